@@ -1,0 +1,34 @@
+#pragma once
+#include <string>
+
+namespace barm {
+
+/// What went wrong, by who can mend it. One table (base/error.cpp) gives the exit status and the HTTP status.
+enum class ErrorCode {
+  bad_input,       ///< the file or field says something that cannot be; the user can mend it
+  not_found,       ///< no such ingredient, file, source or record
+  cannot_be_met,   ///< the question is well put but has no answer
+  no_convergence,  ///< a numerical method gave up
+  cancelled,       ///< the user stopped it
+};
+
+/// A failure that a user may meet: where it is, what is wrong, what would be right.
+struct Error {
+  ErrorCode code = ErrorCode::bad_input;
+  std::string where;    ///< "mead.toml:14:9", a field path, or empty
+  std::string message;  ///< one sentence, ends without a full stop when it is a fragment
+
+  /// "where  message", as one line.
+  [[nodiscard]] std::string text() const;
+};
+
+/// Exit status of the terminal program for a failure of this kind (2..5, 130).
+[[nodiscard]] int exit_status(ErrorCode code);
+
+/// HTTP status for a failure of this kind.
+[[nodiscard]] int http_status(ErrorCode code);
+
+/// The code's name as it appears in JSON.
+[[nodiscard]] std::string name(ErrorCode code);
+
+}  // namespace barm

@@ -1,0 +1,52 @@
+#pragma once
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "data/source.h"
+#include "larder/property.h"
+
+namespace barm::larder {
+
+/// Where an ingredient belongs; decides what is flour, what is liquid, and what is asked of it.
+enum class Group { flour, starter, yeast, water, drink, dairy, egg, salt, sugar, fat, seed, fruit, acid, malt, other };
+
+[[nodiscard]] std::string_view name(Group group);
+
+/// One thing known of an ingredient, in the unit of larder/property.h, with its range.
+/// `low` and `high` enclose about nine of ten such products; equal to `typical` when exact.
+struct Known {
+  double typical = 0;
+  double low = 0;
+  double high = 0;
+  const data::Source* source = nullptr;
+  std::string_view at;
+};
+
+/// An ingredient as the larder knows it. A property without a value is unknown, which is not zero.
+struct Ingredient {
+  std::string key;                ///< "dry_mead"
+  std::string name;               ///< "dry mead"
+  std::vector<std::string> also;  ///< other names
+  Group group = Group::other;
+  std::vector<std::string> allergens;
+  std::string note;
+  std::array<std::optional<Known>, property_count> known;
+
+  [[nodiscard]] const std::optional<Known>& operator[](Property property) const {
+    return known[static_cast<std::size_t>(property)];
+  }
+
+  [[nodiscard]] std::optional<Known>& operator[](Property property) {
+    return known[static_cast<std::size_t>(property)];
+  }
+
+  /// Counts towards the liquid a baker speaks of (drinks, water, dairy that pours, juices).
+  [[nodiscard]] bool is_liquid() const;
+
+  [[nodiscard]] bool is_flour() const { return group == Group::flour; }
+};
+
+}  // namespace barm::larder
