@@ -4,7 +4,9 @@
 //   compile_data constants OUT data/constants.toml data/growth.toml …
 //   compile_data tables    OUT data/tables/a.csv …
 #include <array>
+#include <algorithm>
 #include <charconv>
+#include <cctype>
 
 #include "data_reader.h"
 

@@ -27,6 +27,7 @@ enum class Property {
   bakers_yeast,     ///< dry matter of live cells [kg/kg]
   lag,              ///< h0 = lag times growth rate, dimensionless
   gluten_strength,  ///< what fermentation has left of it, 0..1
+  hydration,        ///< of a starter: kg of added water per kg of flour in it
   // what else tells a baker something
   protease,         ///< 0 none, 1 weakens a dough clearly
   rise_limit,       ///< largest volume ratio a dough of this flour holds

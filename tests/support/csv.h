@@ -10,7 +10,8 @@ namespace barm::test {
 
 using CsvRow = std::map<std::string, std::string>;
 
-/// Rows of a CSV of tests/truth/data, by column name; '#' lines are comments; quotes as in RFC 4180.
+/// Rows of a CSV of tests/truth/data, by column name; '#' lines are comments; quotes as in RFC
+/// 4180.
 inline std::vector<CsvRow> read_csv(const std::string& name) {
   std::ifstream in(std::string(BARM_TEST_DATA) + "/truth/data/" + name);
   if (!in) throw std::runtime_error("no truth data " + name);

@@ -10,7 +10,8 @@ namespace barm::test {
 /// Digits to which `actual` agrees with the certified value: NIST's log relative error.
 inline double digits(double actual, double certified) {
   if (actual == certified) return 15;
-  const double error = certified == 0 ? std::abs(actual) : std::abs((actual - certified) / certified);
+  const double error =
+      certified == 0 ? std::abs(actual) : std::abs((actual - certified) / certified);
   return -std::log10(error);
 }
 

@@ -1,0 +1,200 @@
+#pragma once
+// The templates behind terms.h, for the files that instantiate them with their own number type.
+#include <cmath>
+
+#include "chemistry/acids.h"
+#include "chemistry/gas.h"
+#include "chemistry/sulphite.h"
+#include "generated/constants.h"
+#include "generated/tables.h"
+#include "kinetics/growth.h"
+#include "kinetics/terms.h"
+#include "units/units.h"
+
+namespace barm::kinetics {
+
+namespace detail {
+
+constexpr double ethanol_density = 789.24;  // g/L at 20 C: rho(1, 20) of OIML R 22
+
+/// Straight lines between the rows of a table, flat beyond its ends.
+template <class Row, std::size_t N>
+double between_rows(const Row (&rows)[N], double Row::*x, double Row::*y, double at) {
+  if (at <= rows[0].*x) return rows[0].*y;
+  for (std::size_t i = 1; i < N; ++i) {
+    if (at > rows[i].*x) continue;
+    const double part = (at - rows[i - 1].*x) / (rows[i].*x - rows[i - 1].*x);
+    return rows[i - 1].*y + part * (rows[i].*y - rows[i - 1].*y);
+  }
+  return rows[N - 1].*y;
+}
+
+/// Next to nothing at 4 C, slow at 8 C (eq. 7).
+inline double not_too_cold(double celsius) {
+  namespace stress = constants::stress;
+  return 1 / (1 + std::exp(-(celsius - stress::cold_middle.value.celsius()) / stress::cold_width.value.si()));
+}
+
+/// Half-speed doses and ends of ethanol shrink with warmth above 24 C (eq. 8).
+template <class T>
+T warm_weakness(const Parameters<T>& p, double celsius) {
+  const double above = std::max(0.0, celsius - constants::stress::warm_from.value.celsius());
+  return numerics::larger(T(0.2), T(T(1.0) - p[Parameter::warm_toxicity] * above));
+}
+
+template <class T>
+GasTerms<T> gas_terms(const DoughOf<T>& dough, const Parameters<T>& p, double celsius, double start_celsius) {
+  namespace gas = constants::gas;
+  const double r = constants::physics::gas_constant.value.si();
+  const double pressure = atmosphere.si();
+  const auto dry_pressure = [&](double t) {
+    return pressure - chemistry::water_vapour_pressure(Temperature::from_celsius(t)).si();
+  };
+  GasTerms<T> terms;
+  const double litres_per_kg = 1 / gas::gas_free_density.value.in(gram / millilitre);
+  terms.gas_free_volume = T(litres_per_kg);
+  const T void_at_start = p[Parameter::void_at_start];
+  const T air_volume = T(litres_per_kg) * void_at_start / (T(1.0) - void_at_start);  // [L]
+  // P V = n R T with V in litres and n in millimoles: both factors of a thousand cancel.
+  terms.air = air_volume * (dry_pressure(start_celsius) / (r * (start_celsius + 273.15)));
+  terms.volume_per_gas = T(r * (celsius + 273.15) / dry_pressure(celsius));
+  const double solubility = chemistry::carbon_dioxide_solubility(Temperature::from_celsius(celsius));  // mol/(kg Pa)
+  terms.capacity = dough.water * (1000 * solubility * dry_pressure(celsius) * gas::salting_out.value.si());
+  return terms;
+}
+
+template <class T>
+AcidTerms<T> acid_terms(chemistry::Acid acid, const T& total, Molality ionic_strength) {
+  const auto steps = chemistry::pka(acid, ionic_strength);
+  const auto constant = [&](std::size_t i) { return T(i < steps.size() ? std::pow(10.0, -steps[i]) : 0.0); };
+  return {total, constant(0), constant(1), constant(2)};
+}
+
+template <class T>
+double plain(const T& x) {
+  using numerics::value_of;
+  return value_of(x);
+}
+
+}  // namespace detail
+
+template <class T>
+Present present(const DoughOf<T>& dough) {
+  using detail::plain;
+  Present present;
+  present.wild_yeast = plain(dough.wild_yeast) > 0;
+  present.bakers_yeast = plain(dough.bakers_yeast) > 0;
+  present.sulphite = plain(dough.free_sulphite) > 0;
+  present.sorbate = plain(dough.sorbate) > 0;
+  present.hops = plain(dough.iso_alpha_acids) > 0;
+  present.added_sugar = plain(dough.added_hexose) > 0;
+  for (const T& total : dough.acid) present.acids += plain(total) > 0 ? 1 : 0;
+  return present;
+}
+
+template <class T>
+Terms<T> terms(const DoughOf<T>& dough,
+               const Parameters<T>& p,
+               double celsius,
+               double start_celsius,
+               const Vessel& vessel) {
+  using P = Parameter;
+  namespace wild = constants::wild_yeast;
+  namespace bakers = constants::bakers_yeast;
+  namespace lab = constants::bacteria;
+  namespace flour = constants::flour;
+  namespace gluten = constants::gluten;
+
+  Terms<T> t{};
+  const double cold = detail::not_too_cold(celsius);
+  const T weak = detail::warm_weakness(p, celsius);
+  t.per_litre = T(1.0) / dough.water_phase;
+  const T salt = dough.salt * t.per_litre;  // [g/L]
+
+  const T wild_salt = dose(salt, p[P::wild_salt_half], wild::salt_power.value.si());
+  t.wild.growth = p[P::wild_growth] * wild_salt *
+                  (cold * warmth(celsius, wild::t_max.value.celsius(), wild::t_opt.value.celsius(),
+                                 wild::t_shape.value.si()));
+  t.wild.upkeep_gas = p[P::wild_gas_of_upkeep] * wild_salt *
+                      (cold * cardinal_warmth(celsius, wild::upkeep_t_min.value.celsius(),
+                                              wild::upkeep_t_opt.value.celsius(), wild::upkeep_t_max.value.celsius()));
+  t.wild.gas_of_growth = p[P::wild_gas_of_growth];
+  t.wild.ethanol_half = p[P::wild_ethanol_half] * weak;
+  t.wild.ethanol_end = p[P::wild_ethanol_end] * weak;
+  t.wild.sugar_half = p[P::wild_sugar_half];
+  t.wild.sulphite_half = p[P::wild_sulphite_half];
+  t.wild.acetic_half = p[P::wild_acetic_half];
+  t.wild.sorbate_half = p[P::wild_sorbate_half];
+
+  const T bakers_salt = dose(salt, p[P::bakers_salt_half], bakers::salt_power.value.si());
+  t.bakers.growth = p[P::bakers_growth] * bakers_salt *
+                    (cold * cardinal_warmth(celsius, bakers::t_min.value.celsius(), bakers::t_opt.value.celsius(),
+                                            bakers::t_max.value.celsius()));
+  t.bakers.upkeep_gas = p[P::bakers_gas_of_upkeep] * bakers_salt *
+                        (cold * cardinal_warmth(celsius, bakers::upkeep_t_min.value.celsius(),
+                                                bakers::upkeep_t_opt.value.celsius(),
+                                                bakers::upkeep_t_max.value.celsius()));
+  t.bakers.gas_of_growth = p[P::bakers_gas_of_growth];
+  t.bakers.ethanol_half = p[P::bakers_ethanol_half] * weak;
+  t.bakers.ethanol_end = p[P::bakers_ethanol_end] * weak;
+  t.bakers.sugar_half = p[P::bakers_sugar_half];
+  t.bakers.sulphite_half = p[P::bakers_sulphite_half];
+  t.bakers.acetic_half = p[P::bakers_acetic_half];
+  t.bakers.sorbate_half = p[P::bakers_sorbate_half];
+
+  const T bacteria_salt = dose(salt, p[P::bacteria_salt_half], lab::salt_power.value.si());
+  const double bacteria_warmth = cold * warmth(celsius, lab::t_max.value.celsius(), lab::t_opt.value.celsius(),
+                                               lab::t_shape.value.si());
+  t.bacteria.growth = p[P::bacteria_growth] * bacteria_salt * bacteria_warmth;
+  t.bacteria.upkeep = p[P::bacteria_upkeep] * bacteria_salt * bacteria_warmth;
+  t.bacteria.hexose_per_cells = T(1.0) / p[P::bacteria_cells_per_hexose];
+  t.bacteria.ethanol_half = p[P::bacteria_ethanol_half] * weak;
+  t.bacteria.ethanol_end = p[P::bacteria_ethanol_end] * weak;
+  t.bacteria.sugar_half = p[P::bacteria_sugar_half];
+  t.bacteria.sulphite_half = p[P::bacteria_sulphite_half];
+  t.bacteria.acetic_half = p[P::bacteria_acetic_half];
+  t.bacteria.hops_half = p[P::bacteria_hops_half];
+
+  t.gas = detail::gas_terms(dough, p, celsius, start_celsius);
+  t.volume_at_start = volume(dough.carbon_dioxide, detail::gas_terms(dough, p, start_celsius, start_celsius));
+
+  const double per_ten = std::exp2((celsius - 25) / flour::amylase_doubling.value.si());
+  t.amylase = p[P::amylase] * per_ten;
+  t.death = p[P::death];
+  t.sulphite_loss = T(std::log(2.0)) / p[P::sulphite_half_life];
+  t.ethanol_brought = dough.ethanol * t.per_litre;
+  t.lactate_brought = dough.lactate;
+  t.acetate_brought = dough.acetate;
+  t.flour_hexose = p[P::free_sugar] * dough.flour;
+  t.sorbate = dough.sorbate * t.per_litre;
+  t.hops = dough.iso_alpha_acids * t.per_litre;
+
+  const Molality ionic = Molality::from_si(detail::plain(dough.salt) / 58.44 / detail::plain(dough.water));
+  t.lactic_k = detail::acid_terms(chemistry::Acid::lactic, T(0.0), ionic).k1;
+  t.acetic_k = detail::acid_terms(chemistry::Acid::acetic, T(0.0), ionic).k1;
+  t.sorbic_k = T(std::pow(10.0, -4.76));
+  const AlcoholByVolume strength(detail::plain(t.ethanol_brought) / detail::ethanol_density);
+  t.sulphite_k = T(std::pow(10.0, -chemistry::sulphite_pk(strength, Temperature::from_celsius(celsius))));
+  std::size_t used = 0;
+  for (std::size_t a = 0; a < chemistry::acid_count; ++a) {
+    if (!(detail::plain(dough.acid[a]) > 0)) continue;
+    t.acid[used++] = detail::acid_terms(static_cast<chemistry::Acid>(a), dough.acid[a], ionic);
+  }
+  t.buffering = dough.buffering;
+  t.flour_buffering = dough.flour_buffering;
+
+  t.surface_leak = p[P::surface_leak] * vessel.surface;
+  t.pore_leak = p[P::pore_leak];
+  t.rise_above_start = (dough.rise_limit - T(1.0)) * p[P::rise_limit];
+  using Row = tables::gluten_and_acid_row;
+  t.floor = T(detail::between_rows(tables::gluten_and_acid, &Row::hydration, &Row::held_at_floor,
+                                   detail::plain(dough.hydration)));
+  const T fade = T(std::exp2((celsius - 25) / gluten::fading_doubling.value.si())) /
+                 (T(1.0) + salt * (1 / gluten::salt_shield.value.in(gram / litre)));
+  t.fading = p[P::fading] * fade;
+  t.fading_by_acid = p[P::fading_by_acid] * fade;
+  t.ethanol_scale = T(100 / detail::ethanol_density) / p[P::ethanol_scale];
+  return t;
+}
+
+}  // namespace barm::kinetics

@@ -1,0 +1,53 @@
+#pragma once
+// The few functions that let one equation run on double, on a derivative-carrying number, or on several
+// parameter sets at once. A number type joins by overloading select(), exp(), log() and sqrt().
+#include <cmath>
+
+namespace barm::numerics {
+
+/// The number without its derivatives; the overload for other types says which.
+inline double value_of(double x) { return x; }
+
+/// a where the condition holds, else b.
+template <class T>
+inline T select(bool condition, const T& a, const T& b) {
+  return condition ? a : b;
+}
+
+template <class T>
+inline T smaller(const T& a, const T& b) {
+  return select(a < b, a, b);
+}
+
+template <class T>
+inline T larger(const T& a, const T& b) {
+  return select(a < b, b, a);
+}
+
+/// A straight ramp: 0 at `from`, 1 at `to`, flat outside.
+template <class T>
+inline T ramp(const T& x, double from, double to) {
+  return smaller(T(1.0), larger(T(0.0), (x - from) * (1.0 / (to - from))));
+}
+
+/// x^k for x >= 0. Whole and half powers up to 10 by multiplication, others by exp and log.
+template <class T>
+inline T power(const T& x, double k) {
+  using std::exp;
+  using std::log;
+  using std::sqrt;
+  const double doubled = 2 * k;
+  if (doubled != std::floor(doubled) || k < 0 || k > 10) {
+    return exp(k * log(larger(x, T(1e-300))));
+  }
+  const int whole = static_cast<int>(k);
+  T result = doubled != 2.0 * whole ? T(sqrt(x)) : T(1.0);
+  T square = x;
+  for (int left = whole; left > 0; left /= 2) {
+    if (left % 2 == 1) result = result * square;
+    square = square * square;
+  }
+  return result;
+}
+
+}  // namespace barm::numerics
