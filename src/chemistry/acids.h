@@ -20,10 +20,10 @@ inline constexpr std::size_t acid_count = static_cast<std::size_t>(Acid::carboni
 
 /// The same at the ionic strength of a dough's water [mol/kg], on the scale of the activity of H+.
 ///
-///     pKa(I) = pKa + (2z-1) 0.509 ( sqrt(I)/(1+sqrt(I)) - 0.3 I ),  z = charge of the acid form
-///     (Davies)
+///     pKa(I) = pKa + (2z-1) 0.509 ( sqrt(I)/(1+sqrt(I)) - 0.3 I )   (Davies)
 ///
-/// Range: I to 0.5 mol/kg; used beyond it, not checked. Source: remembered.
+/// z is the charge of the acid form. Range: I to 0.5 mol/kg; used beyond it, not checked.
+/// Source: remembered.
 /// Checked against: tests/truth/acids_test.cpp.
 [[nodiscard]] std::vector<double> pka(Acid acid, Molality ionic_strength);
 
@@ -39,8 +39,8 @@ inline constexpr std::size_t acid_count = static_cast<std::size_t>(Acid::carboni
 
 /// One part of a mixture, as it was before mixing.
 struct Buffered {
-  Mass mass;
-  Ph ph;                                  ///< its own
+  Mass mass{};
+  Ph ph{};                                ///< its own
   double buffering = 0;                   ///< [mol/(kg pH)] of all that is not listed in `acid`
   bool flour = false;                     ///< flour buffers half as much again below pH 4
   std::array<Amount, acid_count> acid{};  ///< total of each acid in it
@@ -55,8 +55,11 @@ struct Buffered {
 ///
 /// Monotone in pH, so always solvable between the lowest and the highest of the parts; found by
 /// bisection and Newton to 1e-10. Acid that fermentation makes is a part without mass at a pH far
-/// below its pKa. Errors: bad_input when nothing in it buffers at all and no pH follows. Checked
-/// against: tests/truth/acids_test.cpp, tests/laws/acids_test.cpp.
+/// below its pKa.
+///
+/// Errors: bad_input when nothing in it buffers at all and no pH follows.
+///
+/// Checked against: tests/truth/acids_test.cpp, tests/laws/acids_test.cpp.
 [[nodiscard]] Result<Ph> mixed_ph(std::span<const Buffered> parts, Molality ionic_strength);
 
 }  // namespace barm::chemistry

@@ -108,7 +108,8 @@ Volume contraction(Mass ethanol, Mass water) {
   if (total == 0) return {};
   const double apart = ethanol.si() / ethanol_20 + water.si() / water_20;
   const double together = total / rho_20(ethanol.si() / total);
-  return Volume::from_si(std::max(0.0, apart - together));
+  return Volume::from_si(
+      std::max(0.0, apart - together));  // a trace of water: rounding of 1e-16 m3
 }
 
 }  // namespace barm::chemistry

@@ -13,9 +13,12 @@ namespace barm::chemistry {
 /// Source: oiml_r22. Checked against: tests/truth/ethanol_water_test.cpp.
 [[nodiscard]] Result<Density> density(MassFraction ethanol, Temperature temperature);
 
-/// Alcoholic strength by volume of a mixture that is `ethanol` by mass: q = p rho(p,20) /
-/// rho(1,20). Range: 0..1; outside it a contract is broken. Source: oiml_r22. Checked against:
-/// tests/truth/ethanol_water_test.cpp.
+/// Alcoholic strength by volume of a mixture that is `ethanol` by mass.
+///
+///     q = p rho(p,20) / rho(1,20)
+///
+/// Range: 0..1; outside it a contract is broken.
+/// Source: oiml_r22. Checked against: tests/truth/ethanol_water_test.cpp.
 [[nodiscard]] AlcoholByVolume strength(MassFraction ethanol);
 
 /// The inverse of strength(), to 1e-12. Range: 0..1; outside it a contract is broken.

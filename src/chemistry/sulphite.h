@@ -8,10 +8,10 @@ namespace barm::chemistry {
 ///
 ///     pK = 1.800 + 0.0197 E + 0.0406 (t-20),   E in % vol
 ///
-/// A fit to the thermodynamic values of the OIV table, E 0..15 % vol and t 20..30 C; a straight
-/// line beyond, where the table bends. Used without the correction for ionic strength, which would
-/// lower it by about 0.1: so the molecular share errs on the high side. Source: oiv_so2. Checked
-/// against: tests/truth/sulphite_test.cpp.
+/// A fit to the thermodynamic values of the OIV table. Used without the correction for ionic
+/// strength, which would lower it by about 0.1: so the molecular share errs on the high side.
+/// Range: E 0..15 % vol, t 20..30 C; a straight line beyond, where the table bends.
+/// Source: oiv_so2. Checked against: tests/truth/sulphite_test.cpp.
 [[nodiscard]] double sulphite_pk(AlcoholByVolume strength, Temperature temperature);
 
 /// Share of free sulphite that is molecular SO2: 1 / (1 + 10^(pH - pK)).

@@ -16,8 +16,8 @@ namespace barm::chemistry {
 ///
 ///     p = x exp(30.606 - 6045 K / T) Pa
 ///
-/// Range: x to about 0.05 (15 % vol), 0..40 C. Source: sander2015. Checked against:
-/// tests/truth/vapour_test.cpp.
+/// Range: x to about 0.05 (15 % vol), 0..40 C; not checked here.
+/// Source: sander2015. Checked against: tests/truth/vapour_test.cpp.
 [[nodiscard]] Pressure ethanol_partial_pressure(MoleFraction ethanol, Temperature temperature);
 
 struct ActivityCoefficients {
@@ -30,8 +30,9 @@ struct ActivityCoefficients {
 ///     ln g1 = x2^2 [ t21 (G21 / (x1 + x2 G21))^2 + t12 G12 / (x2 + x1 G12)^2 ],   g2 by 1 <-> 2
 ///     t = A / (R T),  G = exp(-alpha t),  1 = ethanol, 2 = water
 ///
-/// Fitted at 1 atm: right above 70 C, too high near room temperature (use ethanol_partial_pressure
-/// there). Source: dechema_vle. Checked against: tests/truth/vapour_test.cpp.
+/// Fitted at 1 atm: right above 70 C, too high near room temperature, where
+/// ethanol_partial_pressure() serves.
+/// Source: dechema_vle. Checked against: tests/truth/vapour_test.cpp.
 [[nodiscard]] ActivityCoefficients activity_coefficients(MoleFraction ethanol,
                                                          Temperature temperature);
 
@@ -50,7 +51,8 @@ struct BoilingPoint {
 
 /// Share of a closed cavity's gas that so much ethanol makes at 1 atm when all of it has become
 /// vapour and nothing was vented: n R T / (P V). An upper bound, to hold against
-/// constants::ethanol_in_air. Source: codata2018. Checked against: tests/truth/vapour_test.cpp.
+/// constants::ethanol_in_air.
+/// Source: codata2018. Checked against: tests/truth/vapour_test.cpp.
 [[nodiscard]] double vapour_share_bound(Mass ethanol, Volume cavity, Temperature temperature);
 
 }  // namespace barm::chemistry

@@ -6,12 +6,12 @@ namespace barm::chemistry {
 
 /// What is dissolved, each per kilogram of water.
 struct Solutes {
-  Molality salt;          ///< NaCl
-  Molality hexose;        ///< glucose and fructose
-  Molality disaccharide;  ///< sucrose and maltose
-  Molality lactose;
-  Molality ethanol;
-  Molality glycerol;
+  Molality salt{};          ///< NaCl
+  Molality hexose{};        ///< glucose and fructose
+  Molality disaccharide{};  ///< sucrose and maltose
+  Molality lactose{};
+  Molality ethanol{};
+  Molality glycerol{};
 };
 
 /// Water activity by the Ross product: each solute as if it had all the water for itself.
@@ -20,8 +20,8 @@ struct Solutes {
 ///     a_salt = exp(-2 phi m M_w)                                                   (Pitzer)
 ///
 /// Ethanol counts as ideal (K = 0). Range: salt to 6 mol/kg, dilute ethanol.
-/// Source: norrish_polyols, pitzer_parameters, remembered. Checked against:
-/// tests/truth/water_activity_test.cpp.
+/// Source: norrish_polyols, pitzer_parameters, remembered.
+/// Checked against: tests/truth/water_activity_test.cpp.
 [[nodiscard]] double water_activity(const Solutes& solutes);
 
 /// Osmotic coefficient of NaCl at 25 C by Pitzer's equation, 0..6 mol/kg.

@@ -137,14 +137,15 @@ class System {
 
   [[nodiscard]] Food food_in(const State& y) const {
     constexpr double yeast_half = constants::wild_yeast::hexose_half.value.in(millimole / litre);
-    constexpr double bakers_half = constants::bakers_yeast::maltose_half.value.in(millimole / litre);
+    constexpr double bakers_half = constants::bakers_yeast::hexose_half.value.in(millimole / litre);
+    constexpr double bakers_maltose_half = constants::bakers_yeast::maltose_half.value.in(millimole / litre);
     constexpr double bacteria_half = constants::bacteria::sugar_use_half.value.in(millimole / litre);
     const T s = numerics::larger(T(0.0), T(y[hexose] * t_.per_litre));
     const T m = numerics::larger(T(0.0), T(y[maltose] * t_.per_litre));
     Food food;
     food.wild = s / (s + yeast_half);
-    food.bakers_hexose = food.wild;
-    food.bakers_maltose = (T(1.0) - food.wild) * m / (m + bakers_half);
+    food.bakers_hexose = s / (s + bakers_half);
+    food.bakers_maltose = (T(1.0) - food.bakers_hexose) * m / (m + bakers_maltose_half);
     food.bacteria_maltose = m / (m + bacteria_half);
     food.bacteria_hexose = (T(1.0) - food.bacteria_maltose) * s / (s + bacteria_half);
     return food;

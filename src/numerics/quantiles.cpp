@@ -12,7 +12,7 @@ double quantile(std::span<const double> sorted, double p) {
   const double position = p * static_cast<double>(sorted.size() - 1);
   const auto below = static_cast<std::size_t>(position);
   const double part = position - static_cast<double>(below);
-  if (part == 0 || below + 1 >= sorted.size()) return sorted[below];
+  if (part == 0 || below + 1 >= sorted.size() || std::isinf(sorted[below])) return sorted[below];
   return sorted[below] + part * (sorted[below + 1] - sorted[below]);
 }
 

@@ -1,0 +1,145 @@
+#include "forecast/course.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "kinetics/system.h"
+
+namespace barm::forecast {
+
+namespace {
+
+using kinetics::StateOf;
+using System = kinetics::System<double>;
+using Step = numerics::DenseStep<kinetics::state_count>;
+
+constexpr double fifth = 1.2;
+constexpr double collapse = 0.85;
+constexpr double sour_enough = 4.6;
+
+// Follows a run step by step and notes when the dough passes something.
+class Watch {
+ public:
+  Watch(const System& system, const Proving& proving, Course& course)
+      : system_(system), proving_(proving), course_(course) {}
+
+  // After each accepted step; false ends the run.
+  bool operator()(const Step& step) {
+    sample(step);
+    const double before = system_.rise(step.y_begin);
+    const double after = system_.rise(step.y_end);
+    rising_past(step, before, after, fifth, course_.fifth);
+    const bool was_ready = course_.ready.has_value();
+    rising_past(step, before, after, proving_.target, course_.ready);
+    if (!was_ready && course_.ready) {
+      course_.at_ready = step.at(course_.ready->in(hour));
+      if (proving_.stop_at_target) return false;
+    }
+    look_for_peak(step, after);
+    look_for_collapse(step, before, after);
+    if (step.y_begin[kinetics::acidity] > sour_enough) course_.above_ph_4_6 += above(step) * hour;
+    return true;
+  }
+
+ private:
+  void sample(const Step& step) {
+    const double every = proving_.sample_every.in(hour);
+    if (every <= 0) return;
+    for (double t = every * static_cast<double>(course_.curve.size()); t <= step.end;
+         t = every * static_cast<double>(course_.curve.size())) {
+      const StateOf<double> y = step.at(std::max(t, step.begin));
+      course_.curve.push_back({t, system_.rise(y), y[kinetics::acidity]});
+    }
+  }
+
+  void rising_past(const Step& step, double before, double after, double ratio, std::optional<Time>& found) const {
+    if (found || before >= ratio || after < ratio) return;
+    const auto g = [&](double, const StateOf<double>& y) { return system_.rise(y) - ratio; };
+    found = numerics::crossing(step, step.begin, step.end, before - ratio, after - ratio, g) * hour;
+  }
+
+  // The slope of the volume in time turns from up to down inside the step.
+  void look_for_peak(const Step& step, double after) {
+    const double up_before = slope(step.begin, step.y_begin);
+    const double up_after = slope(step.end, step.y_end);
+    double top = after;
+    if (up_before > 0 && up_after <= 0) {
+      const auto g = [&](double t, const StateOf<double>& y) { return slope(t, y); };
+      const double at = numerics::crossing(step, step.begin, step.end, up_before, up_after, g);
+      const double rise = system_.rise(step.at(at));
+      if (rise > course_.largest_rise && rise > 1.02) {
+        course_.peak = at * hour;
+        course_.collapsed.reset();
+      }
+      top = std::max(rise, after);
+    }
+    course_.largest_rise = std::max(course_.largest_rise, top);
+  }
+
+  void look_for_collapse(const Step& step, double before, double after) {
+    if (!course_.peak || course_.collapsed) return;
+    const double ratio = 1 + collapse * (course_.largest_rise - 1);
+    if (before < ratio || after >= ratio) return;
+    const auto g = [&](double, const StateOf<double>& y) { return system_.rise(y) - ratio; };
+    course_.collapsed = numerics::crossing(step, step.begin, step.end, before - ratio, after - ratio, g) * hour;
+  }
+
+  [[nodiscard]] double slope(double t, const StateOf<double>& y) const {
+    StateOf<double> dy;
+    system_(t, y, dy);
+    return dy[kinetics::gas_held];
+  }
+
+  // Hours of the step above pH 4.6, by straight line between its ends.
+  [[nodiscard]] static double above(const Step& step) {
+    const double from = step.y_begin[kinetics::acidity];
+    const double to = step.y_end[kinetics::acidity];
+    const double h = step.end - step.begin;
+    return to >= sour_enough ? h : h * (from - sour_enough) / (from - to);
+  }
+
+  const System& system_;
+  const Proving& proving_;
+  Course& course_;
+};
+
+void take_gas_out(kinetics::StateOf<double>& y, const kinetics::Terms<double>& terms, double share) {
+  y[kinetics::gas_held] -= share * kinetics::gas_in_bubbles(y[kinetics::gas_held], terms.gas);
+}
+
+}  // namespace
+
+Result<Course> run(const kinetics::Dough& dough,
+                   const kinetics::Parameters<double>& parameters,
+                   const Proving& proving) {
+  const double celsius = proving.temperature.celsius();
+  const auto terms = kinetics::terms(dough, parameters, celsius, celsius, {proving.surface});
+  const System system(terms, kinetics::present(dough));
+  Course course;
+  StateOf<double> y = kinetics::at_mixing(dough, parameters);
+  double t = 0;
+  const double horizon = proving.horizon.in(hour);
+  Watch watch(system, proving, course);
+  auto ending = numerics::Ending::reached_end;
+  const auto go_to = [&](double until) {
+    ending = numerics::integrate<kinetics::state_count>(system, t, y, until, proving.accuracy, course.statistics,
+                                                        [&](const Step& step) { return watch(step); });
+    return ending == numerics::Ending::reached_end;
+  };
+  bool on = true;
+  for (const Handling& handling : proving.handlings) {
+    const double at = handling.at.in(hour);
+    if (at >= horizon || at <= t || !on) continue;
+    on = go_to(at);
+    if (on) take_gas_out(y, terms, handling.gas_out);
+  }
+  if (on && t < horizon) go_to(horizon);
+  if (ending == numerics::Ending::too_many_steps || ending == numerics::Ending::not_finite) {
+    return failure(ErrorCode::no_convergence, "", "the run of the dough did not settle; please report this bake");
+  }
+  course.at_end = y;
+  course.end = t * hour;
+  return course;
+}
+
+}  // namespace barm::forecast

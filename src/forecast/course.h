@@ -1,0 +1,61 @@
+#pragma once
+// One run of one dough: how it rises, when it passes what matters, and how it stands at the end.
+#include <optional>
+#include <vector>
+
+#include "base/result.h"
+#include "kinetics/dough.h"
+#include "kinetics/parameter.h"
+#include "kinetics/state.h"
+#include "numerics/dormand_prince.h"
+#include "units/temperature.h"
+#include "units/units.h"
+
+namespace barm::forecast {
+
+/// Something a baker does to the dough at a time after mixing.
+struct Handling {
+  Time at;
+  double gas_out = 0;  ///< share of the bubbles' gas that leaves, 0..1
+};
+
+/// What to run: one temperature from mixing to the end, with folds.
+struct Proving {
+  Temperature temperature = Temperature::from_celsius(24);
+  Time horizon = 72.0 * hour;
+  double target = 2.0;                 ///< volume ratio that counts as ready
+  std::vector<Handling> handlings;     ///< ascending in time
+  double surface = 1;                  ///< surface over that of a tub of the same dough
+  bool stop_at_target = false;         ///< end there; peak and window are then unknown
+  Time sample_every = 0.25 * hour;     ///< of the curve; zero for none
+  numerics::Accuracy accuracy{};       ///< time unit: hours
+};
+
+/// A point of the curve.
+struct Sample {
+  double hours = 0;
+  double rise = 1;   ///< volume over the volume at mixing
+  double ph = 6;
+};
+
+/// What came of it. Times are since mixing; empty when it did not happen before the horizon.
+struct Course {
+  std::optional<Time> fifth;      ///< risen by a fifth
+  std::optional<Time> ready;      ///< the target reached
+  std::optional<Time> peak;       ///< largest volume: past its best from here on
+  std::optional<Time> collapsed;  ///< back to 85 % of the largest volume
+  double largest_rise = 1;
+  Time above_ph_4_6;              ///< how long it stayed there
+  std::vector<Sample> curve;
+  kinetics::StateOf<double> at_ready{};
+  kinetics::StateOf<double> at_end{};
+  Time end;
+  numerics::Statistics statistics;
+};
+
+/// Runs a dough. Errors: no_convergence when the integrator gives up.
+[[nodiscard]] Result<Course> run(const kinetics::Dough& dough,
+                                 const kinetics::Parameters<double>& parameters,
+                                 const Proving& proving);
+
+}  // namespace barm::forecast

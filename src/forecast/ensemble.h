@@ -1,0 +1,72 @@
+#pragma once
+// Many doughs like this one: the same bake with what is not known drawn anew each time.
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "base/result.h"
+#include "forecast/course.h"
+#include "formula/bowl.h"
+
+namespace barm::forecast {
+
+struct Options {
+  int draws = 400;
+  unsigned long long seed = 1;
+  Time horizon = 72.0 * hour;
+  int threads = 0;                    ///< 0: as many as the machine has
+  double target = 0;                  ///< volume ratio; 0: the bake's own
+  std::optional<Temperature> temperature;   ///< instead of the bake's own bulk
+  bool curves = true;
+  std::function<bool()> cancelled;    ///< asked now and then; true stops the work
+};
+
+/// Quantiles of a time among draws. Empty where that share never gets there within the horizon.
+struct Spread {
+  std::optional<Time> p05, p10, p50, p90, p95;
+};
+
+/// The band of the rise at one moment.
+struct Band {
+  double hours = 0;
+  double p10 = 1, p50 = 1, p90 = 1;
+};
+
+struct Forecast {
+  Spread ready;
+  Spread fifth;                ///< risen by a fifth
+  Spread past;                 ///< past its best
+  Probability never;           ///< not ready within the horizon
+  Time horizon;
+  double target = 2;
+  double largest_rise = 1;     ///< of the middle draw
+  std::vector<Band> band;
+  std::vector<double> ready_hours;   ///< of every draw, ascending; infinite when never
+  Course book;                 ///< the run with every number at its book value
+  formula::Bowl bowl;          ///< the bowl of that run, the levain as fermented
+  std::vector<larder::Composition> settled;   ///< its compositions
+  int draws = 0;
+};
+
+/// One dough drawn from the priors: its parameters, its bowl, how it is proved.
+struct Draw {
+  kinetics::Parameters<double> parameters;
+  std::vector<larder::Composition> settled;
+  formula::Bowl bowl;
+  kinetics::Dough dough;
+};
+
+/// Draw number `index` of a bake, the same whoever makes it; index < 0 gives the book values.
+[[nodiscard]] Result<Draw> draw(const formula::Bake& bake, unsigned long long seed, int index);
+
+/// How the bake says it is proved: the bulk's temperature, its folds, the target.
+[[nodiscard]] Proving proving_of(const formula::Bake& bake, const Options& options);
+
+/// Errors: bad_input (from the bowl), no_convergence, cancelled.
+[[nodiscard]] Result<Forecast> foresee(const formula::Bake& bake, const Options& options = {});
+
+/// Hours to ready of each draw in order of the draws (not sorted), infinite when never: for comparing doses
+/// with the same luck.
+[[nodiscard]] Result<std::vector<double>> hours_to_ready(const formula::Bake& bake, const Options& options);
+
+}  // namespace barm::forecast

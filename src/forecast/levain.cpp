@@ -1,0 +1,180 @@
+#include "forecast/levain.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "chemistry/acids.h"
+#include "generated/constants.h"
+#include "kinetics/system.h"
+
+namespace barm::forecast {
+
+using kinetics::StateOf;
+using larder::Composition;
+using larder::Property;
+
+namespace {
+
+constexpr Time at_most = 48.0 * hour;
+
+struct Shares {
+  double ripe, flour, water;         // of the fed levain, by mass
+  double all_flour;                  // flour in it, the ripe starter's included
+  double added_water;                // water in it, flour's moisture not counted
+};
+
+Shares shares(const formula::Levain& levain, double starter_hydration) {
+  const double all = levain.ripe + levain.fresh_flour + levain.water;
+  Shares s{levain.ripe / all, levain.fresh_flour / all, levain.water / all, 0, 0};
+  s.all_flour = s.flour + s.ripe / (1 + starter_hydration);
+  s.added_water = s.water + s.ripe * starter_hydration / (1 + starter_hydration);
+  return s;
+}
+
+chemistry::Buffered part(const Composition& c, double mass, bool flour) {
+  chemistry::Buffered buffered;
+  buffered.mass = mass * kilogram;
+  buffered.ph = c.ph();
+  buffered.buffering = c[Property::buffering];
+  buffered.flour = flour;
+  buffered.acid[static_cast<std::size_t>(chemistry::Acid::lactic)] =
+      mass * c[Property::lactic_acid] * kilogram / chemistry::molar_mass(chemistry::Acid::lactic);
+  buffered.acid[static_cast<std::size_t>(chemistry::Acid::acetic)] =
+      mass * c[Property::acetic_acid] * kilogram / chemistry::molar_mass(chemistry::Acid::acetic);
+  return buffered;
+}
+
+double millimoles(const chemistry::Buffered& buffered, chemistry::Acid acid) {
+  return buffered.acid[static_cast<std::size_t>(acid)].in(millimole);
+}
+
+// h0 by the levain's age: at its peak, some hours past it, and from days in the cold.
+double lag_at_age(const formula::Levain& levain, std::optional<Time> peak, Time since) {
+  namespace lag = constants::lag;
+  double h0 = lag::at_peak.value.si();
+  if (peak && since > *peak) {
+    const double past = std::min(1.0, (since - *peak).in(lag::past_peak_hours.value));
+    h0 += past * (lag::past_peak.value.si() - h0);
+  }
+  const double cold = std::min(1.0, levain.in_the_cold.in(lag::cold_days.value));
+  return h0 + cold * (lag::from_cold.value.si() - h0);
+}
+
+struct Kept {
+  StateOf<double> state;
+  std::optional<Time> peak;
+  Time since;
+};
+
+// Feeding to the moment of use, then the cold.
+Result<Kept> keep(const formula::Levain& levain, const kinetics::Dough& dough,
+                  const kinetics::Parameters<double>& parameters) {
+  Proving proving;
+  proving.temperature = levain.temperature;
+  proving.sample_every = 0.0 * hour;
+  proving.accuracy.relative = 1e-5;
+  proving.horizon = levain.since_feeding.value_or(at_most);
+  auto warm = run(dough, parameters, proving);
+  if (!warm) return failure(warm);
+  Kept kept{warm->at_end, warm->peak, proving.horizon};
+  if (!levain.since_feeding && warm->peak) {
+    proving.horizon = *warm->peak;
+    warm = run(dough, parameters, proving);
+    if (!warm) return failure(warm);
+    kept.state = warm->at_end;
+    kept.since = proving.horizon;
+  }
+  if (levain.in_the_cold.si() <= 0) return kept;
+
+  const double cold = levain.cold.celsius();
+  const auto terms = kinetics::terms(dough, parameters, cold, levain.temperature.celsius());
+  const kinetics::System<double> system(terms, kinetics::present(dough));
+  double t = 0;
+  numerics::Statistics statistics;
+  numerics::integrate<kinetics::state_count>(system, t, kept.state, levain.in_the_cold.in(hour), proving.accuracy,
+                                             statistics, [](const auto&) { return true; });
+  return kept;
+}
+
+}  // namespace
+
+Result<kinetics::Dough> freshly_fed(const formula::Levain& levain, const Composition& starter,
+                                    const Composition& flour) {
+  if (starter[Property::wild_yeast] <= 0 || starter[Property::lactic_bacteria] <= 0) {
+    return failure(ErrorCode::bad_input, levain.place.text(),
+                   "'" + levain.starter.name + "' is not a living levain; name a ripe starter, such as 'stiff ripe levain'");
+  }
+  const Shares s = shares(levain, starter[Property::hydration]);
+  const chemistry::Buffered parts[] = {part(starter, s.ripe, true), part(flour, s.flour, true)};
+  const auto ph = chemistry::mixed_ph(parts, Molality::from_si(0.02));
+  if (!ph) return failure(ph);
+
+  kinetics::Dough dough;
+  dough.water = s.ripe * starter[Property::water] + s.flour * flour[Property::water] + s.water;
+  dough.ethanol = 1000 * s.ripe * starter[Property::ethanol];
+  dough.water_phase = dough.water / 0.9982 + dough.ethanol / 789.24;
+  dough.flour = s.flour;
+  dough.lactate = millimoles(parts[0], chemistry::Acid::lactic);
+  dough.acetate = millimoles(parts[0], chemistry::Acid::acetic);
+  dough.flour_buffering = 1000 * (s.ripe * starter[Property::buffering] + s.flour * flour[Property::buffering]);
+  dough.ph = ph->value();
+  dough.wild_yeast = s.ripe * 1000 * std::pow(10.0, starter[Property::wild_yeast]);
+  dough.bacteria = s.ripe * 1000 * std::pow(10.0, starter[Property::lactic_bacteria]);
+  dough.lag = starter[Property::lag];
+  const double old_flour = s.ripe / (1 + starter[Property::hydration]) / s.all_flour;
+  dough.strength = 1 - old_flour * (1 - starter[Property::gluten_strength]);
+  dough.rise_limit = flour[Property::rise_limit];
+  dough.hydration = s.added_water / s.all_flour;
+  return dough;
+}
+
+Result<Course> levain_course(const formula::Levain& levain, const Composition& starter, const Composition& flour,
+                             const kinetics::Parameters<double>& parameters, Time horizon) {
+  const auto dough = freshly_fed(levain, starter, flour);
+  if (!dough) return failure(dough);
+  Proving proving;
+  proving.temperature = levain.temperature;
+  proving.horizon = horizon;
+  proving.accuracy.relative = 1e-5;
+  return run(*dough, parameters, proving);
+}
+
+Result<Composition> fermented(const formula::Levain& levain, const Composition& starter, const Composition& flour,
+                              const kinetics::Parameters<double>& parameters) {
+  const auto dough = freshly_fed(levain, starter, flour);
+  if (!dough) return failure(dough);
+  const auto kept = keep(levain, *dough, parameters);
+  if (!kept) return failure(kept);
+  const StateOf<double>& y = kept->state;
+  const auto terms = kinetics::terms(*dough, parameters, levain.temperature.celsius(), levain.temperature.celsius());
+  const kinetics::System<double> system(terms, kinetics::present(*dough));
+
+  Composition c = flour;
+  const Shares s = shares(levain, starter[Property::hydration]);
+  for (double& value : c.value) value *= s.all_flour;  // what flour brings, thinned by the water
+  c[Property::water] = dough->water;
+  c[Property::ethanol] = system.ethanol(y) * dough->water_phase / 1000;
+  c[Property::strength] = 0;
+  c[Property::lactic_acid] = system.lactate(y) * chemistry::molar_mass(chemistry::Acid::lactic).si() / 1000;
+  c[Property::acetic_acid] = system.acetate(y) * chemistry::molar_mass(chemistry::Acid::acetic).si() / 1000;
+  c[Property::glucose] = std::max(0.0, y[kinetics::hexose]) * 0.180156 / 1000;
+  c[Property::fructose] = c[Property::sucrose] = 0;
+  c[Property::maltose] = (y[kinetics::maltose] + y[kinetics::maltose_to_come]) * 0.342297 / 2000;
+  const double sugars = c[Property::glucose] + c[Property::maltose];
+  c[Property::starch] = std::max(0.0, c[Property::starch] - sugars);
+  c[Property::carbon_dioxide] = (y[kinetics::gas_held] - kinetics::gas_in_bubbles(y[kinetics::gas_held], terms.gas)) *
+                                0.0440095 / 1000;
+  c[Property::ph] = y[kinetics::acidity];
+  c[Property::buffering] = dough->flour_buffering / 1000;
+  c[Property::density] = 1050;
+  c[Property::lactic_bacteria] =
+      std::log10(y[kinetics::bacteria] / parameters[kinetics::Parameter::bacteria_cell_mass] / 1000);
+  c[Property::wild_yeast] = std::log10(y[kinetics::wild_yeast] / parameters[kinetics::Parameter::wild_cell_mass] / 1000);
+  c[Property::lag] = lag_at_age(levain, kept->peak, kept->since);
+  c[Property::gluten_strength] = y[kinetics::strength];
+  c[Property::hydration] = levain.hydration();
+  c[Property::rise_limit] = flour[Property::rise_limit];
+  return c;
+}
+
+}  // namespace barm::forecast

@@ -1,0 +1,34 @@
+#pragma once
+// The levain, fermented by the same model as the dough: what it brings, and when it is at its best.
+#include "base/result.h"
+#include "forecast/course.h"
+#include "formula/bake.h"
+#include "larder/composition.h"
+
+namespace barm::forecast {
+
+/// A kilogram of freshly fed levain as a dough of its own: ripe starter, flour and water.
+/// `starter` and `flour` are their compositions.
+/// Errors: bad_input when the starter holds no culture.
+[[nodiscard]] Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
+                                                  const larder::Composition& starter,
+                                                  const larder::Composition& flour);
+
+/// The levain at the moment it goes into the dough: its composition with the acids, alcohol, gas, cells, lag
+/// and gluten that its hours have made of it. Without `since_feeding` it is taken at its peak.
+///
+/// The lag is `at_peak` up to the peak, goes over to `past_peak` within past_peak_hours, and to `from_cold`
+/// with days in the cold (data/growth.toml).
+[[nodiscard]] Result<larder::Composition> fermented(const formula::Levain& levain,
+                                                    const larder::Composition& starter,
+                                                    const larder::Composition& flour,
+                                                    const kinetics::Parameters<double>& parameters);
+
+/// How a levain rises after feeding.
+[[nodiscard]] Result<Course> levain_course(const formula::Levain& levain,
+                                           const larder::Composition& starter,
+                                           const larder::Composition& flour,
+                                           const kinetics::Parameters<double>& parameters,
+                                           Time horizon);
+
+}  // namespace barm::forecast

@@ -1,0 +1,88 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <limits>
+#include <numeric>
+#include <vector>
+
+#include "numerics/generic.h"
+#include "numerics/quantiles.h"
+#include "numerics/random.h"
+#include "numerics/shapley.h"
+
+namespace barm::numerics {
+
+namespace {
+
+TEST(NormalQuantile, AgreesWithThePublishedTable) {
+  // Abramowitz & Stegun, Handbook of Mathematical Functions (1964), table 26.5.
+  EXPECT_NEAR(normal_quantile(0.975), 1.959963984540, 1e-8);
+  EXPECT_NEAR(normal_quantile(0.9), 1.281551565545, 1e-8);
+  EXPECT_NEAR(normal_quantile(0.001), -3.090232306168, 1e-8);
+  EXPECT_NEAR(normal_quantile(0.5), 0, 1e-12);
+}
+
+TEST(Random, SameSeedAndStreamGiveTheSameNumbers) {
+  Random a(7, 3);
+  Random b(7, 3);
+  Random other(7, 4);
+  EXPECT_EQ(a.bits(), b.bits());
+  EXPECT_NE(a.bits(), other.bits());
+}
+
+TEST(Random, NormalsHaveMeanZeroAndVarianceOne) {
+  // 100 000 numbers over streams: five standard errors, a false alarm in about two million runs.
+  double sum = 0;
+  double square = 0;
+  constexpr int n = 100000;
+  for (int i = 0; i < n; ++i) {
+    Random random(11, static_cast<std::uint64_t>(i));
+    const double z = random.normal();
+    sum += z;
+    square += z * z;
+  }
+  EXPECT_NEAR(sum / n, 0, 5 / std::sqrt(n));
+  EXPECT_NEAR(square / n, 1, 5 * std::sqrt(2.0 / n));
+}
+
+TEST(Quantile, RunsStraightBetweenOrderStatistics) {
+  const std::vector<double> sample{1, 2, 4, 8};
+  EXPECT_DOUBLE_EQ(quantile(sample, 0), 1);
+  EXPECT_DOUBLE_EQ(quantile(sample, 0.5), 3);
+  EXPECT_DOUBLE_EQ(quantile(sample, 1), 8);
+}
+
+TEST(Quantile, IsInfiniteAmongThoseThatNeverHappened) {
+  const double never = std::numeric_limits<double>::infinity();
+  const std::vector<double> sample{1, 2, never, never};
+  EXPECT_EQ(quantile(sample, 0.9), never);
+  EXPECT_EQ(quantile(sample, 0.5), never);
+  EXPECT_DOUBLE_EQ(quantile(sample, 1.0 / 3), 2);
+}
+
+TEST(Shapley, SharesAGlovesGameAsPublished) {
+  // One left glove, two right gloves: 2/3, 1/6, 1/6 (Shapley 1953; textbook example of the glove game).
+  const auto pairs = [](unsigned mask) { return (mask & 1U) != 0 && (mask & 6U) != 0 ? 1.0 : 0.0; };
+  const auto shares = shapley(3, pairs);
+  EXPECT_NEAR(shares[0], 2.0 / 3, 1e-12);
+  EXPECT_NEAR(shares[1], 1.0 / 6, 1e-12);
+  EXPECT_NEAR(shares[2], 1.0 / 6, 1e-12);
+}
+
+TEST(Shapley, SharesAddUpToTheWhole) {
+  const auto value = [](unsigned mask) { return std::sqrt(static_cast<double>(mask * 37 % 19)); };
+  const auto shares = shapley(5, value);
+  EXPECT_NEAR(std::accumulate(shares.begin(), shares.end(), 0.0), value(31) - value(0), 1e-12);
+}
+
+TEST(Power, AgreesWithTheLibrary) {
+  for (const double k : {0.5, 1.0, 1.9, 2.0, 2.5, 3.0, 4.0, 8.0, 10.0}) {
+    for (const double x : {0.0, 1e-6, 0.3, 1.0, 7.5}) {
+      EXPECT_NEAR(power(x, k), std::pow(x, k), 1e-12 * std::max(1.0, std::pow(x, k))) << x << "^" << k;
+    }
+  }
+}
+
+}  // namespace
+
+}  // namespace barm::numerics

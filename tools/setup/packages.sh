@@ -1,0 +1,44 @@
+# Sourced by ./run and ./test: installs what is missing from Debian's packages.
+
+say() { printf '\n== %s\n' "$*"; }
+
+fail() {
+  printf '\nSTOPPED: %s\n' "$*" >&2
+  exit 1
+}
+
+as_root() {
+  if [ "$(id -u)" = 0 ]; then
+    "$@"
+  elif command -v sudo >/dev/null 2>&1; then
+    sudo "$@"
+  else
+    fail "installing packages needs root or sudo; install by hand: ${missing:-}"
+  fi
+}
+
+# install_missing PACKAGE…: asks apt only for what is not there.
+install_missing() {
+  missing=""
+  for package in "$@"; do
+    dpkg-query -W -f='${Status}' "$package" 2>/dev/null | grep -q 'install ok installed' || missing="$missing $package"
+  done
+  [ -z "$missing" ] && return 0
+  say "installing$missing"
+  log=$(mktemp)
+  as_root apt-get update -qq >"$log" 2>&1 || { cat "$log" >&2; fail "apt-get update"; }
+  # shellcheck disable=SC2086
+  as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $missing >"$log" 2>&1 ||
+    { tail -n 20 "$log" >&2; fail "apt-get install$missing"; }
+  rm -f "$log"
+}
+
+build_packages="build-essential cmake ninja-build pkg-config ccache nlohmann-json3-dev libtomlplusplus-dev
+  libcli11-dev libfmt-dev libexpected-dev libnlopt-dev"
+test_packages="libgtest-dev libgmock-dev libboost-dev python3-scipy clang-14 libclang-rt-14-dev clang-format-19
+  clang-tidy-19 git"
+bench_packages="libbenchmark-dev valgrind libboost-dev"
+
+# One compiler cache for every clone of the project.
+export CCACHE_BASEDIR="$PWD" CCACHE_NOHASHDIR=1 CCACHE_MAXSIZE=2G
+jobs=$(nproc)
