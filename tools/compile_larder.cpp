@@ -212,7 +212,8 @@ std::optional<double> cell(const std::map<std::string, std::string>& row,
 /// out.
 struct Tabled {
   std::map<std::string, double> grams;
-  std::optional<double> carbohydrate;  // without fibre
+  std::optional<double> carbohydrate;
+  bool holds_fibre = false;  // by difference it does, in the European convention it does not
   std::optional<double> all_sugars;
   std::string source;
 };
@@ -236,10 +237,8 @@ Tabled read_usda(const std::map<std::string, std::string>& row, double salt_per_
     if (const auto value = cell(row, column)) tabled.grams[name] = *value;
   }
   if (tabled.grams.contains("salt")) tabled.grams["salt"] *= 1e-3 * salt_per_sodium;
-  if (const auto value = cell(row, "carbohydrate_by_difference_g")) {
-    const double fibre = tabled.grams.contains("fibre") ? tabled.grams["fibre"] : 0;
-    tabled.carbohydrate = *value - fibre;
-  }
+  tabled.carbohydrate = cell(row, "carbohydrate_by_difference_g");
+  tabled.holds_fibre = true;
   tabled.all_sugars = cell(row, "sugars_total_g");
   const bool legacy = row.at("dataset").find("Legacy") != std::string::npos;
   tabled.source = legacy ? "usda_legacy" : "usda_sr26";
@@ -292,22 +291,38 @@ void add_from_table(Ingredient& ingredient,
   ingredient.values.try_emplace(property, Value{grams, grams, grams, "g/100g", source, at, ""});
 }
 
+/// A part in g/100 g: as the ingredient states it, else as the table does, else nothing.
+double grams_of(const std::string& where,
+                const Ingredient& ingredient,
+                const Tabled& tabled,
+                const std::string& property) {
+  const auto stated = ingredient.values.find(property);
+  if (stated != ingredient.values.end()) {
+    if (stated->second.unit == "g/100g") return stated->second.typical;
+    stop(where,
+         fmt::format("'{}': beside a table row, {} is stated in g/100g", ingredient.key, property));
+  }
+  const auto cell = tabled.grams.find(property);
+  return cell == tabled.grams.end() ? 0 : cell->second;
+}
+
 /// Starch where the table is blank: carbohydrate - fibre - sugars, an upper value. Then what is
 /// left of the carbohydrate, sugars still in it; the larder takes them out when densities are
 /// known.
-void divide_carbohydrate(Ingredient& ingredient, Tabled& tabled, const std::string& row) {
+void divide_carbohydrate(const std::string& where,
+                         Ingredient& ingredient,
+                         const Tabled& tabled,
+                         const std::string& row) {
   if (!tabled.carbohydrate) return;
+  const double fibre = tabled.holds_fibre ? grams_of(where, ingredient, tabled, "fibre") : 0;
+  const double without_fibre = std::max(0.0, *tabled.carbohydrate - fibre);
   const bool starchy = holds({"flour", "starter", "malt", "seed"}, ingredient.group);
-  if (ingredient.values.contains("starch")) {
-    tabled.grams["starch"] = ingredient.values["starch"].typical;
-  } else if (!tabled.grams.contains("starch") && starchy) {
-    const double starch = std::max(0.0, *tabled.carbohydrate - tabled.all_sugars.value_or(0));
+  if (starchy && !tabled.grams.contains("starch") && !ingredient.values.contains("starch")) {
+    const double starch = std::max(0.0, without_fibre - tabled.all_sugars.value_or(0));
     add_from_table(
         ingredient, "starch", starch, "derived", "carbohydrate less fibre and sugars of " + row);
-    tabled.grams["starch"] = starch;
   }
-  const double starch = tabled.grams.contains("starch") ? tabled.grams["starch"] : 0;
-  const double rest = std::max(0.0, *tabled.carbohydrate - starch);
+  const double rest = std::max(0.0, without_fibre - grams_of(where, ingredient, tabled, "starch"));
   ingredient.by_difference = !ingredient.values.contains("other_carbohydrate");
   add_from_table(ingredient,
                  "other_carbohydrate",
@@ -345,7 +360,7 @@ void fill_from_table(const Reference& reference,
              *from,
              *tabled.all_sugars));
   }
-  divide_carbohydrate(ingredient, tabled, *from);
+  divide_carbohydrate(where, ingredient, tabled, *from);
   for (const auto& [property, grams] : tabled.grams) {
     add_from_table(ingredient, property, grams, tabled.source, *from);
   }
@@ -648,7 +663,7 @@ std::string written_header(const Reference& reference, const std::vector<Ingredi
     }
   }
   return "// Written by tools/compile_larder from data/larder/. Do not edit.\n#pragma once\n"
-         "#include \"generated/sources.h\"\n#include \"larder/compiled.h\"\n\n"
+         "#include \"generated/sources.h\"\n#include \"larder/internal/compiled.h\"\n\n"
          "namespace barm::larder::compiled {\n\n" +
          arrays + "inline constexpr Row rows[] = {\n" + rows +
          "};\n\ninline constexpr Assumption assumptions[] = {\n" + assumptions +

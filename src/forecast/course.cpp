@@ -60,8 +60,8 @@ class Watch {
 
   // The slope of the volume in time turns from up to down inside the step.
   void look_for_peak(const Step& step, double after) {
-    const double up_before = slope(step.begin, step.y_begin);
-    const double up_after = slope(step.end, step.y_end);
+    const double up_before = step.slope_begin[kinetics::gas_held];
+    const double up_after = step.slope_end[kinetics::gas_held];
     double top = after;
     if (up_before > 0 && up_after <= 0) {
       const auto g = [&](double t, const StateOf<double>& y) { return slope(t, y); };

@@ -2,6 +2,7 @@
 // A bake as its file states it: what goes into the bowl, the levain, and the stages in order.
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "larder/ingredient.h"
@@ -22,35 +23,40 @@ struct Place {
 
 /// How the file states an amount.
 enum class Measure {
-  of_flour,      ///< baker's percent
-  of_liquid,     ///< share of the liquid total
-  mass,          ///< grams, ounces, …; volumes and spoons arrive here by density
+  of_flour,        ///< baker's percent
+  of_liquid,       ///< share of the liquid total
+  rest_of_liquid,  ///< what the other liquids leave of the liquid total
+  mass,            ///< grams, ounces, …; volumes and spoons arrive here by density
 };
 
 /// One line of the bowl as written.
 struct Portion {
   larder::Ingredient ingredient;  ///< with the bottle's own numbers laid over the larder's
   Measure measure = Measure::of_flour;
-  double amount = 0;              ///< fraction for of_flour and of_liquid, kilograms for mass
-  bool levain = false;            ///< the levain of the [levain] table
-  std::optional<Mass> weighed;    ///< what was really poured
-  std::optional<double> price;    ///< in `currency` per kilogram
+  double amount = 0;            ///< fraction for of_flour and of_liquid, kilograms for mass
+  bool levain = false;          ///< the levain of the [levain] table
+  std::optional<Mass> weighed;  ///< what was really poured
+  std::optional<double> price;  ///< in `currency` per kilogram
   std::string currency;
+  std::string reading;  ///< how the bottle was read where it left a choice, in words
   Place place;
 };
 
-/// The levain: ripe starter fed with flour and water, some hours at a temperature, perhaps days in the cold.
+/// The levain: ripe starter fed with flour and water, some hours at a temperature, perhaps days in
+/// the cold.
 struct Levain {
-  larder::Ingredient starter;     ///< the ripe starter it was fed from
+  larder::Ingredient starter;  ///< the ripe starter it was fed from
   larder::Ingredient flour;
   double ripe = 1, fresh_flour = 2, water = 1;  ///< parts by mass, as "1:2:1"
   Temperature temperature = Temperature::from_celsius(26);
   std::optional<Time> since_feeding;  ///< empty: used as the larder describes it, at its peak
-  Time in_the_cold;               ///< after those hours
+  Time in_the_cold;                   ///< after those hours
   Temperature cold = Temperature::from_celsius(4);
   Place place;
 
-  /// kg of water per kg of flour after feeding, the ripe starter's own counted.
+  /// kg of water per kg of flour after feeding, the ripe starter's own counted: with h its
+  /// hydration, (w + r h/(1+h)) / (f + r/(1+h)). A starter of unknown hydration counts as half
+  /// flour, half water.
   [[nodiscard]] double hydration() const;
 };
 
@@ -62,11 +68,11 @@ enum class Step { mix, bulk, fold, divide, shape, proof, cold };
 struct Stage {
   Step step = Step::bulk;
   Temperature temperature = Temperature::from_celsius(24);
-  std::optional<Time> lasts;        ///< "for"
-  std::optional<double> until;      ///< volume ratio at which it ends
-  std::optional<Time> after;        ///< for a fold: hours since the bulk began
-  std::vector<std::string> order;   ///< for mix: what meets what, in order
-  std::string where;                ///< "room", "proofing box", "fridge": words only
+  std::optional<Time> lasts;       ///< "for"
+  std::optional<double> until;     ///< volume ratio at which it ends
+  std::optional<Time> after;       ///< for a fold: hours since the bulk began
+  std::vector<std::string> order;  ///< for mix: what meets what, in order
+  std::string where;               ///< "room", "proofing box", "fridge": words only
   Place place;
 };
 
@@ -75,12 +81,12 @@ struct Bake {
   std::string file;
   std::string note;
   std::optional<int> pieces;
-  std::optional<Mass> piece;         ///< dough per piece
-  std::optional<Mass> baked_piece;   ///< loaf per piece; piece follows from the bake loss
-  double handling_loss = 0;          ///< of dough, 0..1
-  double bake_loss = 0.12;           ///< of dough, 0..1
-  std::optional<Mass> flour_total;   ///< when no pieces are given
-  double liquid_total = 0;           ///< of flour, when the file states a liquid total; else 0
+  std::optional<Mass> piece;        ///< dough per piece
+  std::optional<Mass> baked_piece;  ///< loaf per piece; piece follows from the bake loss
+  double handling_loss = 0;         ///< of dough, 0..1
+  double bake_loss = 0.12;          ///< of dough, 0..1
+  std::optional<Mass> flour_total;  ///< when no pieces are given
+  double liquid_total = 0;          ///< of flour, when the file states a liquid total; else 0
   std::vector<Portion> bowl;
   std::optional<Levain> levain;
   std::vector<Stage> stages;
@@ -89,6 +95,10 @@ struct Bake {
 
   /// Temperature of the bulk, or 24 C when the file names none.
   [[nodiscard]] Temperature bulk_temperature() const;
+
+  /// Where in the bowl an ingredient stands, by any of its names; "levain" is the levain or a
+  /// starter.
+  [[nodiscard]] std::optional<std::size_t> find(std::string_view words) const;
 };
 
 }  // namespace barm::formula

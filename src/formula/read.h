@@ -8,8 +8,8 @@
 namespace barm::formula {
 
 /// Reads a bake file. Errors: not_found (no such file, a folder), bad_input with file:line:column
-/// (wrong TOML, wrong UTF-8, unknown ingredient with near names, percentages without flour, negative or
-/// absurd values, a drink with no strength, over 1 MB).
+/// (wrong TOML, wrong UTF-8, unknown ingredient with near names, percentages without flour,
+/// negative or absurd values, a drink with no strength, over 1 MB).
 [[nodiscard]] Result<Bake> read_bake(const std::string& path);
 
 /// The same from text; `file` names it in errors.

@@ -144,11 +144,19 @@ class System {
     const T m = numerics::larger(T(0.0), T(y[maltose] * t_.per_litre));
     Food food;
     food.wild = s / (s + yeast_half);
-    food.bakers_hexose = s / (s + bakers_half);
-    food.bakers_maltose = (T(1.0) - food.bakers_hexose) * m / (m + bakers_maltose_half);
+    food.bakers_hexose = food.bakers_maltose = T(0.0);
+    if (present_.bakers_yeast) {
+      food.bakers_hexose = s / (s + bakers_half);
+      food.bakers_maltose = (T(1.0) - food.bakers_hexose) * m / (m + bakers_maltose_half);
+    }
     food.bacteria_maltose = m / (m + bacteria_half);
     food.bacteria_hexose = (T(1.0) - food.bacteria_maltose) * s / (s + bacteria_half);
     return food;
+  }
+
+  // 1/g(z) of eq. 5: doses act together as the product of their g, and one division serves them all.
+  [[nodiscard]] static T slowing(const T& z, const T& half_speed_dose, double k) {
+    return T(1.0) + numerics::power(T(z / half_speed_dose), k);
   }
 
   // Cells die where ethanol leaves them less than a tenth of their speed (eq. 11).
@@ -162,12 +170,12 @@ class System {
                                   const T& awake, const Water& w, const T& food) const {
     const T ethanol_factor = dose(w.ethanol, yeast.ethanol_half, shape.ethanol_power) *
                              before_end(w.ethanol, yeast.ethanol_end, end_power);
-    T ease = ethanol_factor * numerics::ramp(ph, shape.ph_stop, shape.ph_low) *
-             dose(w.acetic, yeast.acetic_half, shape.acetic_power);
-    if (present_.added_sugar) ease = ease * dose(w.added_sugar, yeast.sugar_half, shape.sugar_power);
-    if (present_.sulphite) ease = ease * dose(w.sulphite, yeast.sulphite_half, shape.sulphite_power);
-    if (present_.sorbate) ease = ease * dose(w.sorbic, yeast.sorbate_half, shape.sorbate_power);
+    T slowed = slowing(w.acetic, yeast.acetic_half, shape.acetic_power);
+    if (present_.added_sugar) slowed = slowed * slowing(w.added_sugar, yeast.sugar_half, shape.sugar_power);
+    if (present_.sulphite) slowed = slowed * slowing(w.sulphite, yeast.sulphite_half, shape.sulphite_power);
+    if (present_.sorbate) slowed = slowed * slowing(w.sorbic, yeast.sorbate_half, shape.sorbate_power);
 
+    const T ease = ethanol_factor * numerics::ramp(ph, shape.ph_stop, shape.ph_low) / slowed;
     const T eager = ease * food;
     const T mu = yeast.growth * eager;
     return {(mu * awake - dying(ethanol_factor)) * cells, mu * awake * (T(1.0) - awake),
@@ -180,11 +188,12 @@ class System {
     const BacteriaTerms<T>& b = t_.bacteria;
     const T ethanol_factor = dose(w.ethanol, b.ethanol_half, lab::ethanol_power.value.si()) *
                              before_end(w.ethanol, b.ethanol_end, end_power);
-    T ease = ethanol_factor * dose(w.acetic, b.acetic_half, lab::acetic_power.value.si());
-    if (present_.added_sugar) ease = ease * dose(w.added_sugar, b.sugar_half, lab::sugar_power.value.si());
-    if (present_.sulphite) ease = ease * dose(w.sulphite, b.sulphite_half, lab::sulphite_power.value.si());
-    if (present_.hops) ease = ease * dose(t_.hops, hops_half(y[acidity]), lab::hops_power.value.si());
+    T slowed = slowing(w.acetic, b.acetic_half, lab::acetic_power.value.si());
+    if (present_.added_sugar) slowed = slowed * slowing(w.added_sugar, b.sugar_half, lab::sugar_power.value.si());
+    if (present_.sulphite) slowed = slowed * slowing(w.sulphite, b.sulphite_half, lab::sulphite_power.value.si());
+    if (present_.hops) slowed = slowed * slowing(t_.hops, hops_half(y[acidity]), lab::hops_power.value.si());
 
+    const T ease = ethanol_factor / slowed;
     const T growth = b.growth * ease * cardinal_ph(y[acidity], lab::ph_min.value.value(), lab::ph_opt.value.value(),
                                                    lab::ph_max.value.value());
     const T mu_hungry = growth * y[bacteria_awake];  // before food

@@ -11,7 +11,23 @@
 namespace barm::larder {
 
 /// Where an ingredient belongs; decides what is flour, what is liquid, and what is asked of it.
-enum class Group { flour, starter, yeast, water, drink, dairy, egg, salt, sugar, fat, seed, fruit, acid, malt, other };
+enum class Group {
+  flour,
+  starter,
+  yeast,
+  water,
+  drink,
+  dairy,
+  egg,
+  salt,
+  sugar,
+  fat,
+  seed,
+  fruit,
+  acid,
+  malt,
+  other
+};
 
 [[nodiscard]] std::string_view name(Group group);
 
@@ -26,6 +42,7 @@ struct Known {
 };
 
 /// An ingredient as the larder knows it. A property without a value is unknown, which is not zero.
+/// The starch, protein, ash … of a starter are those of its flour, before `hydration` thins them.
 struct Ingredient {
   std::string key;                ///< "dry_mead"
   std::string name;               ///< "dry mead"

@@ -18,6 +18,7 @@ struct Accuracy {
   double absolute = 1e-9;
   int most_steps = 20000;
   double longest_step = 2.0;  ///< [time unit of the system]
+  double first_step = 0.01;   ///< [time unit of the system] tried first; it soon grows or shrinks
 };
 
 /// What it took.
@@ -37,6 +38,8 @@ class DenseStep {
   double end = 0;
   State y_begin{};
   State y_end{};
+  State slope_begin{};  ///< dy/dt
+  State slope_end{};
 
   /// y(t) inside [begin, end].
   [[nodiscard]] State at(double t) const {
@@ -53,6 +56,8 @@ class DenseStep {
   /// Sets the polynomial from the slopes of the step (k1, k3..k7).
   void set(const std::array<State, 7>& k) {
     const double h = end - begin;
+    slope_begin = k[0];
+    slope_end = k[6];
     for (std::size_t i = 0; i < N; ++i) {
       c1_[i] = y_end[i] - y_begin[i];
       c2_[i] = h * k[0][i] - c1_[i];
@@ -104,15 +109,7 @@ Ending integrate(const Rhs& rhs,
   rhs(t, y, k[0]);
   ++statistics.evaluations;
 
-  // A first step from the size of the slopes.
-  double h = accuracy.longest_step;
-  for (std::size_t i = 0; i < N; ++i) {
-    const double scale = accuracy.absolute + accuracy.relative * std::abs(y[i]);
-    const double slope = std::abs(k[0][i]);
-    if (slope > 0) h = std::min(h, 0.5 * std::pow(scale / slope, 0.2) * std::max(1e-3, std::abs(y[i]) / slope + 0.05));
-  }
-  h = std::clamp(h, 1e-4, accuracy.longest_step);
-
+  double h = std::min(accuracy.first_step, accuracy.longest_step);
   double last_error = 1e-4;
   bool rejected_before = false;
   State next;

@@ -102,7 +102,7 @@ TEST(Gas, SplitSolvesItsEquilibrium) {
 
 TEST(Gas, DoublingTakesWhatTheBalanceSays) {
   // 59 mmol in bubbles + 26 dissolved per kg of flour double a dough of 65 % water at 26 C: published balance
-  // figures for dough (derived; see docs/model/kinetics.md 7).
+  // figures for dough (derived; docs/model/kinetics.md (12)).
   Dough dough = test::plain_dough();
   const double per_flour = 1.67;
   dough.water = (0.65 + 0.14) / per_flour;

@@ -1,0 +1,86 @@
+#include "cli/paper.h"
+
+#include <unistd.h>
+
+#include <cmath>
+#include <cstdlib>
+
+namespace barm::cli {
+
+int columns(std::string_view text) {
+  int count = 0;
+  for (const char c : text) {
+    if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) ++count;
+  }
+  return count;
+}
+
+std::string padded(std::string_view text, int width) {
+  std::string out(text);
+  for (int i = columns(text); i < width; ++i) out += ' ';
+  return out;
+}
+
+std::string right(std::string_view text, int width) {
+  std::string out;
+  for (int i = columns(text); i < width; ++i) out += ' ';
+  return out.append(text);
+}
+
+std::string bar(double length) {
+  static constexpr const char* eighths[] = {"", "▏", "▎", "▍", "▌", "▋", "▊", "▉"};
+  const int parts = static_cast<int>(std::lround(8 * length));
+  if (parts <= 0) return "·";
+  std::string out;
+  for (int i = 0; i < parts / 8; ++i) out += "█";
+  return out + eighths[parts % 8];
+}
+
+void Paper::line(std::string_view text) {
+  text_ += text;
+  text_ += '\n';
+}
+
+void Paper::heading(std::string_view text, std::string_view remark) {
+  const int gap = sheet_width - columns(text) - columns(remark);
+  std::string out = strong(text);
+  if (!remark.empty()) {
+    out += std::string(static_cast<std::size_t>(gap > 1 ? gap : 2), ' ');
+    out += remark;
+  }
+  line(out);
+}
+
+void Paper::wrapped(std::string_view text, int indent) { item("", text, indent); }
+
+void Paper::item(std::string_view label, std::string_view text, int indent) {
+  std::string current = padded(label, indent);
+  bool empty = true;
+  std::size_t begin = 0;
+  while (begin < text.size()) {
+    const std::size_t end = std::min(text.find(' ', begin), text.size());
+    const std::string_view word = text.substr(begin, end - begin);
+    begin = end + 1;
+    if (!empty && columns(current) + 1 + columns(word) > sheet_width) {
+      line(current);
+      current = padded("", indent);
+      empty = true;
+    }
+    if (!empty) current += ' ';
+    current += word;
+    empty = false;
+  }
+  line(current);
+}
+
+std::string Paper::strong(std::string_view text) const {
+  if (!colour_) return std::string(text);
+  return "\x1b[1m" + std::string(text) + "\x1b[0m";
+}
+
+bool colour_wanted() {
+  const char* no_colour = std::getenv("NO_COLOR");
+  return isatty(STDOUT_FILENO) != 0 && (no_colour == nullptr || *no_colour == '\0');
+}
+
+}  // namespace barm::cli

@@ -1,0 +1,25 @@
+#pragma once
+// Answers on paper, each as 80 columns of text.
+#include <string>
+
+#include "cli/paper.h"
+#include "service/use_cases.h"
+
+namespace barm::cli {
+
+void print(Paper& paper, const service::BowlAnswer& answer);
+void print(Paper& paper, const service::ForeseeAnswer& answer);
+void print(Paper& paper, const service::ReachAnswer& answer);
+void print(Paper& paper, const service::MatchAnswer& answer);
+void print(Paper& paper, const service::ThinAnswer& answer);
+void print(Paper& paper, const service::SolveAnswer& answer);
+void print(Paper& paper, const service::LevainAnswer& answer);
+
+/// A short list, or one ingredient in full when there is only one.
+void print(Paper& paper, const std::vector<larder::Ingredient>& ingredients);
+void print(Paper& paper, const std::vector<data::Entry>& entries);
+
+/// Cautions, one a line, under their heading; nothing when there are none.
+void print_cautions(Paper& paper, const std::vector<std::string>& cautions);
+
+}  // namespace barm::cli

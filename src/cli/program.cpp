@@ -1,0 +1,235 @@
+#include "cli/program.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <functional>
+#include <nlohmann/json.hpp>
+
+#include "base/require.h"
+#include "cli/print.h"
+#include "formula/amount.h"
+#include "service/json.h"
+#include "service/words.h"
+
+namespace barm::cli {
+
+namespace {
+
+constexpr int wrong_usage = 64;
+constexpr int our_fault = 70;
+
+struct Arguments {
+  bool json = false;
+  std::string bake, other, drink, words;
+  std::string within = "14h";
+  std::string temperature, horizon = "72h", target;
+  double chance = 0.8;
+  int draws = 400;
+  unsigned long long seed = 1;
+  int threads = 0;
+  service::LevainRequest levain;
+  std::string need = "300g", peak_in, strength;
+  std::vector<std::string> aims, free;
+};
+
+template <class Answer>
+int answer(const Result<Answer>& result, bool json) {
+  if (!result) {
+    if (json) fmt::print("{}\n", service::to_json(result.error()).dump(2));
+    fmt::print(stderr, "{}\n", result.error().text());
+    return exit_status(result.error().code);
+  }
+  if (json) {
+    fmt::print("{}\n", service::to_json(*result).dump(2));
+  } else {
+    Paper paper(colour_wanted());
+    print(paper, *result);
+    fmt::print("{}", paper.text());
+  }
+  return 0;
+}
+
+// The named option's error says which option it was.
+template <class T>
+Result<T> of_option(const char* option, Result<T> parsed) {
+  if (!parsed) return failure(parsed.error().code, option, parsed.error().message);
+  return parsed;
+}
+
+Result<forecast::Options> options_of(const Arguments& arguments) {
+  forecast::Options options;
+  options.draws = arguments.draws;
+  options.seed = arguments.seed;
+  options.threads = arguments.threads;
+  const auto horizon = of_option("--horizon", formula::parse_time(arguments.horizon));
+  if (!horizon) return failure(horizon);
+  if (horizon->in(hour) < 1 || horizon->in(hour) > 336) {
+    return failure(ErrorCode::bad_input, "--horizon", "a time from 1 h to 14 days, such as 72h");
+  }
+  options.horizon = *horizon;
+  if (!arguments.temperature.empty()) {
+    const auto temperature = of_option("--at", formula::parse_temperature(arguments.temperature));
+    if (!temperature) return failure(temperature);
+    if (temperature->celsius() < 0 || temperature->celsius() > 45) {
+      return failure(ErrorCode::bad_input, "--at", "a dough's temperature from 0 C to 45 C, such as 24C");
+    }
+    options.temperature = *temperature;
+  }
+  return options;
+}
+
+int do_foresee(const Arguments& arguments) {
+  const auto options = options_of(arguments);
+  if (!options) return answer(Result<service::ForeseeAnswer>(failure(options)), arguments.json);
+  return answer(service::foresee(arguments.bake, *options), arguments.json);
+}
+
+int do_reach(const Arguments& arguments) {
+  using Failed = Result<service::ReachAnswer>;
+  const auto options = options_of(arguments);
+  if (!options) return answer(Failed(failure(options)), arguments.json);
+  const auto within = of_option("--within", formula::parse_time(arguments.within));
+  if (!within) return answer(Failed(failure(within)), arguments.json);
+  return answer(service::reach(arguments.bake, arguments.drink, *within, Probability(arguments.chance), *options),
+                arguments.json);
+}
+
+int do_thin(const Arguments& arguments) {
+  const auto need = formula::parse_amount(arguments.need);
+  if (!need || need->kind != formula::WrittenAmount::Kind::mass) {
+    return answer(Result<service::ThinAnswer>(failure(ErrorCode::bad_input, "--need", "a weight such as 1kg")),
+                  arguments.json);
+  }
+  return answer(service::thin(arguments.drink, arguments.strength, need->value * kilogram), arguments.json);
+}
+
+int do_levain(Arguments arguments) {
+  using Failed = Result<service::LevainAnswer>;
+  const auto options = options_of(arguments);
+  if (!options) return answer(Failed(failure(options)), arguments.json);
+  const auto need = formula::parse_amount(arguments.need);
+  if (!need || need->kind != formula::WrittenAmount::Kind::mass) {
+    return answer(Failed(failure(ErrorCode::bad_input, "--need", "a weight such as 300g")), arguments.json);
+  }
+  arguments.levain.wanted = need->value * kilogram;
+  if (options->temperature) arguments.levain.temperature = *options->temperature;
+  if (!arguments.peak_in.empty()) {
+    const auto time = of_option("--peak-in", formula::parse_time(arguments.peak_in));
+    if (!time) return answer(Failed(failure(time)), arguments.json);
+    arguments.levain.peak_in = *time;
+  }
+  return answer(service::levain(arguments.levain, *options), arguments.json);
+}
+
+CLI::App* command(CLI::App& app, Arguments& arguments, const char* name, const char* what, const char* example) {
+  CLI::App* sub = app.add_subcommand(name, what);
+  sub->add_flag("--json", arguments.json, "the answer as JSON (docs/json.md)");
+  sub->footer(std::string("Example:\n  ") + example);
+  return sub;
+}
+
+void add_draws(CLI::App* sub, Arguments& arguments) {
+  sub->add_option("--draws", arguments.draws, "how many doughs to imagine")->check(CLI::Range(20, 20000));
+  sub->add_option("--seed", arguments.seed, "another set of imagined doughs");
+  sub->add_option("--threads", arguments.threads, "0: all of the machine's")->check(CLI::Range(0, 64));
+  sub->add_option("--horizon", arguments.horizon, "how far to look, such as 72h");
+}
+
+int run(int argc, char** argv) {
+  Arguments arguments;
+  std::function<int()> chosen;
+  CLI::App app{"barm: what is really in the bowl, and when the dough is ready."};
+  app.require_subcommand(1);
+  app.set_help_all_flag("--help-all", "all commands in full");
+
+  CLI::App* bowl = command(app, arguments, "bowl", "what is really in the bowl", "barm bowl examples/mead-loaf.toml");
+  bowl->add_option("BAKE", arguments.bake, "a bake file")->required();
+  bowl->callback([&] { chosen = [&] { return answer(service::bowl(arguments.bake), arguments.json); }; });
+
+  CLI::App* foresee = command(app, arguments, "foresee", "whether and when the dough is ready, and what is in the way",
+                              "barm foresee examples/mead-loaf.toml --at 26C");
+  foresee->add_option("BAKE", arguments.bake, "a bake file")->required();
+  foresee->add_option("--at", arguments.temperature, "another temperature of the dough, such as 26C");
+  add_draws(foresee, arguments);
+  foresee->callback([&] { chosen = [&] { return do_foresee(arguments); }; });
+
+  CLI::App* levain = command(app, arguments, "levain", "how much to feed and when, so that the levain peaks in time",
+                             "barm levain --need 300g --peak-in 8h --at 26C --fed 2026-11-27T22:00");
+  levain->add_option("--starter", arguments.levain.starter, "the ripe starter, from the larder");
+  levain->add_option("--flour", arguments.levain.flour, "the flour it is fed");
+  levain->add_option("--feed", arguments.levain.ratio, "ripe:flour:water, such as 1:2:1");
+  levain->add_option("--need", arguments.need, "how much is needed, such as 300g");
+  levain->add_option("--peak-in", arguments.peak_in, "find the ratio that peaks so long after feeding");
+  levain->add_option("--fed", arguments.levain.fed_at, "local time of feeding, such as 2026-11-27T22:00");
+  levain->add_option("--peak-at", arguments.levain.peak_at, "local time wanted for the peak");
+  levain->add_option("--at", arguments.temperature, "temperature of the levain, such as 26C");
+  add_draws(levain, arguments);
+  levain->callback([&] { chosen = [&] { return do_levain(arguments); }; });
+
+  CLI::App* reach = command(app, arguments, "reach", "how far a drink can go and what it costs in hours",
+                            "barm reach examples/mead-loaf.toml --of \"dry mead\" --within 14h --chance 0.8");
+  reach->add_option("BAKE", arguments.bake, "a bake file")->required();
+  reach->add_option("--of", arguments.drink, "the drink; without it the strongest");
+  reach->add_option("--within", arguments.within, "the time allowed, such as 14h");
+  reach->add_option("--chance", arguments.chance, "the chance wanted, such as 0.8");
+  reach->add_option("--at", arguments.temperature, "another temperature of the dough, such as 26C");
+  add_draws(reach, arguments);
+  reach->callback([&] { chosen = [&] { return do_reach(arguments); }; });
+
+  CLI::App* match = command(app, arguments, "match", "the same alcohol and real water as another bake, from this bottle",
+                            "barm match examples/perry-loaf.toml --like examples/mead-loaf.toml");
+  match->add_option("BAKE", arguments.bake, "a bake file")->required();
+  match->add_option("--like", arguments.other, "the bake to match")->required();
+  match->callback([&] { chosen = [&] { return answer(service::match(arguments.bake, arguments.other), arguments.json); }; });
+
+  CLI::App* thin = command(app, arguments, "thin", "thin a drink with water to a strength",
+                           "barm thin \"neutral spirit\" --to \"10 % vol\" --need 1kg");
+  thin->add_option("DRINK", arguments.drink, "a drink of the larder")->required();
+  thin->add_option("--to", arguments.strength, "the strength wanted, such as '10 % vol'")->required();
+  thin->add_option("--need", arguments.need, "how much is needed, such as 1kg");
+  thin->callback([&] { chosen = [&] { return do_thin(arguments); }; });
+
+  CLI::App* solve = command(app, arguments, "solve", "weights that meet any set of aims",
+                            "barm solve examples/mead-loaf.toml --aim 'real water=70 %' --aim 'alcohol=60 g' "
+                            "--free 'dry mead' --free water");
+  solve->add_option("BAKE", arguments.bake, "a bake file")->required();
+  solve->add_option("--aim", arguments.aims, "an aim and its value: " + service::aim_names())->required();
+  solve->add_option("--free", arguments.free, "an ingredient whose weight may change")->required();
+  solve->callback([&] {
+    chosen = [&] { return answer(service::solve(arguments.bake, arguments.aims, arguments.free), arguments.json); };
+  });
+
+  CLI::App* larder = command(app, arguments, "larder", "what the larder knows", "barm larder mead");
+  larder->add_option("WORD", arguments.words, "a name, or a group such as drink");
+  larder->callback([&] { chosen = [&] { return answer(service::larder_with(arguments.words), arguments.json); }; });
+
+  CLI::App* source = command(app, arguments, "source", "where a number comes from and how far it can be trusted",
+                             "barm source ethanol_half");
+  source->add_option("QUANTITY", arguments.words, "part of its name; all without one");
+  source->callback([&] { chosen = [&] { return answer(service::sources_of(arguments.words), arguments.json); }; });
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    const int status = app.exit(error);
+    return status == 0 ? 0 : wrong_usage;
+  }
+  return chosen();
+}
+
+}  // namespace
+
+int run_program(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const ContractViolation& fault) {
+    fmt::print(stderr, "a fault of barm's own, please report it: {}\n", fault.what());
+  } catch (const std::exception& fault) {
+    fmt::print(stderr, "barm had to stop: {}\n", fault.what());
+  }
+  return our_fault;
+}
+
+}  // namespace barm::cli

@@ -1,0 +1,89 @@
+#pragma once
+// Many doughs at once: the same equations as run(), in lanes and threads. See docs/model/lanes.md.
+//
+//     ManyOptions options;
+//     options.proving.stop_at_target = true;
+//     const auto many = foresee_many(10000, [&](std::size_t i, Case& c) { c = …; }, options);
+//     many->passed[17].ready;      // hours; infinite when never
+#include <cstddef>
+#include <functional>
+#include <limits>
+#include <span>
+#include <vector>
+
+#include "base/result.h"
+#include "forecast/course.h"
+#include "numerics/lanes_dispatch.h"
+
+namespace barm::forecast {
+
+/// One dough to be foreseen.
+struct Case {
+  kinetics::Dough dough;
+  kinetics::Parameters<double> parameters;
+  Temperature temperature = Temperature::from_celsius(24);
+};
+
+/// What one dough passed and when: hours since mixing, infinite for what did not happen before the
+/// horizon.
+struct Passed {
+  static constexpr double never = std::numeric_limits<double>::infinity();
+
+  double fifth = never;      ///< risen by a fifth
+  double ready = never;      ///< the target reached
+  double peak = never;       ///< largest volume
+  double collapsed = never;  ///< back to 85 % of the largest volume
+  double largest_rise = 1;   ///< volume over the volume at mixing
+  double above_ph_4_6 = 0;   ///< how long it stayed there
+  double end = 0;            ///< where the run stopped
+
+  [[nodiscard]] bool is_ready() const { return ready < never; }
+};
+
+/// Numbers of 53 or of 24 binary digits. docs/model/lanes.md 4 says what the shorter ones cost.
+enum class Precision { full, single };
+
+/// How to run them; all of them alike but for what stands in Case.
+struct ManyOptions {
+  ManyOptions() {
+    proving.sample_every = 0.0 * hour;
+    proving.accuracy.relative = 1e-5;
+    proving.accuracy.absolute = 1e-8;
+    proving.accuracy.first_step = 0.5;
+  }
+
+  Proving proving;  ///< its temperature is not used: each Case has its own
+  Precision precision = Precision::full;
+  int threads = 0;  ///< 0: as many as the machine has
+  std::function<bool()>
+      cancelled;  ///< asked every few milliseconds by every thread; true stops the work
+  std::function<void(double)> progress;  ///< told the share done, ascending, one call at a time
+  numerics::Instructions instructions = numerics::best_instructions();
+};
+
+/// In the order of the cases. Curves are there when proving.sample_every is not zero: case i has
+/// `samples` values from i * samples on, one each sample_every from mixing; not a number after the
+/// run has stopped.
+struct Many {
+  std::vector<Passed> passed;
+  std::size_t samples = 0;
+  std::vector<float> rise;
+  std::vector<float> ph;
+};
+
+/// Makes case number i in place; called from several threads at once, each i once.
+using FillCase = std::function<void(std::size_t i, Case& to_fill)>;
+
+/// Foresees `count` doughs. The answer is the same to the last bit whatever the number of threads
+/// and whatever stands beside a case; between processors it may differ in the last digits. A lane
+/// that does not settle is run again by run(). 56 bytes a case besides the curves. Errors:
+/// no_convergence (as run()), cancelled. Checked against: tests/forecast/many_test.cpp.
+[[nodiscard]] Result<Many> foresee_many(std::size_t count,
+                                        const FillCase& fill,
+                                        const ManyOptions& options = {});
+
+/// The same for cases that lie ready.
+[[nodiscard]] Result<Many> foresee_many(std::span<const Case> cases,
+                                        const ManyOptions& options = {});
+
+}  // namespace barm::forecast

@@ -1,0 +1,55 @@
+#include "formula/bake.h"
+
+#include <algorithm>
+#include <array>
+
+#include "formula/internal/words.h"
+#include "larder/larder.h"
+
+namespace barm::formula {
+
+namespace {
+
+constexpr std::array<std::string_view, 7> step_names = {
+    "mix", "bulk", "fold", "divide", "shape", "proof", "cold"};
+
+bool is_called(const Portion& portion, const std::string& folded) {
+  if (folded == "levain")
+    return portion.levain || portion.ingredient.group == larder::Group::starter;
+  return internal::folded(portion.ingredient.name) == folded ||
+         internal::folded(portion.ingredient.key) == folded;
+}
+
+}  // namespace
+
+std::string Place::text() const {
+  if (line == 0) return file;
+  return file + ":" + std::to_string(line) + ":" + std::to_string(column);
+}
+
+double Levain::hydration() const {
+  const auto& known = starter[larder::Property::hydration];
+  const double h = known ? known->typical : 1;
+  return (water + ripe * h / (1 + h)) / (fresh_flour + ripe / (1 + h));
+}
+
+std::string_view name(Step step) { return step_names[static_cast<std::size_t>(step)]; }
+
+Temperature Bake::bulk_temperature() const {
+  for (const Stage& stage : stages) {
+    if (stage.step == Step::bulk) return stage.temperature;
+  }
+  return Temperature::from_celsius(24);
+}
+
+std::optional<std::size_t> Bake::find(std::string_view words) const {
+  const std::string folded = internal::folded(words);
+  const larder::Ingredient* known = larder::find(words);
+  for (std::size_t i = 0; i < bowl.size(); ++i) {
+    const bool known_here = known != nullptr && bowl[i].ingredient.key == known->key;
+    if (known_here || is_called(bowl[i], folded)) return i;
+  }
+  return std::nullopt;
+}
+
+}  // namespace barm::formula

@@ -1,0 +1,201 @@
+#include "formula/internal/document.h"
+
+#include <fmt/format.h>
+#include <toml++/toml.h>
+
+#include <algorithm>
+
+namespace barm::formula::internal {
+
+namespace {
+
+constexpr std::size_t most_bytes = 1'000'000;
+constexpr int deepest = 8;              // a bake needs three
+constexpr std::size_t most_dots = 200;  // in one line
+
+// --- bytes ---
+
+/// The place of a byte, counting characters as editors do.
+Place place_of(std::string_view text, std::size_t byte, const std::string& file) {
+  Place place{file, 1, 1};
+  for (std::size_t i = 0; i < byte; ++i) {
+    if (text[i] == '\n') {
+      ++place.line;
+      place.column = 1;
+    } else if ((static_cast<unsigned char>(text[i]) & 0xC0) != 0x80) {
+      ++place.column;
+    }
+  }
+  return place;
+}
+
+/// Length of the UTF-8 sequence at the front, 0 when it is not one.
+std::size_t sequence_length(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const std::size_t length = byte(0) < 0x80                      ? 1
+                             : byte(0) >= 0xC2 && byte(0) < 0xE0 ? 2
+                             : byte(0) >= 0xE0 && byte(0) < 0xF0 ? 3
+                             : byte(0) >= 0xF0 && byte(0) < 0xF5 ? 4
+                                                                 : 0;
+  if (length == 0 || length > text.size()) return 0;
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((byte(i) & 0xC0) != 0x80) return 0;
+  }
+  if (byte(0) == 0xE0 && byte(1) < 0xA0) return 0;   // longer than need be
+  if (byte(0) == 0xED && byte(1) >= 0xA0) return 0;  // half of a surrogate pair
+  if (byte(0) == 0xF0 && byte(1) < 0x90) return 0;   // longer than need be
+  if (byte(0) == 0xF4 && byte(1) >= 0x90) return 0;  // beyond the last character
+  return length;
+}
+
+/// Dots outside quotes part nested keys, "a.b.c". The TOML library follows them without a limit.
+bool nests_by_dots(std::string_view line) {
+  std::size_t dots = 0;
+  char quote = 0;
+  for (const char c : line) {
+    if (quote == 0 && c == '.') ++dots;
+    if (quote == 0 && (c == '"' || c == '\'')) {
+      quote = c;
+    } else if (c == quote) {
+      quote = 0;
+    }
+  }
+  return dots > most_dots;
+}
+
+Result<bool> check_dots(std::string_view text, const std::string& file) {
+  for (int line = 1; !text.empty(); ++line) {
+    const std::size_t end = std::min(text.find('\n'), text.size());
+    if (nests_by_dots(text.substr(0, end))) {
+      return failure(ErrorCode::bad_input,
+                     Place{file, line, 1}.text(),
+                     "has too many dots outside quotes: keys are not nested so deeply");
+    }
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  return true;
+}
+
+Result<bool> check_bytes(std::string_view text, const std::string& file) {
+  if (text.size() > most_bytes) {
+    return failure(ErrorCode::bad_input, file, "is over 1 MB: that is not a bake file");
+  }
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t length = sequence_length(text.substr(i));
+    if (length == 0 || text[i] == '\0') {
+      const char* what = length == 0 ? "is not UTF-8 here: save the file as UTF-8"
+                                     : "has a NUL byte here: that is not a text file";
+      return failure(ErrorCode::bad_input, place_of(text, i, file).text(), what);
+    }
+    i += length;
+  }
+  return check_dots(text, file);
+}
+
+// --- the tree ---
+
+struct Refused {
+  Place place;
+  std::string message;
+};
+
+class Reader {
+ public:
+  explicit Reader(const std::string& file) : file_(file) {}
+
+  Node read(const toml::node& node, int depth) const {
+    Node out;
+    out.place = place(node.source());
+    if (depth > deepest) throw Refused{out.place, "is nested too deeply for a bake file"};
+    if (const auto* table = node.as_table()) {
+      out.kind = Node::Kind::table;
+      out.entries = entries(*table, depth);
+    } else if (const auto* list = node.as_array()) {
+      out.kind = Node::Kind::list;
+      for (const toml::node& item : *list) out.items.push_back(read(item, depth + 1));
+    } else {
+      read_value(node, out);
+    }
+    return out;
+  }
+
+ private:
+  Place place(const toml::source_region& region) const {
+    return {file_, static_cast<int>(region.begin.line), static_cast<int>(region.begin.column)};
+  }
+
+  /// toml++ sorts by key; a baker's order is that of the file.
+  std::vector<Entry> entries(const toml::table& table, int depth) const {
+    std::vector<Entry> out;
+    for (const auto& [key, value] : table) {
+      out.push_back({std::string(key.str()), place(key.source()), read(value, depth + 1)});
+    }
+    std::stable_sort(out.begin(), out.end(), [](const Entry& a, const Entry& b) {
+      return std::pair(a.place.line, a.place.column) < std::pair(b.place.line, b.place.column);
+    });
+    return out;
+  }
+
+  void read_value(const toml::node& node, Node& out) const {
+    if (const auto* text = node.as_string()) {
+      out.text = text->get();
+    } else if (const auto* whole = node.as_integer()) {
+      out.kind = Node::Kind::whole;
+      out.number = static_cast<double>(whole->get());
+    } else if (const auto* real = node.as_floating_point()) {
+      out.kind = Node::Kind::real;
+      out.number = real->get();
+    } else if (node.is_boolean()) {
+      out.kind = Node::Kind::truth;
+    } else {
+      out.kind = Node::Kind::date_time;
+      out.text = date_or_time(node, out.place);
+    }
+  }
+
+  static std::string written(const toml::time& time) {
+    return fmt::format("{:02}:{:02}", static_cast<int>(time.hour), static_cast<int>(time.minute));
+  }
+
+  static std::string date_or_time(const toml::node& node, const Place& at) {
+    if (const auto* time = node.as_time()) return written(time->get());
+    const auto* both = node.as_date_time();
+    if (both == nullptr) throw Refused{at, "is a date without a time of day"};
+    if (both->get().offset) throw Refused{at, "names a time zone: write local time without one"};
+    const toml::date& date = both->get().date;
+    return fmt::format("{:04}-{:02}-{:02}T{}",
+                       static_cast<int>(date.year),
+                       static_cast<int>(date.month),
+                       static_cast<int>(date.day),
+                       written(both->get().time));
+  }
+
+  const std::string& file_;
+};
+
+}  // namespace
+
+const Node* find(const Node& table, std::string_view key) {
+  for (const Entry& entry : table.entries) {
+    if (entry.key == key) return &entry.value;
+  }
+  return nullptr;
+}
+
+Result<Node> parse_document(std::string_view text, const std::string& file) {
+  const auto checked = check_bytes(text, file);
+  if (!checked) return failure(checked);
+  try {
+    const toml::table table = toml::parse(text, file);
+    return Reader(file).read(table, 0);
+  } catch (const toml::parse_error& error) {
+    const auto& begin = error.source().begin;
+    const Place place{file, static_cast<int>(begin.line), static_cast<int>(begin.column)};
+    return failure(
+        ErrorCode::bad_input, place.text(), "is not TOML: " + std::string(error.description()));
+  } catch (const Refused& refused) {
+    return failure(ErrorCode::bad_input, refused.place.text(), refused.message);
+  }
+}
+
+}  // namespace barm::formula::internal

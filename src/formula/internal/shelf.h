@@ -1,0 +1,37 @@
+#pragma once
+#include <string_view>
+#include <vector>
+
+#include "formula/internal/bottle.h"
+#include "formula/internal/document.h"
+
+namespace barm::formula::internal {
+
+/// The ingredients a bake file can name: its own, then the larder's, each under its own label.
+class Shelf {
+ public:
+  /// From the [ingredient] and [bottle] tables; either may be nullptr.
+  Shelf(const Node* ingredients, const Node* bottles);
+
+  /// The ingredient of that name with its label; stops with near names.
+  [[nodiscard]] Labelled take(std::string_view words, const Place& place);
+
+  /// Stops at the first bottle that was never taken.
+  void check_all_taken() const;
+
+ private:
+  struct Bottle {
+    Labelled labelled;
+    std::string written;
+    Place place;
+    bool taken = false;
+  };
+
+  [[nodiscard]] const larder::Ingredient& look_up(std::string_view words, const Place& place) const;
+  [[nodiscard]] larder::Ingredient own_ingredient(const Entry& entry) const;
+
+  std::vector<larder::Ingredient> own_;
+  std::vector<Bottle> bottles_;
+};
+
+}  // namespace barm::formula::internal

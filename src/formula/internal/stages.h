@@ -1,0 +1,16 @@
+#pragma once
+#include <vector>
+
+#include "formula/internal/document.h"
+#include "formula/internal/shelf.h"
+
+namespace barm::formula::internal {
+
+/// The [levain] table.
+[[nodiscard]] Levain read_levain(const Entry& entry, Shelf& shelf);
+
+/// The [[stage]] list; `bake` holds the bowl already, for the order of mixing.
+/// Stops when a stage stands before one that it follows.
+[[nodiscard]] std::vector<Stage> read_stages(const Entry& entry, const Bake& bake);
+
+}  // namespace barm::formula::internal

@@ -1,0 +1,268 @@
+#include "formula/read.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "formula/internal/checks.h"
+#include "formula/internal/contents.h"
+#include "formula/internal/moment.h"
+#include "formula/internal/reading.h"
+#include "formula/internal/shelf.h"
+#include "formula/internal/stages.h"
+#include "units/units.h"
+
+namespace barm::formula {
+
+namespace {
+
+using namespace internal;
+
+constexpr std::size_t most_ingredients = 200;
+
+/// The tables of a bake file, each read by one function, in the order in which they need each
+/// other.
+class BakeReader {
+ public:
+  BakeReader(const Node& root, const std::string& file)
+      : root_(root), shelf_(table("ingredient"), table("bottle")) {
+    bake_.file = file;
+    places_.size = places_.liquid = Place{file};
+  }
+
+  Bake read() {
+    check_keys(root_,
+               "at the top of a bake file",
+               {"name",
+                "note",
+                "mixed",
+                "pieces",
+                "piece",
+                "baked",
+                "loss",
+                "flour",
+                "target",
+                "bowl",
+                "levain",
+                "stage",
+                "weighed",
+                "bottle",
+                "ingredient"});
+    read_words();
+    read_size();
+    if (const Entry* levain = entry("levain")) bake_.levain = read_levain(*levain, shelf_);
+    read_bowl();
+    check_levain_is_used();
+    shelf_.check_all_taken();
+    read_weighed();
+    if (const Entry* stages = entry("stage")) bake_.stages = read_stages(*stages, bake_);
+    check_bowl(bake_, places_);
+    return std::move(bake_);
+  }
+
+ private:
+  const Entry* entry(std::string_view key) const {
+    for (const Entry& one : root_.entries) {
+      if (one.key == key) return &one;
+    }
+    return nullptr;
+  }
+
+  /// The table of that key, or nullptr; stops when it is something else.
+  const Node* table(std::string_view key) const {
+    const Entry* one = entry(key);
+    if (one == nullptr) return nullptr;
+    check_table(*one, fmt::format("[{}.\"dry mead\"]", key));
+    return &one->value;
+  }
+
+  void read_words() {
+    if (const Entry* one = entry("name")) bake_.name = text_of(one->value, "Mead loaf");
+    if (const Entry* one = entry("note")) bake_.note = text_of(one->value, "A note");
+    if (const Entry* one = entry("mixed")) bake_.mixed_at = moment_of(one->value);
+    if (const Entry* one = entry("target")) bake_.target = rise_of(one->value);
+  }
+
+  static std::string moment_of(const Node& value) {
+    const bool text = value.kind == Node::Kind::text || value.kind == Node::Kind::date_time;
+    const auto moment = text ? local_moment(value.text) : std::nullopt;
+    if (!moment) stop(value.place, "is no local time: write \"2026-11-28T07:00\" or \"07:00\"");
+    return *moment;
+  }
+
+  void read_size() {
+    if (const Entry* one = entry("pieces")) bake_.pieces = pieces_of(sized(*one));
+    if (const Entry* one = entry("piece")) bake_.piece = mass_of(sized(*one), "900 g");
+    if (const Entry* one = entry("baked")) bake_.baked_piece = mass_of(sized(*one), "780 g");
+    if (const Entry* one = entry("flour")) bake_.flour_total = mass_of(sized(*one), "3 kg");
+    if (bake_.piece && bake_.baked_piece) {
+      stop(entry("baked")->place, "piece and baked both say how much: leave one out");
+    }
+    if (const Entry* one = entry("loss")) read_loss(*one);
+  }
+
+  /// Remembers the place for errors about the size of the whole.
+  const Node& sized(const Entry& one) {
+    if (places_.size.line == 0) places_.size = one.place;
+    return one.value;
+  }
+
+  static int pieces_of(const Node& value) {
+    constexpr double most = 100'000;
+    const bool good = value.kind == Node::Kind::whole && value.number >= 1 && value.number <= most;
+    if (!good) stop(value.place, "pieces is a whole number from 1 to 100000: write pieces = 6");
+    return static_cast<int>(value.number);
+  }
+
+  void read_loss(const Entry& one) {
+    check_table(one, "loss = { handling = \"2 %\", bake = \"12 %\" }");
+    check_keys(one.value, "of the loss", {"handling", "bake"});
+    constexpr double most = 0.6;
+    if (const Node* share = find(one.value, "handling")) {
+      bake_.handling_loss = share_of(*share, "12 %", 0, most);
+    }
+    if (const Node* share = find(one.value, "bake"))
+      bake_.bake_loss = share_of(*share, "12 %", 0, most);
+  }
+
+  // --- the bowl ---
+
+  void read_bowl() {
+    const Entry* bowl = entry("bowl");
+    if (bowl == nullptr) stop(Place{bake_.file}, "has no [bowl]");
+    check_table(*bowl, "[bowl]");
+    if (bowl->value.entries.size() > most_ingredients) {
+      stop(bowl->place, fmt::format("the bowl holds over {} ingredients", most_ingredients));
+    }
+    if (places_.size.line == 0) places_.size = bowl->place;
+    for (const Entry& line : bowl->value.entries) {
+      if (line.key == "liquid") {
+        places_.liquid = line.place;
+        bake_.liquid_total = share_of(line.value, "70 %", 0.01, 10);
+      } else {
+        add_portion(line);
+      }
+    }
+    if (bake_.bowl.empty()) stop(bowl->place, "the bowl is empty");
+  }
+
+  void add_portion(const Entry& line) {
+    Portion portion = named(line);
+    if (const Portion* twice = same_as(portion)) {
+      stop(
+          line.place,
+          fmt::format(
+              "{} stands in the bowl already, in line {}", in_quotes(line.key), twice->place.line));
+    }
+    portion.place = line.place;
+    measure(line.value, portion);
+    bake_.bowl.push_back(std::move(portion));
+  }
+
+  Portion named(const Entry& line) {
+    Portion portion;
+    if (line.key == "levain" && bake_.levain) {
+      portion.ingredient = bake_.levain->starter;
+      portion.levain = true;
+      return portion;
+    }
+    const std::string words = line.key == "levain" ? "stiff ripe levain" : line.key;
+    Labelled labelled = shelf_.take(words, line.place);
+    portion.ingredient = std::move(labelled.ingredient);
+    portion.price = labelled.price;
+    portion.currency = std::move(labelled.currency);
+    portion.reading = std::move(labelled.reading);
+    return portion;
+  }
+
+  const Portion* same_as(const Portion& portion) const {
+    for (const Portion& other : bake_.bowl) {
+      if (other.levain == portion.levain && other.ingredient.key == portion.ingredient.key)
+        return &other;
+    }
+    return nullptr;
+  }
+
+  static void measure(const Node& value, Portion& portion) {
+    const WrittenAmount amount = amount_of(value);
+    portion.amount = amount.value;
+    if (amount.rest) {
+      portion.measure = Measure::rest_of_liquid;
+    } else if (amount.of_liquid) {
+      portion.measure = Measure::of_liquid;
+    } else if (amount.kind == WrittenAmount::Kind::percent) {
+      portion.measure = Measure::of_flour;
+    } else {
+      portion.measure = Measure::mass;
+      portion.amount = kilograms(amount, portion, value.place);
+    }
+  }
+
+  static double kilograms(const WrittenAmount& amount, const Portion& portion, const Place& place) {
+    if (amount.kind == WrittenAmount::Kind::mass) return amount.value;
+    return amount.value * density_of(portion.ingredient, place);
+  }
+
+  void check_levain_is_used() const {
+    if (!bake_.levain) return;
+    for (const Portion& portion : bake_.bowl) {
+      if (portion.levain) return;
+    }
+    stop(bake_.levain->place, "the bowl holds no levain: write levain = \"20 %\" in [bowl]");
+  }
+
+  // --- what was really poured ---
+
+  void read_weighed() {
+    const Entry* weighed = entry("weighed");
+    if (weighed == nullptr) return;
+    check_table(*weighed, "[weighed]");
+    for (const Entry& line : weighed->value.entries) {
+      const auto at = bake_.find(line.key);
+      if (!at) stop(line.place, not_in_the_bowl(line.key, bake_));
+      Portion& portion = bake_.bowl[*at];
+      if (portion.weighed) stop(line.place, in_quotes(line.key) + " is weighed twice");
+      const WrittenAmount amount = amount_of(line.value);
+      if (amount.kind == WrittenAmount::Kind::percent) {
+        stop(line.value.place, "what was poured is a weight: write \"600 g\"");
+      }
+      portion.weighed = kilograms(amount, portion, line.value.place) * kilogram;
+    }
+  }
+
+  const Node& root_;
+  Shelf shelf_;
+  Bake bake_;
+  SizePlaces places_;
+};
+
+}  // namespace
+
+Result<Bake> parse_bake(std::string_view text, const std::string& file) {
+  const auto root = parse_document(text, file);
+  if (!root) return failure(root);
+  try {
+    return BakeReader(*root, file).read();
+  } catch (const Stopped& stopped) {
+    return tl::unexpected<Error>(stopped.error);
+  }
+}
+
+Result<Bake> read_bake(const std::string& path) {
+  std::error_code ignored;
+  if (std::filesystem::is_directory(path, ignored)) {
+    return failure(ErrorCode::not_found, path, "is a folder, not a bake file");
+  }
+  std::ifstream in(path, std::ios::binary);
+  if (!in)
+    return failure(ErrorCode::not_found, path, "there is no such file, or it cannot be read");
+  constexpr std::size_t enough = 1'000'001;  // one byte more than parse_document takes
+  std::string text(enough, '\0');
+  in.read(text.data(), static_cast<std::streamsize>(enough));
+  text.resize(static_cast<std::size_t>(in.gcount()));
+  return parse_bake(text, path);
+}
+
+}  // namespace barm::formula

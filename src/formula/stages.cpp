@@ -1,0 +1,198 @@
+#include "formula/internal/stages.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <optional>
+
+#include "formula/internal/reading.h"
+#include "formula/internal/words.h"
+
+namespace barm::formula::internal {
+
+namespace {
+
+// --- levain ---
+
+/// "1:2:1" as ripe starter, flour and water by weight.
+void read_feed(const Node& value, Levain& levain) {
+  constexpr std::string_view right =
+      "is three parts by weight: write \"1:2:1\", ripe : flour : water";
+  std::string_view rest = text_of(value, "1:2:1");
+  std::array<double, 3> parts{};
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const std::size_t colon = rest.find(':');
+    const bool last = i + 1 == parts.size();
+    if ((colon == std::string_view::npos) != last)
+      stop(value.place, std::string("feed ") + std::string(right));
+    const auto part = parse_number(rest.substr(0, colon));
+    const bool good = part && part->unit.empty() && part->value > 0 && part->value <= 1000;
+    if (!good) stop(value.place, std::string("feed ") + std::string(right));
+    parts[i] = part->value;
+    if (!last) rest.remove_prefix(colon + 1);
+  }
+  levain.ripe = parts[0];
+  levain.fresh_flour = parts[1];
+  levain.water = parts[2];
+}
+
+larder::Ingredient starter_of(const Node& value, Shelf& shelf) {
+  const auto starter = shelf.take(text_of(value, "stiff ripe levain"), value.place).ingredient;
+  if (starter.group == larder::Group::starter) return starter;
+  stop(value.place, in_quotes(starter.name) + " is no starter: write \"stiff ripe levain\"");
+}
+
+larder::Ingredient flour_of(const Node& value, Shelf& shelf) {
+  const auto flour = shelf.take(text_of(value, "white bread flour"), value.place).ingredient;
+  if (flour.is_flour()) return flour;
+  stop(value.place, in_quotes(flour.name) + " is no flour: write \"white bread flour\"");
+}
+
+// --- stages ---
+
+constexpr std::array steps = {
+    Step::mix, Step::bulk, Step::fold, Step::divide, Step::shape, Step::proof, Step::cold};
+
+Step step_of(const Node& value) {
+  const std::string& word = text_of(value, "bulk");
+  std::vector<std::string> names;
+  for (const Step step : steps) {
+    if (name(step) == word) return step;
+    names.emplace_back(name(step));
+  }
+  stop(value.place, fmt::format("{} is no stage. {}", in_quotes(word), near_or_all(word, names)));
+}
+
+void check_stage_keys(Step step, const Node& table) {
+  const std::string what = fmt::format("of the stage \"{}\"", name(step));
+  switch (step) {
+    case Step::mix:
+      return check_keys(table, what, {"do", "order", "temperature", "for", "where"});
+    case Step::bulk:
+    case Step::proof:
+      return check_keys(table, what, {"do", "temperature", "for", "until", "where"});
+    case Step::cold:
+      return check_keys(table, what, {"do", "temperature", "for", "where"});
+    case Step::fold:
+      return check_keys(table, what, {"do", "after"});
+    case Step::divide:
+    case Step::shape:
+      return check_keys(table, what, {"do", "for", "where"});
+  }
+}
+
+std::vector<std::string> order_of(const Node& value, const Bake& bake) {
+  if (value.kind != Node::Kind::list) {
+    stop(value.place, "is a list: write order = [\"white bread flour\", \"water\", \"levain\"]");
+  }
+  std::vector<std::string> order;
+  for (const Node& item : value.items) {
+    const std::string& words = text_of(item, "water");
+    const auto at = bake.find(words);
+    if (!at) stop(item.place, not_in_the_bowl(words, bake));
+    const Portion& portion = bake.bowl[*at];
+    order.push_back(portion.levain ? "levain" : portion.ingredient.name);
+  }
+  return order;
+}
+
+Stage read_stage(const Node& table, const Bake& bake) {
+  if (table.kind != Node::Kind::table) stop(table.place, "a stage is a table: write [[stage]]");
+  const Node* step = find(table, "do");
+  if (step == nullptr) stop(table.place, "a stage says what to do: write do = \"bulk\"");
+  Stage stage;
+  stage.place = table.place;
+  stage.step = step_of(*step);
+  check_stage_keys(stage.step, table);
+  if (stage.step == Step::cold) stage.temperature = Temperature::from_celsius(4);
+  if (const Node* at = find(table, "temperature")) stage.temperature = dough_temperature(*at);
+  if (const Node* time = find(table, "for")) stage.lasts = time_of(*time);
+  if (const Node* rise = find(table, "until")) stage.until = rise_of(*rise);
+  if (const Node* time = find(table, "after")) stage.after = time_of(*time);
+  if (const Node* order = find(table, "order")) stage.order = order_of(*order, bake);
+  if (const Node* where = find(table, "where")) stage.where = text_of(*where, "proofing box");
+  if (stage.step == Step::fold && !stage.after) {
+    stop(stage.place, "a fold says when: write after = \"1 h\"");
+  }
+  return stage;
+}
+
+/// How far along a stage is; none for the cold, which may stand anywhere after mixing.
+std::optional<int> rank(Step step) {
+  switch (step) {
+    case Step::mix:
+      return 0;
+    case Step::bulk:
+    case Step::fold:
+      return 1;
+    case Step::divide:
+      return 2;
+    case Step::shape:
+      return 3;
+    case Step::proof:
+      return 4;
+    case Step::cold:
+      return std::nullopt;
+  }
+  return std::nullopt;
+}
+
+void check_order(const std::vector<Stage>& stages) {
+  const Stage* before = nullptr;
+  bool bulk = false;
+  for (const Stage& stage : stages) {
+    if (stage.step == Step::mix && &stage != &stages.front()) {
+      stop(stage.place, "\"mix\" stands after another stage: it comes first");
+    }
+    if (stage.step == Step::fold && !bulk) {
+      stop(stage.place, "\"fold\" stands before any bulk: a fold happens inside one");
+    }
+    bulk = bulk || stage.step == Step::bulk;
+    const auto here = rank(stage.step);
+    if (!here) continue;
+    if (before != nullptr && *here < *rank(before->step)) {
+      stop(stage.place,
+           fmt::format("\"{0}\" stands after \"{1}\" (line {2}): {0} comes before {1}",
+                       name(stage.step),
+                       name(before->step),
+                       before->place.line));
+    }
+    before = &stage;
+  }
+}
+
+}  // namespace
+
+Levain read_levain(const Entry& entry, Shelf& shelf) {
+  check_table(entry, "[levain]");
+  const Node& table = entry.value;
+  check_keys(table,
+             "of the levain",
+             {"starter", "feed", "flour", "temperature", "since_feeding", "in_the_cold", "cold"});
+  Levain levain;
+  levain.place = entry.place;
+  const Node* starter = find(table, "starter");
+  if (starter == nullptr) stop(entry.place, "the levain needs starter = \"stiff ripe levain\"");
+  levain.starter = starter_of(*starter, shelf);
+  const Node* flour = find(table, "flour");
+  if (flour == nullptr) stop(entry.place, "the levain needs flour = \"white bread flour\"");
+  levain.flour = flour_of(*flour, shelf);
+  if (const Node* feed = find(table, "feed")) read_feed(*feed, levain);
+  if (const Node* at = find(table, "temperature")) levain.temperature = dough_temperature(*at);
+  if (const Node* time = find(table, "since_feeding")) levain.since_feeding = time_of(*time);
+  if (const Node* time = find(table, "in_the_cold")) levain.in_the_cold = time_of(*time);
+  if (const Node* at = find(table, "cold")) levain.cold = dough_temperature(*at);
+  return levain;
+}
+
+std::vector<Stage> read_stages(const Entry& entry, const Bake& bake) {
+  if (entry.value.kind != Node::Kind::list) {
+    stop(entry.place, "stages are a list: write [[stage]] for each");
+  }
+  std::vector<Stage> stages;
+  for (const Node& item : entry.value.items) stages.push_back(read_stage(item, bake));
+  check_order(stages);
+  return stages;
+}
+
+}  // namespace barm::formula::internal

@@ -1,0 +1,148 @@
+#pragma once
+// exp, log and sqrt of a Pack, found by the equations that use them through argument-dependent
+// lookup.
+#include "numerics/lanes.h"
+#ifndef __SSE2__
+#include <cmath>
+#endif
+
+namespace barm::numerics {
+
+namespace detail {
+
+template <class Real>
+struct Format;
+
+template <>
+struct Format<double> {
+  using Unsigned = std::uint64_t __attribute__((vector_size(32)));
+  static constexpr int fraction_bits = 52;
+  static constexpr std::int64_t root_half = 0x3fe6a09e667f3bcd;  // bits of sqrt(1/2)
+  static constexpr std::int64_t bias = 1024;
+  static constexpr double one_ulp_is_one = 4503599627370496.0;  // 2^52
+  static constexpr double least = 2.2250738585072014e-308, lowest_exp = -708, highest_exp = 709;
+  static constexpr double ln2_high = 0.693145751953125, ln2_low = 1.42860682030941723212e-6;
+  static constexpr int exp_terms = 11, log_terms = 9;
+};
+
+template <>
+struct Format<float> {
+  using Unsigned = std::uint32_t __attribute__((vector_size(32)));
+  static constexpr int fraction_bits = 23;
+  static constexpr std::int32_t root_half = 0x3f3504f3;
+  static constexpr std::int32_t bias = 128;
+  static constexpr float one_ulp_is_one = 8388608.0F;  // 2^23
+  static constexpr double least = 1.17549435e-38, lowest_exp = -86, highest_exp = 88;
+  static constexpr double ln2_high = 0.693145751953125, ln2_low = 1.42860682030941723212e-6;
+  static constexpr int exp_terms = 7, log_terms = 5;
+};
+
+/// 1/0!, 1/1!, 1/2!, ...
+template <class Real>
+inline constexpr auto inverse_factorial = [] {
+  std::array<Real, 12> inverse{};
+  double factorial = 1;
+  for (std::size_t i = 0; i < inverse.size(); ++i) {
+    if (i > 0) factorial *= static_cast<double>(i);
+    inverse[i] = static_cast<Real>(1 / factorial);
+  }
+  return inverse;
+}();
+
+}  // namespace detail
+
+/// e^x: with k = round(x / ln 2) and r = x - k ln 2,  e^x = 2^k (1 + r + r^2/2! + ...).
+/// Relative error below 1e-14 (double), 2e-7 (float); x is held within -708..709 (-86..88).
+template <class Real, int Registers>
+BARM_INLINE Pack<Real, Registers> exp(const Pack<Real, Registers>& argument) {
+  using P = Pack<Real, Registers>;
+  using F = detail::Format<Real>;
+  using Bits = typename detail::Register<Real>::Bits;
+  constexpr Real rounder = F::one_ulp_is_one * Real(1.5);
+  constexpr auto per_ln2 = static_cast<Real>(1.4426950408889634);
+  const P x = smaller(P(F::highest_exp), larger(P(F::lowest_exp), argument));
+  P out;
+  for (int i = 0; i < Registers; ++i) {
+    const auto shifted = x.values(i) * per_ln2 + rounder;
+    const auto k = shifted - rounder;
+    const auto r =
+        (x.values(i) - k * static_cast<Real>(F::ln2_high)) - k * static_cast<Real>(F::ln2_low);
+    auto series = r * detail::inverse_factorial<Real>[F::exp_terms] +
+                  detail::inverse_factorial<Real>[F::exp_terms - 1];
+    for (std::size_t n = F::exp_terms - 1; n-- > 0;)
+      series = series * r + detail::inverse_factorial<Real>[n];
+    const Bits scaled =
+        reinterpret_cast<Bits>(series) + (reinterpret_cast<Bits>(shifted) << F::fraction_bits);
+    out.values(i) = reinterpret_cast<typename P::Values>(scaled);
+  }
+  return out;
+}
+
+/// ln x for x > 0 (held above the smallest normal number): with x = 2^e m, sqrt(1/2) <= m < sqrt(2)
+/// and s = (m - 1)/(m + 1),  ln x = e ln 2 + 2 (s + s^3/3 + s^5/5 + ...).  Error below 1e-15 +
+/// 1e-15 |ln x| (double), 2e-7 likewise (float).
+template <class Real, int Registers>
+BARM_INLINE Pack<Real, Registers> log(const Pack<Real, Registers>& argument) {
+  using P = Pack<Real, Registers>;
+  using F = detail::Format<Real>;
+  using Bits = typename detail::Register<Real>::Bits;
+  using Word = typename detail::Register<Real>::Word;
+  using Unsigned = typename F::Unsigned;
+  constexpr auto offset = static_cast<Word>((F::bias << F::fraction_bits) - F::root_half);
+  const P x = larger(P(F::least), argument);
+  P out;
+  for (int i = 0; i < Registers; ++i) {
+    const Bits bits = reinterpret_cast<Bits>(x.values(i));
+    const Bits biased =
+        reinterpret_cast<Bits>(reinterpret_cast<Unsigned>(bits + offset) >> F::fraction_bits);
+    const Bits whole = biased | reinterpret_cast<Bits>(typename P::Values{} + F::one_ulp_is_one);
+    const auto e = reinterpret_cast<typename P::Values>(whole) -
+                   (F::one_ulp_is_one + static_cast<Real>(F::bias));
+    const Bits fraction = bits - ((biased - static_cast<Word>(F::bias)) << F::fraction_bits);
+    const auto m = reinterpret_cast<typename P::Values>(fraction);
+    const auto s = (m - Real(1)) / (m + Real(1));
+    const auto square = s * s;
+    auto series =
+        square * (Real(1) / Real(2 * F::log_terms + 1)) + Real(1) / Real(2 * F::log_terms - 1);
+    for (int n = F::log_terms - 2; n >= 0; --n)
+      series = series * square + Real(1) / Real(2 * n + 1);
+    out.values(i) = e * static_cast<Real>(0.6931471805599453) + (s + s) * series;
+  }
+  return out;
+}
+
+/// Exactly rounded.
+template <class Real, int Registers>
+BARM_INLINE Pack<Real, Registers> sqrt(const Pack<Real, Registers>& x) {
+  Pack<Real, Registers> out;
+  for (int i = 0; i < Registers; ++i) {
+#ifdef __SSE2__
+    // Every x86-64 processor has it for half a register.
+    struct Halves {
+      __m128d low, high;
+    };
+
+    static_assert(sizeof(Halves) == sizeof(typename Pack<Real, Registers>::Values));
+    auto halves = __builtin_bit_cast(Halves, x.values(i));
+    if constexpr (sizeof(Real) == sizeof(double)) {
+      halves = {_mm_sqrt_pd(halves.low), _mm_sqrt_pd(halves.high)};
+    } else {
+      halves = {_mm_castps_pd(_mm_sqrt_ps(_mm_castpd_ps(halves.low))),
+                _mm_castps_pd(_mm_sqrt_ps(_mm_castpd_ps(halves.high)))};
+    }
+    out.values(i) = __builtin_bit_cast(typename Pack<Real, Registers>::Values, halves);
+#else
+    for (int lane = 0; lane < static_cast<int>(32 / sizeof(Real)); ++lane) {
+      out.values(i)[lane] = std::sqrt(x.values(i)[lane]);
+    }
+#endif
+  }
+  return out;
+}
+
+template <class Real, int Registers>
+BARM_INLINE Pack<Real, Registers> abs(const Pack<Real, Registers>& x) {
+  return larger(x, Pack<Real, Registers>(-x));
+}
+
+}  // namespace barm::numerics

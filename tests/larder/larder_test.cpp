@@ -1,0 +1,210 @@
+#include "larder/larder.h"
+
+#include <gmock/gmock.h>
+
+#include <algorithm>
+#include <set>
+
+#include "larder/composition.h"
+
+namespace barm::larder {
+namespace {
+
+std::size_t count(Group group) {
+  return static_cast<std::size_t>(std::ranges::count_if(
+      all(), [&](const Ingredient& ingredient) { return ingredient.group == group; }));
+}
+
+const Ingredient& at(std::string_view words) {
+  const Ingredient* found = find(words);
+  if (found == nullptr) throw std::runtime_error("not in the larder: " + std::string(words));
+  return *found;
+}
+
+TEST(Larder, HoldsWhatABakerReachesFor) {
+  EXPECT_GE(all().size(), 75U);
+  EXPECT_GE(count(Group::drink), 32U);
+  EXPECT_GE(count(Group::flour), 12U);
+  for (const char* name : {"white bread flour",
+                           "half-white flour",
+                           "wholemeal flour",
+                           "light rye flour",
+                           "rye flour",
+                           "dark rye flour",
+                           "spelt flour",
+                           "semolina",
+                           "khorasan flour",
+                           "barley flour",
+                           "oat flour",
+                           "buckwheat flour",
+                           "vital gluten",
+                           "stiff ripe levain",
+                           "liquid ripe levain",
+                           "rye sour",
+                           "fresh yeast",
+                           "dry yeast",
+                           "salt",
+                           "honey",
+                           "water",
+                           "white wine",
+                           "red wine",
+                           "rosé wine",
+                           "sweet wine",
+                           "sparkling wine",
+                           "dry cider",
+                           "sweet cider",
+                           "cheap cider",
+                           "perry",
+                           "lager",
+                           "ale",
+                           "wheat beer",
+                           "strong beer",
+                           "hoppy pale ale",
+                           "stout",
+                           "alcohol-free beer",
+                           "sake",
+                           "dry mead",
+                           "sweet mead",
+                           "fortified wine",
+                           "neutral spirit",
+                           "whisky",
+                           "rum",
+                           "brandy",
+                           "gin",
+                           "liqueur",
+                           "kombucha",
+                           "water kefir",
+                           "coffee",
+                           "cold coffee",
+                           "espresso",
+                           "tea",
+                           "apple juice",
+                           "grape juice",
+                           "orange juice",
+                           "tomato juice",
+                           "carrot juice",
+                           "pear juice",
+                           "coconut water",
+                           "pickle brine",
+                           "fermented pickle brine",
+                           "olive brine",
+                           "milk",
+                           "buttermilk",
+                           "whey",
+                           "yogurt",
+                           "cream",
+                           "kefir",
+                           "egg",
+                           "metabisulphite solution",
+                           "tartaric acid",
+                           "citric acid",
+                           "lactic acid",
+                           "vinegar"}) {
+    EXPECT_NE(find(name), nullptr) << name;
+  }
+}
+
+TEST(Larder, EveryValueHasASourceAndAnOrderedRange) {
+  for (const Ingredient& ingredient : all()) {
+    for (std::size_t i = 0; i < property_count; ++i) {
+      const auto& known = ingredient.known[i];
+      if (!known) continue;
+      const std::string_view what = name(static_cast<Property>(i));
+      ASSERT_NE(known->source, nullptr) << ingredient.key << " " << what;
+      EXPECT_LE(known->low, known->typical) << ingredient.key << " " << what;
+      EXPECT_LE(known->typical, known->high) << ingredient.key << " " << what;
+    }
+  }
+}
+
+TEST(Larder, EveryDrinkHasStrengthAcidityGasAndCultureOrSaysUnknown) {
+  for (const Ingredient& drink : all()) {
+    if (drink.group != Group::drink) continue;
+    EXPECT_TRUE(drink[Property::strength]) << drink.key;
+    EXPECT_TRUE(drink[Property::ph]) << drink.key;
+    EXPECT_TRUE(drink[Property::buffering]) << drink.key;
+    for (const Property property : {Property::free_sulphite,
+                                    Property::sorbate,
+                                    Property::iso_alpha_acids,
+                                    Property::lactic_bacteria,
+                                    Property::wild_yeast}) {
+      EXPECT_TRUE(drink[property] || assumed(drink, property))
+          << drink.key << " " << name(property);
+    }
+  }
+}
+
+TEST(Larder, EveryFlourHasPhAndRiseLimit) {
+  for (const Ingredient& flour : all()) {
+    if (!flour.is_flour()) continue;
+    EXPECT_TRUE(flour[Property::ph]) << flour.key;
+    ASSERT_TRUE(flour[Property::rise_limit]) << flour.key;
+    EXPECT_GT(flour[Property::rise_limit]->low, 1.0) << flour.key;
+  }
+  EXPECT_EQ(at("white bread flour")[Property::rise_limit]->typical, 4.2);
+  EXPECT_EQ(at("half-white flour")[Property::rise_limit]->typical, 3.2);
+  EXPECT_EQ(at("wholemeal flour")[Property::rise_limit]->typical, 2.3);
+  EXPECT_EQ(at("rye flour")[Property::rise_limit]->typical, 1.5);
+}
+
+TEST(Larder, UnknownIsNotZero) {
+  const Ingredient& mead = at("dry mead");
+  EXPECT_FALSE(mead[Property::sorbate]);
+  ASSERT_TRUE(assumed(mead, Property::sorbate));
+  EXPECT_GT(assumed(mead, Property::sorbate)->high, 0);
+  const Ingredient& wine = at("white wine");
+  ASSERT_TRUE(wine[Property::sorbate]);
+  EXPECT_EQ(wine[Property::sorbate]->high, 0);
+  EXPECT_THAT(assumed_properties(mead),
+              testing::UnorderedElementsAre(
+                  Property::free_sulphite, Property::total_sulphite, Property::sorbate));
+  EXPECT_THAT(assumed_properties(wine), testing::IsEmpty());
+}
+
+TEST(Larder, PoursWhatPours) {
+  for (const char* name :
+       {"water", "dry mead", "milk", "yogurt", "cream", "coffee", "vinegar", "orange juice"}) {
+    EXPECT_TRUE(at(name).is_liquid()) << name;
+  }
+  for (const char* name :
+       {"white bread flour", "milk powder", "honey", "butter", "egg", "citric acid", "levain"}) {
+    EXPECT_FALSE(at(name).is_liquid()) << name;
+  }
+}
+
+TEST(Larder, AllergensAreThoseThatComeWithIt) {
+  EXPECT_THAT(at("wheat beer").allergens, testing::UnorderedElementsAre("barley", "wheat"));
+  EXPECT_THAT(at("whisky").allergens, testing::IsEmpty());  // distilled from cereals: exempt
+  EXPECT_THAT(at("kefir").allergens, testing::ElementsAre("milk"));
+  EXPECT_THAT(at("red wine").allergens, testing::ElementsAre("sulphites"));
+}
+
+TEST(Larder, EveryValueCanBeLookedUpWithItsSource) {
+  const auto list = entries();
+  std::set<std::string_view> names;
+  for (const data::Entry& entry : list) {
+    EXPECT_NE(entry.source, nullptr) << entry.name;
+    EXPECT_FALSE(entry.unit.empty()) << entry.name;
+    EXPECT_TRUE(names.insert(entry.name).second) << entry.name << " stands twice";
+  }
+  EXPECT_TRUE(names.contains("white wine: free sulphite"));
+  EXPECT_TRUE(names.contains("drink, when unknown: sorbate"));
+  EXPECT_EQ(entries().front().name.data(), list.front().name.data())
+      << "the texts must outlive the call";
+}
+
+TEST(Property, IsFoundByItsName) {
+  for (std::size_t i = 0; i < property_count; ++i) {
+    const auto property = static_cast<Property>(i);
+    EXPECT_EQ(property_named(name(property)), property);
+  }
+  EXPECT_EQ(name(Property::water), "water");
+  EXPECT_EQ(name(Property::free_sulphite), "free_sulphite");
+  EXPECT_EQ(name(Property::strength), "strength");
+  EXPECT_EQ(name(Property::hydration), "hydration");
+  EXPECT_EQ(name(Property::rise_limit), "rise_limit");
+  EXPECT_FALSE(property_named("colour"));
+}
+
+}  // namespace
+}  // namespace barm::larder
