@@ -3,10 +3,10 @@
 //   compile_data sources   OUT data/sources.toml
 //   compile_data constants OUT data/constants.toml data/growth.toml …
 //   compile_data tables    OUT data/tables/a.csv …
-#include <array>
 #include <algorithm>
-#include <charconv>
+#include <array>
 #include <cctype>
+#include <charconv>
 
 #include "data_reader.h"
 
@@ -14,9 +14,13 @@ namespace barm::tools {
 
 namespace {
 
-constexpr std::string_view standings[] = {"published", "derived", "common_practice", "remembered", "guess"};
+constexpr std::string_view standings[] = {
+    "published", "derived", "common_practice", "remembered", "guess"};
 
-std::string required_text(const std::string& file, const toml::table& row, const std::string& name, const char* key) {
+std::string required_text(const std::string& file,
+                          const toml::table& row,
+                          const std::string& name,
+                          const char* key) {
   const auto text = row[key].value<std::string>();
   if (!text) stop(place(file, row), fmt::format("'{}' has no {}", name, key));
   return *text;
@@ -33,14 +37,19 @@ std::string compile_sources(const std::string& file) {
     if (std::find(std::begin(standings), std::end(standings), standing) == std::end(standings)) {
       stop(place(file, *row), fmt::format("'{}' has an unknown standing '{}'", name, standing));
     }
-    out += fmt::format("inline constexpr data::Source {}{{{}, {}, data::Standing::{}}};\n", name, quoted(name),
-                       quoted(required_text(file, *row, name, "title")), standing);
+    out += fmt::format("inline constexpr data::Source {}{{{}, {}, data::Standing::{}}};\n",
+                       name,
+                       quoted(name),
+                       quoted(required_text(file, *row, name, "title")),
+                       standing);
     list += "&" + name + ", ";
   }
-  return out + "\ninline constexpr const data::Source* all[] = {" + list + "};\n\n}  // namespace barm::source\n";
+  return out + "\ninline constexpr const data::Source* all[] = {" + list +
+         "};\n\n}  // namespace barm::source\n";
 }
 
-// The unit string is a C++ expression of units/units.h, or one of the two that are points on a scale.
+// The unit string is a C++ expression of units/units.h, or one of the two that are points on a
+// scale.
 std::string typed_value(const std::string& unit, double value) {
   if (unit == "celsius") return fmt::format("Temperature::from_celsius({})", literal(value));
   if (unit == "ph") return fmt::format("Ph({})", literal(value));
@@ -53,8 +62,12 @@ std::string type_of(const std::string& unit) {
   return fmt::format("std::remove_cvref_t<decltype(1.0 * ({}))>", unit);
 }
 
-void compile_constant(const std::string& file, const std::string& group, const std::string& name,
-                      const toml::table& row, std::string& values, std::string& catalogue) {
+void compile_constant(const std::string& file,
+                      const std::string& group,
+                      const std::string& name,
+                      const toml::table& row,
+                      std::string& values,
+                      std::string& catalogue) {
   const auto value = row["value"].value<double>();
   if (!value) stop(place(file, row), fmt::format("'{}' has no value", name));
   const std::string unit = required_text(file, row, name, "unit");
@@ -62,11 +75,23 @@ void compile_constant(const std::string& file, const std::string& group, const s
   const double doubt = row["doubt"].value_or(0.0);
   const std::string at = row["at"].value_or(std::string());
   const std::string note = row["note"].value_or(std::string());
-  values += fmt::format("inline constexpr data::Sourced<{}> {}{{{}, {}, &source::{}, {}}};\n", type_of(unit), name,
-                        typed_value(unit, *value), literal(doubt), source, quoted(at));
+  values += fmt::format("inline constexpr data::Sourced<{}> {}{{{}, {}, &source::{}, {}}};\n",
+                        type_of(unit),
+                        name,
+                        typed_value(unit, *value),
+                        literal(doubt),
+                        source,
+                        quoted(at));
   const std::string full = group.empty() ? name : group + "." + name;
-  catalogue += fmt::format("    {{{}, {}, {}, {}, &source::{}, {}, {}, {}}},\n", quoted(full), literal(*value),
-                           quoted(unit), literal(doubt), source, quoted(at), quoted(note), quoted(base_name(file)));
+  catalogue += fmt::format("    {{{}, {}, {}, {}, &source::{}, {}, {}, {}}},\n",
+                           quoted(full),
+                           literal(*value),
+                           quoted(unit),
+                           literal(doubt),
+                           source,
+                           quoted(at),
+                           quoted(note),
+                           quoted(base_name(file)));
 }
 
 std::string compile_constants(const std::vector<std::string>& files) {
@@ -80,14 +105,17 @@ std::string compile_constants(const std::vector<std::string>& files) {
       values += "namespace " + group + " {\n";
       for (const auto& [inner, row] : *table) {
         const std::string name(inner.str());
-        if (!row.is_table()) stop(place(file, row), fmt::format("'{}' is not {{ value, unit, source }}", name));
+        if (!row.is_table())
+          stop(place(file, row), fmt::format("'{}' is not {{ value, unit, source }}", name));
         compile_constant(file, group, name, *row.as_table(), values, catalogue);
       }
       values += "}  // namespace " + group + "\n\n";
     }
   }
-  return "#pragma once\n#include <type_traits>\n\n#include \"data/source.h\"\n#include \"generated/sources.h\"\n"
-         "#include \"units/fraction.h\"\n#include \"units/temperature.h\"\n\nnamespace barm::constants {\n\n" +
+  return "#pragma once\n#include <type_traits>\n\n#include \"data/source.h\"\n#include "
+         "\"generated/sources.h\"\n"
+         "#include \"units/fraction.h\"\n#include \"units/temperature.h\"\n\nnamespace "
+         "barm::constants {\n\n" +
          values + "inline constexpr data::Entry catalogue[] = {\n" + catalogue +
          "};\n\n}  // namespace barm::constants\n";
 }
@@ -106,7 +134,8 @@ bool numeric_column(const Csv& csv, std::size_t column) {
 }
 
 std::string identifier(std::string name) {
-  for (char& c : name) c = static_cast<char>(std::isalnum(static_cast<unsigned char>(c)) ? std::tolower(c) : '_');
+  for (char& c : name)
+    c = static_cast<char>(std::isalnum(static_cast<unsigned char>(c)) ? std::tolower(c) : '_');
   return name;
 }
 
@@ -117,7 +146,8 @@ std::string compile_table(const std::string& file) {
   std::vector<bool> numeric;
   for (std::size_t c = 0; c < csv.columns.size(); ++c) {
     numeric.push_back(numeric_column(csv, c));
-    fields += fmt::format("  {} {};\n", numeric[c] ? "double" : "std::string_view", identifier(csv.columns[c]));
+    fields += fmt::format(
+        "  {} {};\n", numeric[c] ? "double" : "std::string_view", identifier(csv.columns[c]));
   }
   std::string rows;
   for (const auto& row : csv.rows) {
@@ -129,9 +159,15 @@ std::string compile_table(const std::string& file) {
     }
     rows += "},\n";
   }
-  return fmt::format("/// data/tables/{}.csv; an empty cell is NaN or an empty text.\nstruct {}_row {{\n{}}};\n\n"
-                     "inline constexpr {}_row {}[] = {{\n{}}};\n\n",
-                     name, name, fields, name, name, rows);
+  return fmt::format(
+      "/// data/tables/{}.csv; an empty cell is NaN or an empty text.\nstruct {}_row {{\n{}}};\n\n"
+      "inline constexpr {}_row {}[] = {{\n{}}};\n\n",
+      name,
+      name,
+      fields,
+      name,
+      name,
+      rows);
 }
 
 void compile(const std::vector<std::string>& arguments) {
@@ -144,7 +180,8 @@ void compile(const std::vector<std::string>& arguments) {
   } else if (mode == "constants") {
     text += compile_constants(files);
   } else if (mode == "tables") {
-    text += "#pragma once\n#include <limits>\n#include <string_view>\n\nnamespace barm::tables {\n\n";
+    text +=
+        "#pragma once\n#include <limits>\n#include <string_view>\n\nnamespace barm::tables {\n\n";
     for (const std::string& file : files) text += compile_table(file);
     text += "}  // namespace barm::tables\n";
   } else {
@@ -158,5 +195,6 @@ void compile(const std::vector<std::string>& arguments) {
 }  // namespace barm::tools
 
 int main(int argc, char** argv) {
-  return barm::tools::run_tool([&] { barm::tools::compile(std::vector<std::string>(argv + 1, argv + argc)); });
+  return barm::tools::run_tool(
+      [&] { barm::tools::compile(std::vector<std::string>(argv + 1, argv + argc)); });
 }

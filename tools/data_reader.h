@@ -1,6 +1,8 @@
 #pragma once
-// What the build-time tools share: reading data/, writing C++ literals, stopping with file, line and key.
+// What the build-time tools share: reading data/, writing C++ literals, stopping with file, line
+// and key.
 #include <fmt/format.h>
+#include <toml++/toml.h>
 
 #include <cmath>
 #include <fstream>
@@ -9,7 +11,6 @@
 #include <stdexcept>
 #include <string>
 #include <string_view>
-#include <toml++/toml.h>
 #include <vector>
 
 namespace barm::tools {

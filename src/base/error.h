@@ -3,7 +3,8 @@
 
 namespace barm {
 
-/// What went wrong, by who can mend it. One table (base/error.cpp) gives the exit status and the HTTP status.
+/// What went wrong, by who can mend it. One table (base/error.cpp) gives the exit status and the
+/// HTTP status.
 enum class ErrorCode {
   bad_input,       ///< the file or field says something that cannot be; the user can mend it
   not_found,       ///< no such ingredient, file, source or record

@@ -22,8 +22,10 @@ double last_hour(const forecast::Forecast& forecast) {
 }
 
 const forecast::Band& at(const std::vector<forecast::Band>& band, double hours) {
-  const auto later = std::lower_bound(band.begin(), band.end(), hours,
-                                      [](const forecast::Band& point, double t) { return point.hours < t; });
+  const auto later =
+      std::lower_bound(band.begin(), band.end(), hours, [](const forecast::Band& point, double t) {
+        return point.hours < t;
+      });
   return later == band.end() ? band.back() : *later;
 }
 
@@ -37,7 +39,8 @@ double tick(double hours) {
 
 }  // namespace
 
-std::vector<std::string> rise_chart(const forecast::Forecast& forecast, const service::Clock& clock) {
+std::vector<std::string> rise_chart(const forecast::Forecast& forecast,
+                                    const service::Clock& clock) {
   if (forecast.band.empty()) return {};
   const double end = last_hour(forecast);
   double top = forecast.target;
@@ -51,7 +54,8 @@ std::vector<std::string> rise_chart(const forecast::Forecast& forecast, const se
   for (int row = tall; row >= 0; --row) {
     const double level = 1 + row * step;
     const bool target_here = std::abs(level - forecast.target) < step / 2;
-    std::string out = row % 3 == 0 || target_here ? right(fmt::format("{:.1f} ┤", level), margin) : right("│", margin);
+    std::string out = row % 3 == 0 || target_here ? right(fmt::format("{:.1f} ┤", level), margin)
+                                                  : right("│", margin);
     if (target_here) out = right(fmt::format("{:.2g} ┼", forecast.target), margin);
     for (int column = 0; column < wide; ++column) {
       const forecast::Band& point = at(forecast.band, end * column / (wide - 1));
@@ -81,7 +85,8 @@ std::vector<std::string> rise_chart(const forecast::Forecast& forecast, const se
     const bool here = mark >= from;
     axis += here ? "┴" : "─";
     if (!here) continue;
-    const std::string label = clock.known() ? clock.short_moment(mark * hour) : fmt::format("{:.0f} h", mark);
+    const std::string label =
+        clock.known() ? clock.short_moment(mark * hour) : fmt::format("{:.0f} h", mark);
     const int at_column = margin + column - columns(label) / 2;
     if (at_column <= written && written > margin) continue;
     if (at_column + columns(label) > sheet_width) continue;
@@ -98,8 +103,8 @@ std::string window_ruler(const forecast::Spread& ready, const service::Clock& cl
   const std::string begin = clock.short_moment(*ready.p10);
   const std::string end = ready.p90 ? clock.short_moment(*ready.p90) : "never";
   const double from = ready.p10->in(hour);
-  const double to = ready.p90 ? ready.p90->in(hour) : 2 * ready.p50->in(hour) - from;
-  const double part = to > from ? (ready.p50->in(hour) - from) / (to - from) : 0.5;
+  const double to = ready.p90 ? ready.p90->in(hour) : 2 * ready.p50->in(hour)-from;
+  const double part = to > from ? (ready.p50->in(hour)-from) / (to - from) : 0.5;
   const int mark = std::clamp(static_cast<int>(std::lround(part * (width - 1))), 0, width - 1);
   std::string rule;
   for (int i = 0; i < width; ++i) rule += i == mark ? "●" : "─";

@@ -7,11 +7,15 @@
 
 namespace barm::cli {
 
-/// The rise of a dough in characters, 80 columns wide: the band in which four of five such doughs rise, the middle
-/// one, the target as a line. Ends when nine of ten are ready or past it, at the latest at the horizon.
-[[nodiscard]] std::vector<std::string> rise_chart(const forecast::Forecast& forecast, const service::Clock& clock);
+/// The rise of a dough in characters, 80 columns wide: the band in which four of five such doughs
+/// rise, the middle one, the target as a line. Ends when nine of ten are ready or past it, at the
+/// latest at the horizon.
+[[nodiscard]] std::vector<std::string> rise_chart(const forecast::Forecast& forecast,
+                                                  const service::Clock& clock);
 
 /// The ready window as a ruler: earliest, most likely and latest of four of five doughs.
-[[nodiscard]] std::string window_ruler(const forecast::Spread& ready, const service::Clock& clock, int width);
+[[nodiscard]] std::string window_ruler(const forecast::Spread& ready,
+                                       const service::Clock& clock,
+                                       int width);
 
 }  // namespace barm::cli

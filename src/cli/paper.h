@@ -1,5 +1,6 @@
 #pragma once
-// A sheet of 80 columns: headings, wrapped lines, bars. Widths count characters as a terminal shows them.
+// A sheet of 80 columns: headings, wrapped lines, bars. Widths count characters as a terminal shows
+// them.
 #include <string>
 #include <string_view>
 #include <vector>

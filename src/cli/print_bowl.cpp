@@ -16,12 +16,15 @@ namespace {
 std::string title(const formula::Bake& bake, const formula::Bowl& bowl) {
   std::string out = bake.name;
   if (bowl.pieces > 0 && bowl.piece.si() > 0) {
-    out += fmt::format(" · {} {} of {}", bowl.pieces, bowl.pieces == 1 ? "loaf" : "loaves", weight(bowl.piece));
+    out += fmt::format(
+        " · {} {} of {}", bowl.pieces, bowl.pieces == 1 ? "loaf" : "loaves", weight(bowl.piece));
   }
   return out;
 }
 
-bool poured_otherwise(const formula::Weighed& line) { return std::abs((line.actual - line.plan).in(gram)) > 0.5; }
+bool poured_otherwise(const formula::Weighed& line) {
+  return std::abs((line.actual - line.plan).in(gram)) > 0.5;
+}
 
 void print_weighing(Paper& paper, const formula::Bowl& bowl) {
   bool otherwise = false;
@@ -36,41 +39,54 @@ void print_weighing(Paper& paper, const formula::Bowl& bowl) {
   }
   paper.line(padded("", 8) + padded("dough", 30) + right(grams(bowl.dough) + " g", 9));
   if (bowl.baked_piece.si() > 0 && bowl.piece.si() > 0) {
-    paper.wrapped(fmt::format("a loaf of {} dough comes to about {} baked", weight(bowl.piece), weight(bowl.baked_piece)));
+    paper.wrapped(fmt::format("a loaf of {} dough comes to about {} baked",
+                              weight(bowl.piece),
+                              weight(bowl.baked_piece)));
   }
 }
 
 void print_sums(Paper& paper, const formula::Bowl& bowl) {
   paper.heading("IN THE BOWL");
-  paper.item("        water", fmt::format("real water {} of the flour; liquid as bakers count it {}",
-                                          share(bowl.real_hydration()), share(bowl.liquid_hydration())), 20);
+  paper.item("        water",
+             fmt::format("real water {} of the flour; liquid as bakers count it {}",
+                         share(bowl.real_hydration()),
+                         share(bowl.liquid_hydration())),
+             20);
   if (bowl.ethanol.in(gram) > 0.5) {
     paper.item("        alcohol",
-               fmt::format("{} of pure alcohol: {} of the dough by weight, {} vol of the liquid, {:.0f} g in a litre of the "
+               fmt::format("{} of pure alcohol: {} of the dough by weight, {} vol of the liquid, "
+                           "{:.0f} g in a litre of the "
                            "dough's water",
-                           weight(bowl.ethanol), share(bowl.ethanol_of_dough().value()),
-                           share(bowl.strength_of_liquid().value()), bowl.ethanol_in_water().in(gram / litre)),
+                           weight(bowl.ethanol),
+                           share(bowl.ethanol_of_dough().value()),
+                           share(bowl.strength_of_liquid().value()),
+                           bowl.ethanol_in_water().in(gram / litre)),
                20);
   } else {
     paper.item("        alcohol", "none worth counting", 20);
   }
   paper.item("        salt, sugar",
-             fmt::format("salt {} of the flour ({:.0f} g in a litre of the dough's water); sugar brought {:.0f} g/L",
-                         share((bowl.salt / bowl.flour).si()), bowl.salt_in_water().in(gram / litre),
+             fmt::format("salt {} of the flour ({:.0f} g in a litre of the dough's water); sugar "
+                         "brought {:.0f} g/L",
+                         share((bowl.salt / bowl.flour).si()),
+                         bowl.salt_in_water().in(gram / litre),
                          bowl.sugar_in_water().in(gram / litre)),
              20);
   std::string sour = fmt::format("pH {:.1f} to start", bowl.ph.value());
   const double sulphite = bowl.total_sulphite.in(milligram) / bowl.dough.in(kilogram);
   if (sulphite > 0.5) {
-    sour += fmt::format("; sulphite {:.0f} mg in a kilogram of dough, {:.0f} of it free", sulphite,
+    sour += fmt::format("; sulphite {:.0f} mg in a kilogram of dough, {:.0f} of it free",
+                        sulphite,
                         bowl.free_sulphite.in(milligram) / bowl.dough.in(kilogram));
   }
   paper.item("        acid", sour, 20);
   if (bowl.contraction.in(millilitre) > 0.5) {
-    paper.item("        volume",
-               fmt::format("drink and water together are {} less than their volumes added: weigh, do not measure",
-                           service::volume(bowl.contraction)),
-               20);
+    paper.item(
+        "        volume",
+        fmt::format(
+            "drink and water together are {} less than their volumes added: weigh, do not measure",
+            service::volume(bowl.contraction)),
+        20);
   }
 }
 

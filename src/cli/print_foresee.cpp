@@ -17,22 +17,27 @@ namespace {
 constexpr double mostly_never = 0.5;
 
 std::string at_what(const service::ForeseeAnswer& answer) {
-  return fmt::format("{}, {}", service::risen(answer.forecast.target),
+  return fmt::format("{}, {}",
+                     service::risen(answer.forecast.target),
                      service::warmth(answer.bowl.bake.bulk_temperature()));
 }
 
 std::string never(const forecast::Forecast& forecast) {
   return service::odds(forecast.never, forecast.draws) +
-         (forecast.never.value() > 0 ? fmt::format(" not within {}", span(forecast.horizon)) : " never");
+         (forecast.never.value() > 0 ? fmt::format(" not within {}", span(forecast.horizon))
+                                     : " never");
 }
 
 void print_when(Paper& paper, const service::ForeseeAnswer& answer, const Clock& clock) {
   const forecast::Forecast& forecast = answer.forecast;
   if (!forecast.ready.p50 || forecast.never.value() > mostly_never) {
-    paper.heading("READY   " + paper.strong(fmt::format("not within {}", span(forecast.horizon))), at_what(answer));
-    paper.wrapped(fmt::format("{} doughs like this one get there in time{}",
-                              service::odds(Probability(1 - forecast.never.value()), forecast.draws),
-                              forecast.ready.p10 ? "; the first of them about " + clock.moment(*forecast.ready.p10) : ""));
+    paper.heading("READY   " + paper.strong(fmt::format("not within {}", span(forecast.horizon))),
+                  at_what(answer));
+    paper.wrapped(fmt::format(
+        "{} doughs like this one get there in time{}",
+        service::odds(Probability(1 - forecast.never.value()), forecast.draws),
+        forecast.ready.p10 ? "; the first of them about " + clock.moment(*forecast.ready.p10)
+                           : ""));
     if (forecast.fifth.p50) {
       paper.wrapped(fmt::format("it does move: risen by a fifth about {} (half of the doughs)",
                                 clock.moment(*forecast.fifth.p50)));
@@ -41,26 +46,36 @@ void print_when(Paper& paper, const service::ForeseeAnswer& answer, const Clock&
     }
     return;
   }
-  paper.heading("READY   " + paper.strong(clock.moment(*forecast.ready.p50)) + "   most likely", at_what(answer));
-  paper.line(padded("", 8) + padded(window_ruler(forecast.ready, clock, 22), 44) + " 4 of 5 doughs like this one");
+  paper.heading("READY   " + paper.strong(clock.moment(*forecast.ready.p50)) + "   most likely",
+                at_what(answer));
+  paper.line(padded("", 8) + padded(window_ruler(forecast.ready, clock, 22), 44) +
+             " 4 of 5 doughs like this one");
   std::string more;
   if (answer.look_again) more += "look again at " + clock.short_moment(*answer.look_again) + " · ";
-  if (forecast.past.p50) more += "past its best after " + clock.short_moment(*forecast.past.p50) + " · ";
+  if (forecast.past.p50)
+    more += "past its best after " + clock.short_moment(*forecast.past.p50) + " · ";
   paper.wrapped(more + never(forecast));
 }
 
 std::string remark(const service::ForeseeAnswer& answer, kinetics::Factor factor) {
   const formula::Bowl& bowl = answer.bowl.bowl;
   switch (factor) {
-    case kinetics::Factor::alcohol: return fmt::format("{:.0f} g/L in the dough's water", bowl.ethanol_in_water().in(gram / litre));
-    case kinetics::Factor::salt: return fmt::format("{:.0f} g/L", bowl.salt_in_water().in(gram / litre));
-    case kinetics::Factor::sugar: return fmt::format("{:.0f} g/L brought", bowl.sugar_in_water().in(gram / litre));
-    case kinetics::Factor::acid: return fmt::format("pH {:.1f} to start", bowl.ph.value());
+    case kinetics::Factor::alcohol:
+      return fmt::format("{:.0f} g/L in the dough's water",
+                         bowl.ethanol_in_water().in(gram / litre));
+    case kinetics::Factor::salt:
+      return fmt::format("{:.0f} g/L", bowl.salt_in_water().in(gram / litre));
+    case kinetics::Factor::sugar:
+      return fmt::format("{:.0f} g/L brought", bowl.sugar_in_water().in(gram / litre));
+    case kinetics::Factor::acid:
+      return fmt::format("pH {:.1f} to start", bowl.ph.value());
     case kinetics::Factor::sulphite:
       return bowl.ph.value() >= 4.4 ? fmt::format("at pH {:.1f} it has no bite", bowl.ph.value())
                                     : fmt::format("at pH {:.1f} some of it bites", bowl.ph.value());
-    case kinetics::Factor::sorbate: return "a preservative against yeast";
-    case kinetics::Factor::hops: return "slow the bacteria, not the yeast";
+    case kinetics::Factor::sorbate:
+      return "a preservative against yeast";
+    case kinetics::Factor::hops:
+      return "slow the bacteria, not the yeast";
   }
   return "";
 }
@@ -74,14 +89,16 @@ std::string cost(const forecast::Hindrance& hindrance, bool at_least) {
 
 void print_in_the_way(Paper& paper, const service::ForeseeAnswer& answer, const Clock& clock) {
   const forecast::InTheWay& way = answer.in_the_way;
-  paper.heading("IN THE WAY", way.plain ? "plain water would be ready at " + clock.moment(*way.plain)
-                                         : "plain water would not be ready in time either");
+  paper.heading("IN THE WAY",
+                way.plain ? "plain water would be ready at " + clock.moment(*way.plain)
+                          : "plain water would not be ready in time either");
   double most = 1;
   for (const auto& hindrance : way.hindrances) most = std::max(most, hindrance.costs.in(hour));
   for (const auto& hindrance : way.hindrances) {
     const double length = std::max(0.0, hindrance.costs.in(hour)) / most * 18;
-    paper.line(padded("", 8) + padded(forecast::name(hindrance.factor), 10) + padded(bar(length), 20) +
-               right(cost(hindrance, way.at_least), 12) + "   " + remark(answer, hindrance.factor));
+    paper.line(padded("", 8) + padded(forecast::name(hindrance.factor), 10) +
+               padded(bar(length), 20) + right(cost(hindrance, way.at_least), 12) + "   " +
+               remark(answer, hindrance.factor));
   }
   if (way.hindrances.empty()) paper.wrapped("nothing in this bowl slows the culture");
 }
@@ -89,10 +106,12 @@ void print_in_the_way(Paper& paper, const service::ForeseeAnswer& answer, const 
 void print_doubt(Paper& paper, const service::ForeseeAnswer& answer) {
   std::vector<std::string> doubts;
   if (answer.bowl.bowl.ethanol_in_water().in(gram / litre) > 15) {
-    doubts.emplace_back("how much alcohol this culture bears is not known: no published limit exists for sourdough "
-                        "yeast. What your own doughs do will tell");
+    doubts.emplace_back(
+        "how much alcohol this culture bears is not known: no published limit exists for sourdough "
+        "yeast. What your own doughs do will tell");
   } else {
-    doubts.emplace_back("how awake the levain is decides most; feed it so that it peaks when you mix");
+    doubts.emplace_back(
+        "how awake the levain is decides most; feed it so that it peaks when you mix");
   }
   for (const std::string& doubt : answer.bowl.doubts) doubts.push_back(doubt);
   for (const std::string& doubt : doubts) paper.item("        doubt", doubt, 18);
@@ -102,8 +121,7 @@ void print_doubt(Paper& paper, const service::ForeseeAnswer& answer) {
 
 void print(Paper& paper, const service::ForeseeAnswer& answer) {
   const Clock clock(answer.bowl.bake.mixed_at.value_or(""));
-  paper.heading(answer.bowl.bake.name,
-                clock.known() ? "mixed " + clock.moment(Time{}) : "");
+  paper.heading(answer.bowl.bake.name, clock.known() ? "mixed " + clock.moment(Time{}) : "");
   paper.line();
   print_when(paper, answer, clock);
   paper.line();

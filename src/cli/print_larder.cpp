@@ -15,23 +15,31 @@ std::string number(double value) { return fmt::format("{:.4g}", value); }
 // Property values as a baker reads them: shares of mass in g/kg or mg/kg, the rest as they are.
 std::string shown(Property property, double value) {
   switch (property) {
-    case Property::ph: return fmt::format("{:.2f}", value);
-    case Property::strength: return fmt::format("{:.1f} % vol", 100 * value);
-    case Property::density: return fmt::format("{:.3f} g/mL", value / 1000);
-    case Property::buffering: return fmt::format("{} mmol/(kg pH)", number(1000 * value));
+    case Property::ph:
+      return fmt::format("{:.2f}", value);
+    case Property::strength:
+      return fmt::format("{:.1f} % vol", 100 * value);
+    case Property::density:
+      return fmt::format("{:.3f} g/mL", value / 1000);
+    case Property::buffering:
+      return fmt::format("{} mmol/(kg pH)", number(1000 * value));
     case Property::lactic_bacteria:
-    case Property::wild_yeast: return fmt::format("{:.1f} log CFU/g", value);
+    case Property::wild_yeast:
+      return fmt::format("{:.1f} log CFU/g", value);
     case Property::total_sulphite:
     case Property::free_sulphite:
     case Property::sorbate:
     case Property::iso_alpha_acids:
-    case Property::caffeine: return fmt::format("{} mg/kg", number(1e6 * value));
+    case Property::caffeine:
+      return fmt::format("{} mg/kg", number(1e6 * value));
     case Property::lag:
     case Property::gluten_strength:
     case Property::hydration:
     case Property::protease:
-    case Property::rise_limit: return number(value);
-    default: return fmt::format("{} g/kg", number(1000 * value));
+    case Property::rise_limit:
+      return number(value);
+    default:
+      return fmt::format("{} g/kg", number(1000 * value));
   }
 }
 
@@ -51,20 +59,30 @@ void print_one(Paper& paper, const larder::Ingredient& ingredient) {
     const auto& known = ingredient[property];
     if (known) {
       std::string value = shown(property, known->typical);
-      if (known->low != known->high) value += fmt::format("  ({} to {})", shown(property, known->low), shown(property, known->high));
+      if (known->low != known->high)
+        value +=
+            fmt::format("  ({} to {})", shown(property, known->low), shown(property, known->high));
       paper.item("   " + spoken(larder::name(property)),
-                 fmt::format("{}; {}{}", value, data::name(known->source->standing),
-                             known->source->standing == data::Standing::published ? " " + std::string(known->source->key) : ""),
+                 fmt::format("{}; {}{}",
+                             value,
+                             data::name(known->source->standing),
+                             known->source->standing == data::Standing::published
+                                 ? " " + std::string(known->source->key)
+                                 : ""),
                  24);
     } else if (larder::assumed(ingredient, property)) {
       const auto range = larder::assumed(ingredient, property);
       paper.item("   " + spoken(larder::name(property)),
-                 fmt::format("unknown; taken as {} to {}", shown(property, range->low), shown(property, range->high)), 24);
+                 fmt::format("unknown; taken as {} to {}",
+                             shown(property, range->low),
+                             shown(property, range->high)),
+                 24);
     }
   }
   if (!ingredient.allergens.empty()) {
     std::string all;
-    for (const std::string& allergen : ingredient.allergens) all += (all.empty() ? "" : ", ") + allergen;
+    for (const std::string& allergen : ingredient.allergens)
+      all += (all.empty() ? "" : ", ") + allergen;
     paper.item("   allergens", all, 24);
   }
 }
@@ -87,9 +105,12 @@ void print(Paper& paper, const std::vector<larder::Ingredient>& ingredients) {
 void print(Paper& paper, const std::vector<data::Entry>& entries) {
   for (const data::Entry& entry : entries) {
     const bool plain = entry.unit == "one" || entry.unit == "ph" || entry.unit.empty();
-    paper.heading(std::string(entry.name), fmt::format("{} {}", number(entry.value), plain ? "" : entry.unit));
+    paper.heading(std::string(entry.name),
+                  fmt::format("{} {}", number(entry.value), plain ? "" : entry.unit));
     std::string from = std::string(data::name(entry.source->standing));
-    from += entry.source->standing == data::Standing::published ? ": " + std::string(entry.source->title) : "";
+    from += entry.source->standing == data::Standing::published
+                ? ": " + std::string(entry.source->title)
+                : "";
     if (!entry.at.empty()) from += fmt::format(" ({})", entry.at);
     if (!entry.note.empty()) from += fmt::format("; {}", entry.note);
     if (entry.doubt > 0) from += fmt::format("; doubt about {:.0f} %", 100 * entry.doubt);

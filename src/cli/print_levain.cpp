@@ -10,26 +10,39 @@ using service::span;
 void print(Paper& paper, const service::LevainAnswer& answer) {
   const forecast::Feeding& feeding = answer.feeding;
   const service::LevainRequest& request = answer.request;
-  paper.heading("FEED    " + paper.strong(fmt::format("1 : {:.2g} : {:.2g}", feeding.fresh_flour, feeding.water)) +
-                    "   ripe : flour : water",
-                fmt::format("{}, {}", request.starter, service::warmth(request.temperature)));
-  paper.line(padded("", 8) + fmt::format("{} ripe · {} flour · {} water   for {}", service::weight(feeding.ripe_mass),
-                                         service::weight(feeding.flour_mass), service::weight(feeding.water_mass),
+  paper.heading(
+      "FEED    " +
+          paper.strong(fmt::format("1 : {:.2g} : {:.2g}", feeding.fresh_flour, feeding.water)) +
+          "   ripe : flour : water",
+      fmt::format("{}, {}", request.starter, service::warmth(request.temperature)));
+  paper.line(padded("", 8) + fmt::format("{} ripe · {} flour · {} water   for {}",
+                                         service::weight(feeding.ripe_mass),
+                                         service::weight(feeding.flour_mass),
+                                         service::weight(feeding.water_mass),
                                          service::weight(request.wanted)));
   if (!answer.feed_at.empty()) {
-    paper.wrapped(fmt::format("feed it {} so that it peaks about {}", answer.feed_at, request.peak_at));
+    paper.wrapped(
+        fmt::format("feed it {} so that it peaks about {}", answer.feed_at, request.peak_at));
   }
   const service::Clock clock(request.fed_at);
   if (feeding.peak.p10 && feeding.peak.p50 && feeding.peak.p90) {
     const auto say = [&](Time t) { return clock.known() ? clock.moment(t) : span(t); };
-    paper.wrapped(fmt::format("at its peak {} {} (4 of 5 levains: {} to {}), at about {:.1f} times its volume and pH {:.1f}",
-                              clock.known() ? "about" : "after", say(*feeding.peak.p50), say(*feeding.peak.p10),
-                              say(*feeding.peak.p90), feeding.largest_rise, feeding.ph_at_peak.value()));
+    paper.wrapped(
+        fmt::format("at its peak {} {} (4 of 5 levains: {} to {}), at about {:.1f} times its "
+                    "volume and pH {:.1f}",
+                    clock.known() ? "about" : "after",
+                    say(*feeding.peak.p50),
+                    say(*feeding.peak.p10),
+                    say(*feeding.peak.p90),
+                    feeding.largest_rise,
+                    feeding.ph_at_peak.value()));
   } else {
     paper.wrapped("most such levains have no clear peak within two days");
   }
-  if (feeding.tripled.p50) paper.wrapped(fmt::format("tripled after {} in half of the cases", span(*feeding.tripled.p50)));
-  paper.wrapped("how awake the ripe starter is decides most: past its peak or from the cold it takes longer");
+  if (feeding.tripled.p50)
+    paper.wrapped(fmt::format("tripled after {} in half of the cases", span(*feeding.tripled.p50)));
+  paper.wrapped(
+      "how awake the ripe starter is decides most: past its peak or from the cold it takes longer");
 }
 
 }  // namespace barm::cli

@@ -73,7 +73,8 @@ Result<forecast::Options> options_of(const Arguments& arguments) {
     const auto temperature = of_option("--at", formula::parse_temperature(arguments.temperature));
     if (!temperature) return failure(temperature);
     if (temperature->celsius() < 0 || temperature->celsius() > 45) {
-      return failure(ErrorCode::bad_input, "--at", "a dough's temperature from 0 C to 45 C, such as 24C");
+      return failure(
+          ErrorCode::bad_input, "--at", "a dough's temperature from 0 C to 45 C, such as 24C");
     }
     options.temperature = *temperature;
   }
@@ -92,17 +93,21 @@ int do_reach(const Arguments& arguments) {
   if (!options) return answer(Failed(failure(options)), arguments.json);
   const auto within = of_option("--within", formula::parse_time(arguments.within));
   if (!within) return answer(Failed(failure(within)), arguments.json);
-  return answer(service::reach(arguments.bake, arguments.drink, *within, Probability(arguments.chance), *options),
-                arguments.json);
+  return answer(
+      service::reach(
+          arguments.bake, arguments.drink, *within, Probability(arguments.chance), *options),
+      arguments.json);
 }
 
 int do_thin(const Arguments& arguments) {
   const auto need = formula::parse_amount(arguments.need);
   if (!need || need->kind != formula::WrittenAmount::Kind::mass) {
-    return answer(Result<service::ThinAnswer>(failure(ErrorCode::bad_input, "--need", "a weight such as 1kg")),
+    return answer(Result<service::ThinAnswer>(
+                      failure(ErrorCode::bad_input, "--need", "a weight such as 1kg")),
                   arguments.json);
   }
-  return answer(service::thin(arguments.drink, arguments.strength, need->value * kilogram), arguments.json);
+  return answer(service::thin(arguments.drink, arguments.strength, need->value * kilogram),
+                arguments.json);
 }
 
 int do_levain(Arguments arguments) {
@@ -111,7 +116,8 @@ int do_levain(Arguments arguments) {
   if (!options) return answer(Failed(failure(options)), arguments.json);
   const auto need = formula::parse_amount(arguments.need);
   if (!need || need->kind != formula::WrittenAmount::Kind::mass) {
-    return answer(Failed(failure(ErrorCode::bad_input, "--need", "a weight such as 300g")), arguments.json);
+    return answer(Failed(failure(ErrorCode::bad_input, "--need", "a weight such as 300g")),
+                  arguments.json);
   }
   arguments.levain.wanted = need->value * kilogram;
   if (options->temperature) arguments.levain.temperature = *options->temperature;
@@ -123,7 +129,8 @@ int do_levain(Arguments arguments) {
   return answer(service::levain(arguments.levain, *options), arguments.json);
 }
 
-CLI::App* command(CLI::App& app, Arguments& arguments, const char* name, const char* what, const char* example) {
+CLI::App* command(
+    CLI::App& app, Arguments& arguments, const char* name, const char* what, const char* example) {
   CLI::App* sub = app.add_subcommand(name, what);
   sub->add_flag("--json", arguments.json, "the answer as JSON (docs/json.md)");
   sub->footer(std::string("Example:\n  ") + example);
@@ -131,9 +138,11 @@ CLI::App* command(CLI::App& app, Arguments& arguments, const char* name, const c
 }
 
 void add_draws(CLI::App* sub, Arguments& arguments) {
-  sub->add_option("--draws", arguments.draws, "how many doughs to imagine")->check(CLI::Range(20, 20000));
+  sub->add_option("--draws", arguments.draws, "how many doughs to imagine")
+      ->check(CLI::Range(20, 20000));
   sub->add_option("--seed", arguments.seed, "another set of imagined doughs");
-  sub->add_option("--threads", arguments.threads, "0: all of the machine's")->check(CLI::Range(0, 64));
+  sub->add_option("--threads", arguments.threads, "0: all of the machine's")
+      ->check(CLI::Range(0, 64));
   sub->add_option("--horizon", arguments.horizon, "how far to look, such as 72h");
 }
 
@@ -144,32 +153,48 @@ int run(int argc, char** argv) {
   app.require_subcommand(1);
   app.set_help_all_flag("--help-all", "all commands in full");
 
-  CLI::App* bowl = command(app, arguments, "bowl", "what is really in the bowl", "barm bowl examples/mead-loaf.toml");
+  CLI::App* bowl = command(
+      app, arguments, "bowl", "what is really in the bowl", "barm bowl examples/mead-loaf.toml");
   bowl->add_option("BAKE", arguments.bake, "a bake file")->required();
-  bowl->callback([&] { chosen = [&] { return answer(service::bowl(arguments.bake), arguments.json); }; });
+  bowl->callback(
+      [&] { chosen = [&] { return answer(service::bowl(arguments.bake), arguments.json); }; });
 
-  CLI::App* foresee = command(app, arguments, "foresee", "whether and when the dough is ready, and what is in the way",
+  CLI::App* foresee = command(app,
+                              arguments,
+                              "foresee",
+                              "whether and when the dough is ready, and what is in the way",
                               "barm foresee examples/mead-loaf.toml --at 26C");
   foresee->add_option("BAKE", arguments.bake, "a bake file")->required();
-  foresee->add_option("--at", arguments.temperature, "another temperature of the dough, such as 26C");
+  foresee->add_option(
+      "--at", arguments.temperature, "another temperature of the dough, such as 26C");
   add_draws(foresee, arguments);
   foresee->callback([&] { chosen = [&] { return do_foresee(arguments); }; });
 
-  CLI::App* levain = command(app, arguments, "levain", "how much to feed and when, so that the levain peaks in time",
-                             "barm levain --need 300g --peak-in 8h --at 26C --fed 2026-11-27T22:00");
+  CLI::App* levain =
+      command(app,
+              arguments,
+              "levain",
+              "how much to feed and when, so that the levain peaks in time",
+              "barm levain --need 300g --peak-in 8h --at 26C --fed 2026-11-27T22:00");
   levain->add_option("--starter", arguments.levain.starter, "the ripe starter, from the larder");
   levain->add_option("--flour", arguments.levain.flour, "the flour it is fed");
   levain->add_option("--feed", arguments.levain.ratio, "ripe:flour:water, such as 1:2:1");
   levain->add_option("--need", arguments.need, "how much is needed, such as 300g");
-  levain->add_option("--peak-in", arguments.peak_in, "find the ratio that peaks so long after feeding");
-  levain->add_option("--fed", arguments.levain.fed_at, "local time of feeding, such as 2026-11-27T22:00");
+  levain->add_option(
+      "--peak-in", arguments.peak_in, "find the ratio that peaks so long after feeding");
+  levain->add_option(
+      "--fed", arguments.levain.fed_at, "local time of feeding, such as 2026-11-27T22:00");
   levain->add_option("--peak-at", arguments.levain.peak_at, "local time wanted for the peak");
   levain->add_option("--at", arguments.temperature, "temperature of the levain, such as 26C");
   add_draws(levain, arguments);
   levain->callback([&] { chosen = [&] { return do_levain(arguments); }; });
 
-  CLI::App* reach = command(app, arguments, "reach", "how far a drink can go and what it costs in hours",
-                            "barm reach examples/mead-loaf.toml --of \"dry mead\" --within 14h --chance 0.8");
+  CLI::App* reach =
+      command(app,
+              arguments,
+              "reach",
+              "how far a drink can go and what it costs in hours",
+              "barm reach examples/mead-loaf.toml --of \"dry mead\" --within 14h --chance 0.8");
   reach->add_option("BAKE", arguments.bake, "a bake file")->required();
   reach->add_option("--of", arguments.drink, "the drink; without it the strongest");
   reach->add_option("--within", arguments.within, "the time allowed, such as 14h");
@@ -178,37 +203,62 @@ int run(int argc, char** argv) {
   add_draws(reach, arguments);
   reach->callback([&] { chosen = [&] { return do_reach(arguments); }; });
 
-  CLI::App* match = command(app, arguments, "match", "the same alcohol and real water as another bake, from this bottle",
+  CLI::App* match = command(app,
+                            arguments,
+                            "match",
+                            "the same alcohol and real water as another bake, from this bottle",
                             "barm match examples/perry-loaf.toml --like examples/mead-loaf.toml");
   match->add_option("BAKE", arguments.bake, "a bake file")->required();
   match->add_option("--like", arguments.other, "the bake to match")->required();
-  match->callback([&] { chosen = [&] { return answer(service::match(arguments.bake, arguments.other), arguments.json); }; });
+  match->callback([&] {
+    chosen = [&] {
+      return answer(service::match(arguments.bake, arguments.other), arguments.json);
+    };
+  });
 
-  CLI::App* thin = command(app, arguments, "thin", "thin a drink with water to a strength",
+  CLI::App* thin = command(app,
+                           arguments,
+                           "thin",
+                           "thin a drink with water to a strength",
                            "barm thin \"neutral spirit\" --to \"10 % vol\" --need 1kg");
   thin->add_option("DRINK", arguments.drink, "a drink of the larder")->required();
-  thin->add_option("--to", arguments.strength, "the strength wanted, such as '10 % vol'")->required();
+  thin->add_option("--to", arguments.strength, "the strength wanted, such as '10 % vol'")
+      ->required();
   thin->add_option("--need", arguments.need, "how much is needed, such as 1kg");
   thin->callback([&] { chosen = [&] { return do_thin(arguments); }; });
 
-  CLI::App* solve = command(app, arguments, "solve", "weights that meet any set of aims",
-                            "barm solve examples/mead-loaf.toml --aim 'real water=70 %' --aim 'alcohol=60 g' "
-                            "--free 'dry mead' --free water");
+  CLI::App* solve =
+      command(app,
+              arguments,
+              "solve",
+              "weights that meet any set of aims",
+              "barm solve examples/mead-loaf.toml --aim 'real water=70 %' --aim 'alcohol=60 g' "
+              "--free 'dry mead' --free water");
   solve->add_option("BAKE", arguments.bake, "a bake file")->required();
-  solve->add_option("--aim", arguments.aims, "an aim and its value: " + service::aim_names())->required();
+  solve->add_option("--aim", arguments.aims, "an aim and its value: " + service::aim_names())
+      ->required();
   solve->add_option("--free", arguments.free, "an ingredient whose weight may change")->required();
   solve->callback([&] {
-    chosen = [&] { return answer(service::solve(arguments.bake, arguments.aims, arguments.free), arguments.json); };
+    chosen = [&] {
+      return answer(service::solve(arguments.bake, arguments.aims, arguments.free), arguments.json);
+    };
   });
 
   CLI::App* larder = command(app, arguments, "larder", "what the larder knows", "barm larder mead");
   larder->add_option("WORD", arguments.words, "a name, or a group such as drink");
-  larder->callback([&] { chosen = [&] { return answer(service::larder_with(arguments.words), arguments.json); }; });
+  larder->callback([&] {
+    chosen = [&] { return answer(service::larder_with(arguments.words), arguments.json); };
+  });
 
-  CLI::App* source = command(app, arguments, "source", "where a number comes from and how far it can be trusted",
+  CLI::App* source = command(app,
+                             arguments,
+                             "source",
+                             "where a number comes from and how far it can be trusted",
                              "barm source ethanol_half");
   source->add_option("QUANTITY", arguments.words, "part of its name; all without one");
-  source->callback([&] { chosen = [&] { return answer(service::sources_of(arguments.words), arguments.json); }; });
+  source->callback([&] {
+    chosen = [&] { return answer(service::sources_of(arguments.words), arguments.json); };
+  });
 
   try {
     app.parse(argc, argv);

@@ -34,11 +34,16 @@ bool holds_every_word(const std::string& text, const std::string& words) {
 
 std::string_view name(Standing standing) {
   switch (standing) {
-    case Standing::published: return "published";
-    case Standing::derived: return "derived";
-    case Standing::common_practice: return "common practice";
-    case Standing::remembered: return "remembered";
-    case Standing::guess: return "a guess";
+    case Standing::published:
+      return "published";
+    case Standing::derived:
+      return "derived";
+    case Standing::common_practice:
+      return "common practice";
+    case Standing::remembered:
+      return "remembered";
+    case Standing::guess:
+      return "a guess";
   }
   return "unknown";
 }
@@ -51,7 +56,8 @@ std::vector<Entry> search(std::string_view text) {
   const std::string words = folded(text);
   std::vector<Entry> found;
   for (const Entry& entry : catalogue()) {
-    const std::string where = folded(entry.name) + " " + folded(entry.file) + " " + folded(entry.source->key);
+    const std::string where =
+        folded(entry.name) + " " + folded(entry.file) + " " + folded(entry.source->key);
     if (holds_every_word(where, words)) found.push_back(entry);
   }
   return found;

@@ -22,7 +22,8 @@ struct Source {
 template <class T>
 struct Sourced {
   T value;
-  double doubt = 0;  ///< prior standard deviation in ln(value); 0 when the source states no doubt worth carrying
+  double doubt = 0;  ///< prior standard deviation in ln(value); 0 when the source states no doubt
+                     ///< worth carrying
   const Source* source = nullptr;
   std::string_view at;  ///< page, table, equation
 

@@ -52,7 +52,11 @@ class Watch {
     }
   }
 
-  void rising_past(const Step& step, double before, double after, double ratio, std::optional<Time>& found) const {
+  void rising_past(const Step& step,
+                   double before,
+                   double after,
+                   double ratio,
+                   std::optional<Time>& found) const {
     if (found || before >= ratio || after < ratio) return;
     const auto g = [&](double, const StateOf<double>& y) { return system_.rise(y) - ratio; };
     found = numerics::crossing(step, step.begin, step.end, before - ratio, after - ratio, g) * hour;
@@ -81,7 +85,8 @@ class Watch {
     const double ratio = 1 + collapse * (course_.largest_rise - 1);
     if (before < ratio || after >= ratio) return;
     const auto g = [&](double, const StateOf<double>& y) { return system_.rise(y) - ratio; };
-    course_.collapsed = numerics::crossing(step, step.begin, step.end, before - ratio, after - ratio, g) * hour;
+    course_.collapsed =
+        numerics::crossing(step, step.begin, step.end, before - ratio, after - ratio, g) * hour;
   }
 
   [[nodiscard]] double slope(double t, const StateOf<double>& y) const {
@@ -103,7 +108,9 @@ class Watch {
   Course& course_;
 };
 
-void take_gas_out(kinetics::StateOf<double>& y, const kinetics::Terms<double>& terms, double share) {
+void take_gas_out(kinetics::StateOf<double>& y,
+                  const kinetics::Terms<double>& terms,
+                  double share) {
   y[kinetics::gas_held] -= share * kinetics::gas_in_bubbles(y[kinetics::gas_held], terms.gas);
 }
 
@@ -122,8 +129,10 @@ Result<Course> run(const kinetics::Dough& dough,
   Watch watch(system, proving, course);
   auto ending = numerics::Ending::reached_end;
   const auto go_to = [&](double until) {
-    ending = numerics::integrate<kinetics::state_count>(system, t, y, until, proving.accuracy, course.statistics,
-                                                        [&](const Step& step) { return watch(step); });
+    ending = numerics::integrate<kinetics::state_count>(
+        system, t, y, until, proving.accuracy, course.statistics, [&](const Step& step) {
+          return watch(step);
+        });
     return ending == numerics::Ending::reached_end;
   };
   bool on = true;
@@ -135,7 +144,9 @@ Result<Course> run(const kinetics::Dough& dough,
   }
   if (on && t < horizon) go_to(horizon);
   if (ending == numerics::Ending::too_many_steps || ending == numerics::Ending::not_finite) {
-    return failure(ErrorCode::no_convergence, "", "the run of the dough did not settle; please report this bake");
+    return failure(ErrorCode::no_convergence,
+                   "",
+                   "the run of the dough did not settle; please report this bake");
   }
   course.at_end = y;
   course.end = t * hour;

@@ -23,18 +23,18 @@ struct Handling {
 struct Proving {
   Temperature temperature = Temperature::from_celsius(24);
   Time horizon = 72.0 * hour;
-  double target = 2.0;                 ///< volume ratio that counts as ready
-  std::vector<Handling> handlings;     ///< ascending in time
-  double surface = 1;                  ///< surface over that of a tub of the same dough
-  bool stop_at_target = false;         ///< end there; peak and window are then unknown
-  Time sample_every = 0.25 * hour;     ///< of the curve; zero for none
-  numerics::Accuracy accuracy{};       ///< time unit: hours
+  double target = 2.0;              ///< volume ratio that counts as ready
+  std::vector<Handling> handlings;  ///< ascending in time
+  double surface = 1;               ///< surface over that of a tub of the same dough
+  bool stop_at_target = false;      ///< end there; peak and window are then unknown
+  Time sample_every = 0.25 * hour;  ///< of the curve; zero for none
+  numerics::Accuracy accuracy{};    ///< time unit: hours
 };
 
 /// A point of the curve.
 struct Sample {
   double hours = 0;
-  double rise = 1;   ///< volume over the volume at mixing
+  double rise = 1;  ///< volume over the volume at mixing
   double ph = 6;
 };
 
@@ -45,7 +45,7 @@ struct Course {
   std::optional<Time> peak;       ///< largest volume: past its best from here on
   std::optional<Time> collapsed;  ///< back to 85 % of the largest volume
   double largest_rise = 1;
-  Time above_ph_4_6;              ///< how long it stayed there
+  Time above_ph_4_6;  ///< how long it stayed there
   std::vector<Sample> curve;
   kinetics::StateOf<double> at_ready{};
   kinetics::StateOf<double> at_end{};

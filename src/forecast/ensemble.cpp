@@ -51,12 +51,13 @@ Result<std::vector<larder::Composition>> settle(const formula::Bake& bake,
   return settled;
 }
 
-// Runs body(i) for i in 0..count on some threads; the first error stops them. Each i is independent, so the
-// answer does not depend on how many threads there are.
+// Runs body(i) for i in 0..count on some threads; the first error stops them. Each i is
+// independent, so the answer does not depend on how many threads there are.
 template <class Body>
 std::optional<Error> in_parallel(int count, const Options& options, const Body& body) {
-  const int threads = options.threads > 0 ? options.threads
-                                          : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+  const int threads = options.threads > 0
+                          ? options.threads
+                          : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
   std::atomic<int> next{0};
   std::optional<Error> error;
   std::mutex guard;
@@ -67,7 +68,8 @@ std::optional<Error> in_parallel(int count, const Options& options, const Body& 
   };
   const auto work = [&] {
     for (int i = next++; i < count; i = next++) {
-      if (options.cancelled && options.cancelled()) return stop_with({ErrorCode::cancelled, "", "stopped"});
+      if (options.cancelled && options.cancelled())
+        return stop_with({ErrorCode::cancelled, "", "stopped"});
       if (const std::optional<Error> failed = body(i)) return stop_with(*failed);
     }
   };
@@ -88,7 +90,9 @@ std::vector<Band> band(const std::vector<std::vector<float>>& rises, double ever
     at.reserve(rises.size());
     for (const auto& rise : rises) at.push_back(static_cast<double>(rise[i]));
     const auto sample = numerics::sorted(std::move(at));
-    out.push_back({static_cast<double>(i) * every, numerics::quantile(sample, 0.1), numerics::quantile(sample, 0.5),
+    out.push_back({static_cast<double>(i) * every,
+                   numerics::quantile(sample, 0.1),
+                   numerics::quantile(sample, 0.5),
                    numerics::quantile(sample, 0.9)});
   }
   return out;
@@ -121,7 +125,8 @@ Proving proving_of(const formula::Bake& bake, const Options& options) {
     if (stage.step != formula::Step::fold || !stage.after) continue;
     proving.handlings.push_back({*stage.after, constants::gas::fold_out.value.si()});
   }
-  std::sort(proving.handlings.begin(), proving.handlings.end(),
+  std::sort(proving.handlings.begin(),
+            proving.handlings.end(),
             [](const Handling& a, const Handling& b) { return a.at < b.at; });
   return proving;
 }

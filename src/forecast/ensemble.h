@@ -14,11 +14,11 @@ struct Options {
   int draws = 400;
   unsigned long long seed = 1;
   Time horizon = 72.0 * hour;
-  int threads = 0;                    ///< 0: as many as the machine has
-  double target = 0;                  ///< volume ratio; 0: the bake's own
-  std::optional<Temperature> temperature;   ///< instead of the bake's own bulk
+  int threads = 0;                         ///< 0: as many as the machine has
+  double target = 0;                       ///< volume ratio; 0: the bake's own
+  std::optional<Temperature> temperature;  ///< instead of the bake's own bulk
   bool curves = true;
-  std::function<bool()> cancelled;    ///< asked now and then; true stops the work
+  std::function<bool()> cancelled;  ///< asked now and then; true stops the work
 };
 
 /// Quantiles of a time among draws. Empty where that share never gets there within the horizon.
@@ -34,17 +34,17 @@ struct Band {
 
 struct Forecast {
   Spread ready;
-  Spread fifth;                ///< risen by a fifth
-  Spread past;                 ///< past its best
-  Probability never;           ///< not ready within the horizon
+  Spread fifth;       ///< risen by a fifth
+  Spread past;        ///< past its best
+  Probability never;  ///< not ready within the horizon
   Time horizon;
   double target = 2;
-  double largest_rise = 1;     ///< of the middle draw
+  double largest_rise = 1;  ///< of the middle draw
   std::vector<Band> band;
-  std::vector<double> ready_hours;   ///< of every draw, ascending; infinite when never
-  Course book;                 ///< the run with every number at its book value
-  formula::Bowl bowl;          ///< the bowl of that run, the levain as fermented
-  std::vector<larder::Composition> settled;   ///< its compositions
+  std::vector<double> ready_hours;           ///< of every draw, ascending; infinite when never
+  Course book;                               ///< the run with every number at its book value
+  formula::Bowl bowl;                        ///< the bowl of that run, the levain as fermented
+  std::vector<larder::Composition> settled;  ///< its compositions
   int draws = 0;
 };
 
@@ -65,8 +65,9 @@ struct Draw {
 /// Errors: bad_input (from the bowl), no_convergence, cancelled.
 [[nodiscard]] Result<Forecast> foresee(const formula::Bake& bake, const Options& options = {});
 
-/// Hours to ready of each draw in order of the draws (not sorted), infinite when never: for comparing doses
-/// with the same luck.
-[[nodiscard]] Result<std::vector<double>> hours_to_ready(const formula::Bake& bake, const Options& options);
+/// Hours to ready of each draw in order of the draws (not sorted), infinite when never: for
+/// comparing doses with the same luck.
+[[nodiscard]] Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
+                                                         const Options& options);
 
 }  // namespace barm::forecast

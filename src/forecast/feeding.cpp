@@ -62,7 +62,8 @@ Result<Feeding> feed(const formula::Levain& levain, Mass wanted, const Options& 
   std::vector<double> peaks;
   std::vector<double> triples;
   for (int i = 0; i < options.draws; ++i) {
-    if (options.cancelled && options.cancelled()) return failure(ErrorCode::cancelled, "", "stopped");
+    if (options.cancelled && options.cancelled())
+      return failure(ErrorCode::cancelled, "", "stopped");
     const auto course = one(levain, options.seed, i);
     if (!course) return failure(course);
     peaks.push_back(hours_or_never(course->peak));
@@ -86,7 +87,10 @@ Result<Feeding> feed(const formula::Levain& levain, Mass wanted, const Options& 
   return feeding;
 }
 
-Result<Feeding> feed_to_peak_in(const formula::Levain& levain, Mass wanted, Time hours_until, const Options& options) {
+Result<Feeding> feed_to_peak_in(const formula::Levain& levain,
+                                Mass wanted,
+                                Time hours_until,
+                                const Options& options) {
   // More fresh flour, later peak: bisect on its logarithm.
   constexpr double least = 0.25;
   constexpr double most = 20;
@@ -96,10 +100,17 @@ Result<Feeding> feed_to_peak_in(const formula::Levain& levain, Mass wanted, Time
   const auto latest = peak_hours(levain, most);
   if (!latest) return failure(latest);
   if (goal < *soonest || goal > *latest) {
-    return failure(ErrorCode::cannot_be_met, "",
-                   fmt::format("at {:.0f} °C no feeding peaks after {:.1f} h: 1 part ripe to {} flour takes {:.1f} h, to {} "
+    return failure(ErrorCode::cannot_be_met,
+                   "",
+                   fmt::format("at {:.0f} °C no feeding peaks after {:.1f} h: 1 part ripe to {} "
+                               "flour takes {:.1f} h, to {} "
                                "flour {:.1f} h. Change the temperature or the hour of feeding",
-                               levain.temperature.celsius(), goal, least, *soonest, most, *latest));
+                               levain.temperature.celsius(),
+                               goal,
+                               least,
+                               *soonest,
+                               most,
+                               *latest));
   }
   double low = std::log(least);
   double high = std::log(most);

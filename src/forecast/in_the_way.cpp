@@ -23,13 +23,20 @@ std::vector<Factor> present_in(const formula::Bowl& bowl) {
 
 std::string_view name(Factor factor) {
   switch (factor) {
-    case Factor::alcohol: return "alcohol";
-    case Factor::salt: return "salt";
-    case Factor::sugar: return "sugar";
-    case Factor::acid: return "acid";
-    case Factor::sulphite: return "sulphite";
-    case Factor::sorbate: return "sorbate";
-    case Factor::hops: return "hops";
+    case Factor::alcohol:
+      return "alcohol";
+    case Factor::salt:
+      return "salt";
+    case Factor::sugar:
+      return "sugar";
+    case Factor::acid:
+      return "acid";
+    case Factor::sulphite:
+      return "sulphite";
+    case Factor::sorbate:
+      return "sorbate";
+    case Factor::hops:
+      return "hops";
   }
   return "unknown";
 }
@@ -50,7 +57,8 @@ Result<InTheWay> in_the_way(const formula::Bake& bake, const Options& options) {
       if (((mask >> i) & 1U) == 0) settled = without(bake, std::move(settled), factors[i]);
     }
     const auto bowl = formula::in_the_bowl(bake, settled);
-    const auto course = bowl ? run(dough_of(*bowl, settled), middle->parameters, proving) : Result<Course>(failure(bowl));
+    const auto course = bowl ? run(dough_of(*bowl, settled), middle->parameters, proving)
+                             : Result<Course>(failure(bowl));
     if (!course) {
       error = course.error();
       return std::nullopt;
@@ -75,8 +83,10 @@ Result<InTheWay> in_the_way(const formula::Bake& bake, const Options& options) {
   result.at_least = !result.as_it_is;
   const auto shares = numerics::shapley(factors.size(), hours_with);
   if (error) return failure(error->code, error->where, error->message);
-  for (std::size_t i = 0; i < factors.size(); ++i) result.hindrances.push_back({factors[i], shares[i] * hour});
-  std::stable_sort(result.hindrances.begin(), result.hindrances.end(),
+  for (std::size_t i = 0; i < factors.size(); ++i)
+    result.hindrances.push_back({factors[i], shares[i] * hour});
+  std::stable_sort(result.hindrances.begin(),
+                   result.hindrances.end(),
                    [](const Hindrance& a, const Hindrance& b) { return a.costs > b.costs; });
   return result;
 }

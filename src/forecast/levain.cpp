@@ -18,9 +18,9 @@ namespace {
 constexpr Time at_most = 48.0 * hour;
 
 struct Shares {
-  double ripe, flour, water;         // of the fed levain, by mass
-  double all_flour;                  // flour in it, the ripe starter's included
-  double added_water;                // water in it, flour's moisture not counted
+  double ripe, flour, water;  // of the fed levain, by mass
+  double all_flour;           // flour in it, the ripe starter's included
+  double added_water;         // water in it, flour's moisture not counted
 };
 
 Shares shares(const formula::Levain& levain, double starter_hydration) {
@@ -67,7 +67,8 @@ struct Kept {
 };
 
 // Feeding to the moment of use, then the cold.
-Result<Kept> keep(const formula::Levain& levain, const kinetics::Dough& dough,
+Result<Kept> keep(const formula::Levain& levain,
+                  const kinetics::Dough& dough,
                   const kinetics::Parameters<double>& parameters) {
   Proving proving;
   proving.temperature = levain.temperature;
@@ -91,18 +92,27 @@ Result<Kept> keep(const formula::Levain& levain, const kinetics::Dough& dough,
   const kinetics::System<double> system(terms, kinetics::present(dough));
   double t = 0;
   numerics::Statistics statistics;
-  numerics::integrate<kinetics::state_count>(system, t, kept.state, levain.in_the_cold.in(hour), proving.accuracy,
-                                             statistics, [](const auto&) { return true; });
+  numerics::integrate<kinetics::state_count>(system,
+                                             t,
+                                             kept.state,
+                                             levain.in_the_cold.in(hour),
+                                             proving.accuracy,
+                                             statistics,
+                                             [](const auto&) { return true; });
   return kept;
 }
 
 }  // namespace
 
-Result<kinetics::Dough> freshly_fed(const formula::Levain& levain, const Composition& starter,
+Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
+                                    const Composition& starter,
                                     const Composition& flour) {
   if (starter[Property::wild_yeast] <= 0 || starter[Property::lactic_bacteria] <= 0) {
-    return failure(ErrorCode::bad_input, levain.place.text(),
-                   "'" + levain.starter.name + "' is not a living levain; name a ripe starter, such as 'stiff ripe levain'");
+    return failure(
+        ErrorCode::bad_input,
+        levain.place.text(),
+        "'" + levain.starter.name +
+            "' is not a living levain; name a ripe starter, such as 'stiff ripe levain'");
   }
   const Shares s = shares(levain, starter[Property::hydration]);
   const chemistry::Buffered parts[] = {part(starter, s.ripe, true), part(flour, s.flour, true)};
@@ -116,7 +126,8 @@ Result<kinetics::Dough> freshly_fed(const formula::Levain& levain, const Composi
   dough.flour = s.flour;
   dough.lactate = millimoles(parts[0], chemistry::Acid::lactic);
   dough.acetate = millimoles(parts[0], chemistry::Acid::acetic);
-  dough.flour_buffering = 1000 * (s.ripe * starter[Property::buffering] + s.flour * flour[Property::buffering]);
+  dough.flour_buffering =
+      1000 * (s.ripe * starter[Property::buffering] + s.flour * flour[Property::buffering]);
   dough.ph = ph->value();
   dough.wild_yeast = s.ripe * 1000 * std::pow(10.0, starter[Property::wild_yeast]);
   dough.bacteria = s.ripe * 1000 * std::pow(10.0, starter[Property::lactic_bacteria]);
@@ -128,8 +139,11 @@ Result<kinetics::Dough> freshly_fed(const formula::Levain& levain, const Composi
   return dough;
 }
 
-Result<Course> levain_course(const formula::Levain& levain, const Composition& starter, const Composition& flour,
-                             const kinetics::Parameters<double>& parameters, Time horizon) {
+Result<Course> levain_course(const formula::Levain& levain,
+                             const Composition& starter,
+                             const Composition& flour,
+                             const kinetics::Parameters<double>& parameters,
+                             Time horizon) {
   const auto dough = freshly_fed(levain, starter, flour);
   if (!dough) return failure(dough);
   Proving proving;
@@ -139,14 +153,17 @@ Result<Course> levain_course(const formula::Levain& levain, const Composition& s
   return run(*dough, parameters, proving);
 }
 
-Result<Composition> fermented(const formula::Levain& levain, const Composition& starter, const Composition& flour,
+Result<Composition> fermented(const formula::Levain& levain,
+                              const Composition& starter,
+                              const Composition& flour,
                               const kinetics::Parameters<double>& parameters) {
   const auto dough = freshly_fed(levain, starter, flour);
   if (!dough) return failure(dough);
   const auto kept = keep(levain, *dough, parameters);
   if (!kept) return failure(kept);
   const StateOf<double>& y = kept->state;
-  const auto terms = kinetics::terms(*dough, parameters, levain.temperature.celsius(), levain.temperature.celsius());
+  const auto terms = kinetics::terms(
+      *dough, parameters, levain.temperature.celsius(), levain.temperature.celsius());
   const kinetics::System<double> system(terms, kinetics::present(*dough));
 
   Composition c = flour;
@@ -155,21 +172,25 @@ Result<Composition> fermented(const formula::Levain& levain, const Composition& 
   c[Property::water] = dough->water;
   c[Property::ethanol] = system.ethanol(y) * dough->water_phase / 1000;
   c[Property::strength] = 0;
-  c[Property::lactic_acid] = system.lactate(y) * chemistry::molar_mass(chemistry::Acid::lactic).si() / 1000;
-  c[Property::acetic_acid] = system.acetate(y) * chemistry::molar_mass(chemistry::Acid::acetic).si() / 1000;
+  c[Property::lactic_acid] =
+      system.lactate(y) * chemistry::molar_mass(chemistry::Acid::lactic).si() / 1000;
+  c[Property::acetic_acid] =
+      system.acetate(y) * chemistry::molar_mass(chemistry::Acid::acetic).si() / 1000;
   c[Property::glucose] = std::max(0.0, y[kinetics::hexose]) * 0.180156 / 1000;
   c[Property::fructose] = c[Property::sucrose] = 0;
   c[Property::maltose] = (y[kinetics::maltose] + y[kinetics::maltose_to_come]) * 0.342297 / 2000;
   const double sugars = c[Property::glucose] + c[Property::maltose];
   c[Property::starch] = std::max(0.0, c[Property::starch] - sugars);
-  c[Property::carbon_dioxide] = (y[kinetics::gas_held] - kinetics::gas_in_bubbles(y[kinetics::gas_held], terms.gas)) *
-                                0.0440095 / 1000;
+  c[Property::carbon_dioxide] =
+      (y[kinetics::gas_held] - kinetics::gas_in_bubbles(y[kinetics::gas_held], terms.gas)) *
+      0.0440095 / 1000;
   c[Property::ph] = y[kinetics::acidity];
   c[Property::buffering] = dough->flour_buffering / 1000;
   c[Property::density] = 1050;
-  c[Property::lactic_bacteria] =
-      std::log10(y[kinetics::bacteria] / parameters[kinetics::Parameter::bacteria_cell_mass] / 1000);
-  c[Property::wild_yeast] = std::log10(y[kinetics::wild_yeast] / parameters[kinetics::Parameter::wild_cell_mass] / 1000);
+  c[Property::lactic_bacteria] = std::log10(
+      y[kinetics::bacteria] / parameters[kinetics::Parameter::bacteria_cell_mass] / 1000);
+  c[Property::wild_yeast] =
+      std::log10(y[kinetics::wild_yeast] / parameters[kinetics::Parameter::wild_cell_mass] / 1000);
   c[Property::lag] = lag_at_age(levain, kept->peak, kept->since);
   c[Property::gluten_strength] = y[kinetics::strength];
   c[Property::hydration] = levain.hydration();

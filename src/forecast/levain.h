@@ -14,11 +14,12 @@ namespace barm::forecast {
                                                   const larder::Composition& starter,
                                                   const larder::Composition& flour);
 
-/// The levain at the moment it goes into the dough: its composition with the acids, alcohol, gas, cells, lag
-/// and gluten that its hours have made of it. Without `since_feeding` it is taken at its peak.
+/// The levain at the moment it goes into the dough: its composition with the acids, alcohol, gas,
+/// cells, lag and gluten that its hours have made of it. Without `since_feeding` it is taken at its
+/// peak.
 ///
-/// The lag is `at_peak` up to the peak, goes over to `past_peak` within past_peak_hours, and to `from_cold`
-/// with days in the cold (data/growth.toml).
+/// The lag is `at_peak` up to the peak, goes over to `past_peak` within past_peak_hours, and to
+/// `from_cold` with days in the cold (data/growth.toml).
 [[nodiscard]] Result<larder::Composition> fermented(const formula::Levain& levain,
                                                     const larder::Composition& starter,
                                                     const larder::Composition& flour,

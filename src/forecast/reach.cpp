@@ -45,9 +45,11 @@ Result<Outcome> outcome(const formula::Bake& bake, Time within, const Options& o
   const auto hours = hours_to_ready(bake, until);
   if (!hours) return failure(hours);
   const double limit = within.in(hour);
-  const auto in_time = std::count_if(hours->begin(), hours->end(), [&](double h) { return h <= limit; });
+  const auto in_time =
+      std::count_if(hours->begin(), hours->end(), [&](double h) { return h <= limit; });
   const double middle = numerics::quantile(numerics::sorted(*hours), 0.5);
-  Outcome result{Probability(static_cast<double>(in_time) / static_cast<double>(hours->size())), std::nullopt};
+  Outcome result{Probability(static_cast<double>(in_time) / static_cast<double>(hours->size())),
+                 std::nullopt};
   if (middle < options.horizon.in(hour) * 2) result.middle = middle * hour;
   return result;
 }
@@ -68,10 +70,13 @@ std::optional<std::string> main_drink(const formula::Bake& bake) {
   return main == nullptr ? std::nullopt : std::optional<std::string>(main->ingredient.name);
 }
 
-Result<formula::Bake> with_share(const formula::Bake& bake, const std::string& drink, double share) {
+Result<formula::Bake> with_share(const formula::Bake& bake,
+                                 const std::string& drink,
+                                 double share) {
   formula::Bake changed = bake;
   if (find_drink(changed, drink) == nullptr) {
-    return failure(ErrorCode::not_found, bake.file,
+    return failure(ErrorCode::not_found,
+                   bake.file,
                    "'" + drink + "' is not a liquid of this bowl. It holds: " + keys(bake));
   }
   const auto bowl = formula::in_the_bowl(bake);
@@ -101,12 +106,17 @@ Result<formula::Bake> with_share(const formula::Bake& bake, const std::string& d
   return changed;
 }
 
-Result<Reach> reach(const formula::Bake& bake, const std::string& drink, Time within, Probability chance,
+Result<Reach> reach(const formula::Bake& bake,
+                    const std::string& drink,
+                    Time within,
+                    Probability chance,
                     const Options& options) {
   if (!(chance.value() > 0 && chance.value() < 1)) {
     return failure(ErrorCode::bad_input, "chance", "a chance lies between 0 and 1, such as 0.8");
   }
-  if (within.si() <= 0) return failure(ErrorCode::bad_input, "within", "the time allowed must be positive, such as 14h");
+  if (within.si() <= 0)
+    return failure(
+        ErrorCode::bad_input, "within", "the time allowed must be positive, such as 14h");
   Options until = options;
   until.horizon = std::max(options.horizon, within);
   const auto at = [&](double share) -> Result<Outcome> {

@@ -6,27 +6,34 @@ namespace barm::forecast {
 
 struct Reach {
   std::string drink;
-  double share = 0;               ///< largest share of the liquid that still gets there with the wanted chance
-  bool all_of_it = false;         ///< even as all of the liquid it gets there
-  bool none = false;              ///< not even without it
-  Probability chance;             ///< at that share
-  std::optional<Time> ready;      ///< middle of the draws at that share
-  std::optional<Time> without;    ///< middle of the draws with water in its place
+  double share = 0;  ///< largest share of the liquid that still gets there with the wanted chance
+  bool all_of_it = false;       ///< even as all of the liquid it gets there
+  bool none = false;            ///< not even without it
+  Probability chance;           ///< at that share
+  std::optional<Time> ready;    ///< middle of the draws at that share
+  std::optional<Time> without;  ///< middle of the draws with water in its place
   Time within;
-  double now = 0;                 ///< the bake's own share of the liquid
+  double now = 0;  ///< the bake's own share of the liquid
   Probability chance_now;
 };
 
-/// The same bake with the drink as `share` of the drink and water it holds together, and water the rest.
-/// Errors: not_found when the bowl does not hold it.
-[[nodiscard]] Result<formula::Bake> with_share(const formula::Bake& bake, const std::string& drink, double share);
+/// The same bake with the drink as `share` of the drink and water it holds together, and water the
+/// rest. Errors: not_found when the bowl does not hold it.
+[[nodiscard]] Result<formula::Bake> with_share(const formula::Bake& bake,
+                                               const std::string& drink,
+                                               double share);
 
-/// Largest share of `drink` with which the dough is ready within `within` with at least `chance`, to half a
-/// percent of the liquid, by bisection over the same draws. Errors: not_found, bad_input, as foresee().
-[[nodiscard]] Result<Reach> reach(const formula::Bake& bake, const std::string& drink, Time within,
-                                  Probability chance, const Options& options = {});
+/// Largest share of `drink` with which the dough is ready within `within` with at least `chance`,
+/// to half a percent of the liquid, by bisection over the same draws. Errors: not_found, bad_input,
+/// as foresee().
+[[nodiscard]] Result<Reach> reach(const formula::Bake& bake,
+                                  const std::string& drink,
+                                  Time within,
+                                  Probability chance,
+                                  const Options& options = {});
 
-/// The drink a question about reach is most likely to be about: the one that brings most alcohol, else acid.
+/// The drink a question about reach is most likely to be about: the one that brings most alcohol,
+/// else acid.
 [[nodiscard]] std::optional<std::string> main_drink(const formula::Bake& bake);
 
 }  // namespace barm::forecast

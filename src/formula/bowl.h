@@ -50,8 +50,9 @@ struct Bowl {
   Mass carbon_dioxide;      ///< dissolved, brought by all; at most saturation of the water at 1 atm
   double rise_limit = 4.2;  ///< flour's, averaged by mass
   double ash = 0.0055;      ///< of the flour, by mass
-  /// That vanishes on mixing the drinks with one another and the water. Below zero when a weak drink is
-  /// thinned: ethanol takes up least room near 15 % by weight, and swells a little on either side.
+  /// That vanishes on mixing the drinks with one another and the water. Below zero when a weak
+  /// drink is thinned: ethanol takes up least room near 15 % by weight, and swells a little on
+  /// either side.
   Volume contraction;
   double water_activity = 1;
   int pieces = 0;

@@ -13,8 +13,10 @@ struct GasTerms {
   T gas_free_volume = 0;  ///< [L]
 };
 
-/// CO2 in bubbles [mmol] when `held` mmol are in the dough, at equilibrium (docs/model/kinetics.md eq. 12):
-///     N - n = K n / (n + n_air)   =>   n = ( -(n_air + K - N) + sqrt((n_air + K - N)^2 + 4 N n_air) ) / 2
+/// CO2 in bubbles [mmol] when `held` mmol are in the dough, at equilibrium (docs/model/kinetics.md
+/// eq. 12):
+///     N - n = K n / (n + n_air)   =>   n = ( -(n_air + K - N) + sqrt((n_air + K - N)^2 + 4 N
+///     n_air) ) / 2
 template <class T>
 inline T gas_in_bubbles(const T& held, const GasTerms<T>& gas) {
   using std::sqrt;

@@ -5,7 +5,8 @@
 namespace barm::kinetics {
 
 /// Temperature, with a flat cold side and a steep hot one (docs/model/kinetics.md eq. 2):
-///     g(t) = exp{ c x0 ln(x/x0) - c (x - x0) },  x = t_max - t,  x0 = t_max - t_opt;  0 above t_max
+///     g(t) = exp{ c x0 ln(x/x0) - c (x - x0) },  x = t_max - t,  x0 = t_max - t_opt;  0 above
+///     t_max
 inline double warmth(double t, double t_max, double t_opt, double c) {
   if (t >= t_max) return 0;
   const double x0 = t_max - t_opt;
@@ -18,7 +19,8 @@ inline double cardinal_warmth(double t, double t_min, double t_opt, double t_max
   if (t <= t_min || t >= t_max) return 0;
   const double above = t - t_min;
   return (t - t_max) * above * above /
-         ((t_opt - t_min) * ((t_opt - t_min) * (t - t_opt) - (t_opt - t_max) * (t_opt + t_min - 2 * t)));
+         ((t_opt - t_min) *
+          ((t_opt - t_min) * (t - t_opt) - (t_opt - t_max) * (t_opt + t_min - 2 * t)));
 }
 
 /// pH, cardinal model of Rosso et al. 1995 (eq. 4); 0 outside ph_min..ph_max.

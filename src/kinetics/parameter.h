@@ -11,32 +11,74 @@
 
 namespace barm::kinetics {
 
-/// In working units: hours, grams, millimoles, litres; mg/L for sulphite and sorbate, umol/L for hops.
+/// In working units: hours, grams, millimoles, litres; mg/L for sulphite and sorbate, umol/L for
+/// hops.
 enum class Parameter {
-  wild_growth, wild_ethanol_half, wild_ethanol_end, wild_salt_half, wild_sugar_half, wild_sulphite_half,
-  wild_acetic_half, wild_sorbate_half, wild_gas_of_growth, wild_gas_of_upkeep, wild_cell_mass,
-  bakers_growth, bakers_ethanol_half, bakers_ethanol_end, bakers_salt_half, bakers_sugar_half,
-  bakers_sulphite_half, bakers_acetic_half, bakers_sorbate_half, bakers_gas_of_growth, bakers_gas_of_upkeep,
-  bacteria_growth, bacteria_ethanol_half, bacteria_ethanol_end, bacteria_salt_half, bacteria_sugar_half,
-  bacteria_sulphite_half, bacteria_acetic_half, bacteria_hops_half, bacteria_cells_per_hexose,
-  bacteria_upkeep, bacteria_cell_mass,
-  warm_toxicity, death, sulphite_half_life,
-  lag_scale, bakers_lag,
-  free_sugar, maltose_pool, amylase,
-  void_at_start, surface_leak, pore_leak,
-  rise_limit, fading, fading_by_acid, ethanol_scale,
+  wild_growth,
+  wild_ethanol_half,
+  wild_ethanol_end,
+  wild_salt_half,
+  wild_sugar_half,
+  wild_sulphite_half,
+  wild_acetic_half,
+  wild_sorbate_half,
+  wild_gas_of_growth,
+  wild_gas_of_upkeep,
+  wild_cell_mass,
+  bakers_growth,
+  bakers_ethanol_half,
+  bakers_ethanol_end,
+  bakers_salt_half,
+  bakers_sugar_half,
+  bakers_sulphite_half,
+  bakers_acetic_half,
+  bakers_sorbate_half,
+  bakers_gas_of_growth,
+  bakers_gas_of_upkeep,
+  bacteria_growth,
+  bacteria_ethanol_half,
+  bacteria_ethanol_end,
+  bacteria_salt_half,
+  bacteria_sugar_half,
+  bacteria_sulphite_half,
+  bacteria_acetic_half,
+  bacteria_hops_half,
+  bacteria_cells_per_hexose,
+  bacteria_upkeep,
+  bacteria_cell_mass,
+  warm_toxicity,
+  death,
+  sulphite_half_life,
+  lag_scale,
+  bakers_lag,
+  free_sugar,
+  maltose_pool,
+  amylase,
+  void_at_start,
+  surface_leak,
+  pore_leak,
+  rise_limit,
+  fading,
+  fading_by_acid,
+  ethanol_scale,
 };
 
-inline constexpr std::size_t parameter_count = static_cast<std::size_t>(Parameter::ethanol_scale) + 1;
+inline constexpr std::size_t parameter_count =
+    static_cast<std::size_t>(Parameter::ethanol_scale) + 1;
 
-/// One value for each Parameter; T is double, or a number that carries derivatives, or several at once.
+/// One value for each Parameter; T is double, or a number that carries derivatives, or several at
+/// once.
 template <class T>
 struct Parameters {
   std::array<T, parameter_count> value{};
 
-  [[nodiscard]] const T& operator[](Parameter parameter) const { return value[static_cast<std::size_t>(parameter)]; }
+  [[nodiscard]] const T& operator[](Parameter parameter) const {
+    return value[static_cast<std::size_t>(parameter)];
+  }
 
-  [[nodiscard]] T& operator[](Parameter parameter) { return value[static_cast<std::size_t>(parameter)]; }
+  [[nodiscard]] T& operator[](Parameter parameter) {
+    return value[static_cast<std::size_t>(parameter)];
+  }
 };
 
 /// What is known of a parameter before any reading: log-normal around `book` with `doubt` in ln.

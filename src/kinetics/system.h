@@ -1,7 +1,9 @@
 #pragma once
-// The right-hand side: how a kilogram of dough changes in an hour. Written once for every number type.
+// The right-hand side: how a kilogram of dough changes in an hour. Written once for every number
+// type.
 //
-// Equation numbers refer to docs/model/kinetics.md. Units: hours, grams, millimoles, litres; all per kg of dough.
+// Equation numbers refer to docs/model/kinetics.md. Units: hours, grams, millimoles, litres; all
+// per kg of dough.
 #include "generated/constants.h"
 #include "generated/tables.h"
 #include "kinetics/growth.h"
@@ -25,13 +27,19 @@ class System {
     const Food food = food_in(y);
     Ferment ferment;
     if (present_.wild_yeast) {
-      const YeastChange change = yeast(t_.wild, wild_shape, y[acidity], y[wild_yeast], y[wild_awake], w, food.wild);
+      const YeastChange change =
+          yeast(t_.wild, wild_shape, y[acidity], y[wild_yeast], y[wild_awake], w, food.wild);
       dy[wild_yeast] = change.cells;
       dy[wild_awake] = change.awake;
       ferment.wild_gas = change.gas;
     }
     if (present_.bakers_yeast) {
-      const YeastChange change = yeast(t_.bakers, bakers_shape, y[acidity], y[bakers_yeast], y[bakers_awake], w,
+      const YeastChange change = yeast(t_.bakers,
+                                       bakers_shape,
+                                       y[acidity],
+                                       y[bakers_yeast],
+                                       y[bakers_awake],
+                                       w,
                                        food.bakers_hexose + food.bakers_maltose);
       dy[bakers_yeast] = change.cells;
       dy[bakers_awake] = change.awake;
@@ -46,22 +54,29 @@ class System {
   }
 
   /// Volume over the volume at the start.
-  [[nodiscard]] T rise(const State& y) const { return volume(y[gas_held], t_.gas) / t_.volume_at_start; }
+  [[nodiscard]] T rise(const State& y) const {
+    return volume(y[gas_held], t_.gas) / t_.volume_at_start;
+  }
 
   /// Ethanol in the water phase [g/L], brought and made.
   [[nodiscard]] T ethanol(const State& y) const {
-    return t_.ethanol_brought +
-           (y[yeast_gas] * ethanol_per_gas + y[bacteria_sugar] * lab_ethanol) * (0.046069 * t_.per_litre);
+    return t_.ethanol_brought + (y[yeast_gas] * ethanol_per_gas + y[bacteria_sugar] * lab_ethanol) *
+                                    (0.046069 * t_.per_litre);
   }
 
-  /// Largest volume ratio the dough would hold now (eq. 14): 1 + (R_max - 1) strength f_pH f_ethanol.
+  /// Largest volume ratio the dough would hold now (eq. 14): 1 + (R_max - 1) strength f_pH
+  /// f_ethanol.
   [[nodiscard]] T limit(const State& y) const { return limit_with(y, ethanol(y)); }
 
   /// [mmol]
-  [[nodiscard]] T lactate(const State& y) const { return t_.lactate_brought + y[bacteria_sugar] * lab_lactate; }
+  [[nodiscard]] T lactate(const State& y) const {
+    return t_.lactate_brought + y[bacteria_sugar] * lab_lactate;
+  }
 
   /// [mmol]
-  [[nodiscard]] T acetate(const State& y) const { return t_.acetate_brought + y[bacteria_sugar] * lab_acetate; }
+  [[nodiscard]] T acetate(const State& y) const {
+    return t_.acetate_brought + y[bacteria_sugar] * lab_acetate;
+  }
 
  private:
   // What the organisms meet in the water at this moment.
@@ -107,16 +122,20 @@ class System {
   static constexpr double ethanol_per_gas = constants::yeast::ethanol_per_gas.value.si();
   static constexpr double end_power = constants::stress::end_power.value.si();
 
-  static constexpr YeastShape wild_shape{
-      constants::wild_yeast::ethanol_power.value.si(), constants::wild_yeast::sugar_power.value.si(),
-      constants::wild_yeast::sulphite_power.value.si(), constants::wild_yeast::acetic_power.value.si(),
-      constants::wild_yeast::sorbate_power.value.si(), constants::wild_yeast::ph_low.value.value(),
-      constants::wild_yeast::ph_stop.value.value()};
-  static constexpr YeastShape bakers_shape{
-      constants::bakers_yeast::ethanol_power.value.si(), constants::bakers_yeast::sugar_power.value.si(),
-      constants::bakers_yeast::sulphite_power.value.si(), constants::bakers_yeast::acetic_power.value.si(),
-      constants::bakers_yeast::sorbate_power.value.si(), constants::bakers_yeast::ph_low.value.value(),
-      constants::bakers_yeast::ph_stop.value.value()};
+  static constexpr YeastShape wild_shape{constants::wild_yeast::ethanol_power.value.si(),
+                                         constants::wild_yeast::sugar_power.value.si(),
+                                         constants::wild_yeast::sulphite_power.value.si(),
+                                         constants::wild_yeast::acetic_power.value.si(),
+                                         constants::wild_yeast::sorbate_power.value.si(),
+                                         constants::wild_yeast::ph_low.value.value(),
+                                         constants::wild_yeast::ph_stop.value.value()};
+  static constexpr YeastShape bakers_shape{constants::bakers_yeast::ethanol_power.value.si(),
+                                           constants::bakers_yeast::sugar_power.value.si(),
+                                           constants::bakers_yeast::sulphite_power.value.si(),
+                                           constants::bakers_yeast::acetic_power.value.si(),
+                                           constants::bakers_yeast::sorbate_power.value.si(),
+                                           constants::bakers_yeast::ph_low.value.value(),
+                                           constants::bakers_yeast::ph_stop.value.value()};
 
   [[nodiscard]] Water water(const State& y) const {
     using std::exp;
@@ -127,10 +146,12 @@ class System {
     w.acetic_ion = t_.acetic_k / (t_.acetic_k + w.hydrogen);
     w.acetic = acetate(y) * (T(1.0) - w.acetic_ion) * t_.per_litre;
     w.sulphite = w.sorbic = w.added_sugar = T(0.0);
-    if (present_.sulphite) w.sulphite = y[free_sulphite] * t_.per_litre * w.hydrogen / (w.hydrogen + t_.sulphite_k);
+    if (present_.sulphite)
+      w.sulphite = y[free_sulphite] * t_.per_litre * w.hydrogen / (w.hydrogen + t_.sulphite_k);
     if (present_.sorbate) w.sorbic = t_.sorbate * w.hydrogen / (w.hydrogen + t_.sorbic_k);
     if (present_.added_sugar) {
-      w.added_sugar = numerics::larger(T(0.0), T(y[hexose] - t_.flour_hexose)) * (0.180156 * t_.per_litre);
+      w.added_sugar =
+          numerics::larger(T(0.0), T(y[hexose] - t_.flour_hexose)) * (0.180156 * t_.per_litre);
     }
     return w;
   }
@@ -138,8 +159,10 @@ class System {
   [[nodiscard]] Food food_in(const State& y) const {
     constexpr double yeast_half = constants::wild_yeast::hexose_half.value.in(millimole / litre);
     constexpr double bakers_half = constants::bakers_yeast::hexose_half.value.in(millimole / litre);
-    constexpr double bakers_maltose_half = constants::bakers_yeast::maltose_half.value.in(millimole / litre);
-    constexpr double bacteria_half = constants::bacteria::sugar_use_half.value.in(millimole / litre);
+    constexpr double bakers_maltose_half =
+        constants::bakers_yeast::maltose_half.value.in(millimole / litre);
+    constexpr double bacteria_half =
+        constants::bacteria::sugar_use_half.value.in(millimole / litre);
     const T s = numerics::larger(T(0.0), T(y[hexose] * t_.per_litre));
     const T m = numerics::larger(T(0.0), T(y[maltose] * t_.per_litre));
     Food food;
@@ -154,7 +177,8 @@ class System {
     return food;
   }
 
-  // 1/g(z) of eq. 5: doses act together as the product of their g, and one division serves them all.
+  // 1/g(z) of eq. 5: doses act together as the product of their g, and one division serves them
+  // all.
   [[nodiscard]] static T slowing(const T& z, const T& half_speed_dose, double k) {
     return T(1.0) + numerics::power(T(z / half_speed_dose), k);
   }
@@ -166,38 +190,55 @@ class System {
   }
 
   // mu = mu_opt g_T g_salt * ease * food * alpha (eq. 1), gas = (a mu + b g ease food) X (eq. 10).
-  [[nodiscard]] YeastChange yeast(const YeastTerms<T>& yeast, const YeastShape& shape, const T& ph, const T& cells,
-                                  const T& awake, const Water& w, const T& food) const {
+  [[nodiscard]] YeastChange yeast(const YeastTerms<T>& yeast,
+                                  const YeastShape& shape,
+                                  const T& ph,
+                                  const T& cells,
+                                  const T& awake,
+                                  const Water& w,
+                                  const T& food) const {
     const T ethanol_factor = dose(w.ethanol, yeast.ethanol_half, shape.ethanol_power) *
                              before_end(w.ethanol, yeast.ethanol_end, end_power);
     T slowed = slowing(w.acetic, yeast.acetic_half, shape.acetic_power);
-    if (present_.added_sugar) slowed = slowed * slowing(w.added_sugar, yeast.sugar_half, shape.sugar_power);
-    if (present_.sulphite) slowed = slowed * slowing(w.sulphite, yeast.sulphite_half, shape.sulphite_power);
-    if (present_.sorbate) slowed = slowed * slowing(w.sorbic, yeast.sorbate_half, shape.sorbate_power);
+    if (present_.added_sugar)
+      slowed = slowed * slowing(w.added_sugar, yeast.sugar_half, shape.sugar_power);
+    if (present_.sulphite)
+      slowed = slowed * slowing(w.sulphite, yeast.sulphite_half, shape.sulphite_power);
+    if (present_.sorbate)
+      slowed = slowed * slowing(w.sorbic, yeast.sorbate_half, shape.sorbate_power);
 
     const T ease = ethanol_factor * numerics::ramp(ph, shape.ph_stop, shape.ph_low) / slowed;
     const T eager = ease * food;
     const T mu = yeast.growth * eager;
-    return {(mu * awake - dying(ethanol_factor)) * cells, mu * awake * (T(1.0) - awake),
+    return {(mu * awake - dying(ethanol_factor)) * cells,
+            mu * awake * (T(1.0) - awake),
             (yeast.gas_of_growth * mu * awake + yeast.upkeep_gas * eager) * cells};
   }
 
   // Bacteria: growth as eq. 1; hexose = (mu/Y + m g) X, where acid making outlives growth (eq. 13).
-  void ferment_by_bacteria(const State& y, const Water& w, const Food& food, Ferment& ferment, State& dy) const {
+  void ferment_by_bacteria(
+      const State& y, const Water& w, const Food& food, Ferment& ferment, State& dy) const {
     namespace lab = constants::bacteria;
     const BacteriaTerms<T>& b = t_.bacteria;
     const T ethanol_factor = dose(w.ethanol, b.ethanol_half, lab::ethanol_power.value.si()) *
                              before_end(w.ethanol, b.ethanol_end, end_power);
     T slowed = slowing(w.acetic, b.acetic_half, lab::acetic_power.value.si());
-    if (present_.added_sugar) slowed = slowed * slowing(w.added_sugar, b.sugar_half, lab::sugar_power.value.si());
-    if (present_.sulphite) slowed = slowed * slowing(w.sulphite, b.sulphite_half, lab::sulphite_power.value.si());
-    if (present_.hops) slowed = slowed * slowing(t_.hops, hops_half(y[acidity]), lab::hops_power.value.si());
+    if (present_.added_sugar)
+      slowed = slowed * slowing(w.added_sugar, b.sugar_half, lab::sugar_power.value.si());
+    if (present_.sulphite)
+      slowed = slowed * slowing(w.sulphite, b.sulphite_half, lab::sulphite_power.value.si());
+    if (present_.hops)
+      slowed = slowed * slowing(t_.hops, hops_half(y[acidity]), lab::hops_power.value.si());
 
     const T ease = ethanol_factor / slowed;
-    const T growth = b.growth * ease * cardinal_ph(y[acidity], lab::ph_min.value.value(), lab::ph_opt.value.value(),
-                                                   lab::ph_max.value.value());
+    const T growth = b.growth * ease *
+                     cardinal_ph(y[acidity],
+                                 lab::ph_min.value.value(),
+                                 lab::ph_opt.value.value(),
+                                 lab::ph_max.value.value());
     const T mu_hungry = growth * y[bacteria_awake];  // before food
-    const T souring = numerics::ramp(y[acidity], lab::acid_stop_ph.value.value(), lab::acid_full_ph.value.value());
+    const T souring = numerics::ramp(
+        y[acidity], lab::acid_stop_ph.value.value(), lab::acid_full_ph.value.value());
     const T use = (mu_hungry * b.hexose_per_cells + b.upkeep * ease * souring) * y[bacteria];
     const T eaten = food.bacteria_maltose + food.bacteria_hexose;
     ferment.bacteria_maltose = use * food.bacteria_maltose;
@@ -213,11 +254,14 @@ class System {
     return t_.bacteria.hops_half * exp((ph - 4.5) * slope);
   }
 
-  // Starch gives maltose; bacteria split it, keep most and leave hexose for the yeast; yeasts take hexose.
+  // Starch gives maltose; bacteria split it, keep most and leave hexose for the yeast; yeasts take
+  // hexose.
   void use_sugar(const State& y, const Food& food, const Ferment& ferment, State& dy) const {
     namespace flour = constants::flour;
-    const T release = t_.amylase * y[maltose_to_come] *
-                      numerics::ramp(y[acidity], flour::amylase_stop_ph.value.value(), flour::amylase_full_ph.value.value());
+    const T release =
+        t_.amylase * y[maltose_to_come] *
+        numerics::ramp(
+            y[acidity], flour::amylase_stop_ph.value.value(), flour::amylase_full_ph.value.value());
     const T split = ferment.bacteria_maltose * (1 / (1 - excreted));
     T bakers_maltose(0.0);
     if (present_.bakers_yeast) {
@@ -241,12 +285,14 @@ class System {
     const T made = ferment.wild_gas + ferment.bakers_gas + ferment.bacteria_sugar() * lab_gas;
     const T over = numerics::smaller(T((r - most) * (1 / gas::escape_width.value.si())), T(300.0));
     const T fullness = numerics::smaller(T(r / most), T(gas::pore_most.value.si()));
-    const T leak = t_.surface_leak + t_.pore_leak * numerics::power(fullness, gas::pore_power.value.si());
+    const T leak =
+        t_.surface_leak + t_.pore_leak * numerics::power(fullness, gas::pore_power.value.si());
     dy[gas_held] = made / (T(1.0) + exp(over)) - leak * y[gas_held];
   }
 
   [[nodiscard]] T limit_with(const State& y, const T& ethanol) const {
-    const T mild = numerics::ramp(y[acidity], constants::gluten::ph_floor.value.value(),
+    const T mild = numerics::ramp(y[acidity],
+                                  constants::gluten::ph_floor.value.value(),
                                   constants::gluten::ph_full.value.value());
     const T f_ph = t_.floor + (T(1.0) - t_.floor) * mild;
     return T(1.0) + t_.rise_above_start * y[strength] * f_ph * held_with_ethanol(ethanol);
@@ -258,8 +304,9 @@ class System {
     constexpr auto& rows = tables::gluten_and_ethanol;
     T held(rows[0].held);
     for (std::size_t i = 1; i < std::size(rows); ++i) {
-      held = held - numerics::ramp(percent, rows[i - 1].strength_percent, rows[i].strength_percent) *
-                        (rows[i - 1].held - rows[i].held);
+      held =
+          held - numerics::ramp(percent, rows[i - 1].strength_percent, rows[i].strength_percent) *
+                     (rows[i - 1].held - rows[i].held);
     }
     return held;
   }
@@ -267,8 +314,9 @@ class System {
   // Gluten fades with time, warmth and acid, and salt slows it (eq. 16).
   void weaken(const State& y, State& dy) const {
     namespace gluten = constants::gluten;
-    const T acid = numerics::smaller(T(lactate(y) * (1 / gluten::acid_dose.value.in(millimole / kilogram))),
-                                     T(gluten::acid_most.value.si()));
+    const T acid =
+        numerics::smaller(T(lactate(y) * (1 / gluten::acid_dose.value.in(millimole / kilogram))),
+                          T(gluten::acid_most.value.si()));
     dy[strength] = -(t_.fading + t_.fading_by_acid * acid) * y[strength];
   }
 
@@ -282,8 +330,10 @@ class System {
   // B(pH) [mmol/pH]: flour and other buffers, and every weak acid's own: ln 10 n (<z^2> - <z>^2).
   [[nodiscard]] T capacity(const State& y, const Water& w) const {
     constexpr double ln10 = 2.302585092994046;
-    T b = t_.buffering + t_.flour_buffering * numerics::select(y[acidity] < T(4.0), T(1.5), T(1.0)) +
-          (lactate(y) * w.lactic_ion * (T(1.0) - w.lactic_ion) + acetate(y) * w.acetic_ion * (T(1.0) - w.acetic_ion)) *
+    T b = t_.buffering +
+          t_.flour_buffering * numerics::select(y[acidity] < T(4.0), T(1.5), T(1.0)) +
+          (lactate(y) * w.lactic_ion * (T(1.0) - w.lactic_ion) +
+           acetate(y) * w.acetic_ion * (T(1.0) - w.acetic_ion)) *
               ln10;
     for (int i = 0; i < present_.acids; ++i) {
       const AcidTerms<T>& a = t_.acid[static_cast<std::size_t>(i)];

@@ -1,5 +1,6 @@
 #pragma once
-// Everything of the right-hand side that does not change while the temperature holds: worked out once a stage.
+// Everything of the right-hand side that does not change while the temperature holds: worked out
+// once a stage.
 #include "kinetics/dough.h"
 #include "kinetics/gas.h"
 #include "kinetics/parameter.h"
@@ -9,14 +10,14 @@ namespace barm::kinetics {
 /// What decides the speed of one kind of yeast at this temperature in this dough.
 template <class T>
 struct YeastTerms {
-  T growth;            ///< [1/h] mu_opt g_T g_salt
-  T upkeep_gas;        ///< [mmol/(g h)] b g_T,upkeep g_salt
-  T gas_of_growth;     ///< [mmol/g]
+  T growth;                     ///< [1/h] mu_opt g_T g_salt
+  T upkeep_gas;                 ///< [mmol/(g h)] b g_T,upkeep g_salt
+  T gas_of_growth;              ///< [mmol/g]
   T ethanol_half, ethanol_end;  ///< [g/L] at this temperature
-  T sugar_half;        ///< [g/L]
-  T sulphite_half;     ///< [mg/L] molecular
-  T acetic_half;       ///< [mmol/L] undissociated
-  T sorbate_half;      ///< [mg/L] undissociated
+  T sugar_half;                 ///< [g/L]
+  T sulphite_half;              ///< [mg/L] molecular
+  T acetic_half;                ///< [mmol/L] undissociated
+  T sorbate_half;               ///< [mg/L] undissociated
 };
 
 template <class T>
@@ -26,14 +27,14 @@ struct BacteriaTerms {
   T hexose_per_cells;  ///< [mmol/g]
   T ethanol_half, ethanol_end;
   T sugar_half, sulphite_half, acetic_half;
-  T hops_half;         ///< [umol/L] at pH 4.5
+  T hops_half;  ///< [umol/L] at pH 4.5
 };
 
 /// One dissociating acid of the drinks: total and the constants of its steps.
 template <class T>
 struct AcidTerms {
-  T total = 0;                    ///< [mmol]
-  T k1 = 0, k2 = 0, k3 = 0;       ///< [mol/L]; 0 for a step it does not have
+  T total = 0;               ///< [mmol]
+  T k1 = 0, k2 = 0, k3 = 0;  ///< [mol/L]; 0 for a step it does not have
 };
 
 template <class T>
@@ -41,24 +42,24 @@ struct Terms {
   YeastTerms<T> wild, bakers;
   BacteriaTerms<T> bacteria;
   GasTerms<T> gas;
-  T volume_at_start;   ///< [L] against which a rise is reckoned
-  T amylase;           ///< [1/h]
-  T death;             ///< [1/h]
-  T sulphite_loss;     ///< [1/h]
-  T per_litre;         ///< [1/L] one over the water phase
-  T ethanol_brought;   ///< [g/L]
+  T volume_at_start;                   ///< [L] against which a rise is reckoned
+  T amylase;                           ///< [1/h]
+  T death;                             ///< [1/h]
+  T sulphite_loss;                     ///< [1/h]
+  T per_litre;                         ///< [1/L] one over the water phase
+  T ethanol_brought;                   ///< [g/L]
   T lactate_brought, acetate_brought;  ///< [mmol]
-  T flour_hexose;      ///< [mmol] the flour's own free sugar: not counted as added
+  T flour_hexose;                      ///< [mmol] the flour's own free sugar: not counted as added
   T lactic_k, acetic_k, sorbic_k;      ///< [mol/L]
-  T sulphite_k;        ///< [mol/L] of SO2 . H2O at this strength and temperature
-  T sorbate;           ///< [mg/L]
-  T hops;              ///< [umol/L]
+  T sulphite_k;                        ///< [mol/L] of SO2 . H2O at this strength and temperature
+  T sorbate;                           ///< [mg/L]
+  T hops;                              ///< [umol/L]
   T buffering, flour_buffering;        ///< [mmol/pH]
   T surface_leak, pore_leak;           ///< [1/h]
-  T rise_above_start;  ///< R_max - 1 of this flour
-  T floor;             ///< share of gas-holding left at pH 3.7
+  T rise_above_start;                  ///< R_max - 1 of this flour
+  T floor;                             ///< share of gas-holding left at pH 3.7
   T fading, fading_by_acid;            ///< [1/h]
-  T ethanol_scale;     ///< [1/(g/L)] brings ethanol to the % vol of the gluten table
+  T ethanol_scale;  ///< [1/(g/L)] brings ethanol to the % vol of the gluten table
   std::array<AcidTerms<T>, chemistry::acid_count> acid;
 };
 
@@ -70,7 +71,7 @@ struct Present {
   bool sorbate = false;
   bool hops = false;
   bool added_sugar = false;
-  int acids = 0;   ///< the first so many entries of Terms::acid are in use
+  int acids = 0;  ///< the first so many entries of Terms::acid are in use
 };
 
 /// How a vessel shapes the loss of gas through the surface: 1 for a tub, more for a small sample.
@@ -78,8 +79,8 @@ struct Vessel {
   double surface = 1;
 };
 
-/// The terms for a dough at one temperature. `start_celsius` is the temperature at mixing, at which the volume
-/// at the start is reckoned. Range: -5..60 C.
+/// The terms for a dough at one temperature. `start_celsius` is the temperature at mixing, at which
+/// the volume at the start is reckoned. Range: -5..60 C.
 template <class T>
 [[nodiscard]] Terms<T> terms(const DoughOf<T>& dough,
                              const Parameters<T>& parameters,
@@ -90,7 +91,8 @@ template <class T>
 template <class T>
 [[nodiscard]] Present present(const DoughOf<T>& dough);
 
-extern template Terms<double> terms(const DoughOf<double>&, const Parameters<double>&, double, double, const Vessel&);
+extern template Terms<double> terms(
+    const DoughOf<double>&, const Parameters<double>&, double, double, const Vessel&);
 extern template Present present(const DoughOf<double>&);
 
 }  // namespace barm::kinetics

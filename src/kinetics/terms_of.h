@@ -19,7 +19,7 @@ constexpr double ethanol_density = 789.24;  // g/L at 20 C: rho(1, 20) of OIML R
 
 /// Straight lines between the rows of a table, flat beyond its ends.
 template <class Row, std::size_t N>
-double between_rows(const Row (&rows)[N], double Row::*x, double Row::*y, double at) {
+double between_rows(const Row (&rows)[N], double Row::* x, double Row::* y, double at) {
   if (at <= rows[0].*x) return rows[0].*y;
   for (std::size_t i = 1; i < N; ++i) {
     if (at > rows[i].*x) continue;
@@ -32,7 +32,8 @@ double between_rows(const Row (&rows)[N], double Row::*x, double Row::*y, double
 /// Next to nothing at 4 C, slow at 8 C (eq. 7).
 inline double not_too_cold(double celsius) {
   namespace stress = constants::stress;
-  return 1 / (1 + std::exp(-(celsius - stress::cold_middle.value.celsius()) / stress::cold_width.value.si()));
+  return 1 / (1 + std::exp(-(celsius - stress::cold_middle.value.celsius()) /
+                           stress::cold_width.value.si()));
 }
 
 /// Half-speed doses and ends of ethanol shrink with warmth above 24 C (eq. 8).
@@ -43,7 +44,10 @@ T warm_weakness(const Parameters<T>& p, double celsius) {
 }
 
 template <class T>
-GasTerms<T> gas_terms(const DoughOf<T>& dough, const Parameters<T>& p, double celsius, double start_celsius) {
+GasTerms<T> gas_terms(const DoughOf<T>& dough,
+                      const Parameters<T>& p,
+                      double celsius,
+                      double start_celsius) {
   namespace gas = constants::gas;
   const double r = constants::physics::gas_constant.value.si();
   const double pressure = atmosphere.si();
@@ -58,15 +62,19 @@ GasTerms<T> gas_terms(const DoughOf<T>& dough, const Parameters<T>& p, double ce
   // P V = n R T with V in litres and n in millimoles: both factors of a thousand cancel.
   terms.air = air_volume * (dry_pressure(start_celsius) / (r * (start_celsius + 273.15)));
   terms.volume_per_gas = T(r * (celsius + 273.15) / dry_pressure(celsius));
-  const double solubility = chemistry::carbon_dioxide_solubility(Temperature::from_celsius(celsius));  // mol/(kg Pa)
-  terms.capacity = dough.water * (1000 * solubility * dry_pressure(celsius) * gas::salting_out.value.si());
+  const double solubility =
+      chemistry::carbon_dioxide_solubility(Temperature::from_celsius(celsius));  // mol/(kg Pa)
+  terms.capacity =
+      dough.water * (1000 * solubility * dry_pressure(celsius) * gas::salting_out.value.si());
   return terms;
 }
 
 template <class T>
 AcidTerms<T> acid_terms(chemistry::Acid acid, const T& total, Molality ionic_strength) {
   const auto steps = chemistry::pka(acid, ionic_strength);
-  const auto constant = [&](std::size_t i) { return T(i < steps.size() ? std::pow(10.0, -steps[i]) : 0.0); };
+  const auto constant = [&](std::size_t i) {
+    return T(i < steps.size() ? std::pow(10.0, -steps[i]) : 0.0);
+  };
   return {total, constant(0), constant(1), constant(2)};
 }
 
@@ -113,11 +121,15 @@ Terms<T> terms(const DoughOf<T>& dough,
 
   const T wild_salt = dose(salt, p[P::wild_salt_half], wild::salt_power.value.si());
   t.wild.growth = p[P::wild_growth] * wild_salt *
-                  (cold * warmth(celsius, wild::t_max.value.celsius(), wild::t_opt.value.celsius(),
+                  (cold * warmth(celsius,
+                                 wild::t_max.value.celsius(),
+                                 wild::t_opt.value.celsius(),
                                  wild::t_shape.value.si()));
   t.wild.upkeep_gas = p[P::wild_gas_of_upkeep] * wild_salt *
-                      (cold * cardinal_warmth(celsius, wild::upkeep_t_min.value.celsius(),
-                                              wild::upkeep_t_opt.value.celsius(), wild::upkeep_t_max.value.celsius()));
+                      (cold * cardinal_warmth(celsius,
+                                              wild::upkeep_t_min.value.celsius(),
+                                              wild::upkeep_t_opt.value.celsius(),
+                                              wild::upkeep_t_max.value.celsius()));
   t.wild.gas_of_growth = p[P::wild_gas_of_growth];
   t.wild.ethanol_half = p[P::wild_ethanol_half] * weak;
   t.wild.ethanol_end = p[P::wild_ethanol_end] * weak;
@@ -128,10 +140,13 @@ Terms<T> terms(const DoughOf<T>& dough,
 
   const T bakers_salt = dose(salt, p[P::bakers_salt_half], bakers::salt_power.value.si());
   t.bakers.growth = p[P::bakers_growth] * bakers_salt *
-                    (cold * cardinal_warmth(celsius, bakers::t_min.value.celsius(), bakers::t_opt.value.celsius(),
+                    (cold * cardinal_warmth(celsius,
+                                            bakers::t_min.value.celsius(),
+                                            bakers::t_opt.value.celsius(),
                                             bakers::t_max.value.celsius()));
   t.bakers.upkeep_gas = p[P::bakers_gas_of_upkeep] * bakers_salt *
-                        (cold * cardinal_warmth(celsius, bakers::upkeep_t_min.value.celsius(),
+                        (cold * cardinal_warmth(celsius,
+                                                bakers::upkeep_t_min.value.celsius(),
                                                 bakers::upkeep_t_opt.value.celsius(),
                                                 bakers::upkeep_t_max.value.celsius()));
   t.bakers.gas_of_growth = p[P::bakers_gas_of_growth];
@@ -143,7 +158,9 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.bakers.sorbate_half = p[P::bakers_sorbate_half];
 
   const T bacteria_salt = dose(salt, p[P::bacteria_salt_half], lab::salt_power.value.si());
-  const double bacteria_warmth = cold * warmth(celsius, lab::t_max.value.celsius(), lab::t_opt.value.celsius(),
+  const double bacteria_warmth = cold * warmth(celsius,
+                                               lab::t_max.value.celsius(),
+                                               lab::t_opt.value.celsius(),
                                                lab::t_shape.value.si());
   t.bacteria.growth = p[P::bacteria_growth] * bacteria_salt * bacteria_warmth;
   t.bacteria.upkeep = p[P::bacteria_upkeep] * bacteria_salt * bacteria_warmth;
@@ -156,7 +173,8 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.bacteria.hops_half = p[P::bacteria_hops_half];
 
   t.gas = detail::gas_terms(dough, p, celsius, start_celsius);
-  t.volume_at_start = volume(dough.carbon_dioxide, detail::gas_terms(dough, p, start_celsius, start_celsius));
+  t.volume_at_start =
+      volume(dough.carbon_dioxide, detail::gas_terms(dough, p, start_celsius, start_celsius));
 
   const double per_ten = std::exp2((celsius - 25) / flour::amylase_doubling.value.si());
   t.amylase = p[P::amylase] * per_ten;
@@ -169,12 +187,14 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.sorbate = dough.sorbate * t.per_litre;
   t.hops = dough.iso_alpha_acids * t.per_litre;
 
-  const Molality ionic = Molality::from_si(detail::plain(dough.salt) / 58.44 / detail::plain(dough.water));
+  const Molality ionic =
+      Molality::from_si(detail::plain(dough.salt) / 58.44 / detail::plain(dough.water));
   t.lactic_k = detail::acid_terms(chemistry::Acid::lactic, T(0.0), ionic).k1;
   t.acetic_k = detail::acid_terms(chemistry::Acid::acetic, T(0.0), ionic).k1;
   t.sorbic_k = T(std::pow(10.0, -4.76));
   const AlcoholByVolume strength(detail::plain(t.ethanol_brought) / detail::ethanol_density);
-  t.sulphite_k = T(std::pow(10.0, -chemistry::sulphite_pk(strength, Temperature::from_celsius(celsius))));
+  t.sulphite_k =
+      T(std::pow(10.0, -chemistry::sulphite_pk(strength, Temperature::from_celsius(celsius))));
   std::size_t used = 0;
   for (std::size_t a = 0; a < chemistry::acid_count; ++a) {
     if (!(detail::plain(dough.acid[a]) > 0)) continue;
@@ -187,7 +207,9 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.pore_leak = p[P::pore_leak];
   t.rise_above_start = (dough.rise_limit - T(1.0)) * p[P::rise_limit];
   using Row = tables::gluten_and_acid_row;
-  t.floor = T(detail::between_rows(tables::gluten_and_acid, &Row::hydration, &Row::held_at_floor,
+  t.floor = T(detail::between_rows(tables::gluten_and_acid,
+                                   &Row::hydration,
+                                   &Row::held_at_floor,
                                    detail::plain(dough.hydration)));
   const T fade = T(std::exp2((celsius - 25) / gluten::fading_doubling.value.si())) /
                  (T(1.0) + salt * (1 / gluten::salt_shield.value.in(gram / litre)));

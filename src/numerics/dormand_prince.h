@@ -1,9 +1,9 @@
 #pragma once
 // The Dormand-Prince 5(4) method with dense output, for systems that are not stiff.
 //
-//   Dormand & Prince, A family of embedded Runge-Kutta formulae, J. Comput. Appl. Math. 6 (1980) 19;
-//   dense output and step control after Hairer, Nørsett & Wanner, Solving Ordinary Differential Equations I,
-//   2nd ed., II.4-II.6.
+//   Dormand & Prince, A family of embedded Runge-Kutta formulae, J. Comput. Appl. Math. 6 (1980)
+//   19; dense output and step control after Hairer, Nørsett & Wanner, Solving Ordinary Differential
+//   Equations I, 2nd ed., II.4-II.6.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -62,7 +62,8 @@ class DenseStep {
       c1_[i] = y_end[i] - y_begin[i];
       c2_[i] = h * k[0][i] - c1_[i];
       c3_[i] = c1_[i] - h * k[6][i] - c2_[i];
-      c4_[i] = h * (d1 * k[0][i] + d3 * k[2][i] + d4 * k[3][i] + d5 * k[4][i] + d6 * k[5][i] + d7 * k[6][i]);
+      c4_[i] = h * (d1 * k[0][i] + d3 * k[2][i] + d4 * k[3][i] + d5 * k[4][i] + d6 * k[5][i] +
+                    d7 * k[6][i]);
     }
   }
 
@@ -83,7 +84,8 @@ enum class Ending { reached_end, stopped, too_many_steps, not_finite };
 /// Integrates dy/dt = f(t, y) from t to t_end, changing t and y in place.
 ///
 ///   rhs(t, y, dydt)          State in, State out
-///   observe(const DenseStep&) -> bool   called after each accepted step; false stops there, with t and y
+///   observe(const DenseStep&) -> bool   called after each accepted step; false stops there, with t
+///   and y
 ///                            left at the end of that step (the observer may look inside it)
 template <std::size_t N, class Rhs, class Observe>
 Ending integrate(const Rhs& rhs,
@@ -97,10 +99,12 @@ Ending integrate(const Rhs& rhs,
   constexpr double a21 = 1.0 / 5;
   constexpr double a31 = 3.0 / 40, a32 = 9.0 / 40;
   constexpr double a41 = 44.0 / 45, a42 = -56.0 / 15, a43 = 32.0 / 9;
-  constexpr double a51 = 19372.0 / 6561, a52 = -25360.0 / 2187, a53 = 64448.0 / 6561, a54 = -212.0 / 729;
+  constexpr double a51 = 19372.0 / 6561, a52 = -25360.0 / 2187, a53 = 64448.0 / 6561,
+                   a54 = -212.0 / 729;
   constexpr double a61 = 9017.0 / 3168, a62 = -355.0 / 33, a63 = 46732.0 / 5247, a64 = 49.0 / 176,
                    a65 = -5103.0 / 18656;
-  constexpr double b1 = 35.0 / 384, b3 = 500.0 / 1113, b4 = 125.0 / 192, b5 = -2187.0 / 6784, b6 = 11.0 / 84;
+  constexpr double b1 = 35.0 / 384, b3 = 500.0 / 1113, b4 = 125.0 / 192, b5 = -2187.0 / 6784,
+                   b6 = 11.0 / 84;
   constexpr double e1 = 71.0 / 57600, e3 = -71.0 / 16695, e4 = 71.0 / 1920, e5 = -17253.0 / 339200,
                    e6 = 22.0 / 525, e7 = -1.0 / 40;
 
@@ -119,30 +123,37 @@ Ending integrate(const Rhs& rhs,
     ++statistics.evaluations;
   };
   while (t < t_end) {
-    if (statistics.steps + statistics.rejected >= accuracy.most_steps) return Ending::too_many_steps;
+    if (statistics.steps + statistics.rejected >= accuracy.most_steps)
+      return Ending::too_many_steps;
     h = std::min(h, t_end - t);
     for (std::size_t i = 0; i < N; ++i) stage[i] = y[i] + h * (a21 * k[0][i]);
     slope_at(0.2, k[1]);
     for (std::size_t i = 0; i < N; ++i) stage[i] = y[i] + h * (a31 * k[0][i] + a32 * k[1][i]);
     slope_at(0.3, k[2]);
-    for (std::size_t i = 0; i < N; ++i) stage[i] = y[i] + h * (a41 * k[0][i] + a42 * k[1][i] + a43 * k[2][i]);
+    for (std::size_t i = 0; i < N; ++i)
+      stage[i] = y[i] + h * (a41 * k[0][i] + a42 * k[1][i] + a43 * k[2][i]);
     slope_at(0.8, k[3]);
     for (std::size_t i = 0; i < N; ++i)
       stage[i] = y[i] + h * (a51 * k[0][i] + a52 * k[1][i] + a53 * k[2][i] + a54 * k[3][i]);
     slope_at(8.0 / 9, k[4]);
     for (std::size_t i = 0; i < N; ++i)
-      stage[i] = y[i] + h * (a61 * k[0][i] + a62 * k[1][i] + a63 * k[2][i] + a64 * k[3][i] + a65 * k[4][i]);
+      stage[i] = y[i] + h * (a61 * k[0][i] + a62 * k[1][i] + a63 * k[2][i] + a64 * k[3][i] +
+                             a65 * k[4][i]);
     slope_at(1.0, k[5]);
     for (std::size_t i = 0; i < N; ++i)
-      next[i] = y[i] + h * (b1 * k[0][i] + b3 * k[2][i] + b4 * k[3][i] + b5 * k[4][i] + b6 * k[5][i]);
+      next[i] =
+          y[i] + h * (b1 * k[0][i] + b3 * k[2][i] + b4 * k[3][i] + b5 * k[4][i] + b6 * k[5][i]);
     stage = next;
     slope_at(1.0, k[6]);
 
     double sum = 0;
     for (std::size_t i = 0; i < N; ++i) {
-      const double scale = accuracy.absolute + accuracy.relative * std::max(std::abs(y[i]), std::abs(next[i]));
-      const double error =
-          h * (e1 * k[0][i] + e3 * k[2][i] + e4 * k[3][i] + e5 * k[4][i] + e6 * k[5][i] + e7 * k[6][i]) / scale;
+      const double scale =
+          accuracy.absolute + accuracy.relative * std::max(std::abs(y[i]), std::abs(next[i]));
+      const double error = h *
+                           (e1 * k[0][i] + e3 * k[2][i] + e4 * k[3][i] + e5 * k[4][i] +
+                            e6 * k[5][i] + e7 * k[6][i]) /
+                           scale;
       sum += error * error;
     }
     const double error = std::sqrt(sum / static_cast<double>(N));
@@ -152,7 +163,8 @@ Ending integrate(const Rhs& rhs,
       ++statistics.rejected;
       continue;
     }
-    // PI control of the step: h <- h 0.9 err^-0.17 err_last^0.04, within 0.2..5 (10 in Hairer's code).
+    // PI control of the step: h <- h 0.9 err^-0.17 err_last^0.04, within 0.2..5 (10 in Hairer's
+    // code).
     const double shrink = std::pow(std::max(error, 1e-10), 0.17) / std::pow(last_error, 0.04);
     if (error > 1) {
       h /= std::min(5.0, std::pow(error, 0.2) / 0.9);
@@ -180,10 +192,15 @@ Ending integrate(const Rhs& rhs,
   return Ending::reached_end;
 }
 
-/// Where g(t) changes sign inside a step, by the Illinois variant of false position, to 1e-9 of the step.
-/// g_begin and g_end are its values at the ends, of opposite sign.
+/// Where g(t) changes sign inside a step, by the Illinois variant of false position, to 1e-9 of the
+/// step. g_begin and g_end are its values at the ends, of opposite sign.
 template <std::size_t N, class Function>
-double crossing(const DenseStep<N>& step, double from, double to, double g_from, double g_to, const Function& g) {
+double crossing(const DenseStep<N>& step,
+                double from,
+                double to,
+                double g_from,
+                double g_to,
+                const Function& g) {
   double a = from;
   double b = to;
   int side = 0;

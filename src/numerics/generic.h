@@ -1,9 +1,11 @@
 #pragma once
-// The few functions that let one equation run on double, on a derivative-carrying number, or on several
-// parameter sets at once. A number type joins by overloading select(), exp(), log() and sqrt().
+// The few functions that let one equation run on double, on a derivative-carrying number, or on
+// several parameter sets at once. A number type joins by overloading select(), exp(), log() and
+// sqrt().
 #include <cmath>
 
-// What is done several times in every step must melt into its caller; the compiler must not weigh it up.
+// What is done several times in every step must melt into its caller; the compiler must not weigh
+// it up.
 #define BARM_INLINE [[gnu::always_inline]] inline
 
 namespace barm::numerics {

@@ -16,7 +16,8 @@ constexpr std::uint64_t golden = 0x9e3779b97f4a7c15ULL;
 
 }  // namespace
 
-Random::Random(std::uint64_t seed, std::uint64_t stream) : state_(mixed(seed + golden) ^ mixed(stream * golden + 1)) {}
+Random::Random(std::uint64_t seed, std::uint64_t stream)
+    : state_(mixed(seed + golden) ^ mixed(stream * golden + 1)) {}
 
 std::uint64_t Random::bits() {
   state_ += golden;
@@ -28,13 +29,25 @@ double Random::uniform() { return (static_cast<double>(bits() >> 11) + 0.5) * 0x
 double Random::normal() { return normal_quantile(uniform()); }
 
 double normal_quantile(double p) {
-  constexpr double a[] = {-3.969683028665376e+01, 2.209460984245205e+02,  -2.759285104469687e+02,
-                          1.383577518672690e+02,  -3.066479806614716e+01, 2.506628277459239e+00};
-  constexpr double b[] = {-5.447609879822406e+01, 1.615858368580409e+02, -1.556989798598866e+02,
-                          6.680131188771972e+01, -1.328068155288572e+01};
-  constexpr double c[] = {-7.784894002430293e-03, -3.223964580411365e-01, -2.400758277161838e+00,
-                          -2.549732539343734e+00, 4.374664141464968e+00,  2.938163982698783e+00};
-  constexpr double d[] = {7.784695709041462e-03, 3.224671290700398e-01, 2.445134137142996e+00, 3.754408661907416e+00};
+  constexpr double a[] = {-3.969683028665376e+01,
+                          2.209460984245205e+02,
+                          -2.759285104469687e+02,
+                          1.383577518672690e+02,
+                          -3.066479806614716e+01,
+                          2.506628277459239e+00};
+  constexpr double b[] = {-5.447609879822406e+01,
+                          1.615858368580409e+02,
+                          -1.556989798598866e+02,
+                          6.680131188771972e+01,
+                          -1.328068155288572e+01};
+  constexpr double c[] = {-7.784894002430293e-03,
+                          -3.223964580411365e-01,
+                          -2.400758277161838e+00,
+                          -2.549732539343734e+00,
+                          4.374664141464968e+00,
+                          2.938163982698783e+00};
+  constexpr double d[] = {
+      7.784695709041462e-03, 3.224671290700398e-01, 2.445134137142996e+00, 3.754408661907416e+00};
   constexpr double low = 0.02425;
   const auto tail = [&](double q) {
     return (((((c[0] * q + c[1]) * q + c[2]) * q + c[3]) * q + c[4]) * q + c[5]) /

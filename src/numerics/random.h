@@ -3,8 +3,8 @@
 
 namespace barm::numerics {
 
-/// Random numbers that depend on a seed and a stream only: draw number 17 is the same whichever thread makes
-/// it, on every machine. The generator is SplitMix64 (Steele, Lea & Flood 2014).
+/// Random numbers that depend on a seed and a stream only: draw number 17 is the same whichever
+/// thread makes it, on every machine. The generator is SplitMix64 (Steele, Lea & Flood 2014).
 class Random {
  public:
   explicit Random(std::uint64_t seed, std::uint64_t stream = 0);

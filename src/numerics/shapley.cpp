@@ -23,7 +23,8 @@ std::vector<double> shapley(std::size_t n, const std::function<double(unsigned)>
   for (unsigned mask = 0; mask < masks; ++mask) {
     for (std::size_t i = 0; i < n; ++i) {
       if ((mask >> i) & 1U) continue;
-      shares[i] += weight[static_cast<std::size_t>(std::popcount(mask))] * (values[mask | (1U << i)] - values[mask]);
+      shares[i] += weight[static_cast<std::size_t>(std::popcount(mask))] *
+                   (values[mask | (1U << i)] - values[mask]);
     }
   }
   return shares;

@@ -13,8 +13,11 @@ namespace {
 json hours(const std::optional<Time>& time) { return time ? json(time->in(hour)) : json(nullptr); }
 
 json spread(const forecast::Spread& spread) {
-  return {{"p05_h", hours(spread.p05)}, {"p10_h", hours(spread.p10)}, {"p50_h", hours(spread.p50)},
-          {"p90_h", hours(spread.p90)}, {"p95_h", hours(spread.p95)}};
+  return {{"p05_h", hours(spread.p05)},
+          {"p10_h", hours(spread.p10)},
+          {"p50_h", hours(spread.p50)},
+          {"p90_h", hours(spread.p90)},
+          {"p95_h", hours(spread.p95)}};
 }
 
 json document(const char* kind) { return {{"schema", std::string("barm.") + kind + "/1"}}; }
@@ -29,10 +32,13 @@ json bowl_body(const BowlAnswer& answer) {
                      {"volume_mL", line.volume.in(millilitre)},
                      {"of_flour", line.share.value()}});
   }
-  json mend = {{"needed", answer.mend.needed}, {"possible", answer.mend.possible}, {"words", answer.mend.words}};
+  json mend = {{"needed", answer.mend.needed},
+               {"possible", answer.mend.possible},
+               {"words", answer.mend.words}};
   mend["add"] = json::array();
   for (const auto& addition : answer.mend.add) {
-    mend["add"].push_back({{"ingredient", addition.ingredient}, {"mass_g", addition.mass.in(gram)}});
+    mend["add"].push_back(
+        {{"ingredient", addition.ingredient}, {"mass_g", addition.mass.in(gram)}});
   }
   return {{"name", answer.bake.name},
           {"pieces", bowl.pieces},
@@ -100,7 +106,8 @@ json to_json(const ForeseeAnswer& answer) {
   out["look_again_h"] = hours(answer.look_again);
   json band = json::array();
   for (const forecast::Band& at : forecast.band) {
-    band.push_back({{"t_h", at.hours}, {"p10_ratio", at.p10}, {"p50_ratio", at.p50}, {"p90_ratio", at.p90}});
+    band.push_back(
+        {{"t_h", at.hours}, {"p10_ratio", at.p10}, {"p50_ratio", at.p50}, {"p90_ratio", at.p90}});
   }
   out["rise"] = band;
   json costs = json::array();
@@ -194,8 +201,11 @@ json to_json(const std::vector<larder::Ingredient>& ingredients) {
       const auto& value = ingredient.known[i];
       if (!value) continue;
       known[std::string(larder::name(static_cast<larder::Property>(i)))] = {
-          {"typical_si", value->typical}, {"low_si", value->low},      {"high_si", value->high},
-          {"source", value->source->key}, {"at", value->at},
+          {"typical_si", value->typical},
+          {"low_si", value->low},
+          {"high_si", value->high},
+          {"source", value->source->key},
+          {"at", value->at},
           {"standing", data::name(value->source->standing)}};
     }
     out["ingredients"].push_back({{"key", ingredient.key},

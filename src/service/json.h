@@ -1,6 +1,6 @@
 #pragma once
-// Answers as JSON. Units stand in the key names; times are hours after mixing; null is "not within the horizon".
-// The schema is documented in docs/json.md and changes only with its version.
+// Answers as JSON. Units stand in the key names; times are hours after mixing; null is "not within
+// the horizon". The schema is documented in docs/json.md and changes only with its version.
 #include <nlohmann/json_fwd.hpp>
 
 #include "service/use_cases.h"

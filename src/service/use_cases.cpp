@@ -19,24 +19,31 @@ namespace {
 Result<BowlAnswer> bowl_of(const formula::Bake& bake, const formula::Bowl& bowl) {
   auto mend = formula::mend(bake);
   if (!mend) return failure(mend);
-  return BowlAnswer{bake, bowl, std::move(*mend), formula::cautions(bake, bowl), formula::doubts(bake)};
+  return BowlAnswer{
+      bake, bowl, std::move(*mend), formula::cautions(bake, bowl), formula::doubts(bake)};
 }
 
 bool spoils_warm(const formula::Bake& bake) {
   return std::any_of(bake.bowl.begin(), bake.bowl.end(), [](const formula::Portion& portion) {
-    return portion.ingredient.group == larder::Group::dairy || portion.ingredient.group == larder::Group::egg;
+    return portion.ingredient.group == larder::Group::dairy ||
+           portion.ingredient.group == larder::Group::egg;
   });
 }
 
 // Dairy and eggs that stay long above pH 4.6 and 10 C.
-std::vector<std::string> time_and_temperature(const formula::Bake& bake, const forecast::Forecast& forecast) {
+std::vector<std::string> time_and_temperature(const formula::Bake& bake,
+                                              const forecast::Forecast& forecast) {
   constexpr Time long_time = 4.0 * hour;
   const Temperature temperature = bake.bulk_temperature();
-  const Time mild = std::min(forecast.book.above_ph_4_6, forecast.book.ready.value_or(forecast.horizon));
+  const Time mild =
+      std::min(forecast.book.above_ph_4_6, forecast.book.ready.value_or(forecast.horizon));
   if (!spoils_warm(bake) || temperature.celsius() <= 10 || mild < long_time) return {};
-  return {fmt::format("dairy or egg stands about {} at {} above pH 4.6, where germs can grow: bakers keep such doughs "
-                      "cold or short; local food rules decide",
-                      span(mild), warmth(temperature))};
+  return {
+      fmt::format("dairy or egg stands about {} at {} above pH 4.6, where germs can grow: bakers "
+                  "keep such doughs "
+                  "cold or short; local food rules decide",
+                  span(mild),
+                  warmth(temperature))};
 }
 
 struct Parts {
@@ -46,10 +53,12 @@ struct Parts {
 Result<Parts> parts_of(const std::string& ratio) {
   Parts parts{};
   char rest = 0;
-  const int read = std::sscanf(ratio.c_str(), "%lf:%lf:%lf%c", &parts.ripe, &parts.flour, &parts.water, &rest);
-  if (read != 3 || !(parts.ripe > 0) || !(parts.flour > 0) || !(parts.water > 0) || parts.flour > 1000 * parts.ripe ||
-      parts.water > 5 * (parts.flour + parts.ripe)) {
-    return failure(ErrorCode::bad_input, "ratio",
+  const int read =
+      std::sscanf(ratio.c_str(), "%lf:%lf:%lf%c", &parts.ripe, &parts.flour, &parts.water, &rest);
+  if (read != 3 || !(parts.ripe > 0) || !(parts.flour > 0) || !(parts.water > 0) ||
+      parts.flour > 1000 * parts.ripe || parts.water > 5 * (parts.flour + parts.ripe)) {
+    return failure(ErrorCode::bad_input,
+                   "ratio",
                    fmt::format("'{}' is no feeding; write ripe:flour:water, such as 1:2:1", ratio));
   }
   return parts;
@@ -60,11 +69,14 @@ Result<larder::Ingredient> named(const std::string& field, const std::string& wo
   if (found != nullptr) return *found;
   std::string near;
   for (const std::string& name : larder::near(words)) near += (near.empty() ? "" : ", ") + name;
-  return failure(ErrorCode::not_found, field, fmt::format("'{}' is not in the larder. Near it: {}", words, near));
+  return failure(ErrorCode::not_found,
+                 field,
+                 fmt::format("'{}' is not in the larder. Near it: {}", words, near));
 }
 
 std::string folded(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char c) { return std::tolower(c); });
+  std::transform(
+      text.begin(), text.end(), text.begin(), [](unsigned char c) { return std::tolower(c); });
   return text;
 }
 
@@ -74,25 +86,36 @@ struct AimUnit {
 };
 
 constexpr AimUnit aims_and_units[] = {
-    {formula::Aim::real_hydration, "70 %"},     {formula::Aim::liquid_total, "2.1 kg"},
-    {formula::Aim::alcohol, "60 g"},            {formula::Aim::strength_of_liquid, "5 % vol"},
-    {formula::Aim::alcohol_in_water, "30 g/L"}, {formula::Aim::sugar, "40 g"},
-    {formula::Aim::salt, "61 g"},               {formula::Aim::sulphite, "50 mg"},
-    {formula::Aim::acid, "120 mmol"},           {formula::Aim::dough_weight, "5.4 kg"},
+    {formula::Aim::real_hydration, "70 %"},
+    {formula::Aim::liquid_total, "2.1 kg"},
+    {formula::Aim::alcohol, "60 g"},
+    {formula::Aim::strength_of_liquid, "5 % vol"},
+    {formula::Aim::alcohol_in_water, "30 g/L"},
+    {formula::Aim::sugar, "40 g"},
+    {formula::Aim::salt, "61 g"},
+    {formula::Aim::sulphite, "50 mg"},
+    {formula::Aim::acid, "120 mmol"},
+    {formula::Aim::dough_weight, "5.4 kg"},
 };
 
 // The number of an aim in SI, from its text in the unit of its example.
 std::optional<double> aim_value(formula::Aim aim, const std::string& text) {
   double value = 0;
   char unit[16] = "";
-  if (std::sscanf(text.c_str(), " %lf %15s", &value, unit) < 1 || !(value >= 0) || value > 1e6) return std::nullopt;
+  if (std::sscanf(text.c_str(), " %lf %15s", &value, unit) < 1 || !(value >= 0) || value > 1e6)
+    return std::nullopt;
   const std::string in = unit;
   switch (aim) {
-    case formula::Aim::real_hydration: return in == "%" ? std::optional<double>(value / 100) : std::nullopt;
-    case formula::Aim::strength_of_liquid: return in == "%" ? std::optional<double>(value / 100) : std::nullopt;
-    case formula::Aim::alcohol_in_water: return in == "g/L" ? std::optional<double>(value) : std::nullopt;
-    case formula::Aim::acid: return in == "mmol" ? std::optional<double>(value / 1000) : std::nullopt;
-    default: break;
+    case formula::Aim::real_hydration:
+      return in == "%" ? std::optional<double>(value / 100) : std::nullopt;
+    case formula::Aim::strength_of_liquid:
+      return in == "%" ? std::optional<double>(value / 100) : std::nullopt;
+    case formula::Aim::alcohol_in_water:
+      return in == "g/L" ? std::optional<double>(value) : std::nullopt;
+    case formula::Aim::acid:
+      return in == "mmol" ? std::optional<double>(value / 1000) : std::nullopt;
+    default:
+      break;
   }
   if (in == "kg") return value;
   if (in == "g") return value / 1000;
@@ -105,16 +128,24 @@ Result<formula::Target> target_of(const std::string& text) {
   const std::string called = text.substr(0, equals);
   for (const AimUnit& aim : aims_and_units) {
     if (called != formula::name(aim.aim)) continue;
-    const auto value = equals == std::string::npos ? std::nullopt : aim_value(aim.aim, text.substr(equals + 1));
+    const auto value =
+        equals == std::string::npos ? std::nullopt : aim_value(aim.aim, text.substr(equals + 1));
     if (value) return formula::Target{aim.aim, *value};
-    return failure(ErrorCode::bad_input, "--aim", fmt::format("'{}' needs a value such as '{}={}'", text, called, aim.example));
+    return failure(ErrorCode::bad_input,
+                   "--aim",
+                   fmt::format("'{}' needs a value such as '{}={}'", text, called, aim.example));
   }
-  return failure(ErrorCode::bad_input, "--aim", fmt::format("'{}' is no aim. There are: {}", called, aim_names()));
+  return failure(ErrorCode::bad_input,
+                 "--aim",
+                 fmt::format("'{}' is no aim. There are: {}", called, aim_names()));
 }
 
 bool about(const larder::Ingredient& ingredient, const std::string& words) {
-  const auto holds = [&](const std::string& text) { return folded(text).find(words) != std::string::npos; };
-  return holds(ingredient.name) || holds(ingredient.key) || holds(std::string(larder::name(ingredient.group))) ||
+  const auto holds = [&](const std::string& text) {
+    return folded(text).find(words) != std::string::npos;
+  };
+  return holds(ingredient.name) || holds(ingredient.key) ||
+         holds(std::string(larder::name(ingredient.group))) ||
          std::any_of(ingredient.also.begin(), ingredient.also.end(), holds);
 }
 
@@ -137,18 +168,25 @@ Result<ForeseeAnswer> foresee(const std::string& path, const forecast::Options& 
   if (!hindrances) return failure(hindrances);
   auto in_bowl = bowl_of(*bake, forecast->bowl);
   if (!in_bowl) return failure(in_bowl);
-  ForeseeAnswer answer{std::move(*in_bowl), std::move(*forecast), std::move(*hindrances), std::nullopt, {}};
+  ForeseeAnswer answer{
+      std::move(*in_bowl), std::move(*forecast), std::move(*hindrances), std::nullopt, {}};
   answer.look_again = answer.forecast.fifth.p10;
   answer.cautions = time_and_temperature(*bake, answer.forecast);
   return answer;
 }
 
-Result<ReachAnswer> reach(const std::string& path, const std::string& drink, Time within, Probability chance,
+Result<ReachAnswer> reach(const std::string& path,
+                          const std::string& drink,
+                          Time within,
+                          Probability chance,
                           const forecast::Options& options) {
   const auto bake = formula::read_bake(path);
   if (!bake) return failure(bake);
-  const auto asked = drink.empty() ? forecast::main_drink(*bake) : std::optional<std::string>(drink);
-  if (!asked) return failure(ErrorCode::not_found, path, "no drink in this bowl; name an ingredient with --of");
+  const auto asked =
+      drink.empty() ? forecast::main_drink(*bake) : std::optional<std::string>(drink);
+  if (!asked)
+    return failure(
+        ErrorCode::not_found, path, "no drink in this bowl; name an ingredient with --of");
   auto found = forecast::reach(*bake, *asked, within, chance, options);
   if (!found) return failure(found);
   return ReachAnswer{*bake, std::move(*found), chance, options.draws};
@@ -171,8 +209,10 @@ Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Option
   if (!starter) return failure(starter);
   const auto flour = named("flour", request.flour);
   if (!flour) return failure(flour);
-  if (!flour->is_flour()) return failure(ErrorCode::bad_input, "flour", "'" + flour->name + "' is not a flour");
-  if (request.wanted.si() <= 0) return failure(ErrorCode::bad_input, "need", "a weight such as 300g");
+  if (!flour->is_flour())
+    return failure(ErrorCode::bad_input, "flour", "'" + flour->name + "' is not a flour");
+  if (request.wanted.si() <= 0)
+    return failure(ErrorCode::bad_input, "need", "a weight such as 300g");
 
   formula::Levain levain;
   levain.starter = *starter;
@@ -181,8 +221,9 @@ Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Option
   levain.fresh_flour = parts->flour;
   levain.water = parts->water;
   levain.temperature = request.temperature;
-  const auto feeding = request.peak_in ? forecast::feed_to_peak_in(levain, request.wanted, *request.peak_in, options)
-                                       : forecast::feed(levain, request.wanted, options);
+  const auto feeding =
+      request.peak_in ? forecast::feed_to_peak_in(levain, request.wanted, *request.peak_in, options)
+                      : forecast::feed(levain, request.wanted, options);
   if (!feeding) return failure(feeding);
   LevainAnswer answer{request, *feeding, "", options.draws};
   if (!request.peak_at.empty() && request.fed_at.empty() && feeding->peak.p50) {
@@ -204,7 +245,8 @@ Result<ThinAnswer> thin(const std::string& drink, const std::string& strength, M
   return ThinAnswer{ingredient->name, to, std::move(*thinned)};
 }
 
-Result<SolveAnswer> solve(const std::string& path, const std::vector<std::string>& aims,
+Result<SolveAnswer> solve(const std::string& path,
+                          const std::vector<std::string>& aims,
                           const std::vector<std::string>& free) {
   auto bake = formula::read_bake(path);
   if (!bake) return failure(bake);
@@ -215,7 +257,8 @@ Result<SolveAnswer> solve(const std::string& path, const std::vector<std::string
     targets.push_back(*target);
   }
   std::vector<formula::Free> movable;
-  for (const std::string& ingredient : free) movable.push_back({.ingredient = ingredient, .least = Mass{}});
+  for (const std::string& ingredient : free)
+    movable.push_back({.ingredient = ingredient, .least = Mass{}});
   auto solution = formula::solve(*bake, targets, movable);
   if (!solution) return failure(solution);
   return SolveAnswer{std::move(*bake), std::move(targets), std::move(*solution)};
@@ -224,7 +267,8 @@ Result<SolveAnswer> solve(const std::string& path, const std::vector<std::string
 std::string aim_names() {
   std::string names;
   for (const AimUnit& aim : aims_and_units) {
-    names += (names.empty() ? "" : ", ") + std::string(formula::name(aim.aim)) + " (" + aim.example + ")";
+    names += (names.empty() ? "" : ", ") + std::string(formula::name(aim.aim)) + " (" +
+             aim.example + ")";
   }
   return names;
 }
@@ -243,11 +287,14 @@ Result<std::vector<larder::Ingredient>> larder_with(const std::string& words) {
 Result<std::vector<data::Entry>> sources_of(const std::string& words) {
   std::vector<data::Entry> found = data::search(words);
   for (const data::Entry& entry : larder::entries()) {
-    if (folded(std::string(entry.name)).find(folded(words)) != std::string::npos) found.push_back(entry);
+    if (folded(std::string(entry.name)).find(folded(words)) != std::string::npos)
+      found.push_back(entry);
   }
   if (found.empty()) {
-    return failure(ErrorCode::not_found, "source",
-                   "no quantity is called '" + words + "'; 'barm source' without a name lists them all");
+    return failure(
+        ErrorCode::not_found,
+        "source",
+        "no quantity is called '" + words + "'; 'barm source' without a name lists them all");
   }
   return found;
 }

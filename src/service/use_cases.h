@@ -1,6 +1,6 @@
 #pragma once
-// What a user can ask, each as one function: a request in, an answer out. The terminal and the page call these;
-// service/json.h turns the answers into JSON.
+// What a user can ask, each as one function: a request in, an answer out. The terminal and the page
+// call these; service/json.h turns the answers into JSON.
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,7 +20,7 @@ namespace barm::service {
 /// What is in the bowl.
 struct BowlAnswer {
   formula::Bake bake;
-  formula::Bowl bowl;                ///< with the levain as the model ferments it
+  formula::Bowl bowl;  ///< with the levain as the model ferments it
   formula::Mend mend;
   std::vector<std::string> cautions;
   std::vector<std::string> doubts;
@@ -33,11 +33,13 @@ struct ForeseeAnswer {
   BowlAnswer bowl;
   forecast::Forecast forecast;
   forecast::InTheWay in_the_way;
-  std::optional<Time> look_again;    ///< when a look tells most: the first of the doughs have risen by a fifth
-  std::vector<std::string> cautions; ///< of time and temperature
+  std::optional<Time>
+      look_again;  ///< when a look tells most: the first of the doughs have risen by a fifth
+  std::vector<std::string> cautions;  ///< of time and temperature
 };
 
-[[nodiscard]] Result<ForeseeAnswer> foresee(const std::string& path, const forecast::Options& options);
+[[nodiscard]] Result<ForeseeAnswer> foresee(const std::string& path,
+                                            const forecast::Options& options);
 
 /// How far a drink can go; an empty drink asks about the one that brings most alcohol.
 struct ReachAnswer {
@@ -47,8 +49,11 @@ struct ReachAnswer {
   int draws = 0;
 };
 
-[[nodiscard]] Result<ReachAnswer> reach(const std::string& path, const std::string& drink, Time within,
-                                        Probability chance, const forecast::Options& options);
+[[nodiscard]] Result<ReachAnswer> reach(const std::string& path,
+                                        const std::string& drink,
+                                        Time within,
+                                        Probability chance,
+                                        const forecast::Options& options);
 
 /// The same alcohol and real water as another bake, from this bake's bottle.
 struct MatchAnswer {
@@ -66,7 +71,9 @@ struct ThinAnswer {
 };
 
 /// Errors: bad_input, not_found, cannot_be_met when the drink is weaker than that.
-[[nodiscard]] Result<ThinAnswer> thin(const std::string& drink, const std::string& strength, Mass total);
+[[nodiscard]] Result<ThinAnswer> thin(const std::string& drink,
+                                      const std::string& strength,
+                                      Mass total);
 
 /// Any set of aims ("alcohol=60 g", "real water=70 %") over any set of free ingredients of a bake.
 struct SolveAnswer {
@@ -76,7 +83,8 @@ struct SolveAnswer {
 };
 
 /// Errors: bad_input for an aim that is none, not_found for an ingredient that is not in the bowl.
-[[nodiscard]] Result<SolveAnswer> solve(const std::string& path, const std::vector<std::string>& aims,
+[[nodiscard]] Result<SolveAnswer> solve(const std::string& path,
+                                        const std::vector<std::string>& aims,
                                         const std::vector<std::string>& free);
 
 /// The names an aim may have, for errors and help.
@@ -86,23 +94,25 @@ struct SolveAnswer {
 struct LevainRequest {
   std::string starter = "stiff ripe levain";
   std::string flour = "white bread flour";
-  std::string ratio = "1:2:1";       ///< ripe : flour : water; also sets the hydration of a solved feeding
+  std::string ratio =
+      "1:2:1";  ///< ripe : flour : water; also sets the hydration of a solved feeding
   Mass wanted = 300.0 * gram;
   Temperature temperature = Temperature::from_celsius(26);
-  std::optional<Time> peak_in;       ///< solve the ratio for a peak so long after feeding
-  std::string fed_at;                ///< local time of feeding, or empty
-  std::string peak_at;               ///< local time wanted for the peak, or empty
+  std::optional<Time> peak_in;  ///< solve the ratio for a peak so long after feeding
+  std::string fed_at;           ///< local time of feeding, or empty
+  std::string peak_at;          ///< local time wanted for the peak, or empty
 };
 
 struct LevainAnswer {
   LevainRequest request;
   forecast::Feeding feeding;
-  std::string feed_at;               ///< local time to feed, when peak_at is given without fed_at
+  std::string feed_at;  ///< local time to feed, when peak_at is given without fed_at
   int draws = 0;
 };
 
 /// Errors: bad_input (a ratio that is none, an unknown starter), cannot_be_met.
-[[nodiscard]] Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Options& options);
+[[nodiscard]] Result<LevainAnswer> levain(const LevainRequest& request,
+                                          const forecast::Options& options);
 
 /// Ingredients whose name, other names or group hold the words; all of them for no words.
 /// Errors: not_found with near names.

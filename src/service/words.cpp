@@ -25,7 +25,8 @@ std::optional<int> number(const std::string& text, std::size_t at, std::size_t l
 std::optional<long long> minute_of_day(const std::string& text, std::size_t at) {
   const auto hours = number(text, at, 2);
   const auto minutes = number(text, at + 3, 2);
-  if (!hours || !minutes || text[at + 2] != ':' || *hours > 23 || *minutes > 59) return std::nullopt;
+  if (!hours || !minutes || text[at + 2] != ':' || *hours > 23 || *minutes > 59)
+    return std::nullopt;
   return *hours * 60LL + *minutes;
 }
 
@@ -37,7 +38,8 @@ std::string of_day(long long minutes) {
 }
 
 std::chrono::sys_days day_of(long long minutes) {
-  return std::chrono::sys_days(std::chrono::days(minutes >= 0 ? minutes / 1440 : (minutes - 1439) / 1440));
+  return std::chrono::sys_days(
+      std::chrono::days(minutes >= 0 ? minutes / 1440 : (minutes - 1439) / 1440));
 }
 
 std::string two_figures(double value) {
@@ -59,7 +61,8 @@ Clock::Clock(const std::string& mixed_at) {
   const auto day_number = number(mixed_at, 8, 2);
   const auto clock = mixed_at.size() >= 16 ? minute_of_day(mixed_at, 11) : std::nullopt;
   if (!year || !month || !day_number || !clock) return;
-  const std::chrono::year_month_day date{std::chrono::year(*year), std::chrono::month(static_cast<unsigned>(*month)),
+  const std::chrono::year_month_day date{std::chrono::year(*year),
+                                         std::chrono::month(static_cast<unsigned>(*month)),
                                          std::chrono::day(static_cast<unsigned>(*day_number))};
   if (!date.ok()) return;
   minutes_ = std::chrono::sys_days(date).time_since_epoch().count() * 1440LL + *clock;
@@ -70,7 +73,9 @@ std::string Clock::moment(Time after_mixing) const {
   if (!minutes_) return span(after_mixing) + " after mixing";
   const long long at = *minutes_ + quarter(after_mixing);
   const long long days = at / 1440 - *minutes_ / 1440;
-  if (dated_) return fmt::format("{} {}", weekdays[std::chrono::weekday(day_of(at)).c_encoding()], of_day(at));
+  if (dated_)
+    return fmt::format(
+        "{} {}", weekdays[std::chrono::weekday(day_of(at)).c_encoding()], of_day(at));
   if (days == 0) return of_day(at);
   return days == 1 ? of_day(at) + " next day" : fmt::format("{}, {} days on", of_day(at), days);
 }
@@ -87,8 +92,11 @@ std::string Clock::iso(Time after_mixing) const {
   if (!minutes_ || !dated_) return "";
   const long long at = *minutes_ + std::llround(after_mixing.in(minute));
   const std::chrono::year_month_day date{day_of(at)};
-  return fmt::format("{:04}-{:02}-{:02}T{}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
-                     static_cast<unsigned>(date.day()), of_day(at));
+  return fmt::format("{:04}-{:02}-{:02}T{}",
+                     static_cast<int>(date.year()),
+                     static_cast<unsigned>(date.month()),
+                     static_cast<unsigned>(date.day()),
+                     of_day(at));
 }
 
 std::string span(Time time) {
@@ -97,7 +105,8 @@ std::string span(Time time) {
   const long long minutes = quarter(time);
   if (minutes == 0) return "under 15 min";
   if (minutes < 60) return fmt::format("{} min", minutes);
-  return minutes % 60 == 0 ? fmt::format("{} h", minutes / 60) : fmt::format("{} h {:02}", minutes / 60, minutes % 60);
+  return minutes % 60 == 0 ? fmt::format("{} h", minutes / 60)
+                           : fmt::format("{} h {:02}", minutes / 60, minutes % 60);
 }
 
 std::string grams(Mass mass) {
@@ -141,8 +150,18 @@ std::string odds(Probability chance, int draws) {
     return fmt::format("{:.0f} in {:.0f}", of - 1, of);
   }
   // The nearest of the small fractions people say.
-  constexpr std::array<std::array<int, 2>, 12> said{
-      {{1, 3}, {2, 5}, {1, 2}, {3, 5}, {2, 3}, {3, 4}, {4, 5}, {5, 6}, {9, 10}, {19, 20}, {3, 10}, {7, 10}}};
+  constexpr std::array<std::array<int, 2>, 12> said{{{1, 3},
+                                                     {2, 5},
+                                                     {1, 2},
+                                                     {3, 5},
+                                                     {2, 3},
+                                                     {3, 4},
+                                                     {4, 5},
+                                                     {5, 6},
+                                                     {9, 10},
+                                                     {19, 20},
+                                                     {3, 10},
+                                                     {7, 10}}};
   const auto* best = &said[0];
   for (const auto& fraction : said) {
     if (std::abs(fraction[0] / static_cast<double>(fraction[1]) - p) <

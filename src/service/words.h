@@ -53,8 +53,8 @@ class Clock {
 /// "71 %", "2.1 %": two figures.
 [[nodiscard]] std::string share(double fraction);
 
-/// "never", "1 in 50", "1 in 4", "4 of 5", "nearly always": a chance in words. `draws` is how many doughs it was
-/// counted from, so that none of 400 is "under 1 in 400".
+/// "never", "1 in 50", "1 in 4", "4 of 5", "nearly always": a chance in words. `draws` is how many
+/// doughs it was counted from, so that none of 400 is "under 1 in 400".
 [[nodiscard]] std::string odds(Probability chance, int draws);
 
 /// "doubled", "tripled", "risen by half", "1.8 times".

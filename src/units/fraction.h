@@ -21,9 +21,13 @@ class Fraction {
 
   friend constexpr auto operator<=>(Fraction, Fraction) = default;
 
-  friend constexpr Fraction operator+(Fraction a, Fraction b) { return Fraction(a.value_ + b.value_); }
+  friend constexpr Fraction operator+(Fraction a, Fraction b) {
+    return Fraction(a.value_ + b.value_);
+  }
 
-  friend constexpr Fraction operator-(Fraction a, Fraction b) { return Fraction(a.value_ - b.value_); }
+  friend constexpr Fraction operator-(Fraction a, Fraction b) {
+    return Fraction(a.value_ - b.value_);
+  }
 
   friend constexpr Fraction operator*(double a, Fraction b) { return Fraction(a * b.value_); }
 
@@ -35,7 +39,8 @@ class Fraction {
 using MassFraction = Fraction<struct MassFractionKind>;
 /// Amount of a part over amount of the whole [mol/mol].
 using MoleFraction = Fraction<struct MoleFractionKind>;
-/// Volume of pure ethanol at 20 C over volume of the liquid at 20 C: alcoholic strength by volume, "% vol".
+/// Volume of pure ethanol at 20 C over volume of the liquid at 20 C: alcoholic strength by volume,
+/// "% vol".
 using AlcoholByVolume = Fraction<struct AlcoholByVolumeKind>;
 /// Mass over the total mass of flour, flour inside the levain included: baker's percent.
 using BakersFraction = Fraction<struct BakersFractionKind>;

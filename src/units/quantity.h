@@ -12,13 +12,21 @@ struct Dimension {
 };
 
 constexpr Dimension operator+(Dimension a, Dimension b) {
-  return {a.mass + b.mass, a.length + b.length, a.time + b.time,
-          a.temperature + b.temperature, a.amount + b.amount, a.money + b.money};
+  return {a.mass + b.mass,
+          a.length + b.length,
+          a.time + b.time,
+          a.temperature + b.temperature,
+          a.amount + b.amount,
+          a.money + b.money};
 }
 
 constexpr Dimension operator-(Dimension a, Dimension b) {
-  return {a.mass - b.mass, a.length - b.length, a.time - b.time,
-          a.temperature - b.temperature, a.amount - b.amount, a.money - b.money};
+  return {a.mass - b.mass,
+          a.length - b.length,
+          a.time - b.time,
+          a.temperature - b.temperature,
+          a.amount - b.amount,
+          a.money - b.money};
 }
 
 template <Dimension D>
@@ -26,7 +34,9 @@ class Quantity {
  public:
   constexpr Quantity() = default;
 
-  constexpr Quantity(double value) requires(D == Dimension{}) : value_(value) {}
+  constexpr Quantity(double value)
+    requires(D == Dimension{})
+      : value_(value) {}
 
   static constexpr Quantity from_si(double value) {
     Quantity quantity;
@@ -38,7 +48,11 @@ class Quantity {
 
   [[nodiscard]] constexpr double in(Quantity unit) const { return value_ / unit.value_; }
 
-  constexpr operator double() const requires(D == Dimension{}) { return value_; }
+  constexpr operator double() const
+    requires(D == Dimension{})
+  {
+    return value_;
+  }
 
   constexpr Quantity& operator+=(Quantity other) {
     value_ += other.value_;

@@ -26,14 +26,16 @@ Said barm(const std::string& arguments, bool errors = false) {
   Said said;
   std::FILE* pipe = popen(command.c_str(), "r");
   std::array<char, 4096> buffer{};
-  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe)) said.out.append(buffer.data(), n);
+  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
+    said.out.append(buffer.data(), n);
   const int status = pclose(pipe);
   said.status = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
   return said;
 }
 
 std::string temporary(const std::string& name, const std::string& text) {
-  const auto path = std::filesystem::temp_directory_path() / ("barm-" + std::to_string(getpid()) + "-" + name);
+  const auto path =
+      std::filesystem::temp_directory_path() / ("barm-" + std::to_string(getpid()) + "-" + name);
   std::ofstream(path, std::ios::binary) << text;
   return path.string();
 }
@@ -59,7 +61,8 @@ const std::vector<std::string>& demo_commands() {
       "reach examples/mead-loaf.toml --of 'dry mead' --within 14h --chance 0.8 --draws 40",
       "match examples/perry-loaf.toml --like examples/mead-loaf.toml",
       "thin 'neutral spirit' --to '10 % vol' --need 1kg",
-      "solve examples/mead-loaf.toml --aim 'real water=70 %' --aim 'alcohol=60 g' --free 'dry mead' --free water",
+      "solve examples/mead-loaf.toml --aim 'real water=70 %' --aim 'alcohol=60 g' --free 'dry "
+      "mead' --free water",
       "larder mead",
       "source ethanol_half",
   };
@@ -103,7 +106,8 @@ TEST(Program, EveryExampleIsForeseen) {
 }
 
 TEST(Program, HelpOfEachCommandHasAnExample) {
-  for (const char* name : {"bowl", "foresee", "levain", "reach", "match", "thin", "solve", "larder", "source"}) {
+  for (const char* name :
+       {"bowl", "foresee", "levain", "reach", "match", "thin", "solve", "larder", "source"}) {
     const Said said = barm(std::string(name) + " --help");
     EXPECT_EQ(said.status, 0) << name;
     EXPECT_THAT(said.out, HasSubstr("Example:")) << name;
@@ -111,8 +115,9 @@ TEST(Program, HelpOfEachCommandHasAnExample) {
 }
 
 TEST(Program, NamesTheUnknownIngredientAndThoseNearIt) {
-  const std::string path = temporary("unknown.toml", "name = \"x\"\nflour = \"1 kg\"\n[bowl]\n"
-                                                     "\"white bread flour\" = \"100 %\"\nmeade = \"60 %\"\n");
+  const std::string path = temporary("unknown.toml",
+                                     "name = \"x\"\nflour = \"1 kg\"\n[bowl]\n"
+                                     "\"white bread flour\" = \"100 %\"\nmeade = \"60 %\"\n");
   const Said said = barm("foresee '" + path + "'", true);
   EXPECT_EQ(said.status, 2);
   EXPECT_THAT(said.out, HasSubstr(":5:1"));
@@ -130,7 +135,10 @@ TEST(Program, SaysOneClearErrorForEachBadInput) {
       "bowl '" + temporary("utf8.toml", "name = \"\xff\xfe\"\n") + "'",
       "bowl '" + temporary("empty.toml", "") + "'",
       "bowl '" + temporary("percent.toml", "name = \"x\"\n[bowl]\nwater = \"60 %\"\n") + "'",
-      "bowl '" + temporary("negative.toml", "name=\"x\"\n[bowl]\n\"white bread flour\"=\"1 kg\"\nwater=\"-60 %\"\n") + "'",
+      "bowl '" +
+          temporary("negative.toml",
+                    "name=\"x\"\n[bowl]\n\"white bread flour\"=\"1 kg\"\nwater=\"-60 %\"\n") +
+          "'",
       "reach examples/mead-loaf.toml --of gravel",
       "reach examples/mead-loaf.toml --chance 7",
       "foresee examples/mead-loaf.toml --at 900C",

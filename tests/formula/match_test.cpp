@@ -72,8 +72,7 @@ TEST(Match, TellsTheWorkingAsOnAWhiteboard) {
   EXPECT_THAT(solution->working,
               Contains(HasSubstr("dry mead: 11.5 % vol = 91 g alcohol in a litre = 9.1 % by "
                                  "weight, not 11.5 g in 100 g")));
-  EXPECT_THAT(solution->working,
-              Contains("300 g dry mead, that is 302 mL"));
+  EXPECT_THAT(solution->working, Contains("300 g dry mead, that is 302 mL"));
   EXPECT_THAT(solution->working, Contains(HasSubstr("so water rises from 350 g to")));
 }
 

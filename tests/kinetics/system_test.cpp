@@ -13,18 +13,26 @@ namespace barm::kinetics {
 
 namespace {
 
-struct Run {
+struct Ran {
   StateOf<double> begin, end;
 };
 
-Run run_for(const Dough& dough, double hours, double celsius = 24, const Parameters<double>& p = book()) {
+Ran run_for(const Dough& dough,
+            double hours,
+            double celsius = 24,
+            const Parameters<double>& p = book()) {
   const auto t = terms(dough, p, celsius, celsius);
   const System<double> system(t, present(dough));
-  Run run;
+  Ran run;
   run.begin = run.end = at_mixing(dough, p);
   double at = 0;
   numerics::Statistics statistics;
-  numerics::integrate<state_count>(system, at, run.end, hours, {.relative = 1e-9, .absolute = 1e-12}, statistics,
+  numerics::integrate<state_count>(system,
+                                   at,
+                                   run.end,
+                                   hours,
+                                   {.relative = 1e-9, .absolute = 1e-12},
+                                   statistics,
                                    [](const auto&) { return true; });
   return run;
 }
@@ -36,27 +44,30 @@ double carbon(const StateOf<double>& y) {
   const double gas = y[yeast_gas];
   const double gas_per_hexose = constants::yeast::gas_per_hexose.value.si();
   const double ethanol = gas * constants::yeast::ethanol_per_gas.value.si();
-  const double glycerol = (6 * gas / gas_per_hexose - gas - 2 * ethanol) / 3;  // the rest of the carbon
+  const double glycerol =
+      (6 * gas / gas_per_hexose - gas - 2 * ethanol) / 3;  // the rest of the carbon
   const double used = y[bacteria_sugar];
   const double lactate = used * lab::lactate_per_hexose.value.si();
   const double acetate = used * lab::acetate_per_hexose.value.si();
   const double lab_ethanol = used * lab::ethanol_per_hexose.value.si();
   const double lab_gas = used * lab::gas_per_hexose.value.si();
-  const double cells = 6 * used - 3 * lactate - 2 * acetate - 2 * lab_ethanol - lab_gas;  // what is left is matter
-  return 6 * hexose_left + gas + 2 * ethanol + 3 * glycerol + 3 * lactate + 2 * acetate + 2 * lab_ethanol + lab_gas +
-         cells;
+  const double cells =
+      6 * used - 3 * lactate - 2 * acetate - 2 * lab_ethanol - lab_gas;  // what is left is matter
+  return 6 * hexose_left + gas + 2 * ethanol + 3 * glycerol + 3 * lactate + 2 * acetate +
+         2 * lab_ethanol + lab_gas + cells;
 }
 
 TEST(Carbon, InEqualsCarbonOut) {
   for (const Dough& dough : {test::plain_dough(), test::wine_dough()}) {
-    const Run run = run_for(dough, 48);
+    const Ran run = run_for(dough, 48);
     EXPECT_NEAR(carbon(run.end) / carbon(run.begin), 1, 1e-9);
   }
 }
 
 TEST(Carbon, IsNotMadeByTheStoichiometry) {
   namespace lab = constants::bacteria;
-  const double out = 3 * lab::lactate_per_hexose.value.si() + 2 * lab::acetate_per_hexose.value.si() +
+  const double out = 3 * lab::lactate_per_hexose.value.si() +
+                     2 * lab::acetate_per_hexose.value.si() +
                      2 * lab::ethanol_per_hexose.value.si() + lab::gas_per_hexose.value.si();
   EXPECT_LE(out, 6);
   EXPECT_GT(out, 5.5);
@@ -68,18 +79,20 @@ TEST(Carbon, IsNotMadeByTheStoichiometry) {
 TEST(Acidity, FollowsTheChargeBalance) {
   // pH is a state here; it must agree with the balance solved afresh from the acids made.
   for (const Dough& dough : {test::plain_dough(), test::wine_dough()}) {
-    const Run run = run_for(dough, 20);
+    const Ran run = run_for(dough, 20);
     const auto p = book();
     const auto t = terms(dough, p, 24, 24);
     const System<double> system(t, present(dough));
     const Molality ionic = Molality::from_si(dough.salt / 58.44 / dough.water);
     const auto charge = [&](const StateOf<double>& y, double ph) {
-      double sum = dough.buffering * ph + dough.flour_buffering * (ph < 4 ? 4 + 1.5 * (ph - 4) : ph);
+      double sum =
+          dough.buffering * ph + dough.flour_buffering * (ph < 4 ? 4 + 1.5 * (ph - 4) : ph);
       sum += system.lactate(y) * chemistry::dissociated(chemistry::Acid::lactic, Ph(ph), ionic);
       sum += system.acetate(y) * chemistry::dissociated(chemistry::Acid::acetic, Ph(ph), ionic);
       for (std::size_t a = 0; a < chemistry::acid_count; ++a) {
         if (dough.acid[a] > 0) {
-          sum += dough.acid[a] * chemistry::dissociated(static_cast<chemistry::Acid>(a), Ph(ph), ionic);
+          sum += dough.acid[a] *
+                 chemistry::dissociated(static_cast<chemistry::Acid>(a), Ph(ph), ionic);
         }
       }
       return sum;
@@ -101,8 +114,8 @@ TEST(Gas, SplitSolvesItsEquilibrium) {
 }
 
 TEST(Gas, DoublingTakesWhatTheBalanceSays) {
-  // 59 mmol in bubbles + 26 dissolved per kg of flour double a dough of 65 % water at 26 C: published balance
-  // figures for dough (derived; docs/model/kinetics.md (12)).
+  // 59 mmol in bubbles + 26 dissolved per kg of flour double a dough of 65 % water at 26 C:
+  // published balance figures for dough (derived; docs/model/kinetics.md (12)).
   Dough dough = test::plain_dough();
   const double per_flour = 1.67;
   dough.water = (0.65 + 0.14) / per_flour;
@@ -164,7 +177,7 @@ TEST(Lag, StretchesWithWhateverSlowsGrowth) {
 TEST(States, StayPhysicalOverThreeDays) {
   for (const Dough& dough : {test::plain_dough(), test::wine_dough()}) {
     for (const double celsius : {2.0, 12.0, 24.0, 30.0, 38.0, 45.0}) {
-      const Run run = run_for(dough, 72, celsius);
+      const Ran run = run_for(dough, 72, celsius);
       for (const double value : run.end) EXPECT_TRUE(std::isfinite(value));
       EXPECT_GE(run.end[hexose], -1e-6);
       EXPECT_GE(run.end[maltose], -1e-6);

@@ -36,8 +36,10 @@ double half_turn(double longest_step) {
   const Accuracy accuracy{.relative = 1, .absolute = 1, .longest_step = longest_step};
   integrate<2>(circle, t, y, 4.0, accuracy, statistics, [&](const DenseStep<2>& step) {
     if (step.y_begin[0] > 0 && step.y_end[0] <= 0) {
-      found = crossing(step, step.begin, step.end, step.y_begin[0], step.y_end[0],
-                       [](double, const Two& at) { return at[0]; });
+      found = crossing(
+          step, step.begin, step.end, step.y_begin[0], step.y_end[0], [](double, const Two& at) {
+            return at[0];
+          });
     }
     return true;
   });
@@ -51,7 +53,8 @@ TEST(DormandPrince, FollowsTheCircleToItsTolerance) {
 }
 
 TEST(DormandPrince, EventTimesConvergeAtTheMethodsOrder) {
-  // Halving the step must divide the error of the crossing by about 2^4 or more (4th-order dense output).
+  // Halving the step must divide the error of the crossing by about 2^4 or more (4th-order dense
+  // output).
   const double coarse = std::abs(half_turn(0.4) - M_PI);
   const double fine = std::abs(half_turn(0.2) - M_PI);
   ASSERT_GT(coarse, 0);
@@ -78,8 +81,8 @@ TEST(DormandPrince, StopsWhereTheObserverSaysSo) {
   Two y{0, 1};
   double t = 0;
   Statistics statistics;
-  const auto ending =
-      integrate<2>(circle, t, y, 100.0, Accuracy{}, statistics, [](const auto& step) { return step.end < 3; });
+  const auto ending = integrate<2>(
+      circle, t, y, 100.0, Accuracy{}, statistics, [](const auto& step) { return step.end < 3; });
   EXPECT_EQ(ending, Ending::stopped);
   EXPECT_LT(t, 6);
 }
@@ -88,9 +91,12 @@ TEST(DormandPrince, SaysWhenTheAnswerIsNotFinite) {
   std::array<double, 1> y{1};
   double t = 0;
   Statistics statistics;
-  const auto blow_up = [](double, const std::array<double, 1>& at, std::array<double, 1>& dy) { dy[0] = at[0] * at[0]; };
+  const auto blow_up = [](double, const std::array<double, 1>& at, std::array<double, 1>& dy) {
+    dy[0] = at[0] * at[0];
+  };
   const Accuracy accuracy{.most_steps = 5000};
-  const auto ending = integrate<1>(blow_up, t, y, 2.0, accuracy, statistics, [](const auto&) { return true; });
+  const auto ending =
+      integrate<1>(blow_up, t, y, 2.0, accuracy, statistics, [](const auto&) { return true; });
   EXPECT_TRUE(ending == Ending::not_finite || ending == Ending::too_many_steps);
   EXPECT_LT(t, 1.0 + 1e-6);
 }

@@ -61,7 +61,8 @@ TEST(Quantile, IsInfiniteAmongThoseThatNeverHappened) {
 }
 
 TEST(Shapley, SharesAGlovesGameAsPublished) {
-  // One left glove, two right gloves: 2/3, 1/6, 1/6 (Shapley 1953; textbook example of the glove game).
+  // One left glove, two right gloves: 2/3, 1/6, 1/6 (Shapley 1953; textbook example of the glove
+  // game).
   const auto pairs = [](unsigned mask) { return (mask & 1U) != 0 && (mask & 6U) != 0 ? 1.0 : 0.0; };
   const auto shares = shapley(3, pairs);
   EXPECT_NEAR(shares[0], 2.0 / 3, 1e-12);
@@ -78,7 +79,8 @@ TEST(Shapley, SharesAddUpToTheWhole) {
 TEST(Power, AgreesWithTheLibrary) {
   for (const double k : {0.5, 1.0, 1.9, 2.0, 2.5, 3.0, 4.0, 8.0, 10.0}) {
     for (const double x : {0.0, 1e-6, 0.3, 1.0, 7.5}) {
-      EXPECT_NEAR(power(x, k), std::pow(x, k), 1e-12 * std::max(1.0, std::pow(x, k))) << x << "^" << k;
+      EXPECT_NEAR(power(x, k), std::pow(x, k), 1e-12 * std::max(1.0, std::pow(x, k)))
+          << x << "^" << k;
     }
   }
 }

@@ -46,7 +46,10 @@ void check_table(const Entry& entry, std::string_view example);
 [[nodiscard]] WrittenAmount amount_of(const Node& value);
 
 /// A percentage as a fraction from least to most.
-[[nodiscard]] double share_of(const Node& value, std::string_view example, double least, double most);
+[[nodiscard]] double share_of(const Node& value,
+                              std::string_view example,
+                              double least,
+                              double most);
 
 [[nodiscard]] Mass mass_of(const Node& value, std::string_view example);
 
