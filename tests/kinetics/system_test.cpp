@@ -114,6 +114,7 @@ TEST(Gas, SplitSolvesItsEquilibrium) {
 }
 
 TEST(Gas, DoublingTakesWhatTheBalanceSays) {
+  // Water vapour takes 3.3 % of the pressure, which the published 59 leave out.
   // 59 mmol in bubbles + 26 dissolved per kg of flour double a dough of 65 % water at 26 C:
   // published balance figures for dough (derived; docs/model/kinetics.md (12)).
   Dough dough = test::plain_dough();
@@ -123,7 +124,7 @@ TEST(Gas, DoublingTakesWhatTheBalanceSays) {
   const auto t = terms(dough, book(), 26, 26);
   double held = 0;
   while (volume(held, t.gas) < 2 * t.volume_at_start) held += 0.01;
-  EXPECT_NEAR(gas_in_bubbles(held, t.gas) * per_flour, 59, 2);
+  EXPECT_NEAR(gas_in_bubbles(held, t.gas) * per_flour, 59 * 0.967, 1);
   // 26 mmol saturate pure water under pure CO2; the dough's salt and the air's vapour take their
   // share.
   EXPECT_NEAR(t.gas.capacity * per_flour, 26 * 0.92 * 0.967, 1);
