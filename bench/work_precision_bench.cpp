@@ -125,18 +125,26 @@ double time_at(const std::vector<Row>& rows,
   return 0;
 }
 
+struct Level {
+  const char* name;
+  double Row::* error;
+  double minutes;
+};
+
+constexpr Level levels[] = {{"rms", &Row::rms_minutes, 0.01},
+                            {"rms", &Row::rms_minutes, 0.03},
+                            {"worst", &Row::worst_minutes, 0.3},
+                            {"worst", &Row::worst_minutes, 1.0}};
+
 void compare(const std::vector<Row>& rows, const std::vector<std::string>& solvers) {
-  for (const auto& [what, error, wanted] : {std::tuple{"rms", &Row::rms_minutes, 0.01},
-                                            {"rms", &Row::rms_minutes, 0.03},
-                                            {"worst", &Row::worst_minutes, 0.3},
-                                            {"worst", &Row::worst_minutes, 1.0}}) {
-    const double ours = time_at(rows, "scalar", error, wanted);
+  for (const Level& level : levels) {
+    const double ours = time_at(rows, "scalar", level.error, level.minutes);
     std::fprintf(stderr,
-                 "\nmicroseconds a forecast at a %s error of %g min (scalar run() = 1):\n",
-                 what,
-                 wanted);
+                 "\nmicroseconds a forecast at a %s error of %g min (scalar = 1):\n",
+                 level.name,
+                 level.minutes);
     for (const std::string& solver : solvers) {
-      const double time = time_at(rows, solver, error, wanted);
+      const double time = time_at(rows, solver, level.error, level.minutes);
       if (time > 0)
         std::fprintf(stderr, "  %-22s %8.2f   %6.2f\n", solver.c_str(), time, time / ours);
     }

@@ -43,12 +43,12 @@ void Paper::line(std::string_view text) {
 
 void Paper::heading(std::string_view text, std::string_view remark) {
   const int gap = sheet_width - columns(text) - columns(remark);
-  std::string out = strong(text);
-  if (!remark.empty()) {
-    out += std::string(static_cast<std::size_t>(gap > 1 ? gap : 2), ' ');
-    out += remark;
+  if (remark.empty() || gap < 2) {
+    line(strong(text));
+    if (!remark.empty()) wrapped(remark);
+    return;
   }
-  line(out);
+  line(strong(text) + std::string(static_cast<std::size_t>(gap), ' ') + std::string(remark));
 }
 
 void Paper::wrapped(std::string_view text, int indent) { item("", text, indent); }

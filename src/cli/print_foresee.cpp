@@ -73,9 +73,9 @@ std::string remark(const service::ForeseeAnswer& answer, kinetics::Factor factor
       return bowl.ph.value() >= 4.4 ? fmt::format("at pH {:.1f} it has no bite", bowl.ph.value())
                                     : fmt::format("at pH {:.1f} some of it bites", bowl.ph.value());
     case kinetics::Factor::sorbate:
-      return "a preservative against yeast";
+      return "preservative: slows yeast";
     case kinetics::Factor::hops:
-      return "slow the bacteria, not the yeast";
+      return "slow bacteria, not yeast";
   }
   return "";
 }
