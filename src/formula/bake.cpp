@@ -44,10 +44,12 @@ Temperature Bake::bulk_temperature() const {
 
 std::optional<std::size_t> Bake::find(std::string_view words) const {
   const std::string folded = internal::folded(words);
-  const larder::Ingredient* known = larder::find(words);
   for (std::size_t i = 0; i < bowl.size(); ++i) {
-    const bool known_here = known != nullptr && bowl[i].ingredient.key == known->key;
-    if (known_here || is_called(bowl[i], folded)) return i;
+    if (is_called(bowl[i], folded)) return i;
+  }
+  const larder::Ingredient* known = larder::find(words);
+  for (std::size_t i = 0; known != nullptr && i < bowl.size(); ++i) {
+    if (bowl[i].ingredient.key == known->key) return i;
   }
   return std::nullopt;
 }

@@ -163,7 +163,8 @@ constexpr std::array sugars = {
 double sum_of(const Ingredient& ingredient, std::span<const Property> properties) {
   double sum = 0;
   for (const Property property : properties) {
-    if (ingredient[property]) sum += ingredient[property]->typical;
+    const auto& known = ingredient[property];
+    if (known) sum += known->typical;
   }
   return sum;
 }
@@ -177,9 +178,8 @@ void set_sugar(Ingredient& ingredient, double sugar) {
     return;
   }
   for (const Property property : sugars) {
-    if (ingredient[property]) {
-      ingredient[property] = exact(ingredient[property]->typical * sugar / before);
-    }
+    auto& known = ingredient[property];
+    if (known) known = exact(known->typical * sugar / before);
   }
 }
 

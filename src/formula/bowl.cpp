@@ -188,7 +188,7 @@ Composition at_its_peak(const Levain& levain,
 Result<Composition> settle(const Bake& bake, const Portion& portion) {
   auto own = larder::typical(portion.ingredient);
   if (!own || !portion.levain || !bake.levain) return own;
-  const auto flour = larder::typical(bake.levain->flour);
+  auto flour = larder::typical(bake.levain->flour);
   if (!flour) return flour;
   return at_its_peak(*bake.levain, *own, *flour);
 }

@@ -139,9 +139,9 @@ std::vector<Equation> independent(const std::vector<Equation>& equations) {
 }  // namespace
 
 Found nearest(const Nearest& problem) {
-  const Found exact = meeting(problem, independent(problem.equations));
+  Found exact = meeting(problem, independent(problem.equations));
   if (exact.residual <= met) return exact;
-  const Found closest = missing_least(problem);
+  Found closest = missing_least(problem);
   return closest.residual < exact.residual ? closest : exact;
 }
 

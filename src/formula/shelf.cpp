@@ -65,7 +65,8 @@ const Ingredient& Shelf::look_up(std::string_view words, const Place& place) con
   std::vector<std::string> names;
   for (const Ingredient& ingredient : own_) names.push_back(ingredient.name);
   auto near = near_words(words, names);
-  if (wanted.size() <= 60) {
+  constexpr std::size_t longest_name = 40;  // nonsense longer than any name has no near one
+  if (wanted.size() <= longest_name) {
     for (const std::string& name : larder::near(words)) near.push_back(name);
   }
   if (near.size() > 3) near.resize(3);

@@ -271,7 +271,7 @@ std::string in_words(const Target& target) {
 }
 
 std::string poured_words(const Weighed& line) {
-  const std::string mass = fmt::format("{} {}", internal::grams(line.actual), line.name);
+  std::string mass = fmt::format("{} {}", internal::grams(line.actual), line.name);
   if (line.volume.si() <= 0) return mass;
   return mass + ", that is " + internal::millilitres(line.volume);
 }

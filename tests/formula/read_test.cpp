@@ -101,6 +101,15 @@ TEST(ReadBake, FindsALineByAnyOfItsNames) {
   EXPECT_FALSE(bake.find("levain"));
 }
 
+TEST(ReadBake, FindsAnOwnNameBeforeAnotherNameOfTheLarder) {
+  const Bake bake = test::bake(
+      bowl +
+      "\"dry mead\" = \"10 g\"\nmead = \"20 g\"\n[ingredient.mead]\nlike = \"sweet mead\"\n");
+  EXPECT_EQ(bake.find("mead"), 4U);
+  EXPECT_EQ(bake.find("dry mead"), 3U);
+  EXPECT_EQ(bake.find("honey wine"), 3U);
+}
+
 // --- what cannot be read ---
 
 TEST(ReadBake, SaysWhatIsWrongWithTheFileItself) {
