@@ -15,11 +15,11 @@ using service::span;
 namespace {
 
 constexpr double mostly_never = 0.5;
+constexpr Time worth_saying = 7.5 * minute;  // half of the quarter hour that times are said in
 
 std::string at_what(const service::ForeseeAnswer& answer) {
-  return fmt::format("{}, {}",
-                     service::risen(answer.forecast.target),
-                     service::warmth(answer.bowl.bake.bulk_temperature()));
+  return fmt::format(
+      "{}, {}", service::risen(answer.forecast.target), service::warmth(answer.temperature));
 }
 
 std::string never(const forecast::Forecast& forecast) {
@@ -81,9 +81,8 @@ std::string remark(const service::ForeseeAnswer& answer, kinetics::Factor factor
 }
 
 std::string cost(const forecast::Hindrance& hindrance, bool at_least) {
-  const double minutes = hindrance.costs.in(minute);
-  if (std::abs(minutes) < 7.5) return "nothing";
-  if (minutes < 0) return span(-hindrance.costs) + " won";
+  if (hindrance.costs <= -worth_saying) return span(-hindrance.costs) + " won";
+  if (hindrance.costs < worth_saying) return "nothing";
   return (at_least ? "over " : "") + span(hindrance.costs);
 }
 
@@ -95,7 +94,8 @@ void print_in_the_way(Paper& paper, const service::ForeseeAnswer& answer, const 
   double most = 1;
   for (const auto& hindrance : way.hindrances) most = std::max(most, hindrance.costs.in(hour));
   for (const auto& hindrance : way.hindrances) {
-    const double length = std::max(0.0, hindrance.costs.in(hour)) / most * 18;
+    const bool worth_a_bar = hindrance.costs >= worth_saying;
+    const double length = worth_a_bar ? hindrance.costs.in(hour) / most * 18 : 0;
     paper.line(padded("", 8) + padded(forecast::name(hindrance.factor), 10) +
                padded(bar(length), 20) + right(cost(hindrance, way.at_least), 12) + "   " +
                remark(answer, hindrance.factor));

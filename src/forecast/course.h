@@ -43,7 +43,7 @@ struct Course {
   std::optional<Time> fifth;      ///< risen by a fifth
   std::optional<Time> ready;      ///< the target reached
   std::optional<Time> peak;       ///< largest volume: past its best from here on
-  std::optional<Time> collapsed;  ///< back to 85 % of the largest volume
+  std::optional<Time> collapsed;  ///< back to 85 % of the largest rise above the start
   double largest_rise = 1;
   Time above_ph_4_6;  ///< how long it stayed there
   std::vector<Sample> curve;

@@ -94,7 +94,7 @@ json to_json(const ForeseeAnswer& answer) {
   out["bowl"] = bowl_body(answer.bowl);
   const Clock clock(answer.bowl.bake.mixed_at.value_or(""));
   out["mixed_at"] = answer.bowl.bake.mixed_at ? json(*answer.bowl.bake.mixed_at) : json(nullptr);
-  out["temperature_C"] = answer.bowl.bake.bulk_temperature().celsius();
+  out["temperature_C"] = answer.temperature.celsius();
   out["target_volume_ratio"] = forecast.target;
   out["horizon_h"] = forecast.horizon.in(hour);
   out["draws"] = forecast.draws;

@@ -32,9 +32,9 @@ bool spoils_warm(const formula::Bake& bake) {
 
 // Dairy and eggs that stay long above pH 4.6 and 10 C.
 std::vector<std::string> time_and_temperature(const formula::Bake& bake,
+                                              Temperature temperature,
                                               const forecast::Forecast& forecast) {
   constexpr Time long_time = 4.0 * hour;
-  const Temperature temperature = bake.bulk_temperature();
   const Time mild =
       std::min(forecast.book.above_ph_4_6, forecast.book.ready.value_or(forecast.horizon));
   if (!spoils_warm(bake) || temperature.celsius() <= 10 || mild < long_time) return {};
@@ -168,10 +168,15 @@ Result<ForeseeAnswer> foresee(const std::string& path, const forecast::Options& 
   if (!hindrances) return failure(hindrances);
   auto in_bowl = bowl_of(*bake, forecast->bowl);
   if (!in_bowl) return failure(in_bowl);
-  ForeseeAnswer answer{
-      std::move(*in_bowl), std::move(*forecast), std::move(*hindrances), std::nullopt, {}};
+  ForeseeAnswer answer{.bowl = std::move(*in_bowl),
+                       .forecast = std::move(*forecast),
+                       .in_the_way = std::move(*hindrances),
+                       .temperature = {},
+                       .look_again = std::nullopt,
+                       .cautions = {}};
+  answer.temperature = options.temperature.value_or(bake->bulk_temperature());
   answer.look_again = answer.forecast.fifth.p10;
-  answer.cautions = time_and_temperature(*bake, answer.forecast);
+  answer.cautions = time_and_temperature(*bake, answer.temperature, answer.forecast);
   return answer;
 }
 

@@ -33,6 +33,7 @@ struct ForeseeAnswer {
   BowlAnswer bowl;
   forecast::Forecast forecast;
   forecast::InTheWay in_the_way;
+  Temperature temperature;  ///< of the dough in this run
   std::optional<Time>
       look_again;  ///< when a look tells most: the first of the doughs have risen by a fifth
   std::vector<std::string> cautions;  ///< of time and temperature
