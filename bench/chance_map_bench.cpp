@@ -88,7 +88,7 @@ void chance_map(benchmark::State& state) {
   for (auto _ : state) field = forecast::chance_field(question(), fill).value();
   double worst = 0;
   for (std::size_t i = 0; i < truth.size(); ++i) {
-    worst = std::max(worst, std::abs(truth[i] - static_cast<double>(field.chance[i])));
+    worst = std::max(worst, std::abs(truth[i] - field.chance[i]));
   }
   state.counters["forecasts"] = static_cast<double>(field.forecasts);
   state.counters["worst_against_brute_force"] = worst;

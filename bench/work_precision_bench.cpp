@@ -145,7 +145,7 @@ void compare(const std::vector<Row>& rows, const std::vector<std::string>& solve
                  level.minutes);
     for (const std::string& solver : solvers) {
       const double time = time_at(rows, solver, level.error, level.minutes);
-      if (time > 0)
+      if (time > 0 && ours > 0)
         std::fprintf(stderr, "  %-22s %8.2f   %6.2f\n", solver.c_str(), time, time / ours);
     }
   }

@@ -1,6 +1,6 @@
 # Fails when a file of MODULE includes a module that is not in its DEPENDS.
 cmake_minimum_required(VERSION 3.25)
-file(GLOB files ${DIR}/*.h ${DIR}/*.cpp)
+file(GLOB_RECURSE files ${DIR}/*.h ${DIR}/*.cpp)
 if(NOT files)
   message(FATAL_ERROR "'${MODULE}' has no files in ${DIR}")
 endif()

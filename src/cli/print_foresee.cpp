@@ -103,6 +103,25 @@ void print_in_the_way(Paper& paper, const service::ForeseeAnswer& answer, const 
   if (way.hindrances.empty()) paper.wrapped("nothing in this bowl slows the culture");
 }
 
+// The stages of the middle run, when there are more than the bulk.
+void print_stages(Paper& paper, const service::ForeseeAnswer& answer, const Clock& clock) {
+  const std::vector<forecast::Stop>& stops = answer.forecast.stops;
+  if (stops.size() < 2) return;
+  paper.heading("THE STAGES", "if it goes as the middle dough does");
+  for (const forecast::Stop& stop : stops) {
+    const std::string until = stop.end == stop.begin ? "at " : "until ";
+    std::string state = fmt::format("{:.1f} times, pH {:.1f}", stop.rise, stop.ph);
+    if (!stop.reached) {
+      state += "; not there within the time looked at";
+    } else if (stop.room_left < 0.05) {
+      state += "; at its limit, it holds no more gas";
+    }
+    paper.line(padded("", 8) + padded(formula::name(stop.step), 10) +
+               padded(until + clock.moment(stop.end), 22) + state);
+  }
+  paper.line();
+}
+
 void print_doubt(Paper& paper, const service::ForeseeAnswer& answer) {
   std::vector<std::string> doubts;
   if (answer.bowl.bowl.ethanol_in_water().in(gram / litre) > 15) {
@@ -128,6 +147,7 @@ void print(Paper& paper, const service::ForeseeAnswer& answer) {
   for (const std::string& line : rise_chart(answer.forecast, clock)) paper.line(line);
   paper.line("        ● the middle dough   ░ 4 of 5 doughs   volume against mixing");
   paper.line();
+  print_stages(paper, answer, clock);
   print_in_the_way(paper, answer, clock);
   print_doubt(paper, answer);
   std::vector<std::string> cautions = answer.cautions;

@@ -15,7 +15,6 @@ using Step = numerics::DenseStep<kinetics::state_count>;
 
 constexpr double fifth = 1.2;
 constexpr double collapse = 0.85;
-constexpr double sour_enough = 4.6;
 
 // Follows a run step by step and notes when the dough passes something.
 class Watch {
@@ -37,7 +36,7 @@ class Watch {
     }
     look_for_peak(step, after);
     look_for_collapse(step, before, after);
-    if (step.y_begin[kinetics::acidity] > sour_enough) course_.above_ph_4_6 += above(step) * hour;
+    look_for_sour(step);
     return true;
   }
 
@@ -95,12 +94,14 @@ class Watch {
     return dy[kinetics::gas_held];
   }
 
-  // Hours of the step above pH 4.6, by straight line between its ends.
-  [[nodiscard]] static double above(const Step& step) {
-    const double from = step.y_begin[kinetics::acidity];
-    const double to = step.y_end[kinetics::acidity];
-    const double h = step.end - step.begin;
-    return to >= sour_enough ? h : h * (from - sour_enough) / (from - to);
+  void look_for_sour(const Step& step) {
+    const double before = step.y_begin[kinetics::acidity] - proving_.sour_at;
+    const double after = step.y_end[kinetics::acidity] - proving_.sour_at;
+    if (course_.sour || before <= 0 || after > 0) return;
+    const auto g = [&](double, const StateOf<double>& y) {
+      return y[kinetics::acidity] - proving_.sour_at;
+    };
+    course_.sour = numerics::crossing(step, step.begin, step.end, before, after, g) * hour;
   }
 
   const System& system_;
@@ -126,6 +127,7 @@ Result<Course> run(const kinetics::Dough& dough,
   StateOf<double> y = kinetics::at_mixing(dough, parameters);
   double t = 0;
   const double horizon = proving.horizon.in(hour);
+  if (y[kinetics::acidity] <= proving.sour_at) course.sour = 0.0 * hour;
   Watch watch(system, proving, course);
   auto ending = numerics::Ending::reached_end;
   const auto go_to = [&](double until) {

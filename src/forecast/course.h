@@ -26,6 +26,7 @@ struct Proving {
   double target = 2.0;              ///< volume ratio that counts as ready
   std::vector<Handling> handlings;  ///< ascending in time
   double surface = 1;               ///< surface over that of a tub of the same dough
+  double sour_at = 4.6;             ///< pH whose passing is noted
   bool stop_at_target = false;      ///< end there; peak and window are then unknown
   Time sample_every = 0.25 * hour;  ///< of the curve; zero for none
   numerics::Accuracy accuracy{};    ///< time unit: hours
@@ -44,8 +45,8 @@ struct Course {
   std::optional<Time> ready;      ///< the target reached
   std::optional<Time> peak;       ///< largest volume: past its best from here on
   std::optional<Time> collapsed;  ///< back to 85 % of the largest rise above the start
+  std::optional<Time> sour;       ///< pH has fallen to the one of Proving::sour_at
   double largest_rise = 1;
-  Time above_ph_4_6;  ///< how long it stayed there
   std::vector<Sample> curve;
   kinetics::StateOf<double> at_ready{};
   kinetics::StateOf<double> at_end{};

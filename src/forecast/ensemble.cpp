@@ -1,13 +1,12 @@
 #include "forecast/ensemble.h"
 
 #include <algorithm>
-#include <atomic>
 #include <limits>
 #include <mutex>
-#include <thread>
 
 #include "forecast/dough_of.h"
 #include "forecast/levain.h"
+#include "forecast/many.h"
 #include "generated/constants.h"
 #include "numerics/quantiles.h"
 
@@ -16,8 +15,6 @@ namespace barm::forecast {
 namespace {
 
 constexpr double never = std::numeric_limits<double>::infinity();
-
-double hours_or_never(const std::optional<Time>& time) { return time ? time->in(hour) : never; }
 
 std::optional<Time> time_or_never(double hours) {
   return hours < never ? std::optional<Time>(hours * hour) : std::nullopt;
@@ -51,46 +48,43 @@ Result<std::vector<larder::Composition>> settle(const formula::Bake& bake,
   return settled;
 }
 
-// Runs body(i) for i in 0..count on some threads; the first error stops them. Each i is
-// independent, so the answer does not depend on how many threads there are.
-template <class Body>
-std::optional<Error> in_parallel(int count, const Options& options, const Body& body) {
-  const int threads = options.threads > 0
-                          ? options.threads
-                          : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-  std::atomic<int> next{0};
+// Draws the doughs and runs them side by side. A draw that contradicts itself fails the whole.
+Result<Many> many_draws(const formula::Bake& bake, const Options& options, ManyOptions many) {
+  many.threads = options.threads;
+  many.cancelled = options.cancelled;
   std::optional<Error> error;
   std::mutex guard;
-  const auto stop_with = [&](const Error& why) {
-    const std::scoped_lock lock(guard);
-    if (!error) error = why;
-    next = count;
-  };
-  const auto work = [&] {
-    for (int i = next++; i < count; i = next++) {
-      if (options.cancelled && options.cancelled())
-        return stop_with({ErrorCode::cancelled, "", "stopped"});
-      if (const std::optional<Error> failed = body(i)) return stop_with(*failed);
+  const auto fill = [&](std::size_t i, Case& to_fill) {
+    const auto drawn = draw(bake, options.seed, static_cast<int>(i));
+    if (!drawn) {
+      const std::scoped_lock lock(guard);
+      error = drawn.error();
+      return;
     }
+    to_fill = {drawn->dough, drawn->parameters, many.proving.temperature};
   };
-  {
-    std::vector<std::jthread> others;
-    for (int t = 1; t < std::min(threads, count); ++t) others.emplace_back(work);
-    work();
-  }
-  return error;
+  auto result = foresee_many(static_cast<std::size_t>(options.draws), fill, many);
+  if (error) return failure(error->code, error->where, error->message);
+  return result;
 }
 
-std::vector<Band> band(const std::vector<std::vector<float>>& rises, double every) {
+std::vector<double> of_all(const Many& many, double Passed::* what) {
+  std::vector<double> hours;
+  hours.reserve(many.passed.size());
+  for (const Passed& passed : many.passed) hours.push_back(passed.*what);
+  return hours;
+}
+
+std::vector<Band> band(const Many& many, double every) {
   std::vector<Band> out;
-  std::size_t length = std::numeric_limits<std::size_t>::max();
-  for (const auto& rise : rises) length = std::min(length, rise.size());
-  for (std::size_t i = 0; i < length; ++i) {
+  for (std::size_t s = 0; s < many.samples; ++s) {
     std::vector<double> at;
-    at.reserve(rises.size());
-    for (const auto& rise : rises) at.push_back(static_cast<double>(rise[i]));
+    at.reserve(many.passed.size());
+    for (std::size_t i = 0; i < many.passed.size(); ++i) {
+      at.push_back(static_cast<double>(many.rise[i * many.samples + s]));
+    }
     const auto sample = numerics::sorted(std::move(at));
-    out.push_back({static_cast<double>(i) * every,
+    out.push_back({static_cast<double>(s) * every,
                    numerics::quantile(sample, 0.1),
                    numerics::quantile(sample, 0.5),
                    numerics::quantile(sample, 0.9)});
@@ -138,38 +132,28 @@ Result<Forecast> foresee(const formula::Bake& bake, const Options& options) {
   if (!middle) return failure(middle);
   auto book = run(middle->dough, middle->parameters, proving);
   if (!book) return failure(book);
+  auto stops = journey(bake, middle->dough, middle->parameters, proving);
+  if (!stops) return failure(stops);
 
-  proving.accuracy.relative = 1e-5;
-  if (!options.curves) proving.sample_every = 0.0 * hour;
-  const auto count = static_cast<std::size_t>(options.draws);
-  std::vector<double> ready(count), fifth(count), past(count);
-  std::vector<std::vector<float>> rises(options.curves ? count : 0);
-  const auto error = in_parallel(options.draws, options, [&](int i) -> std::optional<Error> {
-    const auto drawn = draw(bake, options.seed, i);
-    if (!drawn) return drawn.error();
-    const auto course = run(drawn->dough, drawn->parameters, proving);
-    if (!course) return course.error();
-    const auto at = static_cast<std::size_t>(i);
-    ready[at] = hours_or_never(course->ready);
-    fifth[at] = hours_or_never(course->fifth);
-    past[at] = hours_or_never(course->peak);
-    if (!options.curves) return std::nullopt;
-    for (const Sample& sample : course->curve) rises[at].push_back(static_cast<float>(sample.rise));
-    return std::nullopt;
-  });
-  if (error) return failure(error->code, error->where, error->message);
+  ManyOptions many;
+  many.proving = proving;
+  if (!options.curves) many.proving.sample_every = 0.0 * hour;
+  const auto all = many_draws(bake, options, many);
+  if (!all) return failure(all);
 
+  std::vector<double> ready = of_all(*all, &Passed::ready);
   const auto late = static_cast<double>(std::count(ready.begin(), ready.end(), never));
   forecast.never = Probability(late / static_cast<double>(options.draws));
   forecast.ready = spread(ready);
-  forecast.fifth = spread(fifth);
-  forecast.past = spread(past);
+  forecast.fifth = spread(of_all(*all, &Passed::fifth));
+  forecast.past = spread(of_all(*all, &Passed::peak));
   forecast.ready_hours = numerics::sorted(std::move(ready));
-  if (options.curves) forecast.band = band(rises, proving.sample_every.in(hour));
+  if (options.curves) forecast.band = band(*all, proving.sample_every.in(hour));
   forecast.horizon = options.horizon;
   forecast.target = proving.target;
   forecast.largest_rise = book->largest_rise;
   forecast.book = std::move(*book);
+  forecast.stops = std::move(*stops);
   forecast.bowl = std::move(middle->bowl);
   forecast.settled = std::move(middle->settled);
   forecast.draws = options.draws;
@@ -177,21 +161,15 @@ Result<Forecast> foresee(const formula::Bake& bake, const Options& options) {
 }
 
 Result<std::vector<double>> hours_to_ready(const formula::Bake& bake, const Options& options) {
-  Proving proving = proving_of(bake, options);
-  proving.accuracy.relative = 1e-5;
-  proving.sample_every = 0.0 * hour;
-  proving.stop_at_target = true;
-  std::vector<double> hours(static_cast<std::size_t>(options.draws));
-  const auto error = in_parallel(options.draws, options, [&](int i) -> std::optional<Error> {
-    const auto drawn = draw(bake, options.seed, i);
-    if (!drawn) return drawn.error();
-    const auto course = run(drawn->dough, drawn->parameters, proving);
-    if (!course) return course.error();
-    hours[static_cast<std::size_t>(i)] = hours_or_never(course->ready);
-    return std::nullopt;
-  });
-  if (error) return failure(error->code, error->where, error->message);
-  return hours;
+  ManyOptions many;
+  const numerics::Accuracy quick = many.proving.accuracy;
+  many.proving = proving_of(bake, options);
+  many.proving.accuracy = quick;
+  many.proving.sample_every = 0.0 * hour;
+  many.proving.stop_at_target = true;
+  const auto all = many_draws(bake, options, many);
+  if (!all) return failure(all);
+  return of_all(*all, &Passed::ready);
 }
 
 }  // namespace barm::forecast

@@ -6,6 +6,7 @@
 
 #include "base/result.h"
 #include "forecast/course.h"
+#include "forecast/journey.h"
 #include "formula/bowl.h"
 
 namespace barm::forecast {
@@ -14,11 +15,11 @@ struct Options {
   int draws = 400;
   unsigned long long seed = 1;
   Time horizon = 72.0 * hour;
-  int threads = 0;                         ///< 0: as many as the machine has
-  double target = 0;                       ///< volume ratio; 0: the bake's own
-  std::optional<Temperature> temperature;  ///< instead of the bake's own bulk
+  int threads = 0;                                        ///< 0: as many as the machine has
+  double target = 0;                                      ///< volume ratio; 0: the bake's own
+  std::optional<Temperature> temperature = std::nullopt;  ///< instead of the bake's own bulk
   bool curves = true;
-  std::function<bool()> cancelled;  ///< asked now and then; true stops the work
+  std::function<bool()> cancelled = nullptr;  ///< asked now and then; true stops the work
 };
 
 /// Quantiles of a time among draws. Empty where that share never gets there within the horizon.
@@ -43,6 +44,7 @@ struct Forecast {
   std::vector<Band> band;
   std::vector<double> ready_hours;           ///< of every draw, ascending; infinite when never
   Course book;                               ///< the run with every number at its book value
+  std::vector<Stop> stops;                   ///< that run through the bake's stages
   formula::Bowl bowl;                        ///< the bowl of that run, the levain as fermented
   std::vector<larder::Composition> settled;  ///< its compositions
   int draws = 0;

@@ -174,6 +174,7 @@ class Refining {
       return std::min(count - 1, static_cast<int>(random.uniform() * count));
     };
     std::vector<Point> cells;
+    cells.reserve(static_cast<std::size_t>(question_.checked));
     for (int i = 0; i < question_.checked; ++i) cells.push_back({0, below(columns_), below(rows_)});
     for (const Point& cell : cells) {
       for (int draw = 0; draw < question_.draws; ++draw) ask(draw, cell.x, cell.y);
@@ -185,7 +186,7 @@ class Refining {
       for (int draw = 0; draw < question_.draws; ++draw)
         ready += answer(draw, cell.x, cell.y) == yes ? 1 : 0;
       const double truth = ready / static_cast<double>(question_.draws);
-      worst = std::max(worst, std::abs(truth - static_cast<double>(field_.at(cell.x, cell.y))));
+      worst = std::max(worst, std::abs(truth - field_.at(cell.x, cell.y)));
     }
     field_.error = worst;
     return std::nullopt;
@@ -209,8 +210,7 @@ class Refining {
     field_.columns = columns_;
     field_.rows = rows_;
     field_.chance.resize(sum.size());
-    for (std::size_t i = 0; i < sum.size(); ++i)
-      field_.chance[i] = static_cast<float>(sum[i] / question_.draws);
+    for (std::size_t i = 0; i < sum.size(); ++i) field_.chance[i] = sum[i] / question_.draws;
   }
 
   [[nodiscard]] double says(const Block& b, int x, int y) {
@@ -233,8 +233,7 @@ class Refining {
       if (b.draw != 0) continue;
       for (const auto& [x, y] :
            {std::pair{b.x1, b.y0}, std::pair{b.x0, b.y1}, std::pair{b.x1, b.y1}}) {
-        largest = std::max(largest,
-                           static_cast<double>(std::abs(field_.at(x, y) - field_.at(b.x0, b.y0))));
+        largest = std::max(largest, std::abs(field_.at(x, y) - field_.at(b.x0, b.y0)));
       }
     }
     return largest;

@@ -40,7 +40,7 @@ struct FieldQuestion {
 /// A picture of the chance, row after row from up.first.
 struct Field {
   int columns = 0, rows = 0;
-  std::vector<float> chance;
+  std::vector<double> chance;
   /// Largest difference from the same draws computed in every cell, as seen in the cells that were
   /// checked; in a rough picture, before any check, the largest difference between neighbouring
   /// points of it. What comes on top for having so many draws and no more is sqrt(p (1 - p) /
@@ -49,7 +49,7 @@ struct Field {
   std::size_t forecasts = 0;  ///< run so far
   bool finished = false;
 
-  [[nodiscard]] float at(int column, int row) const {
+  [[nodiscard]] double at(int column, int row) const {
     return chance[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
                   static_cast<std::size_t>(column)];
   }

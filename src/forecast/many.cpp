@@ -22,8 +22,8 @@ Passed passed_in(const Course& course) {
           hours(course.ready),
           hours(course.peak),
           hours(course.collapsed),
+          hours(course.sour),
           course.largest_rise,
-          course.above_ph_4_6.in(hour),
           course.end.in(hour)};
 }
 

@@ -33,8 +33,8 @@ struct Passed {
   double ready = never;      ///< the target reached
   double peak = never;       ///< largest volume
   double collapsed = never;  ///< back to 85 % of the largest volume
+  double sour = never;       ///< pH has fallen to the one of Proving::sour_at
   double largest_rise = 1;   ///< volume over the volume at mixing
-  double above_ph_4_6 = 0;   ///< how long it stayed there
   double end = 0;            ///< where the run stopped
 
   [[nodiscard]] bool is_ready() const { return ready < never; }

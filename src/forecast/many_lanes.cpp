@@ -19,7 +19,6 @@ using numerics::Pack;
 constexpr double fifth = 1.2;
 constexpr double collapse = 0.85;
 constexpr double least_peak = 1.02;
-constexpr double sour_enough = 4.6;
 constexpr double out_of_reach = 1e30;
 constexpr double bend = constants::flour_buffer::bend.value.value();  // pH
 constexpr double gentle = 1e-3;  // pH, a step that may cross it
@@ -77,7 +76,7 @@ double rise_at(double held, const Terms<double>& terms) {
 // Runs a chunk. What happens in every step is done for all lanes together; what happens once in a
 // run is done for its lane alone.
 template <class P>
-class Runner {
+class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the order of reading
  public:
   using Condition = typename P::Condition;
   using Runs = numerics::LockStep<P, kinetics::state_count>;
@@ -107,7 +106,6 @@ class Runner {
     std::size_t index = 0;
     Terms<double> terms{};
     Present present;
-    double sour_at = 0;        // when it falls to pH 4.6
     std::size_t handling = 0;  // the next one
     std::size_t sample = 0;    // the next one
   };
@@ -130,7 +128,7 @@ class Runner {
     const double celsius = one.temperature.celsius();
     own.terms = kinetics::terms(one.dough, one.parameters, celsius, celsius, {proving_.surface});
     silence_what_is_absent(own.terms, own.present);
-    own.sour_at = one.dough.ph > sour_enough ? Passed::never : 0;
+    if (one.dough.ph <= proving_.sour_at) chunk_.passed[own.index].sour = 0;
     put(terms_, lane, own.terms);
     fifth_.set(lane, held_at(fifth, own.terms));
     ready_.set(lane, held_at(proving_.target, own.terms));
@@ -182,7 +180,7 @@ class Runner {
     const Condition turned = (step.k[0][kinetics::gas_held] > P(0.0)) &
                              (step.k[6][kinetics::gas_held] <= P(0.0)) & counts;
     const Condition sampled = (next_sample_ <= P(step.begin + step.length)) & counts;
-    const P sour(sour_enough);
+    const P sour(proving_.sour_at);
     const Condition soured =
         (step.y_begin[kinetics::acidity] > sour) & (step.y_end[kinetics::acidity] <= sour) & counts;
     Condition done;
@@ -208,7 +206,7 @@ class Runner {
 
   // When the gas held crosses a level, each crossing once: afterwards the level is out of reach.
   BARM_INLINE double time_of(const Step& step, int lane, P& level, double until = 1) {
-    const double wanted = static_cast<double>(level[lane]);
+    const auto wanted = static_cast<double>(level[lane]);
     const auto held = step.component(kinetics::gas_held, lane);
     level.set(lane, &level == &collapsed_ ? -1 : out_of_reach);
     return step.time(
@@ -218,8 +216,8 @@ class Runner {
   // Doughs only turn sourer: acid is made and never used up.
   BARM_INLINE void note_sour(const Step& step, int lane) {
     const auto ph = step.component(kinetics::acidity, lane);
-    lane_[at(lane)].sour_at =
-        step.time(numerics::crossing([&](double s) { return ph.at(s) - sour_enough; }), lane);
+    passed(lane).sour =
+        step.time(numerics::crossing([&](double s) { return ph.at(s) - proving_.sour_at; }), lane);
   }
 
   // True when the run ends with it.
@@ -321,7 +319,7 @@ class Runner {
   BARM_INLINE void finish(int lane) {
     passed(lane).largest_rise =
         rise_at(static_cast<double>(most_held_[lane]), lane_[at(lane)].terms);
-    passed(lane).above_ph_4_6 = std::min(passed(lane).end, lane_[at(lane)].sour_at);
+    if (passed(lane).sour > passed(lane).end) passed(lane).sour = Passed::never;
     load_next(lane);
   }
 

@@ -62,13 +62,16 @@ class Mask {
     for (int r = 0; r < Registers; ++r) bits_[r] = other.bits_[r];
   }
 
+  // A register assigned to itself stays what it is.
+  // NOLINTNEXTLINE(bugprone-unhandled-self-assignment)
   BARM_INLINE Mask& operator=(const Mask& other) {
     for (int r = 0; r < Registers; ++r) bits_[r] = other.bits_[r];
     return *this;
   }
 
   [[nodiscard]] BARM_INLINE bool operator[](int lane) const {
-    return bits_[lane / per][lane % per] != 0;
+    const Bits& bits = bits_[lane / per];
+    return bits[lane % per] != 0;  // NOLINT(clang-analyzer-core.*)
   }
 
   BARM_INLINE void set(int lane, bool holds) { bits_[lane / per][lane % per] = holds ? -1 : 0; }
@@ -152,6 +155,7 @@ class Pack {
     for (int r = 0; r < Registers; ++r) values_[r] = other.values_[r];
   }
 
+  // NOLINTNEXTLINE(bugprone-unhandled-self-assignment)
   BARM_INLINE Pack& operator=(const Pack& other) {
     for (int r = 0; r < Registers; ++r) values_[r] = other.values_[r];
     return *this;

@@ -119,7 +119,7 @@ struct LaneStep {
 ///
 /// A lane's numbers depend on nothing but what was loaded into it.
 template <class P, std::size_t N>
-class LockStep {
+class LockStep {  // NOLINT(clang-analyzer-optin.performance.Padding): in the order of reading
  public:
   using Real = typename P::Real;
   using Condition = typename P::Condition;

@@ -1,6 +1,8 @@
 #pragma once
 // exp, log and sqrt of a Pack, found by the equations that use them through argument-dependent
 // lookup.
+#include <numbers>
+
 #include "numerics/lanes.h"
 #ifndef __SSE2__
 #include <cmath>
@@ -13,6 +15,10 @@ namespace detail {
 template <class Real>
 struct Format;
 
+// ln 2 in two parts: a whole number times the first has no rounding error.
+inline constexpr double ln2_high = 0.693145751953125;  // NOLINT(modernize-use-std-numbers)
+inline constexpr double ln2_low = 1.42860682030941723212e-6;
+
 template <>
 struct Format<double> {
   using Unsigned = std::uint64_t __attribute__((vector_size(32)));
@@ -21,7 +27,6 @@ struct Format<double> {
   static constexpr std::int64_t bias = 1024;
   static constexpr double one_ulp_is_one = 4503599627370496.0;  // 2^52
   static constexpr double least = 2.2250738585072014e-308, lowest_exp = -708, highest_exp = 709;
-  static constexpr double ln2_high = 0.693145751953125, ln2_low = 1.42860682030941723212e-6;
   static constexpr int exp_terms = 11, log_terms = 9;
 };
 
@@ -33,7 +38,6 @@ struct Format<float> {
   static constexpr std::int32_t bias = 128;
   static constexpr float one_ulp_is_one = 8388608.0F;  // 2^23
   static constexpr double least = 1.17549435e-38, lowest_exp = -86, highest_exp = 88;
-  static constexpr double ln2_high = 0.693145751953125, ln2_low = 1.42860682030941723212e-6;
   static constexpr int exp_terms = 7, log_terms = 5;
 };
 
@@ -59,14 +63,14 @@ BARM_INLINE Pack<Real, Registers> exp(const Pack<Real, Registers>& argument) {
   using F = detail::Format<Real>;
   using Bits = typename detail::Register<Real>::Bits;
   constexpr Real rounder = F::one_ulp_is_one * Real(1.5);
-  constexpr auto per_ln2 = static_cast<Real>(1.4426950408889634);
+  constexpr auto per_ln2 = std::numbers::log2e_v<Real>;
   const P x = smaller(P(F::highest_exp), larger(P(F::lowest_exp), argument));
   P out;
   for (int i = 0; i < Registers; ++i) {
     const auto shifted = x.values(i) * per_ln2 + rounder;
     const auto k = shifted - rounder;
-    const auto r =
-        (x.values(i) - k * static_cast<Real>(F::ln2_high)) - k * static_cast<Real>(F::ln2_low);
+    const auto r = (x.values(i) - k * static_cast<Real>(detail::ln2_high)) -
+                   k * static_cast<Real>(detail::ln2_low);
     auto series = r * detail::inverse_factorial<Real>[F::exp_terms] +
                   detail::inverse_factorial<Real>[F::exp_terms - 1];
     for (std::size_t n = F::exp_terms - 1; n-- > 0;)
@@ -106,7 +110,7 @@ BARM_INLINE Pack<Real, Registers> log(const Pack<Real, Registers>& argument) {
         square * (Real(1) / Real(2 * F::log_terms + 1)) + Real(1) / Real(2 * F::log_terms - 1);
     for (int n = F::log_terms - 2; n >= 0; --n)
       series = series * square + Real(1) / Real(2 * n + 1);
-    out.values(i) = e * static_cast<Real>(0.6931471805599453) + (s + s) * series;
+    out.values(i) = e * std::numbers::ln2_v<Real> + (s + s) * series;
   }
   return out;
 }

@@ -118,6 +118,18 @@ json to_json(const ForeseeAnswer& answer) {
                        {"as_it_is_h", hours(answer.in_the_way.as_it_is)},
                        {"plain_h", hours(answer.in_the_way.plain)},
                        {"at_least", answer.in_the_way.at_least}};
+  json stops = json::array();
+  for (const forecast::Stop& stop : forecast.stops) {
+    stops.push_back({{"step", formula::name(stop.step)},
+                     {"begin_h", stop.begin.in(hour)},
+                     {"end_h", stop.end.in(hour)},
+                     {"volume_ratio", stop.rise},
+                     {"ph", stop.ph},
+                     {"room_left", stop.room_left},
+                     {"reached", stop.reached}});
+  }
+  out["stages"] = stops;
+  out["ph_4_6_h"] = hours(forecast.book.sour);
   out["cautions"] = answer.cautions;
   return out;
 }

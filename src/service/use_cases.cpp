@@ -35,8 +35,8 @@ std::vector<std::string> time_and_temperature(const formula::Bake& bake,
                                               Temperature temperature,
                                               const forecast::Forecast& forecast) {
   constexpr Time long_time = 4.0 * hour;
-  const Time mild =
-      std::min(forecast.book.above_ph_4_6, forecast.book.ready.value_or(forecast.horizon));
+  const Time mild = std::min(forecast.book.sour.value_or(forecast.horizon),
+                             forecast.book.ready.value_or(forecast.horizon));
   if (!spoils_warm(bake) || temperature.celsius() <= 10 || mild < long_time) return {};
   return {
       fmt::format("dairy or egg stands about {} at {} above pH 4.6, where germs can grow: bakers "

@@ -58,7 +58,7 @@ TEST(ChanceField, IsWhatEveryCellComputedWouldSay) {
   double most = 0;
   for (int y = 0; y < 22; ++y) {
     for (int x = 0; x < 33; ++x) {
-      const auto chance = static_cast<double>(field->at(x, y));
+      const double chance = field->at(x, y);
       EXPECT_NEAR(chance, chance_by_brute_force(question, x, y), 0.02) << x << "," << y;
       least = std::min(least, chance);
       most = std::max(most, chance);
@@ -70,7 +70,7 @@ TEST(ChanceField, IsWhatEveryCellComputedWouldSay) {
 
 TEST(ChanceField, IsRoughFirstAndNeverGoesBack) {
   std::vector<std::size_t> forecasts;
-  std::vector<float> rough;
+  std::vector<double> rough;
   const auto field = chance_field(small_question(), fill, [&](const Field& picture) {
     if (forecasts.empty()) rough = picture.chance;
     forecasts.push_back(picture.forecasts);
@@ -79,8 +79,7 @@ TEST(ChanceField, IsRoughFirstAndNeverGoesBack) {
   ASSERT_GT(forecasts.size(), 2U);
   EXPECT_LT(forecasts.front(), forecasts.back() / 2);
   double off = 0;
-  for (std::size_t i = 0; i < rough.size(); ++i)
-    off += std::abs(static_cast<double>(rough[i] - field->chance[i]));
+  for (std::size_t i = 0; i < rough.size(); ++i) off += std::abs(rough[i] - field->chance[i]);
   EXPECT_LT(off / static_cast<double>(rough.size()), 0.1);
 }
 

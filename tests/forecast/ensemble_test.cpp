@@ -1,0 +1,160 @@
+#include "forecast/ensemble.h"
+
+#include <gtest/gtest.h>
+
+#include <numeric>
+
+#include "forecast/feeding.h"
+#include "forecast/in_the_way.h"
+#include "forecast/reach.h"
+#include "formula/read.h"
+#include "larder/larder.h"
+#include "support/matchers.h"
+
+namespace barm::forecast {
+
+namespace {
+
+formula::Bake mead(const std::string& share = "50 %") {
+  const auto bake = formula::parse_bake(
+      "name = \"m\"\nflour = \"1 kg\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n"
+      "liquid = \"70 %\"\n\"dry mead\" = \"" +
+          share +
+          " of the liquid\"\nwater = \"rest of the liquid\"\n"
+          "\"stiff ripe levain\" = \"20 %\"\nsalt = \"2 %\"\n",
+      "m.toml");
+  EXPECT_THAT(bake, test::Holds());
+  return *bake;
+}
+
+TEST(Foresee, SaysTheSameOnAnyNumberOfThreads) {
+  const auto one = foresee(mead(), {.draws = 60, .threads = 1});
+  const auto seven = foresee(mead(), {.draws = 60, .threads = 7});
+  ASSERT_THAT(one, test::Holds());
+  ASSERT_THAT(seven, test::Holds());
+  EXPECT_EQ(one->ready_hours, seven->ready_hours);
+}
+
+TEST(Foresee, QuantilesStandInOrder) {
+  const auto forecast = foresee(mead("20 %"), {.draws = 100});
+  ASSERT_THAT(forecast, test::Holds());
+  EXPECT_LT(*forecast->ready.p05, *forecast->ready.p10);
+  EXPECT_LT(*forecast->ready.p10, *forecast->ready.p50);
+  EXPECT_LT(*forecast->ready.p50, *forecast->ready.p90);
+  for (const Band& at : forecast->band) {
+    EXPECT_LE(at.p10, at.p50);
+    EXPECT_LE(at.p50, at.p90);
+  }
+}
+
+TEST(Foresee, MoreMeadIsNeverSooner) {
+  double before = 0;
+  for (const char* share : {"10 %", "40 %", "70 %", "100 %"}) {
+    const auto hours = hours_to_ready(mead(share), {.draws = 40});
+    ASSERT_THAT(hours, test::Holds());
+    const double sum = std::accumulate(hours->begin(), hours->end(), 0.0, [](double a, double h) {
+      return a + std::min(h, 72.0);
+    });
+    EXPECT_GT(sum, before) << share;
+    before = sum;
+  }
+}
+
+TEST(Foresee, CanBeStopped) {
+  Options options{.draws = 5000};
+  options.cancelled = [] { return true; };
+  EXPECT_THAT(foresee(mead(), options), test::FailsWith(ErrorCode::cancelled));
+}
+
+TEST(Foresee, UnknownFieldsWidenTheRange) {
+  // A mead whose sulphite and strength are known against one of which the larder only knows the
+  // usual range.
+  auto known = mead();
+  for (auto& portion : known.bowl) {
+    for (auto& property : portion.ingredient.known) {
+      if (property) property->low = property->high = property->typical;
+    }
+  }
+  const auto narrow = foresee(known, {.draws = 300, .curves = false});
+  const auto wide = foresee(mead(), {.draws = 300, .curves = false});
+  ASSERT_THAT(narrow, test::Holds());
+  ASSERT_THAT(wide, test::Holds());
+  // From 1 in 10 to 7 in 10 of the doughs.
+  const auto width = [](const Forecast& f) { return f.ready_hours[210] - f.ready_hours[30]; };
+  EXPECT_GT(width(*wide), width(*narrow));
+}
+
+TEST(InTheWay, CostsAddUpToAllTheyCostTogether) {
+  const auto way = in_the_way(mead());
+  ASSERT_THAT(way, test::Holds());
+  ASSERT_TRUE(way->as_it_is && way->plain);
+  EXPECT_LT(*way->plain, *way->as_it_is);
+  double sum = 0;
+  double salt = 0;
+  for (const auto& hindrance : way->hindrances) {
+    sum += hindrance.costs.in(hour);
+    if (hindrance.factor == kinetics::Factor::salt) salt = hindrance.costs.in(hour);
+  }
+  EXPECT_GT(salt, 0);
+  EXPECT_GE(sum,
+            (*way->as_it_is - *way->plain).in(hour));  // salt comes on top of what the drink costs
+  EXPECT_EQ(way->hindrances.front().factor, kinetics::Factor::alcohol);
+}
+
+TEST(InTheWay, SulphiteOfAnOrdinaryDrinkCostsNothing) {
+  const auto way = in_the_way(mead());
+  for (const auto& hindrance : way->hindrances) {
+    if (hindrance.factor != kinetics::Factor::sulphite) continue;
+    EXPECT_LT(hindrance.costs.in(minute), 15);
+  }
+}
+
+TEST(Reach, LessChanceLetsTheDrinkGoFurther) {
+  const Options options{.draws = 60};
+  const auto careful = reach(mead(), "dry mead", 14.0 * hour, Probability(0.9), options);
+  const auto bold = reach(mead(), "dry mead", 14.0 * hour, Probability(0.5), options);
+  ASSERT_THAT(careful, test::Holds());
+  ASSERT_THAT(bold, test::Holds());
+  EXPECT_LE(careful->share, bold->share);
+  EXPECT_GE(careful->chance.value(), 0.9);
+}
+
+TEST(Reach, RefusesWhatIsNotInTheBowl) {
+  EXPECT_THAT(reach(mead(), "gravel", 14.0 * hour, Probability(0.8)),
+              test::FailsWith(ErrorCode::not_found));
+  EXPECT_THAT(reach(mead(), "dry mead", 14.0 * hour, Probability(1.8)),
+              test::FailsWith(ErrorCode::bad_input));
+}
+
+formula::Levain stiff() {
+  formula::Levain levain;
+  levain.starter = *larder::find("stiff ripe levain");
+  levain.flour = *larder::find("white bread flour");
+  return levain;
+}
+
+TEST(Feeding, FindsTheRatioThatPeaksInTime) {
+  const auto feeding = feed_to_peak_in(stiff(), 300.0 * gram, 8.0 * hour, {.draws = 40});
+  ASSERT_THAT(feeding, test::Holds());
+  EXPECT_NEAR((feeding->ripe_mass + feeding->flour_mass + feeding->water_mass).in(gram), 300, 1e-9);
+  formula::Levain fed = stiff();
+  fed.ripe = 1;
+  fed.fresh_flour = feeding->fresh_flour;
+  fed.water = feeding->water;
+  const auto course = levain_course(fed,
+                                    *larder::typical(fed.starter),
+                                    *larder::typical(fed.flour),
+                                    kinetics::book(),
+                                    24.0 * hour);
+  ASSERT_THAT(course, test::Holds());
+  EXPECT_NEAR(course->peak->in(hour), 8, 0.05);
+}
+
+TEST(Feeding, SaysWhenNoRatioDoes) {
+  EXPECT_THAT(feed_to_peak_in(stiff(), 300.0 * gram, 0.2 * hour),
+              test::FailsWith(ErrorCode::cannot_be_met));
+}
+
+}  // namespace
+
+}  // namespace barm::forecast

@@ -1,0 +1,89 @@
+#include "forecast/journey.h"
+
+#include <gtest/gtest.h>
+
+#include "forecast/ensemble.h"
+#include "formula/read.h"
+#include "support/matchers.h"
+
+namespace barm::forecast {
+
+namespace {
+
+constexpr const char* staged = R"(name = "staged"
+flour = "1 kg"
+[bowl]
+"white bread flour" = "100 %"
+water = "70 %"
+"stiff ripe levain" = "20 %"
+salt = "2 %"
+[[stage]]
+do = "bulk"
+temperature = "24 C"
+until = "doubled"
+[[stage]]
+do = "divide"
+[[stage]]
+do = "shape"
+[[stage]]
+do = "proof"
+for = "1 h"
+[[stage]]
+do = "cold"
+for = "12 h"
+)";
+
+std::vector<Stop> stops_of(const std::string& text, Time horizon = 72.0 * hour) {
+  const auto bake = formula::parse_bake(text, "staged.toml");
+  EXPECT_THAT(bake, test::Holds());
+  const auto middle = draw(*bake, 1, -1);
+  EXPECT_THAT(middle, test::Holds());
+  Options options;
+  options.horizon = horizon;
+  const auto stops = journey(*bake, middle->dough, middle->parameters, proving_of(*bake, options));
+  EXPECT_THAT(stops, test::Holds());
+  return *stops;
+}
+
+TEST(Journey, GoesThroughTheStagesInOrder) {
+  const auto stops = stops_of(staged);
+  ASSERT_EQ(stops.size(), 5U);
+  EXPECT_NEAR(stops[0].rise, 2, 1e-6);
+  EXPECT_EQ(stops[1].begin, stops[1].end);
+  EXPECT_NEAR((stops[3].end - stops[3].begin).in(hour), 1, 1e-9);
+  EXPECT_NEAR((stops[4].end - stops[4].begin).in(hour), 12, 1e-9);
+  for (std::size_t i = 1; i < stops.size(); ++i) EXPECT_EQ(stops[i].begin, stops[i - 1].end);
+}
+
+TEST(Journey, DividingAndShapingTakeFortyPercentOfTheBubbles) {
+  // Common practice, no source: 0.80 * 0.75 = 0.60 of the gas in bubbles stays, before it settles
+  // anew.
+  const auto stops = stops_of(staged);
+  EXPECT_LT(stops[2].rise, stops[1].rise);
+  EXPECT_LT(stops[1].rise, stops[0].rise);
+  EXPECT_GT(stops[2].rise, 1 + 0.5 * (stops[0].rise - 1));
+}
+
+TEST(Journey, ColdShrinksTheDoughAtOnce) {
+  // Cooling dissolves gas and shrinks bubbles without any yeast at work.
+  const auto stops = stops_of(staged);
+  EXPECT_LT(stops[4].rise, stops[3].rise);
+  EXPECT_NEAR(stops[4].ph, stops[3].ph, 0.1);
+}
+
+TEST(Journey, StopsWhereTheVolumeIsNotReached) {
+  const auto stops = stops_of(staged, 2.0 * hour);
+  ASSERT_EQ(stops.size(), 1U);
+  EXPECT_FALSE(stops[0].reached);
+}
+
+TEST(Journey, BulkEndsWhenTheForecastSaysReady) {
+  const auto bake = formula::parse_bake(staged, "staged.toml");
+  const auto forecast = foresee(*bake, {.draws = 20});
+  ASSERT_THAT(forecast, test::Holds());
+  EXPECT_NEAR(forecast->stops.front().end.in(second), forecast->book.ready->in(second), 1);
+}
+
+}  // namespace
+
+}  // namespace barm::forecast
