@@ -15,6 +15,7 @@ using Step = numerics::DenseStep<kinetics::state_count>;
 
 constexpr double fifth = 1.2;
 constexpr double collapse = 0.85;
+constexpr double least_peak = 1.02;  // below it a dough has not visibly risen
 
 // Follows a run step by step and notes when the dough passes something.
 class Watch {
@@ -22,25 +23,33 @@ class Watch {
   Watch(const System& system, const Proving& proving, Course& course)
       : system_(system), proving_(proving), course_(course) {}
 
-  // After each accepted step; false ends the run.
+  // After each accepted step; false ends the run. A volume may be reached and left again within
+  // one step, so a rise is looked for up to the top of the step.
   bool operator()(const Step& step) {
     sample(step);
     const double before = system_.rise(step.y_begin);
     const double after = system_.rise(step.y_end);
-    rising_past(step, before, after, fifth, course_.fifth);
+    const std::optional<Moment> turn = turning_point(step);
+    const Moment top = turn.value_or(Moment{step.end, after});
+    rising_past(step, before, top, fifth, course_.fifth);
     const bool was_ready = course_.ready.has_value();
-    rising_past(step, before, after, proving_.target, course_.ready);
+    rising_past(step, before, top, proving_.target, course_.ready);
     if (!was_ready && course_.ready) {
       course_.at_ready = step.at(course_.ready->in(hour));
       if (proving_.stop_at_target) return false;
     }
-    look_for_peak(step, after);
+    look_for_peak(turn, std::max(after, top.rise));
     look_for_collapse(step, before, after);
     look_for_sour(step);
     return true;
   }
 
  private:
+  struct Moment {
+    double at;    // [h]
+    double rise;  // volume over the volume at mixing
+  };
+
   void sample(const Step& step) {
     const double every = proving_.sample_every.in(hour);
     if (every <= 0) return;
@@ -53,28 +62,29 @@ class Watch {
 
   void rising_past(const Step& step,
                    double before,
-                   double after,
+                   const Moment& top,
                    double ratio,
                    std::optional<Time>& found) const {
-    if (found || before >= ratio || after < ratio) return;
+    if (found || before >= ratio || top.rise < ratio) return;
     const auto g = [&](double, const StateOf<double>& y) { return system_.rise(y) - ratio; };
-    found = numerics::crossing(step, step.begin, step.end, before - ratio, after - ratio, g) * hour;
+    found =
+        numerics::crossing(step, step.begin, top.at, before - ratio, top.rise - ratio, g) * hour;
   }
 
-  // The slope of the volume in time turns from up to down inside the step.
-  void look_for_peak(const Step& step, double after) {
+  // Where the slope of the volume in time turns from up to down inside the step.
+  [[nodiscard]] std::optional<Moment> turning_point(const Step& step) const {
     const double up_before = step.slope_begin[kinetics::gas_held];
     const double up_after = step.slope_end[kinetics::gas_held];
-    double top = after;
-    if (up_before > 0 && up_after <= 0) {
-      const auto g = [&](double t, const StateOf<double>& y) { return slope(t, y); };
-      const double at = numerics::crossing(step, step.begin, step.end, up_before, up_after, g);
-      const double rise = system_.rise(step.at(at));
-      if (rise > course_.largest_rise && rise > 1.02) {
-        course_.peak = at * hour;
-        course_.collapsed.reset();
-      }
-      top = std::max(rise, after);
+    if (up_before <= 0 || up_after > 0) return std::nullopt;
+    const auto g = [&](double t, const StateOf<double>& y) { return slope(t, y); };
+    const double at = numerics::crossing(step, step.begin, step.end, up_before, up_after, g);
+    return Moment{at, system_.rise(step.at(at))};
+  }
+
+  void look_for_peak(const std::optional<Moment>& turn, double top) {
+    if (turn && turn->rise > course_.largest_rise && turn->rise > least_peak) {
+      course_.peak = turn->at * hour;
+      course_.collapsed.reset();
     }
     course_.largest_rise = std::max(course_.largest_rise, top);
   }
