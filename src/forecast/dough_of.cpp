@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "generated/constants.h"
+#include "units/units.h"
 
 namespace barm::forecast {
 
@@ -12,10 +13,13 @@ using larder::Property;
 
 namespace {
 
-constexpr double hexose_gram_per_mole = 180.156;
-constexpr double disaccharide_gram_per_mole = 342.297;
-constexpr double iso_alpha_gram_per_mole = 362.5;
-constexpr double carbon_dioxide_gram_per_mole = 44.0095;
+constexpr double hexose_gram_per_mole = constants::molar_mass::hexose.value.in(gram / mole);
+constexpr double disaccharide_gram_per_mole =
+    constants::molar_mass::disaccharide.value.in(gram / mole);
+constexpr double iso_alpha_gram_per_mole =
+    constants::molar_mass::iso_alpha_acid.value.in(gram / mole);
+constexpr double carbon_dioxide_gram_per_mole =
+    constants::molar_mass::carbon_dioxide.value.in(gram / mole);
 
 // Cells of one kind in all portions, by their count per gram.
 double cells(const formula::Bowl& bowl,

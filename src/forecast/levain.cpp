@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/require.h"
 #include "chemistry/acids.h"
+#include "chemistry/ethanol_water.h"
 #include "generated/constants.h"
 #include "kinetics/system.h"
 
@@ -29,6 +31,15 @@ Shares shares(const formula::Levain& levain, double starter_hydration) {
   s.all_flour = s.flour + s.ripe / (1 + starter_hydration);
   s.added_water = s.water + s.ripe * starter_hydration / (1 + starter_hydration);
   return s;
+}
+
+// Litres of water + ethanol at 20 C, from kilograms and grams.
+double water_phase(double water, double ethanol) {
+  const double all = water + ethanol / 1000;
+  const auto density =
+      chemistry::density(MassFraction(ethanol / 1000 / all), Temperature::from_celsius(20));
+  require(density.has_value(), "the density of water and ethanol at 20 C");
+  return all / density->in(kilogram / litre);
 }
 
 chemistry::Buffered part(const Composition& c, double mass, bool flour) {
@@ -122,7 +133,7 @@ Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
   kinetics::Dough dough;
   dough.water = s.ripe * starter[Property::water] + s.flour * flour[Property::water] + s.water;
   dough.ethanol = 1000 * s.ripe * starter[Property::ethanol];
-  dough.water_phase = dough.water / 0.9982 + dough.ethanol / 789.24;
+  dough.water_phase = water_phase(dough.water, dough.ethanol);
   dough.flour = s.flour;
   dough.lactate = millimoles(parts[0], chemistry::Acid::lactic);
   dough.acetate = millimoles(parts[0], chemistry::Acid::acetic);
@@ -176,14 +187,16 @@ Result<Composition> fermented(const formula::Levain& levain,
       system.lactate(y) * chemistry::molar_mass(chemistry::Acid::lactic).si() / 1000;
   c[Property::acetic_acid] =
       system.acetate(y) * chemistry::molar_mass(chemistry::Acid::acetic).si() / 1000;
-  c[Property::glucose] = std::max(0.0, y[kinetics::hexose]) * 0.180156 / 1000;
+  c[Property::glucose] = std::max(0.0, y[kinetics::hexose]) *
+                         constants::molar_mass::hexose.value.in(kilogram / millimole);
   c[Property::fructose] = c[Property::sucrose] = 0;
-  c[Property::maltose] = (y[kinetics::maltose] + y[kinetics::maltose_to_come]) * 0.342297 / 2000;
+  c[Property::maltose] = (y[kinetics::maltose] + y[kinetics::maltose_to_come]) *
+                         constants::molar_mass::disaccharide.value.in(kilogram / millimole) / 2;
   const double sugars = c[Property::glucose] + c[Property::maltose];
   c[Property::starch] = std::max(0.0, c[Property::starch] - sugars);
   c[Property::carbon_dioxide] =
       (y[kinetics::gas_held] - kinetics::gas_in_bubbles(y[kinetics::gas_held], terms.gas)) *
-      0.0440095 / 1000;
+      constants::molar_mass::carbon_dioxide.value.in(kilogram / millimole);
   c[Property::ph] = y[kinetics::acidity];
   c[Property::buffering] = dough->flour_buffering / 1000;
   c[Property::density] = 1050;

@@ -4,6 +4,8 @@
 //
 // Equation numbers refer to docs/model/kinetics.md. Units: hours, grams, millimoles, litres; all
 // per kg of dough.
+#include <numbers>
+
 #include "generated/constants.h"
 #include "generated/tables.h"
 #include "kinetics/growth.h"
@@ -61,7 +63,7 @@ class System {
   /// Ethanol in the water phase [g/L], brought and made.
   [[nodiscard]] T ethanol(const State& y) const {
     return t_.ethanol_brought + (y[yeast_gas] * ethanol_per_gas + y[bacteria_sugar] * lab_ethanol) *
-                                    (0.046069 * t_.per_litre);
+                                    (ethanol_gram_per_millimole * t_.per_litre);
   }
 
   /// Largest volume ratio the dough would hold now (eq. 14): 1 + (R_max - 1) strength f_pH
@@ -120,6 +122,10 @@ class System {
   static constexpr double excreted = constants::bacteria::excreted.value.si();
   static constexpr double gas_per_hexose = constants::yeast::gas_per_hexose.value.si();
   static constexpr double ethanol_per_gas = constants::yeast::ethanol_per_gas.value.si();
+  static constexpr double ethanol_gram_per_millimole =
+      constants::molar_mass::ethanol.value.in(gram / millimole);
+  static constexpr double hexose_gram_per_millimole =
+      constants::molar_mass::hexose.value.in(gram / millimole);
   static constexpr double end_power = constants::stress::end_power.value.si();
 
   static constexpr YeastShape wild_shape{constants::wild_yeast::ethanol_power.value.si(),
@@ -141,7 +147,7 @@ class System {
     using std::exp;
     Water w;
     w.ethanol = ethanol(y);
-    w.hydrogen = exp(y[acidity] * -2.302585092994046);
+    w.hydrogen = exp(y[acidity] * -std::numbers::ln10);
     w.lactic_ion = t_.lactic_k / (t_.lactic_k + w.hydrogen);
     w.acetic_ion = t_.acetic_k / (t_.acetic_k + w.hydrogen);
     w.acetic = acetate(y) * (T(1.0) - w.acetic_ion) * t_.per_litre;
@@ -150,8 +156,8 @@ class System {
       w.sulphite = y[free_sulphite] * t_.per_litre * w.hydrogen / (w.hydrogen + t_.sulphite_k);
     if (present_.sorbate) w.sorbic = t_.sorbate * w.hydrogen / (w.hydrogen + t_.sorbic_k);
     if (present_.added_sugar) {
-      w.added_sugar =
-          numerics::larger(T(0.0), T(y[hexose] - t_.flour_hexose)) * (0.180156 * t_.per_litre);
+      w.added_sugar = numerics::larger(T(0.0), T(y[hexose] - t_.flour_hexose)) *
+                      (hexose_gram_per_millimole * t_.per_litre);
     }
     return w;
   }
@@ -250,7 +256,7 @@ class System {
   // Hop acids bite less as the dough is less sour: z50 10^(0.97 (pH - 4.5)).
   [[nodiscard]] T hops_half(const T& ph) const {
     using std::exp;
-    constexpr double slope = constants::bacteria::hops_per_ph.value.si() * 2.302585092994046;
+    constexpr double slope = constants::bacteria::hops_per_ph.value.si() * std::numbers::ln10;
     return t_.bacteria.hops_half * exp((ph - 4.5) * slope);
   }
 
@@ -329,9 +335,12 @@ class System {
 
   // B(pH) [mmol/pH]: flour and other buffers, and every weak acid's own: ln 10 n (<z^2> - <z>^2).
   [[nodiscard]] T capacity(const State& y, const Water& w) const {
-    constexpr double ln10 = 2.302585092994046;
+    constexpr double ln10 = std::numbers::ln10;
+    namespace flour = constants::flour_buffer;
     T b = t_.buffering +
-          t_.flour_buffering * numerics::select(y[acidity] < T(4.0), T(1.5), T(1.0)) +
+          t_.flour_buffering * numerics::select(y[acidity] < T(flour::bend.value.value()),
+                                                T(flour::steeper.value.si()),
+                                                T(1.0)) +
           (lactate(y) * w.lactic_ion * (T(1.0) - w.lactic_ion) +
            acetate(y) * w.acetic_ion * (T(1.0) - w.acetic_ion)) *
               ln10;

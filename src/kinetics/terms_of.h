@@ -1,8 +1,10 @@
 #pragma once
 // The templates behind terms.h, for the files that instantiate them with their own number type.
 #include <cmath>
+#include <numbers>
 
 #include "chemistry/acids.h"
+#include "chemistry/ethanol_water.h"
 #include "chemistry/gas.h"
 #include "chemistry/sulphite.h"
 #include "generated/constants.h"
@@ -14,8 +16,6 @@
 namespace barm::kinetics {
 
 namespace detail {
-
-constexpr double ethanol_density = 789.24;  // g/L at 20 C: rho(1, 20) of OIML R 22
 
 /// Straight lines between the rows of a table, flat beyond its ends.
 template <class Row, std::size_t N>
@@ -179,7 +179,7 @@ Terms<T> terms(const DoughOf<T>& dough,
   const double per_ten = std::exp2((celsius - 25) / flour::amylase_doubling.value.si());
   t.amylase = p[P::amylase] * per_ten;
   t.death = p[P::death];
-  t.sulphite_loss = T(std::log(2.0)) / p[P::sulphite_half_life];
+  t.sulphite_loss = T(std::numbers::ln2) / p[P::sulphite_half_life];
   t.ethanol_brought = dough.ethanol * t.per_litre;
   t.lactate_brought = dough.lactate;
   t.acetate_brought = dough.acetate;
@@ -187,12 +187,14 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.sorbate = dough.sorbate * t.per_litre;
   t.hops = dough.iso_alpha_acids * t.per_litre;
 
-  const Molality ionic =
-      Molality::from_si(detail::plain(dough.salt) / 58.44 / detail::plain(dough.water));
+  const Molality ionic = Molality::from_si(detail::plain(dough.salt) /
+                                           constants::molar_mass::salt.value.in(gram / mole) /
+                                           detail::plain(dough.water));
   t.lactic_k = detail::acid_terms(chemistry::Acid::lactic, T(0.0), ionic).k1;
   t.acetic_k = detail::acid_terms(chemistry::Acid::acetic, T(0.0), ionic).k1;
-  t.sorbic_k = T(std::pow(10.0, -4.76));
-  const AlcoholByVolume strength(detail::plain(t.ethanol_brought) / detail::ethanol_density);
+  t.sorbic_k = T(std::pow(10.0, -constants::sorbic_acid::pk.value.value()));
+  const double ethanol_density = chemistry::ethanol_per_volume(AlcoholByVolume(1)).in(gram / litre);
+  const AlcoholByVolume strength(detail::plain(t.ethanol_brought) / ethanol_density);
   t.sulphite_k =
       T(std::pow(10.0, -chemistry::sulphite_pk(strength, Temperature::from_celsius(celsius))));
   std::size_t used = 0;
@@ -215,7 +217,7 @@ Terms<T> terms(const DoughOf<T>& dough,
                  (T(1.0) + salt * (1 / gluten::salt_shield.value.in(gram / litre)));
   t.fading = p[P::fading] * fade;
   t.fading_by_acid = p[P::fading_by_acid] * fade;
-  t.ethanol_scale = T(100 / detail::ethanol_density) / p[P::ethanol_scale];
+  t.ethanol_scale = T(100 / ethanol_density) / p[P::ethanol_scale];
   return t;
 }
 

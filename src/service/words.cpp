@@ -162,7 +162,7 @@ std::string odds(Probability chance, int draws) {
                                                      {19, 20},
                                                      {3, 10},
                                                      {7, 10}}};
-  const auto* best = &said[0];
+  const auto* best = said.data();
   for (const auto& fraction : said) {
     if (std::abs(fraction[0] / static_cast<double>(fraction[1]) - p) <
         std::abs((*best)[0] / static_cast<double>((*best)[1]) - p)) {
