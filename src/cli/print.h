@@ -12,6 +12,7 @@ void print(Paper& paper, const service::ForeseeAnswer& answer);
 void print(Paper& paper, const service::ReachAnswer& answer);
 void print(Paper& paper, const service::MatchAnswer& answer);
 void print(Paper& paper, const service::ThinAnswer& answer);
+void print(Paper& paper, const service::WaterAnswer& answer);
 void print(Paper& paper, const service::SolveAnswer& answer);
 void print(Paper& paper, const service::LevainAnswer& answer);
 

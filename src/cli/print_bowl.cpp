@@ -65,11 +65,13 @@ void print_sums(Paper& paper, const formula::Bowl& bowl) {
   } else {
     paper.item("        alcohol", "none worth counting", 20);
   }
-  paper.item("        salt, sugar",
-             fmt::format("salt {} of the flour ({:.0f} g in a litre of the dough's water); sugar "
-                         "brought {:.0f} g/L",
+  paper.item("        salt",
+             fmt::format("{} of the flour, {:.0f} g in a litre of the dough's water",
                          share((bowl.salt / bowl.flour).si()),
-                         bowl.salt_in_water().in(gram / litre),
+                         bowl.salt_in_water().in(gram / litre)),
+             20);
+  paper.item("        sugar",
+             fmt::format("{:.0f} g in a litre of the dough's water, brought by what is added",
                          bowl.sugar_in_water().in(gram / litre)),
              20);
   std::string sour = fmt::format("pH {:.1f} to start", bowl.ph.value());

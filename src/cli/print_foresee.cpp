@@ -22,10 +22,19 @@ std::string at_what(const service::ForeseeAnswer& answer) {
       "{}, {}", service::risen(answer.forecast.target), service::warmth(answer.temperature));
 }
 
+// With blanks that do not break at the end of a line.
+std::string whole(std::string text) {
+  for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at)) {
+    text.replace(at, 1, "\u00a0");
+  }
+  return text;
+}
+
 std::string never(const forecast::Forecast& forecast) {
   return service::odds(forecast.never, forecast.draws) +
-         (forecast.never.value() > 0 ? fmt::format(" not within {}", span(forecast.horizon))
-                                     : " never");
+         (forecast.never.value() > 0
+              ? fmt::format(" not within\u00a0{}", whole(span(forecast.horizon)))
+              : " never");
 }
 
 void print_when(Paper& paper, const service::ForeseeAnswer& answer, const Clock& clock) {

@@ -37,6 +37,19 @@ void print(Paper& paper, const service::SolveAnswer& answer) {
   print_solution(paper, answer.bake, answer.solution);
 }
 
+void print(Paper& paper, const service::WaterAnswer& answer) {
+  paper.heading("WATER   " + paper.strong(service::warmth(answer.water)),
+                "for a dough of " + service::warmth(answer.request.mixing.dough));
+  if (answer.ice) {
+    const Mass ice = *answer.ice;
+    const Mass rest = *answer.request.water - ice;
+    paper.wrapped(
+        ice.si() > 0
+            ? fmt::format("{} of the water as ice, {} from the tap", weight(ice), weight(rest))
+            : "no ice needed: warm the water");
+  }
+}
+
 void print(Paper& paper, const service::ThinAnswer& answer) {
   const formula::Thinned& thinned = answer.thinned;
   paper.heading("THIN    " + answer.drink, fmt::format("to {:.3g} % vol", answer.wanted.percent()));

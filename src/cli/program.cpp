@@ -32,6 +32,8 @@ struct Arguments {
   service::LevainRequest levain;
   std::string need = "300g", peak_in, strength;
   std::vector<std::string> aims, free;
+  std::string dough = "24C", flour, room, with_levain, water, tap;
+  double friction = 0;
 };
 
 template <class Answer>
@@ -97,6 +99,44 @@ int do_reach(const Arguments& arguments) {
       service::reach(
           arguments.bake, arguments.drink, *within, Probability(arguments.chance), *options),
       arguments.json);
+}
+
+Result<service::WaterRequest> water_request(const Arguments& arguments) {
+  service::WaterRequest request;
+  const auto temperature = [](const char* option, const std::string& text) {
+    return of_option(option, formula::parse_temperature(text));
+  };
+  const auto dough = temperature("--dough", arguments.dough);
+  if (!dough) return failure(dough);
+  const auto flour = temperature("--flour", arguments.flour);
+  if (!flour) return failure(flour);
+  const auto room = temperature("--room", arguments.room);
+  if (!room) return failure(room);
+  request.mixing = {*dough, *flour, *room, std::nullopt, arguments.friction * kelvin};
+  if (!arguments.with_levain.empty()) {
+    const auto levain = temperature("--levain", arguments.with_levain);
+    if (!levain) return failure(levain);
+    request.mixing.levain = *levain;
+  }
+  if (!arguments.tap.empty()) {
+    const auto tap = temperature("--tap", arguments.tap);
+    if (!tap) return failure(tap);
+    request.tap = *tap;
+  }
+  if (!arguments.water.empty()) {
+    const auto water = formula::parse_amount(arguments.water);
+    if (!water || water->kind != formula::WrittenAmount::Kind::mass) {
+      return failure(ErrorCode::bad_input, "--water", "a weight such as 2kg");
+    }
+    request.water = water->value * kilogram;
+  }
+  return request;
+}
+
+int do_water(const Arguments& arguments) {
+  const auto request = water_request(arguments);
+  if (!request) return answer(Result<service::WaterAnswer>(failure(request)), arguments.json);
+  return answer(service::water(*request), arguments.json);
 }
 
 int do_thin(const Arguments& arguments) {
@@ -226,6 +266,25 @@ int run(int argc, char** argv) {
       ->required();
   thin->add_option("--need", arguments.need, "how much is needed, such as 1kg");
   thin->callback([&] { chosen = [&] { return do_thin(arguments); }; });
+
+  CLI::App* water =
+      command(app,
+              arguments,
+              "water",
+              "how warm the water must be, and how much of it as ice",
+              "barm water --dough 24C --flour 20C --room 22C --friction 4 --water 2kg --tap 18C");
+  water->add_option("--dough", arguments.dough, "the dough's temperature wanted, such as 24C");
+  water->add_option("--flour", arguments.flour, "the flour's, such as 20C")->required();
+  water->add_option("--room", arguments.room, "the room's, such as 22C")->required();
+  water->add_option("--levain", arguments.with_levain, "the levain's, if it counts");
+  water
+      ->add_option(
+          "--friction", arguments.friction, "what the mixer adds to the sum, in degrees Celsius")
+      ->check(CLI::Range(0.0, 60.0));
+  water->add_option(
+      "--water", arguments.water, "how much water; with --tap says how much of it as ice");
+  water->add_option("--tap", arguments.tap, "the tap water's temperature");
+  water->callback([&] { chosen = [&] { return do_water(arguments); }; });
 
   CLI::App* solve =
       command(app,

@@ -172,6 +172,13 @@ json to_json(const SolveAnswer& answer) {
   return out;
 }
 
+json to_json(const WaterAnswer& answer) {
+  json out = document("water");
+  out["water_C"] = answer.water.celsius();
+  out["ice_g"] = answer.ice ? json(answer.ice->in(gram)) : json(nullptr);
+  return out;
+}
+
 json to_json(const ThinAnswer& answer) {
   json out = document("thin");
   out["drink"] = answer.drink;

@@ -12,6 +12,7 @@ namespace barm::service {
 [[nodiscard]] nlohmann::json to_json(const ReachAnswer& answer);
 [[nodiscard]] nlohmann::json to_json(const MatchAnswer& answer);
 [[nodiscard]] nlohmann::json to_json(const ThinAnswer& answer);
+[[nodiscard]] nlohmann::json to_json(const WaterAnswer& answer);
 [[nodiscard]] nlohmann::json to_json(const SolveAnswer& answer);
 [[nodiscard]] nlohmann::json to_json(const LevainAnswer& answer);
 [[nodiscard]] nlohmann::json to_json(const std::vector<larder::Ingredient>& ingredients);

@@ -250,6 +250,18 @@ Result<ThinAnswer> thin(const std::string& drink, const std::string& strength, M
   return ThinAnswer{ingredient->name, to, std::move(*thinned)};
 }
 
+Result<WaterAnswer> water(const WaterRequest& request) {
+  const auto temperature = formula::water_temperature(request.mixing);
+  if (!temperature) return failure(temperature);
+  WaterAnswer answer{request, *temperature, std::nullopt};
+  if (request.water && request.tap) {
+    const auto ice = formula::ice(*request.water, *request.tap, *temperature);
+    if (!ice) return failure(ice);
+    answer.ice = *ice;
+  }
+  return answer;
+}
+
 Result<SolveAnswer> solve(const std::string& path,
                           const std::vector<std::string>& aims,
                           const std::vector<std::string>& free) {

@@ -13,6 +13,7 @@
 #include "forecast/reach.h"
 #include "formula/read.h"
 #include "formula/solve.h"
+#include "formula/water_temperature.h"
 #include "larder/ingredient.h"
 
 namespace barm::service {
@@ -75,6 +76,21 @@ struct ThinAnswer {
 [[nodiscard]] Result<ThinAnswer> thin(const std::string& drink,
                                       const std::string& strength,
                                       Mass total);
+
+/// How warm the water must be, and how much of it to weigh as ice.
+struct WaterRequest {
+  formula::Mixing mixing;
+  std::optional<Mass> water;  ///< with `tap`: how much of it as ice
+  std::optional<Temperature> tap;
+};
+
+struct WaterAnswer {
+  WaterRequest request;
+  Temperature water;
+  std::optional<Mass> ice;  ///< of the water's weight
+};
+
+[[nodiscard]] Result<WaterAnswer> water(const WaterRequest& request);
 
 /// Any set of aims ("alcohol=60 g", "real water=70 %") over any set of free ingredients of a bake.
 struct SolveAnswer {

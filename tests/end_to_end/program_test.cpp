@@ -63,6 +63,7 @@ const std::vector<std::string>& demo_commands() {
       "thin 'neutral spirit' --to '10 % vol' --need 1kg",
       "solve examples/mead-loaf.toml --aim 'real water=70 %' --aim 'alcohol=60 g' --free 'dry "
       "mead' --free water",
+      "water --dough 24C --flour 24C --room 27C --levain 26C --friction 6 --water 2kg --tap 18C",
       "larder mead",
       "source ethanol_half",
   };
@@ -106,8 +107,16 @@ TEST(Program, EveryExampleIsForeseen) {
 }
 
 TEST(Program, HelpOfEachCommandHasAnExample) {
-  for (const char* name :
-       {"bowl", "foresee", "levain", "reach", "match", "thin", "solve", "larder", "source"}) {
+  for (const char* name : {"bowl",
+                           "foresee",
+                           "levain",
+                           "reach",
+                           "match",
+                           "thin",
+                           "water",
+                           "solve",
+                           "larder",
+                           "source"}) {
     const Said said = barm(std::string(name) + " --help");
     EXPECT_EQ(said.status, 0) << name;
     EXPECT_THAT(said.out, HasSubstr("Example:")) << name;
@@ -147,6 +156,8 @@ TEST(Program, SaysOneClearErrorForEachBadInput) {
       "levain --need none",
       "levain --peak-in 1min",
       "larder zzzzzz",
+      "water --flour 60C --room 60C",
+      "water --flour warm --room 20C",
       "source zzzzzz",
       "thin water --to '10 % vol' --need 1kg",
       "solve examples/mead-loaf.toml --aim 'gravel=3 g' --free water",
