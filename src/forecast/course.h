@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "generated/constants.h"
 #include "kinetics/dough.h"
 #include "kinetics/parameter.h"
 #include "kinetics/state.h"
@@ -26,7 +27,7 @@ struct Proving {
   double target = 2.0;              ///< volume ratio that counts as ready
   std::vector<Handling> handlings;  ///< ascending in time
   double surface = 1;               ///< surface over that of a tub of the same dough
-  double sour_at = 4.6;             ///< pH whose passing is noted
+  double sour_at = constants::caution::mild.value.value();  ///< pH whose passing is noted
   bool stop_at_target = false;      ///< end there; peak and window are then unknown
   Time sample_every = 0.25 * hour;  ///< of the curve; zero for none
   numerics::Accuracy accuracy{};    ///< time unit: hours

@@ -16,16 +16,6 @@ namespace {
 
 constexpr double never = std::numeric_limits<double>::infinity();
 
-std::optional<Time> time_or_never(double hours) {
-  return hours < never ? std::optional<Time>(hours * hour) : std::nullopt;
-}
-
-Spread spread(std::vector<double> hours) {
-  const auto sample = numerics::sorted(std::move(hours));
-  const auto at = [&](double p) { return time_or_never(numerics::quantile(sample, p)); };
-  return {at(0.05), at(0.10), at(0.50), at(0.90), at(0.95)};
-}
-
 Result<std::vector<larder::Composition>> settle(const formula::Bake& bake,
                                                 const kinetics::Parameters<double>& parameters,
                                                 const std::function<double()>& normal) {

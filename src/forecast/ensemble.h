@@ -7,6 +7,7 @@
 #include "base/result.h"
 #include "forecast/course.h"
 #include "forecast/journey.h"
+#include "forecast/spread.h"
 #include "formula/bowl.h"
 
 namespace barm::forecast {
@@ -20,11 +21,6 @@ struct Options {
   std::optional<Temperature> temperature = std::nullopt;  ///< instead of the bake's own bulk
   bool curves = true;
   std::function<bool()> cancelled = nullptr;  ///< asked now and then; true stops the work
-};
-
-/// Quantiles of a time among draws. Empty where that share never gets there within the horizon.
-struct Spread {
-  std::optional<Time> p05, p10, p50, p90, p95;
 };
 
 /// The band of the rise at one moment.

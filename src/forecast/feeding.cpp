@@ -5,8 +5,6 @@
 #include <cmath>
 #include <limits>
 
-#include "numerics/quantiles.h"
-
 namespace barm::forecast {
 
 namespace {
@@ -23,15 +21,6 @@ Result<Course> one(const formula::Levain& levain, unsigned long long seed, int i
   const auto flour = larder::drawn(levain.flour, normal);
   if (!flour) return failure(flour);
   return levain_course(levain, *starter, *flour, parameters, horizon);
-}
-
-Spread spread(std::vector<double> hours) {
-  const auto sample = numerics::sorted(std::move(hours));
-  const auto at = [&](double p) -> std::optional<Time> {
-    const double h = numerics::quantile(sample, p);
-    return std::isfinite(h) ? std::optional<Time>(h * hour) : std::nullopt;
-  };
-  return {at(0.05), at(0.10), at(0.50), at(0.90), at(0.95)};
 }
 
 std::optional<Time> tripled(const Course& course) {

@@ -68,6 +68,13 @@ void vapour(const Bowl& bowl, Lines& lines) {
                   100 * share));
 }
 
+void alcohol_left(const Bowl& bowl, Lines& lines) {
+  if (bowl.ethanol_of_dough().value() <= limits::ethanol_left.value.si()) return;
+  lines.emplace_back(
+      "Some alcohol stays in the loaf: bakers tell every guest, for some must avoid it. Your label "
+      "law holds.");
+}
+
 void gas(const Bake& bake, Lines& lines) {
   if (!any_lives(bake)) return;
   lines.emplace_back("A closed jar of live dough can burst; bakers leave the lid loose.");
@@ -185,6 +192,7 @@ Lines cautions(const Bake& bake, const Bowl& bowl) {
   salt_and_water(bowl, lines);
   order(bake, lines);
   vapour(bowl, lines);
+  alcohol_left(bowl, lines);
   gas(bake, lines);
   raw_flour(lines);
   sulphites(bake, bowl, lines);

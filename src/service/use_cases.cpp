@@ -4,11 +4,14 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 #include <cstdio>
+#include <utility>
 
 #include "data/catalogue.h"
 #include "formula/amount.h"
 #include "formula/cautions.h"
+#include "generated/constants.h"
 #include "larder/larder.h"
 #include "service/words.h"
 
@@ -34,16 +37,17 @@ bool spoils_warm(const formula::Bake& bake) {
 std::vector<std::string> time_and_temperature(const formula::Bake& bake,
                                               Temperature temperature,
                                               const forecast::Forecast& forecast) {
-  constexpr Time long_time = 4.0 * hour;
+  namespace limits = constants::caution;
   const Time mild = std::min(forecast.book.sour.value_or(forecast.horizon),
                              forecast.book.ready.value_or(forecast.horizon));
-  if (!spoils_warm(bake) || temperature.celsius() <= 10 || mild < long_time) return {};
+  if (!spoils_warm(bake) || temperature <= limits::warm.value || mild < limits::warm_long.value)
+    return {};
   return {
-      fmt::format("dairy or egg stands about {} at {} above pH 4.6, where germs can grow: bakers "
-                  "keep such doughs "
-                  "cold or short; local food rules decide",
+      fmt::format("Milk or egg stands about {} at {} above pH {}, where germs grow best. Your food "
+                  "authority's rules hold.",
                   span(mild),
-                  warmth(temperature))};
+                  warmth(temperature),
+                  limits::mild.value.value())};
 }
 
 struct Parts {
@@ -55,8 +59,9 @@ Result<Parts> parts_of(const std::string& ratio) {
   char rest = 0;
   const int read =
       std::sscanf(ratio.c_str(), "%lf:%lf:%lf%c", &parts.ripe, &parts.flour, &parts.water, &rest);
-  if (read != 3 || !(parts.ripe > 0) || !(parts.flour > 0) || !(parts.water > 0) ||
-      parts.flour > 1000 * parts.ripe || parts.water > 5 * (parts.flour + parts.ripe)) {
+  if (read != 3 || !std::isfinite(parts.ripe) || !(parts.ripe > 0) || !(parts.flour > 0) ||
+      !(parts.water > 0) || parts.flour > 1000 * parts.ripe ||
+      parts.water > 5 * (parts.flour + parts.ripe)) {
     return failure(ErrorCode::bad_input,
                    "ratio",
                    fmt::format("'{}' is no feeding; write ripe:flour:water, such as 1:2:1", ratio));
@@ -210,6 +215,13 @@ Result<MatchAnswer> match(const std::string& path, const std::string& other) {
 Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Options& options) {
   const auto parts = parts_of(request.ratio);
   if (!parts) return failure(parts);
+  for (const auto& [field, time] :
+       {std::pair{"fed", request.fed_at}, std::pair{"peak-at", request.peak_at}}) {
+    if (time.empty() || Clock(time).known()) continue;
+    return failure(ErrorCode::bad_input,
+                   field,
+                   fmt::format("'{}' is no local time; write 2026-11-27T22:00 or 22:00", time));
+  }
   const auto starter = named("starter", request.starter);
   if (!starter) return failure(starter);
   const auto flour = named("flour", request.flour);
@@ -251,6 +263,12 @@ Result<ThinAnswer> thin(const std::string& drink, const std::string& strength, M
 }
 
 Result<WaterAnswer> water(const WaterRequest& request) {
+  if (!std::isfinite(request.mixing.friction.si()) || request.mixing.friction.si() < 0) {
+    return failure(ErrorCode::bad_input, "friction", "degrees Celsius such as 4");
+  }
+  if (request.water && request.water->si() <= 0) {
+    return failure(ErrorCode::bad_input, "water", "a weight such as 2kg");
+  }
   const auto temperature = formula::water_temperature(request.mixing);
   if (!temperature) return failure(temperature);
   WaterAnswer answer{request, *temperature, std::nullopt};

@@ -31,7 +31,7 @@ Acid acid_named(const std::string& name) {
   return names.at(name);
 }
 
-// The transcription of the constants against the two printed tables, digit for digit.
+// The constants as copied against the two printed tables, digit for digit.
 TEST(Pka, StandsAsPrinted) {
   int rows = 0;
   double worst = 0;
