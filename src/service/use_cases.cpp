@@ -156,22 +156,24 @@ bool about(const larder::Ingredient& ingredient, const std::string& words) {
 
 }  // namespace
 
+Result<BowlAnswer> bowl(const formula::Bake& bake) {
+  const auto middle = forecast::draw(bake, 1, -1);
+  if (!middle) return failure(middle);
+  return bowl_of(bake, middle->bowl);
+}
+
 Result<BowlAnswer> bowl(const std::string& path) {
   const auto bake = formula::read_bake(path);
   if (!bake) return failure(bake);
-  const auto middle = forecast::draw(*bake, 1, -1);
-  if (!middle) return failure(middle);
-  return bowl_of(*bake, middle->bowl);
+  return service::bowl(*bake);
 }
 
-Result<ForeseeAnswer> foresee(const std::string& path, const forecast::Options& options) {
-  const auto bake = formula::read_bake(path);
-  if (!bake) return failure(bake);
-  auto forecast = forecast::foresee(*bake, options);
+Result<ForeseeAnswer> foresee(const formula::Bake& bake, const forecast::Options& options) {
+  auto forecast = forecast::foresee(bake, options);
   if (!forecast) return failure(forecast);
-  auto hindrances = forecast::in_the_way(*bake, options);
+  auto hindrances = forecast::in_the_way(bake, options);
   if (!hindrances) return failure(hindrances);
-  auto in_bowl = bowl_of(*bake, forecast->bowl);
+  auto in_bowl = bowl_of(bake, forecast->bowl);
   if (!in_bowl) return failure(in_bowl);
   ForeseeAnswer answer{.bowl = std::move(*in_bowl),
                        .forecast = std::move(*forecast),
@@ -179,10 +181,30 @@ Result<ForeseeAnswer> foresee(const std::string& path, const forecast::Options& 
                        .temperature = {},
                        .look_again = std::nullopt,
                        .cautions = {}};
-  answer.temperature = options.temperature.value_or(bake->bulk_temperature());
+  answer.temperature = options.temperature.value_or(bake.bulk_temperature());
   answer.look_again = answer.forecast.fifth.p10;
-  answer.cautions = time_and_temperature(*bake, answer.temperature, answer.forecast);
+  answer.cautions = time_and_temperature(bake, answer.temperature, answer.forecast);
   return answer;
+}
+
+Result<ForeseeAnswer> foresee(const std::string& path, const forecast::Options& options) {
+  const auto bake = formula::read_bake(path);
+  if (!bake) return failure(bake);
+  return service::foresee(*bake, options);
+}
+
+Result<ReachAnswer> reach(const formula::Bake& bake,
+                          const std::string& drink,
+                          Time within,
+                          Probability chance,
+                          const forecast::Options& options) {
+  const auto asked = drink.empty() ? forecast::main_drink(bake) : std::optional<std::string>(drink);
+  if (!asked)
+    return failure(
+        ErrorCode::not_found, bake.file, "no drink in this bowl; name an ingredient with --of");
+  auto found = forecast::reach(bake, *asked, within, chance, options);
+  if (!found) return failure(found);
+  return ReachAnswer{bake, std::move(*found), chance, options.draws};
 }
 
 Result<ReachAnswer> reach(const std::string& path,
@@ -192,24 +214,21 @@ Result<ReachAnswer> reach(const std::string& path,
                           const forecast::Options& options) {
   const auto bake = formula::read_bake(path);
   if (!bake) return failure(bake);
-  const auto asked =
-      drink.empty() ? forecast::main_drink(*bake) : std::optional<std::string>(drink);
-  if (!asked)
-    return failure(
-        ErrorCode::not_found, path, "no drink in this bowl; name an ingredient with --of");
-  auto found = forecast::reach(*bake, *asked, within, chance, options);
-  if (!found) return failure(found);
-  return ReachAnswer{*bake, std::move(*found), chance, options.draws};
+  return service::reach(*bake, drink, within, chance, options);
+}
+
+Result<MatchAnswer> match(const formula::Bake& bake, const formula::Bake& other) {
+  auto solution = formula::match(bake, other);
+  if (!solution) return failure(solution);
+  return MatchAnswer{bake, other, std::move(*solution)};
 }
 
 Result<MatchAnswer> match(const std::string& path, const std::string& other) {
-  auto bake = formula::read_bake(path);
+  const auto bake = formula::read_bake(path);
   if (!bake) return failure(bake);
-  auto model = formula::read_bake(other);
+  const auto model = formula::read_bake(other);
   if (!model) return failure(model);
-  auto solution = formula::match(*bake, *model);
-  if (!solution) return failure(solution);
-  return MatchAnswer{std::move(*bake), std::move(*model), std::move(*solution)};
+  return service::match(*bake, *model);
 }
 
 Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Options& options) {
@@ -280,11 +299,9 @@ Result<WaterAnswer> water(const WaterRequest& request) {
   return answer;
 }
 
-Result<SolveAnswer> solve(const std::string& path,
+Result<SolveAnswer> solve(const formula::Bake& bake,
                           const std::vector<std::string>& aims,
                           const std::vector<std::string>& free) {
-  auto bake = formula::read_bake(path);
-  if (!bake) return failure(bake);
   std::vector<formula::Target> targets;
   for (const std::string& text : aims) {
     const auto target = target_of(text);
@@ -294,9 +311,17 @@ Result<SolveAnswer> solve(const std::string& path,
   std::vector<formula::Free> movable;
   for (const std::string& ingredient : free)
     movable.push_back({.ingredient = ingredient, .least = Mass{}});
-  auto solution = formula::solve(*bake, targets, movable);
+  auto solution = formula::solve(bake, targets, movable);
   if (!solution) return failure(solution);
-  return SolveAnswer{std::move(*bake), std::move(targets), std::move(*solution)};
+  return SolveAnswer{bake, std::move(targets), std::move(*solution)};
+}
+
+Result<SolveAnswer> solve(const std::string& path,
+                          const std::vector<std::string>& aims,
+                          const std::vector<std::string>& free) {
+  const auto bake = formula::read_bake(path);
+  if (!bake) return failure(bake);
+  return service::solve(*bake, aims, free);
 }
 
 std::string aim_names() {

@@ -1,6 +1,7 @@
 #pragma once
 // What a user can ask, each as one function: a request in, an answer out. The terminal and the page
-// call these; service/json.h turns the answers into JSON.
+// call these; service/json.h turns the answers into JSON. A question about a bake takes the bake,
+// or the path of its file.
 #include <optional>
 #include <string>
 #include <vector>
@@ -27,6 +28,7 @@ struct BowlAnswer {
   std::vector<std::string> doubts;
 };
 
+[[nodiscard]] Result<BowlAnswer> bowl(const formula::Bake& bake);
 [[nodiscard]] Result<BowlAnswer> bowl(const std::string& path);
 
 /// Whether and when the dough is ready, how sure that is, what holds it back.
@@ -40,6 +42,8 @@ struct ForeseeAnswer {
   std::vector<std::string> cautions;  ///< of time and temperature
 };
 
+[[nodiscard]] Result<ForeseeAnswer> foresee(const formula::Bake& bake,
+                                            const forecast::Options& options);
 [[nodiscard]] Result<ForeseeAnswer> foresee(const std::string& path,
                                             const forecast::Options& options);
 
@@ -51,6 +55,11 @@ struct ReachAnswer {
   int draws = 0;
 };
 
+[[nodiscard]] Result<ReachAnswer> reach(const formula::Bake& bake,
+                                        const std::string& drink,
+                                        Time within,
+                                        Probability chance,
+                                        const forecast::Options& options);
 [[nodiscard]] Result<ReachAnswer> reach(const std::string& path,
                                         const std::string& drink,
                                         Time within,
@@ -63,6 +72,7 @@ struct MatchAnswer {
   formula::Solution solution;
 };
 
+[[nodiscard]] Result<MatchAnswer> match(const formula::Bake& bake, const formula::Bake& other);
 [[nodiscard]] Result<MatchAnswer> match(const std::string& path, const std::string& other);
 
 /// Thinning a drink with water to a strength.
@@ -100,6 +110,9 @@ struct SolveAnswer {
 };
 
 /// Errors: bad_input for an aim that is none, not_found for an ingredient that is not in the bowl.
+[[nodiscard]] Result<SolveAnswer> solve(const formula::Bake& bake,
+                                        const std::vector<std::string>& aims,
+                                        const std::vector<std::string>& free);
 [[nodiscard]] Result<SolveAnswer> solve(const std::string& path,
                                         const std::vector<std::string>& aims,
                                         const std::vector<std::string>& free);
