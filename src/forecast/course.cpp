@@ -41,7 +41,39 @@ class Watch {
     look_for_peak(turn, std::max(after, top.rise));
     look_for_collapse(step, before, after);
     look_for_sour(step);
+    rising_ = step.slope_end[kinetics::gas_held] > 0;
     return true;
+  }
+
+  // The temperature has stepped between two steps of the run; false ends the run. The volume leaps:
+  // up to a peak when it was falling, down from one when it was rising.
+  bool leap(double t, const StateOf<double>& y, double before) {
+    const double after = system_.rise(y);
+    if (before < fifth && after >= fifth && !course_.fifth) course_.fifth = t * hour;
+    if (before < proving_.target && after >= proving_.target && !course_.ready) {
+      course_.ready = t * hour;
+      course_.at_ready = y;
+      if (proving_.stop_at_target) return false;
+    }
+    const double top = std::max(before, after);
+    if ((after < before) == rising_ && top >= course_.largest_rise && top > least_peak) {
+      course_.peak = t * hour;
+      peak_rise_ = top;
+      course_.collapsed.reset();
+    }
+    course_.largest_rise = std::max(course_.largest_rise, top);
+    const double ratio = 1 + collapse * (course_.largest_rise - 1);
+    if (course_.peak && !course_.collapsed && before >= ratio && after < ratio)
+      course_.collapsed = t * hour;
+    return true;
+  }
+
+  // A top after which the dough went on to rise higher, up to the end, was none.
+  void end() {
+    if (course_.peak && course_.largest_rise > peak_rise_ * (1 + 1e-6)) {
+      course_.peak.reset();
+      course_.collapsed.reset();
+    }
   }
 
  private:
@@ -84,6 +116,7 @@ class Watch {
   void look_for_peak(const std::optional<Moment>& turn, double top) {
     if (turn && turn->rise > course_.largest_rise && turn->rise > least_peak) {
       course_.peak = turn->at * hour;
+      peak_rise_ = turn->rise;
       course_.collapsed.reset();
     }
     course_.largest_rise = std::max(course_.largest_rise, top);
@@ -117,6 +150,8 @@ class Watch {
   const System& system_;
   const Proving& proving_;
   Course& course_;
+  bool rising_ = true;
+  double peak_rise_ = 1;
 };
 
 void take_gas_out(kinetics::StateOf<double>& y,
@@ -127,11 +162,33 @@ void take_gas_out(kinetics::StateOf<double>& y,
 
 }  // namespace
 
+heat::Track track_of(const Proving& proving) {
+  return proving.track.empty() ? heat::Track(proving.temperature) : proving.track;
+}
+
+namespace {
+
+// When the run halts: a fold, a step of temperature, or both.
+std::vector<double> halts(const Proving& proving, const heat::Track& track) {
+  std::vector<double> at;
+  for (const Handling& handling : proving.handlings) at.push_back(handling.at.in(hour));
+  for (const heat::Segment& segment : track.segments()) at.push_back(segment.from);
+  at.push_back(proving.horizon.in(hour));
+  std::sort(at.begin(), at.end());
+  return at;
+}
+
+}  // namespace
+
 Result<Course> run(const kinetics::Dough& dough,
                    const kinetics::Parameters<double>& parameters,
                    const Proving& proving) {
-  const double celsius = proving.temperature.celsius();
-  const auto terms = kinetics::terms(dough, parameters, celsius, celsius, {proving.surface});
+  const heat::Track track = track_of(proving);
+  const double at_start = track.segments().front().celsius;
+  const auto terms_at = [&](double celsius) {
+    return kinetics::terms(dough, parameters, celsius, at_start, {proving.surface});
+  };
+  kinetics::Terms<double> terms = terms_at(at_start);
   const System system(terms, kinetics::present(dough));
   Course course;
   StateOf<double> y = kinetics::at_mixing(dough, parameters);
@@ -148,18 +205,28 @@ Result<Course> run(const kinetics::Dough& dough,
     return ending == numerics::Ending::reached_end;
   };
   bool on = true;
-  for (const Handling& handling : proving.handlings) {
-    const double at = handling.at.in(hour);
-    if (at >= horizon || at <= t || !on) continue;
-    on = go_to(at);
-    if (on) take_gas_out(y, terms, handling.gas_out);
+  std::size_t handling = 0;
+  std::size_t segment = 1;
+  for (const double at : halts(proving, track)) {
+    if (!on || t >= horizon) break;
+    if (at > t) on = go_to(std::min(at, horizon));
+    for (; handling < proving.handlings.size() && proving.handlings[handling].at.in(hour) <= t;
+         ++handling) {
+      if (on && t > 0 && t < horizon) take_gas_out(y, terms, proving.handlings[handling].gas_out);
+    }
+    for (; segment < track.segments().size() && track.segments()[segment].from <= t; ++segment) {
+      if (!on || t >= horizon) continue;
+      const double before = system.rise(y);
+      terms = terms_at(track.segments()[segment].celsius);
+      on = watch.leap(t, y, before);
+    }
   }
-  if (on && t < horizon) go_to(horizon);
   if (ending == numerics::Ending::too_many_steps || ending == numerics::Ending::not_finite) {
     return failure(ErrorCode::no_convergence,
                    "",
                    "the run of the dough did not settle; please report this bake");
   }
+  watch.end();
   course.at_end = y;
   course.end = t * hour;
   return course;

@@ -5,6 +5,7 @@
 
 #include "base/result.h"
 #include "generated/constants.h"
+#include "heat/track.h"
 #include "kinetics/dough.h"
 #include "kinetics/parameter.h"
 #include "kinetics/state.h"
@@ -20,9 +21,10 @@ struct Handling {
   double gas_out = 0;  ///< share of the bubbles' gas that leaves, 0..1
 };
 
-/// What to run: one temperature from mixing to the end, with folds.
+/// What to run: a temperature from mixing to the end, with folds.
 struct Proving {
   Temperature temperature = Temperature::from_celsius(24);
+  heat::Track track = {};  ///< where not empty, instead of the one temperature
   Time horizon = 72.0 * hour;
   double target = 2.0;              ///< volume ratio that counts as ready
   std::vector<Handling> handlings;  ///< ascending in time
@@ -55,7 +57,12 @@ struct Course {
   numerics::Statistics statistics;
 };
 
-/// Runs a dough. Errors: no_convergence when the integrator gives up.
+/// The temperatures of the run: the track, or the one temperature.
+[[nodiscard]] heat::Track track_of(const Proving& proving);
+
+/// Runs a dough. Where the temperature steps, so does the volume: the gas swells or shrinks, some
+/// of it dissolves, and what is passed in the step is passed at its time. Errors: no_convergence
+/// when the integrator gives up.
 [[nodiscard]] Result<Course> run(const kinetics::Dough& dough,
                                  const kinetics::Parameters<double>& parameters,
                                  const Proving& proving);

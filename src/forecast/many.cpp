@@ -103,6 +103,7 @@ class Work {
   void run_alone(const Case& one, const internal::LanesChunk& chunk, std::size_t i) {
     Proving proving = options_.proving;
     proving.temperature = one.temperature;
+    proving.track = one.track;
     const auto course = run(one.dough, one.parameters, proving);
     if (!course) return stop_with(course.error());
     chunk.passed[i] = passed_in(*course);

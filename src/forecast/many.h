@@ -22,6 +22,7 @@ struct Case {
   kinetics::Dough dough;
   kinetics::Parameters<double> parameters;
   Temperature temperature = Temperature::from_celsius(24);
+  heat::Track track = {};  ///< where not empty, instead of the one temperature
 };
 
 /// What one dough passed and when: hours since mixing, infinite for what did not happen before the
@@ -52,7 +53,7 @@ struct ManyOptions {
     proving.accuracy.first_step = 0.5;
   }
 
-  Proving proving;  ///< its temperature is not used: each Case has its own
+  Proving proving;  ///< its temperature and track are not used: each Case has its own
   Precision precision = Precision::full;
   int threads = 0;  ///< 0: as many as the machine has
   std::function<bool()>

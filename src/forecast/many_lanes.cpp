@@ -107,7 +107,10 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
     Terms<double> terms{};
     Present present;
     std::size_t handling = 0;  // the next one
+    std::size_t segment = 1;   // of the track, the next one
     std::size_t sample = 0;    // the next one
+    double start_celsius = 0;
+    double peak_rise = 1;
   };
 
   [[nodiscard]] BARM_INLINE Passed& passed(int lane) {
@@ -125,11 +128,10 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
     own = {};
     own.index = next_++;
     own.present = kinetics::present(one.dough);
-    const double celsius = one.temperature.celsius();
-    own.terms = kinetics::terms(one.dough, one.parameters, celsius, celsius, {proving_.surface});
-    silence_what_is_absent(own.terms, own.present);
+    own.start_celsius =
+        one.track.empty() ? one.temperature.celsius() : one.track.segments().front().celsius;
+    enter(lane, own.start_celsius);
     if (one.dough.ph <= proving_.sour_at) chunk_.passed[own.index].sour = 0;
-    put(terms_, lane, own.terms);
     fifth_.set(lane, held_at(fifth, own.terms));
     ready_.set(lane, held_at(proving_.target, own.terms));
     collapsed_.set(lane, -1);
@@ -138,13 +140,26 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
     runs_.load(lane, kinetics::at_mixing(one.dough, one.parameters), next_pause(own, 0));
   }
 
-  // The time of the next handling after t, or the horizon.
+  // The terms of the lane's dough at this temperature.
+  BARM_INLINE void enter(int lane, double celsius) {
+    Lane& own = lane_[at(lane)];
+    const Case& one = chunk_.cases[own.index];
+    own.terms =
+        kinetics::terms(one.dough, one.parameters, celsius, own.start_celsius, {proving_.surface});
+    silence_what_is_absent(own.terms, own.present);
+    put(terms_, lane, own.terms);
+  }
+
+  // The time of the next handling or step of temperature after t, or the horizon.
   [[nodiscard]] BARM_INLINE double next_pause(Lane& own, double t) const {
     const auto& handlings = proving_.handlings;
     while (own.handling < handlings.size() && handlings[own.handling].at.in(hour) <= t)
       ++own.handling;
-    if (own.handling == handlings.size()) return horizon_;
-    return std::min(horizon_, handlings[own.handling].at.in(hour));
+    double next = horizon_;
+    if (own.handling < handlings.size()) next = std::min(next, handlings[own.handling].at.in(hour));
+    const auto segments = chunk_.cases[own.index].track.segments();
+    if (own.segment < segments.size()) next = std::min(next, segments[own.segment].from);
+    return next;
   }
 
   // The buffering of flour jumps at one pH, and no method keeps its order across a jump. A step
@@ -262,9 +277,52 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
     const Terms<double>& terms = lane_[at(lane)].terms;
     const double top = rise_at(most, terms);
     if (top <= least_peak) return false;
-    passed(lane).peak = step.time(s, lane);
+    peaked(lane, step.time(s, lane), top);
+    return false;
+  }
+
+  BARM_INLINE void peaked(int lane, double when, double top) {
+    passed(lane).peak = when;
     passed(lane).collapsed = Passed::never;
-    collapsed_.set(lane, held_at(1 + collapse * (top - 1), terms));
+    lane_[at(lane)].peak_rise = top;
+    collapsed_.set(lane, held_at(1 + collapse * (top - 1), lane_[at(lane)].terms));
+  }
+
+  // The lane's temperature steps, and its volume leaps (course.cpp says how); true when the run
+  // ends with it. What is not passed yet is passed at other amounts of gas from here on.
+  [[gnu::noinline]] bool leap(int lane, double t, double held, double celsius) {
+    Lane& own = lane_[at(lane)];
+    const double before = rise_at(held, own.terms);
+    const double most = rise_at(static_cast<double>(most_held_[lane]), own.terms);
+    const bool rising = runs_.step().k[0][kinetics::gas_held][lane] > 0;
+    enter(lane, celsius);
+    const double after = rise_at(held, own.terms);
+    const double top = std::max(before, after);
+    if (passed(lane).fifth == Passed::never)
+      fifth_.set(lane, after >= fifth ? out_of_reach : held_at(fifth, own.terms));
+    if (after >= fifth && passed(lane).fifth == Passed::never) passed(lane).fifth = t;
+    if (passed(lane).ready == Passed::never) {
+      const bool reached = after >= proving_.target;
+      ready_.set(lane, reached ? out_of_reach : held_at(proving_.target, own.terms));
+      if (reached) passed(lane).ready = t;
+      if (reached && proving_.stop_at_target) {
+        passed(lane).end = t;
+        most_held_.set(lane, held_at(std::max(most, proving_.target), own.terms));
+        return true;
+      }
+    }
+    most_held_.set(lane, held_at(std::max(most, top), own.terms));
+    if ((after < before) == rising && top >= most && top > least_peak) {
+      peaked(lane, t, top);
+    } else if (static_cast<double>(collapsed_[lane]) >= 0) {
+      collapsed_.set(lane, held_at(1 + collapse * (own.peak_rise - 1), own.terms));
+    }
+    const double ratio = 1 + collapse * (own.peak_rise - 1);
+    if (passed(lane).peak < Passed::never && passed(lane).collapsed == Passed::never &&
+        before >= ratio && after < ratio) {
+      passed(lane).collapsed = t;
+      collapsed_.set(lane, -1);
+    }
     return false;
   }
 
@@ -305,20 +363,40 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
   BARM_INLINE void handle_or_finish(int lane) {
     Lane& own = lane_[at(lane)];
     const auto t = static_cast<double>(runs_.step().begin[lane]);
-    if (t >= static_cast<double>(static_cast<typename P::Real>(horizon_))) {
+    if (reached_time(t, horizon_)) {
       passed(lane).end = horizon_;
       return finish(lane);
     }
-    const Handling& handling = proving_.handlings[own.handling++];
-    const auto held = static_cast<double>(runs_.step().y_begin[kinetics::gas_held][lane]);
-    const double left = held - handling.gas_out * kinetics::gas_in_bubbles(held, own.terms.gas);
-    runs_.change(lane, kinetics::gas_held, left);
-    runs_.go_on_until(lane, next_pause(own, handling.at.in(hour)));
+    auto held = static_cast<double>(runs_.step().y_begin[kinetics::gas_held][lane]);
+    const auto& handlings = proving_.handlings;
+    const auto reached = [&](double when) { return reached_time(t, when); };
+    double until = t;
+    for (; own.handling < handlings.size() && reached(handlings[own.handling].at.in(hour));
+         ++own.handling) {
+      held -= handlings[own.handling].gas_out * kinetics::gas_in_bubbles(held, own.terms.gas);
+      until = handlings[own.handling].at.in(hour);
+    }
+    const auto segments = chunk_.cases[own.index].track.segments();
+    for (; own.segment < segments.size() && reached(segments[own.segment].from); ++own.segment) {
+      until = segments[own.segment].from;
+      if (leap(lane, until, held, segments[own.segment].celsius)) return finish(lane);
+    }
+    runs_.change(lane, kinetics::gas_held, held);
+    runs_.go_on_until(lane, next_pause(own, until));
+  }
+
+  // A lane of short numbers halts at the time as it can write it.
+  [[nodiscard]] BARM_INLINE static bool reached_time(double t, double when) {
+    return t >= static_cast<double>(static_cast<typename P::Real>(when));
   }
 
   BARM_INLINE void finish(int lane) {
     passed(lane).largest_rise =
         rise_at(static_cast<double>(most_held_[lane]), lane_[at(lane)].terms);
+    if (!chunk_.cases[lane_[at(lane)].index].track.empty() &&
+        passed(lane).largest_rise > lane_[at(lane)].peak_rise * (1 + 1e-6)) {
+      passed(lane).peak = passed(lane).collapsed = Passed::never;  // it rose on to the end
+    }
     if (passed(lane).sour > passed(lane).end) passed(lane).sour = Passed::never;
     load_next(lane);
   }
