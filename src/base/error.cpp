@@ -19,6 +19,8 @@ constexpr Row table[] = {
     {ErrorCode::cannot_be_met, "cannot_be_met", 4, 422},
     {ErrorCode::no_convergence, "no_convergence", 5, 500},
     {ErrorCode::cancelled, "cancelled", 130, 499},
+    {ErrorCode::conflict, "conflict", 6, 409},
+    {ErrorCode::unavailable, "unavailable", 7, 503},
 };
 
 const Row& row(ErrorCode code) {

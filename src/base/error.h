@@ -11,6 +11,8 @@ enum class ErrorCode {
   cannot_be_met,   ///< the question is well put but has no answer
   no_convergence,  ///< a numerical method gave up
   cancelled,       ///< the user stopped it
+  conflict,        ///< someone else changed it since it was read; look again, then save
+  unavailable,     ///< the machine has no room, the file may not be written, another has it
 };
 
 /// A failure that a user may meet: where it is, what is wrong, what would be right.
@@ -23,7 +25,7 @@ struct Error {
   [[nodiscard]] std::string text() const;
 };
 
-/// Exit status of the terminal program for a failure of this kind (2..5, 130).
+/// Exit status of the terminal program for a failure of this kind (2..7, 130).
 [[nodiscard]] int exit_status(ErrorCode code);
 
 /// HTTP status for a failure of this kind.

@@ -12,7 +12,9 @@ constexpr ErrorCode all_codes[] = {ErrorCode::bad_input,
                                    ErrorCode::not_found,
                                    ErrorCode::cannot_be_met,
                                    ErrorCode::no_convergence,
-                                   ErrorCode::cancelled};
+                                   ErrorCode::cancelled,
+                                   ErrorCode::conflict,
+                                   ErrorCode::unavailable};
 
 TEST(Error, TextNamesThePlaceFirst) {
   const Error error{ErrorCode::bad_input, "mead.toml:14:9", "\"meade\" is not in the larder"};
@@ -34,6 +36,13 @@ TEST(Error, EveryCodeHasItsOwnNameAndStatus) {
   }
   EXPECT_EQ(names.size(), std::size(all_codes));
   EXPECT_EQ(exits.size(), std::size(all_codes));
+}
+
+TEST(Error, AConflictIsAFourHundredAndNineAndAFullDiskIsNoFaultOfTheAsker) {
+  EXPECT_EQ(exit_status(ErrorCode::conflict), 6);
+  EXPECT_EQ(http_status(ErrorCode::conflict), 409);
+  EXPECT_EQ(exit_status(ErrorCode::unavailable), 7);
+  EXPECT_EQ(http_status(ErrorCode::unavailable), 503);
 }
 
 TEST(Error, AMistakeOfTheUserIsAFourHundred) {

@@ -1,0 +1,114 @@
+#include "storage/internal/connection.h"
+
+#include <fmt/format.h>
+#include <sqlite3.h>
+
+#include <array>
+#include <random>
+
+namespace barm::storage {
+
+Daybook::Connection::Connection(std::string file, const std::string& name, int flags, int busy_ms)
+    : database(name, flags, busy_ms), path(std::move(file)) {
+  sqlite3_extended_result_codes(database.getHandle(), 1);
+  database.exec("PRAGMA foreign_keys = ON");
+  database.exec("PRAGMA trusted_schema = OFF");
+  database.exec("PRAGMA synchronous = FULL");
+  read_only = (flags & SQLite::OPEN_READONLY) != 0;
+}
+
+SQLite::Statement& Daybook::Connection::statement(const std::string& sql) {
+  auto found = statements_.find(sql);
+  if (found == statements_.end())
+    found = statements_.emplace(sql, SQLite::Statement(database, sql)).first;
+  found->second.reset();
+  found->second.clearBindings();
+  return found->second;
+}
+
+namespace internal {
+
+namespace {
+
+std::string restorable(const std::string& path) {
+  const auto copies = backups_of(path);
+  if (copies.empty()) return "Put a copy of it in its place: barm daybook restore COPY";
+  return fmt::format("Its newest copy is {}; to put that in its place: barm daybook restore {}",
+                     copies.front(),
+                     copies.front());
+}
+
+}  // namespace
+
+Error said(const SQLite::Exception& exception, const std::string& path) {
+  switch (exception.getErrorCode() & 0xFF) {
+    case SQLITE_FULL:
+      return {ErrorCode::unavailable,
+              path,
+              "no room left on the disk; nothing of this was saved. Make room and try again"};
+    case SQLITE_IOERR:
+      return {ErrorCode::unavailable,
+              path,
+              fmt::format("could not be read or written ({}); nothing of this was saved. Look "
+                          "whether the disk is full or broken, and try again",
+                          exception.what())};
+    case SQLITE_READONLY:
+    case SQLITE_PERM:
+    case SQLITE_AUTH:
+      return {ErrorCode::unavailable,
+              path,
+              "may only be read; give yourself the right to write it and its folder"};
+    case SQLITE_CANTOPEN:
+      return {ErrorCode::unavailable,
+              path,
+              "cannot be opened; look whether its folder is there and may be written"};
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+      return {ErrorCode::unavailable,
+              path,
+              "another program has been writing for too long; nothing of this was saved. Try again"};
+    case SQLITE_CORRUPT:
+    case SQLITE_NOTADB:
+      return {ErrorCode::bad_input, path, "is damaged. " + restorable(path)};
+    case SQLITE_CONSTRAINT:
+    case SQLITE_MISMATCH:
+    case SQLITE_TOOBIG:
+      return {ErrorCode::bad_input, path, fmt::format("cannot be kept: {}", exception.what())};
+    default:
+      throw exception;
+  }
+}
+
+Change note_change(Daybook::Connection& connection, Change change) {
+  SQLite::Statement& statement = connection.statement(
+      "INSERT INTO change (kind, id, revision, what, at) VALUES (?, ?, ?, ?, ?)");
+  statement.bind(1, std::string(name(change.kind)));
+  statement.bind(2, change.id);
+  statement.bind(3, change.revision);
+  statement.bind(4, change.what);
+  statement.bind(5, change.at.seconds);
+  statement.exec();
+  change.number = connection.database.getLastInsertRowid();
+  return change;
+}
+
+std::string new_id() {
+  constexpr std::array<char, 33> letters{"0123456789abcdefghjkmnpqrstvwxyz"};
+  std::random_device device;
+  std::string id;
+  for (int i = 0; i < 16; ++i) id += letters[device() % 32];
+  return id;
+}
+
+bool exists(Daybook::Connection& connection, Kind kind, const std::string& id) {
+  SQLite::Statement& statement =
+      connection.statement(fmt::format("SELECT 1 FROM {} WHERE id = ?", name(kind)));
+  statement.bind(1, id);
+  const bool found = statement.executeStep();
+  statement.reset();
+  return found;
+}
+
+}  // namespace internal
+
+}  // namespace barm::storage

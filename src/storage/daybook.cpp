@@ -1,0 +1,503 @@
+#include "storage/daybook.h"
+
+#include <fmt/format.h>
+#include <sqlite3.h>
+
+#include <nlohmann/json.hpp>
+
+#include "storage/internal/checks.h"
+#include "storage/internal/columns.h"
+#include "storage/internal/connection.h"
+#include "storage/internal/saving.h"
+
+namespace barm::storage {
+
+using internal::guarded;
+using internal::refuse;
+using internal::words;
+using internal::write_new_revision;
+using internal::written;
+
+namespace internal {
+
+std::string written_out(const std::vector<std::string>& list) { return nlohmann::json(list).dump(); }
+
+std::string written_out(const std::map<std::string, double>& table) {
+  return nlohmann::json(table).dump();
+}
+
+std::string words(Kind kind) {
+  std::string text(name(kind));
+  for (char& c : text) c = c == '_' ? ' ' : c;
+  return text;
+}
+
+void keep_version(Daybook::Connection& connection, const BakeVersion& version) {
+  SQLite::Statement& statement = connection.statement(
+      "INSERT INTO bake_version (bake, revision, saved_at, title, toml) VALUES (?, ?, ?, ?, ?)");
+  statement.bind(1, version.bake);
+  statement.bind(2, version.revision);
+  statement.bind(3, version.saved_at.seconds);
+  statement.bind(4, version.title);
+  statement.bind(5, version.toml);
+  statement.exec();
+}
+
+void read_back(const std::string& text, std::vector<std::string>& list) {
+  list = nlohmann::json::parse(text).get<std::vector<std::string>>();
+}
+
+void read_back(const std::string& text, std::map<std::string, double>& table) {
+  table = nlohmann::json::parse(text).get<std::map<std::string, double>>();
+}
+
+}  // namespace internal
+
+namespace {
+
+// SQL for what a record is called in a list of mixed kinds.
+std::string title_of(Kind kind) {
+  switch (kind) {
+    case Kind::feeding:
+    case Kind::reading:
+      return "remark";
+    case Kind::mark:
+      return "what || ' ' || of";
+    case Kind::photo:
+      return "caption";
+    case Kind::remark:
+      return "text";
+    case Kind::setting:
+      return "id";
+    case Kind::test_member:
+      return "label";
+    default:
+      return "title";
+  }
+}
+
+constexpr Kind all_kinds[] = {Kind::bake,
+                              Kind::culture,
+                              Kind::feeding,
+                              Kind::bottle,
+                              Kind::reading,
+                              Kind::mark,
+                              Kind::photo,
+                              Kind::loaf,
+                              Kind::scale,
+                              Kind::remark,
+                              Kind::setting,
+                              Kind::test_bake,
+                              Kind::test_member};
+
+template <class T>
+bool same_content(const T& one, T other) {
+  static_cast<Record&>(other) = one;
+  return one == other;
+}
+
+// What the daybook alone says about a picture.
+template <class T>
+void keep_own_fields(T& record, const std::optional<T>& stored) {
+  if constexpr (std::is_same_v<T, Photo>) {
+    if (!stored)
+      refuse(ErrorCode::bad_input, "photo", "a picture's words come after the picture itself");
+    record.width_px = stored->width_px;
+    record.height_px = stored->height_px;
+    record.size_bytes = stored->size_bytes;
+  }
+}
+
+template <class T>
+T save_one(Daybook::Connection& connection, T record, Moment now) {
+  if (record.id.empty()) record.id = internal::new_id();
+  const auto wrong = internal::wrong_with(record);
+  if (wrong) throw internal::Refused{*wrong};
+  const auto stored = internal::find<T>(connection, record.id);
+  const std::string called = fmt::format("{} {}", words(internal::Shape<T>::kind), record.id);
+  if (!stored && record.revision != 0)
+    refuse(ErrorCode::not_found, called, "is not there any more");
+  keep_own_fields(record, stored);
+  if (stored) {
+    const bool sent_again = record.revision == 0 || record.revision == stored->revision ||
+                            record.revision == stored->revision - 1;
+    if (sent_again && same_content(*stored, record)) return *stored;
+    if (stored->deleted_at)
+      refuse(ErrorCode::conflict, called, "is in the trash; take it out first");
+    if (record.revision != stored->revision) {
+      refuse(ErrorCode::conflict,
+             called,
+             fmt::format("was changed elsewhere since (revision {}, yours {}); look at it again",
+                         stored->revision,
+                         record.revision));
+    }
+  }
+  record.revision = stored ? stored->revision + 1 : 1;
+  record.saved_at = now;
+  record.deleted_at.reset();
+  write_new_revision(connection, record);
+  return record;
+}
+
+// "WHERE …" of a query; bound by bind_query in the same order.
+struct Where {
+  std::string sql = " WHERE 1";
+  std::vector<std::string> values;
+
+  void add(const std::string& condition, std::string value) {
+    sql += " AND " + condition;
+    values.push_back(std::move(value));
+  }
+};
+
+std::vector<std::string> words_of(const std::string& text) {
+  std::vector<std::string> found;
+  std::string word;
+  for (const char c : text + " ") {
+    if (c != ' ') {
+      word += c;
+    } else if (!word.empty()) {
+      found.push_back(std::exchange(word, ""));
+    }
+  }
+  return found;
+}
+
+std::string like(const std::string& word) {
+  std::string pattern = "%";
+  for (const char c : word) {
+    if (c == '%' || c == '_' || c == '\\') pattern += '\\';
+    pattern += c;
+  }
+  return pattern + "%";
+}
+
+template <class T>
+Where where(const Query& query) {
+  using Shape = internal::Shape<T>;
+  Where where;
+  if (!query.with_deleted) where.sql += " AND deleted_at IS NULL";
+  if (!query.owner.empty()) {
+    if (*Shape::owner == '\0')
+      refuse(ErrorCode::bad_input, "owner", words(Shape::kind) + " records belong to nothing else");
+    where.add(std::string(Shape::owner) + " = ?", query.owner);
+  }
+  if (!query.state.empty()) {
+    if constexpr (std::is_same_v<T, Bake> || std::is_same_v<T, TestBake>) {
+      where.add("state = ?", query.state);
+    } else {
+      refuse(ErrorCode::bad_input, "state", "only bakes and test bakes have a state");
+    }
+  }
+  for (const std::string& word : words_of(query.text))
+    where.add(std::string("(") + Shape::searched + ") LIKE ? ESCAPE '\\'", like(word));
+  return where;
+}
+
+int bind_where(SQLite::Statement& statement, const Where& where) {
+  int at = 1;
+  for (const std::string& value : where.values) statement.bind(at++, value);
+  return at;
+}
+
+template <class T>
+std::string ordered(const Where& where) {
+  return where.sql + " ORDER BY " + internal::Shape<T>::order + " LIMIT ? OFFSET ?";
+}
+
+void bind_all(SQLite::Statement& statement, const Where& where, const Query& query) {
+  constexpr std::size_t most = std::size_t{1} << 40U;
+  const int at = bind_where(statement, where);
+  statement.bind(at, static_cast<std::int64_t>(std::min(query.limit, most)));
+  statement.bind(at + 1, static_cast<std::int64_t>(std::min(query.offset, most)));
+}
+
+template <class T>
+std::vector<T> list_of(Daybook::Connection& connection, const Query& query) {
+  const Where which = where<T>(query);
+  SQLite::Statement& statement =
+      connection.statement("SELECT " + internal::columns<T>() + " FROM " + internal::table<T>() +
+                           ordered<T>(which));
+  bind_all(statement, which, query);
+  std::vector<T> records;
+  while (statement.executeStep()) records.push_back(internal::row<T>(statement));
+  return records;
+}
+
+// Calls f with an empty record of the kind and gives its answer.
+template <class F>
+auto with_kind(Kind kind, F f) -> decltype(f(Bake{})) {
+  decltype(f(Bake{})) answer{};
+  internal::each_kind([&](const auto& empty) {
+    using T = std::decay_t<decltype(empty)>;
+    if (internal::Shape<T>::kind == kind) answer = f(empty);
+  });
+  return answer;
+}
+
+struct Head {
+  std::int64_t revision = 0;
+  std::optional<Moment> deleted_at;
+};
+
+Head head_of(Daybook::Connection& connection, Kind kind, const std::string& id) {
+  SQLite::Statement& statement = connection.statement(
+      fmt::format("SELECT revision, deleted_at FROM {} WHERE id = ?", name(kind)));
+  statement.bind(1, id);
+  if (!statement.executeStep())
+    refuse(ErrorCode::not_found, fmt::format("{} {}", words(kind), id), "there is no such record");
+  Head head;
+  head.revision = statement.getColumn(0).getInt64();
+  internal::read(statement.getColumn(1), head.deleted_at);
+  statement.reset();
+  return head;
+}
+
+Change put_in_trash(Daybook::Connection& connection,
+                    Kind kind,
+                    const std::string& id,
+                    std::optional<Moment> deleted_at,
+                    Change change) {
+  SQLite::Statement& statement = connection.statement(fmt::format(
+      "UPDATE {} SET revision = ?, deleted_at = ?, saved_at = ? WHERE id = ?", name(kind)));
+  statement.bind(1, change.revision);
+  internal::bind(statement, 2, deleted_at);
+  statement.bind(3, change.at.seconds);
+  statement.bind(4, id);
+  statement.exec();
+  return internal::note_change(connection, std::move(change));
+}
+
+Change change_row(SQLite::Statement& statement) {
+  Change change;
+  change.number = statement.getColumn(0).getInt64();
+  change.kind = kind_of(statement.getColumn(1).getString()).value_or(Kind::bake);
+  change.id = statement.getColumn(2).getString();
+  change.revision = statement.getColumn(3).getInt64();
+  change.what = statement.getColumn(4).getString();
+  change.at.seconds = statement.getColumn(5).getInt64();
+  return change;
+}
+
+std::int64_t newest_change(Daybook::Connection& connection) {
+  SQLite::Statement& statement =
+      connection.statement("SELECT coalesce((SELECT seq FROM sqlite_sequence WHERE name = "
+                           "'change'), 0)");
+  statement.executeStep();
+  const std::int64_t number = statement.getColumn(0).getInt64();
+  statement.reset();
+  return number;
+}
+
+std::int64_t purge_kind(Daybook::Connection& connection, Kind kind, Moment before, Moment now) {
+  SQLite::Statement& statement = connection.statement(
+      fmt::format("SELECT id, revision FROM {} WHERE deleted_at <= ?", name(kind)));
+  statement.bind(1, before.seconds);
+  std::vector<Change> old;
+  while (statement.executeStep()) {
+    old.push_back({.number = 0,
+                   .kind = kind,
+                   .id = statement.getColumn(0).getString(),
+                   .revision = statement.getColumn(1).getInt64(),
+                   .what = "purged",
+                   .at = now});
+  }
+  SQLite::Statement& remove =
+      connection.statement(fmt::format("DELETE FROM {} WHERE id = ?", name(kind)));
+  for (const Change& change : old) {
+    remove.reset();
+    remove.bind(1, change.id);
+    remove.exec();
+    static_cast<void>(internal::note_change(connection, change));
+  }
+  return static_cast<std::int64_t>(old.size());
+}
+
+}  // namespace
+
+template <class T>
+Result<T> Daybook::save(T record, Moment now) {
+  return written(*connection_, [&] { return save_one(*connection_, std::move(record), now); });
+}
+
+template <class T>
+Result<std::vector<T>> Daybook::save_all(std::vector<T> records, Moment now) {
+  return written(*connection_, [&] {
+    for (T& record : records) record = save_one(*connection_, std::move(record), now);
+    return std::move(records);
+  });
+}
+
+template <class T>
+Result<T> Daybook::get(const std::string& id) {
+  return guarded(path(), [&] {
+    auto found = internal::find<T>(*connection_, id);
+    if (!found) {
+      refuse(ErrorCode::not_found,
+             fmt::format("{} {}", words(internal::Shape<T>::kind), id),
+             "there is no such record");
+    }
+    return std::move(*found);
+  });
+}
+
+template <class T>
+Result<std::vector<T>> Daybook::list(const Query& query) {
+  return guarded(path(), [&] { return list_of<T>(*connection_, query); });
+}
+
+Result<std::vector<BakeLine>> Daybook::list_bakes(const Query& query) {
+  static const std::string sql =
+      "SELECT id, revision, saved_at, deleted_at, title, tags, state, '', culture, mixed_at, "
+      "finished_at, note, (SELECT count(*) FROM reading r WHERE r.bake = bake.id AND r.deleted_at "
+      "IS NULL), (SELECT max(r.at) FROM reading r WHERE r.bake = bake.id AND r.deleted_at IS "
+      "NULL), (SELECT p.id FROM photo p WHERE p.bake = bake.id AND p.deleted_at IS NULL ORDER BY "
+      "p.taken_at DESC, p.id LIMIT 1) FROM bake";
+  return guarded(path(), [&] {
+    const Where which = where<Bake>(query);
+    SQLite::Statement& statement = connection_->statement(sql + ordered<Bake>(which));
+    bind_all(statement, which, query);
+    std::vector<BakeLine> lines;
+    while (statement.executeStep()) {
+      BakeLine line{internal::row<Bake>(statement), statement.getColumn(12).getInt64(), {}, {}};
+      internal::read(statement.getColumn(13), line.last_reading);
+      internal::read(statement.getColumn(14), line.photo);
+      lines.push_back(std::move(line));
+    }
+    return lines;
+  });
+}
+
+Result<std::int64_t> Daybook::count(Kind kind, const Query& query) {
+  return guarded(path(), [&] {
+    return with_kind(kind, [&](const auto& empty) {
+      using T = std::decay_t<decltype(empty)>;
+      const Where which = where<T>(query);
+      SQLite::Statement& statement =
+          connection_->statement("SELECT count(*) FROM " + internal::table<T>() + which.sql);
+      bind_where(statement, which);
+      statement.executeStep();
+      const std::int64_t number = statement.getColumn(0).getInt64();
+      statement.reset();
+      return number;
+    });
+  });
+}
+
+Result<std::vector<BakeVersion>> Daybook::history(const std::string& bake) {
+  return guarded(path(), [&] {
+    SQLite::Statement& statement = connection_->statement(
+        "SELECT bake, revision, saved_at, title, toml FROM bake_version WHERE bake = ? ORDER BY "
+        "revision");
+    statement.bind(1, bake);
+    std::vector<BakeVersion> versions;
+    while (statement.executeStep()) {
+      versions.push_back({statement.getColumn(0).getString(),
+                          statement.getColumn(1).getInt64(),
+                          {statement.getColumn(2).getInt64()},
+                          statement.getColumn(3).getString(),
+                          statement.getColumn(4).getString()});
+    }
+    if (versions.empty() && !internal::exists(*connection_, Kind::bake, bake))
+      refuse(ErrorCode::not_found, "bake " + bake, "there is no such record");
+    return versions;
+  });
+}
+
+Result<Change> Daybook::remove(Kind kind,
+                               const std::string& id,
+                               std::int64_t revision,
+                               Moment now) {
+  return written(*connection_, [&] {
+    const Head head = head_of(*connection_, kind, id);
+    const std::string called = fmt::format("{} {}", words(kind), id);
+    Change change{0, kind, id, head.revision, "deleted", now};
+    if (head.deleted_at) return change;
+    if (revision != 0 && revision != head.revision)
+      refuse(ErrorCode::conflict, called, "was changed elsewhere since; look at it again");
+    change.revision = head.revision + 1;
+    return put_in_trash(*connection_, kind, id, now, change);
+  });
+}
+
+Result<Change> Daybook::undo(Kind kind, const std::string& id, Moment now) {
+  return written(*connection_, [&] {
+    const Head head = head_of(*connection_, kind, id);
+    if (!head.deleted_at)
+      refuse(ErrorCode::not_found, fmt::format("{} {}", words(kind), id), "is not in the trash");
+    return put_in_trash(
+        *connection_, kind, id, std::nullopt, {0, kind, id, head.revision + 1, "restored", now});
+  });
+}
+
+Result<std::vector<Deleted>> Daybook::trash() {
+  static const std::string sql = [] {
+    std::string all;
+    for (const Kind kind : all_kinds) {
+      all += fmt::format(
+          "{}SELECT '{}', id, substr({}, 1, 200), deleted_at FROM {} WHERE deleted_at IS NOT NULL",
+          all.empty() ? "" : " UNION ALL ",
+          name(kind),
+          title_of(kind),
+          name(kind));
+    }
+    return all + " ORDER BY 4 DESC, 1, 2";
+  }();
+  return guarded(path(), [&] {
+    SQLite::Statement& statement = connection_->statement(sql);
+    std::vector<Deleted> found;
+    while (statement.executeStep()) {
+      found.push_back({kind_of(statement.getColumn(0).getString()).value_or(Kind::bake),
+                       statement.getColumn(1).getString(),
+                       statement.getColumn(2).getString(),
+                       {statement.getColumn(3).getInt64()}});
+    }
+    return found;
+  });
+}
+
+Result<std::int64_t> Daybook::purge(Moment now) {
+  return written(*connection_, [&] {
+    const Moment before{now.seconds - undo_seconds};
+    std::int64_t gone = 0;
+    for (const Kind kind : all_kinds) gone += purge_kind(*connection_, kind, before, now);
+    SQLite::Statement& forget = connection_->statement("DELETE FROM change WHERE at < ?");
+    forget.bind(1, before.seconds);
+    forget.exec();
+    return gone;
+  });
+}
+
+Result<Changes> Daybook::changes_after(std::int64_t number, std::size_t limit) {
+  return guarded(path(), [&] {
+    Changes found;
+    found.last = newest_change(*connection_);
+    SQLite::Statement& oldest =
+        connection_->statement("SELECT coalesce(min(number), 0) FROM change");
+    oldest.executeStep();
+    const std::int64_t first = oldest.getColumn(0).getInt64();
+    oldest.reset();
+    found.complete = number >= found.last || (first != 0 && number >= first - 1);
+    SQLite::Statement& statement = connection_->statement(
+        "SELECT number, kind, id, revision, what, at FROM change WHERE number > ? ORDER BY number "
+        "LIMIT ?");
+    statement.bind(1, number);
+    statement.bind(2, static_cast<std::int64_t>(limit));
+    while (statement.executeStep()) found.changes.push_back(change_row(statement));
+    return found;
+  });
+}
+
+Result<std::int64_t> Daybook::last_change() {
+  return guarded(path(), [&] { return newest_change(*connection_); });
+}
+
+#define BARM_INSTANTIATE(T)                                                    \
+  template Result<T> Daybook::save(T record, Moment now);                      \
+  template Result<std::vector<T>> Daybook::save_all(std::vector<T>, Moment now); \
+  template Result<T> Daybook::get(const std::string& id);                      \
+  template Result<std::vector<T>> Daybook::list(const Query& query);
+
+BARM_EACH_RECORD(BARM_INSTANTIATE)
+
+}  // namespace barm::storage

@@ -1,0 +1,88 @@
+#pragma once
+// The SQLite connection behind a Daybook, and how SQLite's exceptions become our errors. Only the
+// .cpp files of storage include this.
+#include <SQLiteCpp/SQLiteCpp.h>
+
+#include <string>
+#include <type_traits>
+#include <unordered_map>
+#include <utility>
+
+#include "base/result.h"
+#include "storage/daybook.h"
+
+namespace barm::storage {
+
+class Daybook::Connection {
+ public:
+  Connection(std::string path, const std::string& name, int flags, int busy_ms);
+
+  /// The prepared statement, reset and without values.
+  [[nodiscard]] SQLite::Statement& statement(const std::string& sql);
+
+  /// Forgets prepared statements: before the file is let go or changed in shape.
+  void forget_statements() { statements_.clear(); }
+
+  SQLite::Database database;
+  const std::string path;
+  bool read_only = false;
+
+ private:
+  std::unordered_map<std::string, SQLite::Statement> statements_;
+};
+
+namespace internal {
+
+/// Thrown inside storage to leave a transaction with an error of the user's; never leaves storage.
+struct Refused {
+  Error error;
+};
+
+[[noreturn]] inline void refuse(ErrorCode code, std::string where, std::string message) {
+  throw Refused{Error{code, std::move(where), std::move(message)}};
+}
+
+/// What a baker is told about an exception of SQLite: disk full, not writable, busy, damaged.
+/// What nobody can mend is thrown on.
+[[nodiscard]] Error said(const SQLite::Exception& exception, const std::string& path);
+
+/// Runs f; a refusal or an exception of SQLite becomes an error.
+template <class F>
+[[nodiscard]] auto guarded(const std::string& path, F f) -> Result<std::invoke_result_t<F>> {
+  try {
+    return f();
+  } catch (const Refused& refused) {
+    return tl::unexpected<Error>(refused.error);
+  } catch (const SQLite::Exception& exception) {
+    return tl::unexpected<Error>(said(exception, path));
+  }
+}
+
+/// Runs f in one write transaction that waits its turn (BEGIN IMMEDIATE): a transaction that reads
+/// first and writes later would be refused at once when another writes. Rolled back if f throws.
+template <class F>
+[[nodiscard]] auto written(Daybook::Connection& connection, F f)
+    -> Result<std::invoke_result_t<F>> {
+  return guarded(connection.path, [&] {
+    if (connection.read_only)
+      refuse(ErrorCode::unavailable, connection.path, "opened for reading only");
+    SQLite::Transaction transaction(connection.database,
+                                    SQLite::TransactionBehavior::IMMEDIATE);
+    auto value = f();
+    transaction.commit();
+    return value;
+  });
+}
+
+/// Writes one line of the feed of changes.
+Change note_change(Daybook::Connection& connection, Change change);
+
+/// A new id: 80 random bits.
+[[nodiscard]] std::string new_id();
+
+/// Whether there is a record of that kind, in the trash or not.
+[[nodiscard]] bool exists(Daybook::Connection& connection, Kind kind, const std::string& id);
+
+}  // namespace internal
+
+}  // namespace barm::storage
