@@ -36,11 +36,11 @@ class Check {
   }
 
   Check& id(const char* field, const std::string& value) {
-    const bool good = !value.empty() && value.size() <= 64 &&
-                      std::all_of(value.begin(), value.end(), [](char c) {
-                        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
-                               (c >= '0' && c <= '9') || c == '-' || c == '_';
-                      });
+    const bool good =
+        !value.empty() && value.size() <= 64 && std::all_of(value.begin(), value.end(), [](char c) {
+          return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+                 c == '-' || c == '_';
+        });
     return good ? *this : wrong(field, "an id is 1 to 64 of A-Z a-z 0-9 - _");
   }
 

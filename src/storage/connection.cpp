@@ -64,9 +64,10 @@ Error said(const SQLite::Exception& exception, const std::string& path) {
               "cannot be opened; look whether its folder is there and may be written"};
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return {ErrorCode::unavailable,
-              path,
-              "another program has been writing for too long; nothing of this was saved. Try again"};
+      return {
+          ErrorCode::unavailable,
+          path,
+          "another program has been writing for too long; nothing of this was saved. Try again"};
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
       return {ErrorCode::bad_input, path, "is damaged. " + restorable(path)};

@@ -20,7 +20,9 @@ using internal::written;
 
 namespace internal {
 
-std::string written_out(const std::vector<std::string>& list) { return nlohmann::json(list).dump(); }
+std::string written_out(const std::vector<std::string>& list) {
+  return nlohmann::json(list).dump();
+}
 
 std::string written_out(const std::map<std::string, double>& table) {
   return nlohmann::json(table).dump();
@@ -43,12 +45,25 @@ void keep_version(Daybook::Connection& connection, const BakeVersion& version) {
   statement.exec();
 }
 
+namespace {
+
+template <class T>
+T parsed(const std::string& text) {
+  try {
+    return nlohmann::json::parse(text).get<T>();
+  } catch (const nlohmann::json::exception&) {
+    refuse(ErrorCode::bad_input, text.substr(0, 40), "is damaged; look with barm daybook check");
+  }
+}
+
+}  // namespace
+
 void read_back(const std::string& text, std::vector<std::string>& list) {
-  list = nlohmann::json::parse(text).get<std::vector<std::string>>();
+  list = parsed<std::vector<std::string>>(text);
 }
 
 void read_back(const std::string& text, std::map<std::string, double>& table) {
-  table = nlohmann::json::parse(text).get<std::map<std::string, double>>();
+  table = parsed<std::map<std::string, double>>(text);
 }
 
 }  // namespace internal
@@ -215,24 +230,12 @@ void bind_all(SQLite::Statement& statement, const Where& where, const Query& que
 template <class T>
 std::vector<T> list_of(Daybook::Connection& connection, const Query& query) {
   const Where which = where<T>(query);
-  SQLite::Statement& statement =
-      connection.statement("SELECT " + internal::columns<T>() + " FROM " + internal::table<T>() +
-                           ordered<T>(which));
+  SQLite::Statement& statement = connection.statement(
+      "SELECT " + internal::columns<T>() + " FROM " + internal::table<T>() + ordered<T>(which));
   bind_all(statement, which, query);
   std::vector<T> records;
   while (statement.executeStep()) records.push_back(internal::row<T>(statement));
   return records;
-}
-
-// Calls f with an empty record of the kind and gives its answer.
-template <class F>
-auto with_kind(Kind kind, F f) -> decltype(f(Bake{})) {
-  decltype(f(Bake{})) answer{};
-  internal::each_kind([&](const auto& empty) {
-    using T = std::decay_t<decltype(empty)>;
-    if (internal::Shape<T>::kind == kind) answer = f(empty);
-  });
-  return answer;
 }
 
 struct Head {
@@ -280,9 +283,9 @@ Change change_row(SQLite::Statement& statement) {
 }
 
 std::int64_t newest_change(Daybook::Connection& connection) {
-  SQLite::Statement& statement =
-      connection.statement("SELECT coalesce((SELECT seq FROM sqlite_sequence WHERE name = "
-                           "'change'), 0)");
+  SQLite::Statement& statement = connection.statement(
+      "SELECT coalesce((SELECT seq FROM sqlite_sequence WHERE name = "
+      "'change'), 0)");
   statement.executeStep();
   const std::int64_t number = statement.getColumn(0).getInt64();
   statement.reset();
@@ -370,7 +373,7 @@ Result<std::vector<BakeLine>> Daybook::list_bakes(const Query& query) {
 
 Result<std::int64_t> Daybook::count(Kind kind, const Query& query) {
   return guarded(path(), [&] {
-    return with_kind(kind, [&](const auto& empty) {
+    return with_record_of(kind, [&](const auto& empty) {
       using T = std::decay_t<decltype(empty)>;
       const Where which = where<T>(query);
       SQLite::Statement& statement =
@@ -492,10 +495,10 @@ Result<std::int64_t> Daybook::last_change() {
   return guarded(path(), [&] { return newest_change(*connection_); });
 }
 
-#define BARM_INSTANTIATE(T)                                                    \
-  template Result<T> Daybook::save(T record, Moment now);                      \
+#define BARM_INSTANTIATE(T)                                                      \
+  template Result<T> Daybook::save(T record, Moment now);                        \
   template Result<std::vector<T>> Daybook::save_all(std::vector<T>, Moment now); \
-  template Result<T> Daybook::get(const std::string& id);                      \
+  template Result<T> Daybook::get(const std::string& id);                        \
   template Result<std::vector<T>> Daybook::list(const Query& query);
 
 BARM_EACH_RECORD(BARM_INSTANTIATE)

@@ -7,8 +7,9 @@
 //     auto kept = daybook->save(reading, now);      // on the disk when this returns
 //
 // Errors of every function: not_found, bad_input (a field that cannot be), conflict (saved with a
-// revision that is not the newest), unavailable (disk full, file not writable, another program holds
-// it for longer than five seconds). After an error nothing is half-written and the daybook goes on.
+// revision that is not the newest), unavailable (disk full, file not writable, another program
+// holds it for longer than five seconds). After an error nothing is half-written and the daybook
+// goes on.
 #include <cstddef>
 #include <memory>
 #include <string>
@@ -28,9 +29,9 @@ struct Opening {
 
 /// Which records of a kind to list.
 struct Query {
-  std::string owner;         ///< the bake, culture or test bake they belong to; empty: all
-  std::string text;          ///< title, tags, note, file or remark hold these words
-  std::string state;         ///< of bakes and test bakes; empty: any
+  std::string owner;  ///< the bake, culture or test bake they belong to; empty: all
+  std::string text;   ///< title, tags, note, file or remark hold these words
+  std::string state;  ///< of bakes and test bakes; empty: any
   bool with_deleted = false;
   std::size_t limit = 1000000;
   std::size_t offset = 0;

@@ -27,6 +27,10 @@ struct Moment {
   return {moment.seconds + seconds};
 }
 
+[[nodiscard]] constexpr Moment operator-(Moment moment, std::int64_t seconds) {
+  return {moment.seconds - seconds};
+}
+
 inline constexpr std::int64_t a_day = 86400;
 
 }  // namespace barm::storage

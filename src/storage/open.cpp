@@ -4,8 +4,8 @@
 #include <unistd.h>
 
 #include <array>
-#include <chrono>
 #include <cerrno>
+#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <system_error>
@@ -51,7 +51,8 @@ bool cut_short(const std::string& path, const std::array<unsigned char, 100>& he
   return true;
 }
 
-// What the first 100 bytes tell without SQLite: https://www.sqlite.org/fileformat.html, section 1.3.
+// What the first 100 bytes tell without SQLite: https://www.sqlite.org/fileformat.html,
+// section 1.3.
 void look_at_header(const std::string& path) {
   std::array<unsigned char, 100> header{};
   std::ifstream file(path, std::ios::binary);
@@ -74,15 +75,16 @@ void look_at_header(const std::string& path) {
                        version,
                        newest_version));
   }
-  if (cut_short(path, header)) refuse(ErrorCode::bad_input, path, "is cut short. " + or_restore(path));
+  if (cut_short(path, header))
+    refuse(ErrorCode::bad_input, path, "is cut short. " + or_restore(path));
 }
 
 int version_of(Daybook::Connection& connection) {
   return connection.database.execAndGet("PRAGMA user_version").getInt();
 }
 
-// Takes the steps that are missing, each in a transaction of its own; another program may have taken
-// one in the meantime.
+// Takes the steps that are missing, each in a transaction of its own; another program may have
+// taken one in the meantime.
 void bring_up_to_date(Daybook::Connection& connection) {
   while (version_of(connection) < newest_version) {
     SQLite::Transaction transaction(connection.database, SQLite::TransactionBehavior::IMMEDIATE);
@@ -100,8 +102,7 @@ void make_new(const std::string& path) {
   const std::string draft = path + ".new-" + internal::new_id();
   const internal::RemovedAtEnd remove(draft);
   {
-    Daybook::Connection connection(
-        path, draft, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 5000);
+    Daybook::Connection connection(path, draft, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 5000);
     connection.database.exec(fmt::format("PRAGMA application_id = {}", internal::application_id));
     connection.database.exec("PRAGMA journal_mode = WAL");
     bring_up_to_date(connection);
@@ -117,8 +118,8 @@ std::unique_ptr<Daybook::Connection> connect(const std::string& path, const Open
         path, path, SQLite::OPEN_READWRITE, opening.busy_ms);
   }
   try {
-    auto connection = std::make_unique<Daybook::Connection>(
-        path, path, SQLite::OPEN_READONLY, opening.busy_ms);
+    auto connection =
+        std::make_unique<Daybook::Connection>(path, path, SQLite::OPEN_READONLY, opening.busy_ms);
     version_of(*connection);
     connection->database.execAndGet("SELECT count(*) FROM sqlite_schema");
     return connection;

@@ -90,9 +90,8 @@ const unsigned char* upright_pixel(const Raster& stored, int turn, int x, int y)
 
 Raster upright(Raster stored, int turn) {
   if (turn == 1) return stored;
-  Raster turned{turn >= 5 ? stored.height : stored.width,
-                turn >= 5 ? stored.width : stored.height,
-                {}};
+  Raster turned{
+      turn >= 5 ? stored.height : stored.width, turn >= 5 ? stored.width : stored.height, {}};
   turned.pixels.reserve(stored.pixels.size());
   for (int y = 0; y < turned.height; ++y) {
     for (int x = 0; x < turned.width; ++x) {
@@ -161,9 +160,9 @@ int orientation(const std::string& jpeg) {
   while (at + 4 <= bytes.size() && bytes[at] == '\xFF') {
     const auto marker = static_cast<unsigned char>(bytes[at + 1]);
     if (marker == 0xDA || marker == 0xD9) return 1;  // the pixels begin: nothing said
-    const std::size_t length = (static_cast<std::size_t>(static_cast<unsigned char>(bytes[at + 2]))
-                                << 8U) |
-                               static_cast<unsigned char>(bytes[at + 3]);
+    const std::size_t length =
+        (static_cast<std::size_t>(static_cast<unsigned char>(bytes[at + 2])) << 8U) |
+        static_cast<unsigned char>(bytes[at + 3]);
     if (length < 2) return 1;
     const std::string_view segment = bytes.substr(at + 4, length - 2);
     if (marker == 0xE1 && segment.starts_with(std::string_view("Exif\0\0", 6)))

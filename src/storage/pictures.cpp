@@ -1,6 +1,6 @@
-#include "storage/internal/picture.h"
 #include "storage/internal/columns.h"
 #include "storage/internal/connection.h"
+#include "storage/internal/picture.h"
 #include "storage/internal/saving.h"
 
 namespace barm::storage {
@@ -65,9 +65,8 @@ Result<Photo> Daybook::add_photo(Photo photo, const std::string& bytes, Moment n
   photo.width_px = pictures->width;
   photo.height_px = pictures->height;
   photo.size_bytes = static_cast<std::int64_t>(pictures->picture.size());
-  return internal::written(*connection_, [&] {
-    return insert(*connection_, photo, *pictures, now);
-  });
+  return internal::written(*connection_,
+                           [&] { return insert(*connection_, photo, *pictures, now); });
 }
 
 Result<std::string> Daybook::picture(const std::string& photo) {

@@ -166,8 +166,8 @@ json to_json(const Deleted& deleted) {
           {"deleted_at", deleted.deleted_at.text()}};
 }
 
-#define BARM_INSTANTIATE(T)             \
-  template json to_json(const T&);      \
+#define BARM_INSTANTIATE(T)        \
+  template json to_json(const T&); \
   template Result<T> from_json(const json&);
 
 BARM_EACH_RECORD(BARM_INSTANTIATE)

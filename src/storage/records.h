@@ -98,10 +98,10 @@ struct Feeding : Record {
 /// A bottle or bag on the shelf. `stock` is what is left of it, opened or not.
 struct Bottle : Record {
   std::string title;
-  std::string ingredient;  ///< as the larder calls it
-  std::string price;       ///< of the whole bottle, decimal: "9.60"; empty when not known
-  std::string currency;    ///< "EUR"; needed with a price
-  std::string priced_on;   ///< "2026-11-20"
+  std::string ingredient;          ///< as the larder calls it
+  std::string price;               ///< of the whole bottle, decimal: "9.60"; empty when not known
+  std::string currency;            ///< "EUR"; needed with a price
+  std::string priced_on;           ///< "2026-11-20"
   double size_mL = 0, size_g = 0;  ///< one of the two is over zero
   double left_mL = 0, left_g = 0;  ///< in the measure of the size
   double whole_bottles = 0;        ///< unopened ones beside it
@@ -132,9 +132,9 @@ struct Reading : Record {
 /// Something done and ticked off: a stage of the bake, a line weighed, with what was really poured.
 struct Mark : Record {
   std::string bake;
-  std::string what;                    ///< "weigh", or the stage's word: mix, bulk, fold, …
-  std::string of;                      ///< the ingredient for "weigh"
-  std::optional<std::int64_t> stage;   ///< its place in the bake file, 0 the first
+  std::string what;                   ///< "weigh", or the stage's word: mix, bulk, fold, …
+  std::string of;                     ///< the ingredient for "weigh"
+  std::optional<std::int64_t> stage;  ///< its place in the bake file, 0 the first
   std::optional<double> poured_g;
   Moment at;
 
@@ -207,5 +207,39 @@ struct TestMember : Record {
 
   friend bool operator==(const TestMember&, const TestMember&) = default;
 };
+
+/// Calls f with an empty record of the kind: f(Reading{}) for Kind::reading.
+template <class F>
+auto with_record_of(Kind kind, F f) -> decltype(f(Bake{})) {
+  switch (kind) {
+    case Kind::bake:
+      break;
+    case Kind::culture:
+      return f(Culture{});
+    case Kind::feeding:
+      return f(Feeding{});
+    case Kind::bottle:
+      return f(Bottle{});
+    case Kind::reading:
+      return f(Reading{});
+    case Kind::mark:
+      return f(Mark{});
+    case Kind::photo:
+      return f(Photo{});
+    case Kind::loaf:
+      return f(Loaf{});
+    case Kind::scale:
+      return f(Scale{});
+    case Kind::remark:
+      return f(Remark{});
+    case Kind::setting:
+      return f(Setting{});
+    case Kind::test_bake:
+      return f(TestBake{});
+    case Kind::test_member:
+      return f(TestMember{});
+  }
+  return f(Bake{});
+}
 
 }  // namespace barm::storage

@@ -43,7 +43,7 @@ CREATE TABLE bottle (
 
 CREATE TABLE bake (
   id TEXT PRIMARY KEY, revision INTEGER NOT NULL, saved_at INTEGER NOT NULL, deleted_at INTEGER,
-  title TEXT NOT NULL, tags TEXT NOT NULL CHECK (json_valid(tags)),
+  title TEXT NOT NULL, tags TEXT NOT NULL CHECK (tags LIKE '[%]'),
   state TEXT NOT NULL CHECK (state IN ('draft', 'planned', 'live', 'finished', 'given_up')),
   toml TEXT NOT NULL,
   culture TEXT REFERENCES culture (id) ON DELETE SET NULL,
@@ -86,7 +86,7 @@ CREATE TABLE loaf (
   height_mm REAL CHECK (height_mm > 0), width_mm REAL CHECK (width_mm > 0),
   length_mm REAL CHECK (length_mm > 0), spring REAL CHECK (spring > 0),
   crumb TEXT NOT NULL, crust TEXT NOT NULL, taste TEXT NOT NULL,
-  scores TEXT NOT NULL CHECK (json_valid(scores))
+  scores TEXT NOT NULL CHECK (scores LIKE '{%}')
 ) STRICT;
 CREATE INDEX loaf_of_bake ON loaf (bake);
 

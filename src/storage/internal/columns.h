@@ -106,8 +106,9 @@ template <class T>
 void write_row(Daybook::Connection& connection, const T& record) {
   static const std::string sql = [] {
     std::string marks = "?, ?, ?, ?";
-    std::string set = "revision = excluded.revision, saved_at = excluded.saved_at, deleted_at = "
-                      "excluded.deleted_at";
+    std::string set =
+        "revision = excluded.revision, saved_at = excluded.saved_at, deleted_at = "
+        "excluded.deleted_at";
     T empty;
     each_field(empty, [&](const char* name, const auto&) {
       marks += ", ?";
@@ -128,8 +129,8 @@ void write_row(Daybook::Connection& connection, const T& record) {
 
 template <class T>
 std::optional<T> find(Daybook::Connection& connection, const std::string& id) {
-  SQLite::Statement& statement = connection.statement(
-      "SELECT " + columns<T>() + " FROM " + table<T>() + " WHERE id = ?");
+  SQLite::Statement& statement =
+      connection.statement("SELECT " + columns<T>() + " FROM " + table<T>() + " WHERE id = ?");
   statement.bind(1, id);
   if (!statement.executeStep()) return std::nullopt;
   T record = row<T>(statement);
@@ -140,8 +141,8 @@ std::optional<T> find(Daybook::Connection& connection, const std::string& id) {
 /// Every row, by id.
 template <class T>
 std::vector<T> every(Daybook::Connection& connection) {
-  SQLite::Statement& statement = connection.statement(
-      "SELECT " + columns<T>() + " FROM " + table<T>() + " ORDER BY id");
+  SQLite::Statement& statement =
+      connection.statement("SELECT " + columns<T>() + " FROM " + table<T>() + " ORDER BY id");
   std::vector<T> records;
   while (statement.executeStep()) records.push_back(row<T>(statement));
   return records;

@@ -66,8 +66,7 @@ template <class F>
   return guarded(connection.path, [&] {
     if (connection.read_only)
       refuse(ErrorCode::unavailable, connection.path, "opened for reading only");
-    SQLite::Transaction transaction(connection.database,
-                                    SQLite::TransactionBehavior::IMMEDIATE);
+    SQLite::Transaction transaction(connection.database, SQLite::TransactionBehavior::IMMEDIATE);
     auto value = f();
     transaction.commit();
     return value;

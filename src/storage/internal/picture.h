@@ -9,8 +9,8 @@ namespace barm::storage::internal {
 /// A photo as the daybook keeps it: upright JPEGs without what the camera wrote about place and
 /// time.
 struct Pictures {
-  std::string picture;    ///< at most 2400 pixels long
-  std::string thumbnail;  ///< at most 320
+  std::string picture;                 ///< at most 2400 pixels long
+  std::string thumbnail;               ///< at most 320
   std::int64_t width = 0, height = 0;  ///< of the picture
 };
 

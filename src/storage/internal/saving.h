@@ -39,17 +39,16 @@ void write_new_revision(Daybook::Connection& connection, const T& record) {
       refuse_missing_owner(connection, record);
     throw;
   }
-  if constexpr (std::is_same_v<T, Bake>) 
-    keep_version(
-        connection,
-        {record.id, record.revision, record.saved_at, record.title, record.toml});
+  if constexpr (std::is_same_v<T, Bake>)
+    keep_version(connection,
+                 {record.id, record.revision, record.saved_at, record.title, record.toml});
   static_cast<void>(note_change(connection,
-                                          {.number = 0,
-                                           .kind = Shape<T>::kind,
-                                           .id = record.id,
-                                           .revision = record.revision,
-                                           .what = "saved",
-                                           .at = record.saved_at}));
+                                {.number = 0,
+                                 .kind = Shape<T>::kind,
+                                 .id = record.id,
+                                 .revision = record.revision,
+                                 .what = "saved",
+                                 .at = record.saved_at}));
 }
 
 void write_picture(Daybook::Connection& connection,

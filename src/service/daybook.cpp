@@ -1,0 +1,184 @@
+#include "service/daybook.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <nlohmann/json.hpp>
+
+#include "storage/record_json.h"
+
+namespace barm::service {
+
+using nlohmann::json;
+using storage::Daybook;
+using storage::Kind;
+
+namespace {
+
+constexpr const char* file_name = "bake";
+
+constexpr std::array<std::pair<Kind, const char*>, 13> plurals{
+    {{Kind::bake, "bakes"},
+     {Kind::culture, "cultures"},
+     {Kind::feeding, "feedings"},
+     {Kind::bottle, "bottles"},
+     {Kind::reading, "readings"},
+     {Kind::mark, "marks"},
+     {Kind::photo, "photos"},
+     {Kind::loaf, "loaves"},
+     {Kind::scale, "scales"},
+     {Kind::remark, "remarks"},
+     {Kind::setting, "settings"},
+     {Kind::test_bake, "test-bakes"},
+     {Kind::test_member, "test-members"}}};
+
+// Title and time of mixing as the file has them.
+Result<storage::Bake> with_its_file(storage::Bake bake, const Now& now) {
+  if (bake.state == "draft") return bake;
+  const auto read = formula::parse_bake(bake.toml, file_name);
+  if (!read) return failure(read);
+  if (!read->name.empty()) bake.title = read->name;
+  const auto in_file =
+      read->mixed_at ? now.zone.moment(*read->mixed_at) : std::optional<storage::Moment>();
+  if (bake.state == "planned" && in_file) bake.mixed_at = in_file;
+  if (bake.state == "live" && !bake.mixed_at) bake.mixed_at = in_file.value_or(now.at);
+  return bake;
+}
+
+template <class T>
+Result<T> merged(Daybook& daybook, const json& object) {
+  if (!object.is_object()) return storage::from_json<T>(object);
+  const auto id = object.find("id");
+  json whole = object;
+  if (id != object.end() && id->is_string()) {
+    const auto stored = daybook.get<T>(id->template get<std::string>());
+    if (!stored && stored.error().code != ErrorCode::not_found) return failure(stored);
+    if (stored) {
+      whole = storage::to_json(*stored);
+      whole.update(object);
+    }
+  }
+  // A change must say from which revision it started; without one it never goes over another's.
+  if (object.find("revision") == object.end()) whole["revision"] = 0;
+  return storage::from_json<T>(whole);
+}
+
+template <class T>
+Result<T> prepared(Daybook& daybook, const json& object, const Now& now) {
+  auto record = merged<T>(daybook, object);
+  if constexpr (std::is_same_v<T, storage::Bake>) {
+    if (record) return with_its_file(std::move(*record), now);
+  }
+  static_cast<void>(now);
+  return record;
+}
+
+}  // namespace
+
+Result<storage::Bake> save_bake(Daybook& daybook, storage::Bake bake, const Now& now) {
+  auto whole = with_its_file(std::move(bake), now);
+  if (!whole) return failure(whole);
+  return daybook.save(std::move(*whole), now.at);
+}
+
+Result<formula::Bake> stored_bake(const storage::Bake& record,
+                                  const std::vector<storage::Mark>& marks,
+                                  const Now& now) {
+  auto bake = formula::parse_bake(record.toml, file_name);
+  if (!bake) return failure(bake);
+  if (record.mixed_at) bake->mixed_at = now.zone.local(*record.mixed_at);
+  for (const storage::Mark& mark : marks) {
+    if (mark.what != "weigh" || !mark.poured_g) continue;
+    const auto at = bake->find(mark.of);
+    if (at) bake->bowl[*at].weighed = *mark.poured_g * gram;
+  }
+  return bake;
+}
+
+Result<formula::Bake> stored_bake(Daybook& daybook, const std::string& id, const Now& now) {
+  const auto record = daybook.get<storage::Bake>(id);
+  if (!record) return failure(record);
+  storage::Query of_bake;
+  of_bake.owner = id;
+  const auto marks = daybook.list<storage::Mark>(of_bake);
+  if (!marks) return failure(marks);
+  return stored_bake(*record, *marks, now);
+}
+
+Result<json> save_record(Daybook& daybook, Kind kind, const json& object, const Now& now) {
+  return storage::with_record_of(kind, [&](const auto& empty) -> Result<json> {
+    using T = std::decay_t<decltype(empty)>;
+    auto record = prepared<T>(daybook, object, now);
+    if (!record) return failure(record);
+    const auto saved = daybook.save(std::move(*record), now.at);
+    if (!saved) return failure(saved);
+    return storage::to_json(*saved);
+  });
+}
+
+Result<json> save_records(Daybook& daybook, Kind kind, const json& list, const Now& now) {
+  if (!list.is_array()) return failure(ErrorCode::bad_input, plural(kind), "a list of records");
+  return storage::with_record_of(kind, [&](const auto& empty) -> Result<json> {
+    using T = std::decay_t<decltype(empty)>;
+    std::vector<T> records;
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      auto record = prepared<T>(daybook, list[i], now);
+      if (!record)
+        return failure(record.error().code,
+                       fmt::format("{}[{}].{}", plural(kind), i, record.error().where),
+                       record.error().message);
+      records.push_back(std::move(*record));
+    }
+    const auto saved = daybook.save_all(std::move(records), now.at);
+    if (!saved) return failure(saved);
+    json answer = json::array();
+    for (const T& record : *saved) answer.push_back(storage::to_json(record));
+    return answer;
+  });
+}
+
+Result<json> get_record(Daybook& daybook, Kind kind, const std::string& id) {
+  return storage::with_record_of(kind, [&](const auto& empty) -> Result<json> {
+    using T = std::decay_t<decltype(empty)>;
+    const auto record = daybook.get<T>(id);
+    if (!record) return failure(record);
+    return storage::to_json(*record);
+  });
+}
+
+Result<json> list_records(Daybook& daybook, Kind kind, const storage::Query& query) {
+  const std::string key = plural(kind);
+  const auto total = daybook.count(kind, query);
+  if (!total) return failure(total);
+  json answer = {{"schema", "barm." + key + "/1"}, {"total", *total}};
+  json& list = answer[key] = json::array();
+  if (kind == Kind::bake) {
+    const auto lines = daybook.list_bakes(query);
+    if (!lines) return failure(lines);
+    for (const storage::BakeLine& line : *lines) list.push_back(storage::to_json(line));
+    return answer;
+  }
+  return storage::with_record_of(kind, [&](const auto& empty) -> Result<json> {
+    using T = std::decay_t<decltype(empty)>;
+    const auto records = daybook.list<T>(query);
+    if (!records) return failure(records);
+    for (const T& record : *records) list.push_back(storage::to_json(record));
+    return answer;
+  });
+}
+
+std::string plural(Kind kind) {
+  const auto* const found = std::find_if(
+      plurals.begin(), plurals.end(), [&](const auto& entry) { return entry.first == kind; });
+  return found == plurals.end() ? "" : found->second;
+}
+
+std::optional<Kind> kind_of_plural(const std::string& words) {
+  for (const auto& [kind, word] : plurals) {
+    if (words == word) return kind;
+  }
+  return std::nullopt;
+}
+
+}  // namespace barm::service

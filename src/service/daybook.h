@@ -1,0 +1,98 @@
+#pragma once
+// What a baker does with the daybook, each as one function that the terminal and the server call.
+// Who asks brings the open daybook and the clock. Errors: as storage::Daybook, and those named.
+#include <nlohmann/json_fwd.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "formula/bake.h"
+#include "service/use_cases.h"
+#include "service/zone.h"
+#include "storage/daybook.h"
+
+namespace barm::service {
+
+/// Saves a bake; its file must be one unless it is a draft. The title is the file's name. mixed_at
+/// of a planned bake is the file's, when that names a day; of a live one what is given, else the
+/// file's, else now. Errors: bad_input with the place in the file ("bake:14:9").
+[[nodiscard]] Result<storage::Bake> save_bake(storage::Daybook& daybook,
+                                              storage::Bake bake,
+                                              const Now& now);
+
+/// A bake of the daybook as the forecast takes it: read from its file, mixed when the record says,
+/// with what its marks say was poured. Errors: bad_input for a draft that is no bake yet.
+[[nodiscard]] Result<formula::Bake> stored_bake(storage::Daybook& daybook,
+                                                const std::string& id,
+                                                const Now& now);
+[[nodiscard]] Result<formula::Bake> stored_bake(const storage::Bake& record,
+                                                const std::vector<storage::Mark>& marks,
+                                                const Now& now);
+
+/// Any record by its kind, as JSON (storage/record_json.h): what HTTP and import speak. Fields that
+/// an object leaves out keep what is stored, or the start value of a new record. Bakes go through
+/// save_bake.
+[[nodiscard]] Result<nlohmann::json> save_record(storage::Daybook& daybook,
+                                                 storage::Kind kind,
+                                                 const nlohmann::json& object,
+                                                 const Now& now);
+
+/// Many of one kind, all or none: readings kept while the server was away.
+[[nodiscard]] Result<nlohmann::json> save_records(storage::Daybook& daybook,
+                                                  storage::Kind kind,
+                                                  const nlohmann::json& list,
+                                                  const Now& now);
+[[nodiscard]] Result<nlohmann::json> get_record(storage::Daybook& daybook,
+                                                storage::Kind kind,
+                                                const std::string& id);
+
+/// {"schema": "barm.bakes/1", "total": 2000, "bakes": […]}; bakes without their files.
+[[nodiscard]] Result<nlohmann::json> list_records(storage::Daybook& daybook,
+                                                  storage::Kind kind,
+                                                  const storage::Query& query);
+
+/// "bakes", "loaves", "test-bakes": what a list of a kind is called in addresses and JSON.
+[[nodiscard]] std::string plural(storage::Kind kind);
+[[nodiscard]] std::optional<storage::Kind> kind_of_plural(const std::string& words);
+
+/// A dough that is mixed, or to be mixed soon.
+struct DoughToday {
+  std::string bake, title, state;
+  std::optional<storage::Moment> mixed_at;
+  std::string next;  ///< the next thing to do, in words
+  std::optional<storage::Moment> next_at;
+  std::optional<storage::Moment> ready_p10, ready_p50, ready_p90;
+  std::string ready;  ///< in words: "Sat 16:45, 13:15 to Sun 04:30"
+  bool late = false;  ///< 9 of 10 doughs like it would be ready by now
+};
+
+/// A culture, fed at some time.
+struct LevainToday {
+  std::string culture, title;
+  std::optional<storage::Moment> fed_at;
+  std::optional<storage::Moment> peak_p10, peak_at, peak_p90;
+  std::string next;
+  std::optional<storage::Moment> next_at;
+};
+
+struct WeighToday {
+  std::string ingredient;
+  Mass mass;
+};
+
+/// What is alive and what to do about it.
+struct TodayAnswer {
+  storage::Moment now;
+  bool invented = false;           ///< the daybook says it is a demonstration
+  std::vector<DoughToday> doughs;  ///< by their next time
+  std::vector<LevainToday> levains;
+  std::vector<std::string> feed_tonight;  ///< up to noon of the next day
+  std::vector<std::string> buy;           ///< short for the bakes of two days
+  std::vector<std::string> ordinary;      ///< titles of today's bakes without a drink
+  std::vector<WeighToday> weigh;          ///< what those take together
+};
+
+[[nodiscard]] Result<TodayAnswer> today(storage::Daybook& daybook, const Now& now);
+[[nodiscard]] nlohmann::json to_json(const TodayAnswer& answer);
+
+}  // namespace barm::service

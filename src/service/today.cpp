@@ -1,0 +1,514 @@
+// What is alive today, what to do next, what to feed, buy and weigh.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "forecast/ensemble.h"
+#include "forecast/feeding.h"
+#include "larder/larder.h"
+#include "service/daybook.h"
+#include "service/words.h"
+
+namespace barm::service {
+
+using formula::Step;
+using nlohmann::json;
+using storage::Daybook;
+using storage::Moment;
+
+namespace {
+
+constexpr std::int64_t an_hour = 3600;
+constexpr int doughs_drawn = 200;
+constexpr int levains_drawn = 100;
+
+Moment after(Moment moment, Time time) { return moment + std::llround(time.si()); }
+
+std::optional<Moment> after(Moment moment, std::optional<Time> time) {
+  return time ? std::optional(after(moment, *time)) : std::nullopt;
+}
+
+std::string said(Moment moment, const Now& now) {
+  const auto ahead = static_cast<double>(moment.seconds - now.at.seconds);
+  return Clock(now.zone.local(now.at)).moment(ahead * second);
+}
+
+// Something to do to a dough; time counts from mixing. Empty where most doughs never get there.
+struct Due {
+  std::string words;
+  std::optional<Time> at, late;  ///< late: 9 of 10 doughs would be there
+  std::size_t stage = 0;
+  bool passes = false;  ///< a fold: once missed it is let go
+};
+
+std::string to_do(const formula::Bake& bake, const formula::Stage& stage) {
+  switch (stage.step) {
+    case Step::mix:
+      return "mix";
+    case Step::fold:
+      return "fold";
+    case Step::divide:
+      return bake.pieces ? fmt::format("divide into {}", *bake.pieces) : "divide";
+    case Step::shape:
+      return "shape";
+    case Step::cold:
+      return fmt::format("into the cold, {}", warmth(stage.temperature));
+    default:
+      return "";
+  }
+}
+
+// Walks the stages of the book run, moved so that the bulk ends when half of the doughs are ready.
+class Way {
+ public:
+  Way(const formula::Bake& bake, const forecast::Forecast& forecast)
+      : bake_(bake), forecast_(forecast) {
+    for (std::size_t i = 0; i < bake.stages.size(); ++i) pass(i);
+    add("bake", bake.stages.size(), false);
+    std::stable_sort(due_.begin(), due_.end(), [](const Due& a, const Due& b) {
+      return a.at && b.at ? *a.at < *b.at : a.at.has_value() && !b.at.has_value();
+    });
+  }
+
+  [[nodiscard]] const std::vector<Due>& due() const { return due_; }
+
+ private:
+  void add(const std::string& words, std::size_t stage, bool passes) {
+    if (!words.empty()) due_.push_back({words, here_, late_, stage, passes});
+  }
+
+  void pass(std::size_t i) {
+    const formula::Stage& stage = bake_.stages[i];
+    if (stage.step == Step::fold) {
+      if (stage.after && bulk_began_)
+        due_.push_back({"fold", *bulk_began_ + *stage.after, {}, i, true});
+      return;
+    }
+    add(to_do(bake_, stage), i, false);
+    if (stage.step == Step::mix) return;
+    if (stage.step == Step::bulk) bulk_began_ = here_;
+    const bool by_rise = stage.step == Step::bulk && !stage.lasts;
+    if (next_stop_ >= forecast_.stops.size()) {
+      here_.reset();
+      late_.reset();
+      return;
+    }
+    const forecast::Stop& stop = forecast_.stops[next_stop_++];
+    if (by_rise) {
+      here_ = forecast_.ready.p50;
+      late_ = forecast_.ready.p90;
+    } else {
+      const Time lasts = stop.end - stop.begin;
+      if (here_) here_ = *here_ + lasts;
+      if (late_) late_ = *late_ + lasts;
+    }
+  }
+
+  const formula::Bake& bake_;
+  const forecast::Forecast& forecast_;
+  std::size_t next_stop_ = 0;
+  std::optional<Time> here_ = Time{}, late_;
+  std::optional<Time> bulk_began_;
+  std::vector<Due> due_;
+};
+
+std::optional<std::size_t> last_stage_done(const std::vector<storage::Mark>& marks) {
+  std::optional<std::size_t> last;
+  for (const storage::Mark& mark : marks) {
+    if (mark.what == "weigh" || !mark.stage) continue;
+    last = std::max(last.value_or(0), static_cast<std::size_t>(*mark.stage));
+  }
+  return last;
+}
+
+// The first thing that is not done: after the last stage marked, but no fold missed by half an
+// hour.
+const Due* next_of(const std::vector<Due>& due,
+                   std::optional<std::size_t> done,
+                   bool mixed,
+                   Time elapsed) {
+  for (const Due& one : due) {
+    if (done && one.stage <= *done) continue;
+    if (mixed && one.words == "mix") continue;
+    if (one.passes && one.at && elapsed > *one.at + 0.5 * hour) continue;
+    return &one;
+  }
+  return nullptr;
+}
+
+std::string window(const DoughToday& dough, const Now& now) {
+  if (!dough.ready_p50) return "fewer than half of such doughs get ready in three days";
+  std::string words = said(*dough.ready_p50, now);
+  if (!dough.ready_p10) return words;
+  return words + fmt::format(", {} to {}",
+                             said(*dough.ready_p10, now),
+                             dough.ready_p90 ? said(*dough.ready_p90, now) : "open end");
+}
+
+// A bake that matters today, with all that is known of it.
+struct Alive {
+  storage::Bake record;
+  std::vector<storage::Mark> marks;
+  formula::Bake bake;
+  std::optional<forecast::Forecast> forecast;
+};
+
+// What has to be fed for a bake and when; nothing without a levain of its own.
+struct ToFeed {
+  Moment at;
+  std::string words;
+  std::string flour;
+  Mass flour_mass;
+};
+
+std::optional<ToFeed> levain_of(const Alive& alive) {
+  const auto& levain = alive.bake.levain;
+  if (!levain || !alive.record.mixed_at || !alive.forecast) return std::nullopt;
+  const auto& lines = alive.forecast->bowl.lines;
+  const auto line = std::find_if(
+      lines.begin(), lines.end(), [](const formula::Weighed& one) { return one.levain; });
+  if (line == lines.end()) return std::nullopt;
+  std::optional<Time> before = levain->since_feeding;
+  if (!before) {
+    forecast::Options options;
+    options.draws = levains_drawn;
+    const auto feeding = forecast::feed(*levain, line->plan, options);
+    if (feeding) before = feeding->peak.p50;
+  }
+  if (!before) return std::nullopt;
+  const double parts = levain->ripe + levain->fresh_flour + levain->water;
+  const Mass part = (1 / parts) * line->plan;
+  return ToFeed{after(*alive.record.mixed_at, -(*before + levain->in_the_cold)),
+                fmt::format("{} {}, {} {}, {} water",
+                            weight(levain->ripe * part),
+                            levain->starter.name,
+                            weight(levain->fresh_flour * part),
+                            levain->flour.name,
+                            weight(levain->water * part)),
+                levain->flour.name,
+                levain->fresh_flour * part};
+}
+
+Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
+  DoughToday dough;
+  dough.bake = alive.record.id;
+  dough.title = alive.record.title;
+  dough.state = alive.record.state;
+  dough.mixed_at = alive.record.mixed_at;
+  const Moment mixed = alive.record.mixed_at.value_or(now.at);
+  const bool live = alive.record.state == "live";
+  const Time elapsed = static_cast<double>(now.at.seconds - mixed.seconds) * second;
+  dough.ready_p10 = after(mixed, alive.forecast->ready.p10);
+  dough.ready_p50 = after(mixed, alive.forecast->ready.p50);
+  dough.ready_p90 = after(mixed, alive.forecast->ready.p90);
+  dough.ready = window(dough, now);
+
+  const Way way(alive.bake, *alive.forecast);
+  const Due* next = next_of(way.due(), last_stage_done(alive.marks), live, elapsed);
+  const auto feed = live ? std::nullopt : levain_of(alive);
+  if (feed && now.at < feed->at + an_hour) {
+    dough.next = "feed its levain: " + feed->words;
+    dough.next_at = feed->at;
+  } else if (next != nullptr) {
+    dough.next = next->words;
+    dough.next_at = after(mixed, next->at);
+    dough.late = live && next->late && elapsed > *next->late;
+  }
+  return dough;
+}
+
+Result<std::vector<storage::Mark>> marks_of(Daybook& daybook, const std::string& bake) {
+  storage::Query of_bake;
+  of_bake.owner = bake;
+  return daybook.list<storage::Mark>(of_bake);
+}
+
+DoughToday unreadable(const storage::Bake& record, const Error& error) {
+  DoughToday dough;
+  dough.bake = record.id;
+  dough.title = record.title;
+  dough.state = record.state;
+  dough.mixed_at = record.mixed_at;
+  dough.next = "mend its file: " + error.text();
+  return dough;
+}
+
+// Live doughs, and planned ones from a day ago to two days ahead.
+Result<std::vector<storage::Bake>> near_bakes(Daybook& daybook, const Now& now) {
+  storage::Query query;
+  query.state = "live";
+  auto bakes = daybook.list<storage::Bake>(query);
+  if (!bakes) return failure(bakes);
+  query.state = "planned";
+  auto planned = daybook.list<storage::Bake>(query);
+  if (!planned) return failure(planned);
+  for (storage::Bake& bake : *planned) {
+    if (!bake.mixed_at || *bake.mixed_at < now.at - storage::a_day ||
+        *bake.mixed_at > now.at + 2 * storage::a_day)
+      continue;
+    bakes->push_back(std::move(bake));
+  }
+  return std::move(*bakes);
+}
+
+std::optional<LevainToday> levain_today(const storage::Culture& culture,
+                                        const std::vector<storage::Feeding>& feedings,
+                                        const Now& now) {
+  LevainToday today;
+  today.culture = culture.id;
+  today.title = culture.title;
+  today.next = "feed it " + culture.feed;
+  if (feedings.empty()) {
+    today.next_at = culture.feed_every_h ? std::optional(now.at) : std::nullopt;
+    return today;
+  }
+  const storage::Feeding& last = feedings.back();
+  today.fed_at = last.at;
+  const larder::Ingredient* starter = larder::find(culture.starter);
+  const larder::Ingredient* flour = larder::find(last.flour.empty() ? culture.flour : last.flour);
+  if (starter != nullptr && flour != nullptr && last.ripe_g > 0) {
+    formula::Levain levain;
+    levain.starter = *starter;
+    levain.flour = *flour;
+    levain.ripe = 1;
+    levain.fresh_flour = last.flour_g / last.ripe_g;
+    levain.water = last.water_g / last.ripe_g;
+    levain.temperature =
+        Temperature::from_celsius(last.temperature_C.value_or(culture.temperature_C));
+    forecast::Options options;
+    options.draws = levains_drawn;
+    const auto feeding =
+        forecast::feed(levain, (last.ripe_g + last.flour_g + last.water_g) * gram, options);
+    if (feeding) {
+      today.peak_p10 = after(last.at, feeding->peak.p10);
+      today.peak_at = after(last.at, feeding->peak.p50);
+      today.peak_p90 = after(last.at, feeding->peak.p90);
+    }
+  }
+  if (today.peak_at && *today.peak_at > now.at) {
+    today.next = "at its best";
+    today.next_at = today.peak_at;
+  } else if (culture.feed_every_h) {
+    today.next_at = last.at + std::llround(3600 * *culture.feed_every_h);
+  }
+  return today;
+}
+
+// What the bakes of two days take of each ingredient.
+struct Need {
+  Mass mass;
+  Volume volume;
+  bool drink = false;
+};
+
+void add_needs(std::map<std::string, Need>& needs, const Alive& alive) {
+  const auto& lines = alive.forecast->bowl.lines;
+  for (std::size_t i = 0; i < lines.size() && i < alive.bake.bowl.size(); ++i) {
+    const larder::Group group = alive.bake.bowl[i].ingredient.group;
+    if (group == larder::Group::water || group == larder::Group::starter) continue;
+    Need& need = needs[lines[i].name];
+    need.mass = need.mass + lines[i].plan;
+    need.volume = need.volume + lines[i].volume;
+    need.drink = group == larder::Group::drink;
+  }
+  const auto feed = levain_of(alive);
+  if (feed) needs[feed->flour].mass = needs[feed->flour].mass + feed->flour_mass;
+}
+
+// Only what the shelf keeps account of, and drinks: a bakery's flour need not be written down.
+std::vector<std::string> to_buy(const std::map<std::string, Need>& needs,
+                                const std::vector<storage::Bottle>& shelf) {
+  std::vector<std::string> words;
+  for (const auto& [ingredient, need] : needs) {
+    double left_g = 0;
+    double left_ml = 0;
+    bool by_volume = need.drink;
+    bool kept = false;
+    for (const storage::Bottle& bottle : shelf) {
+      const larder::Ingredient* called = larder::find(bottle.ingredient);
+      if ((called == nullptr ? bottle.ingredient : called->name) != ingredient) continue;
+      kept = true;
+      by_volume = bottle.size_mL > 0;
+      left_g += bottle.left_g + bottle.whole_bottles * bottle.size_g;
+      left_ml += bottle.left_mL + bottle.whole_bottles * bottle.size_mL;
+    }
+    if (!kept && !need.drink) continue;
+    if (by_volume && left_ml < need.volume.in(millilitre)) {
+      words.push_back(fmt::format("{}: {} needed, {} on the shelf",
+                                  ingredient,
+                                  volume(need.volume),
+                                  volume(left_ml * millilitre)));
+    }
+    if (!by_volume && left_g < need.mass.in(gram)) {
+      words.push_back(fmt::format(
+          "{}: {} needed, {} on the shelf", ingredient, weight(need.mass), weight(left_g * gram)));
+    }
+  }
+  return words;
+}
+
+bool has_a_drink(const formula::Bake& bake) {
+  return std::any_of(bake.bowl.begin(), bake.bowl.end(), [](const formula::Portion& portion) {
+    return portion.ingredient.group == larder::Group::drink;
+  });
+}
+
+bool is_today(const storage::Bake& bake, const Now& now) {
+  return bake.mixed_at &&
+         now.zone.local(*bake.mixed_at).substr(0, 10) == now.zone.local(now.at).substr(0, 10);
+}
+
+void weigh_ordinary(TodayAnswer& answer, const std::vector<Alive>& doughs, const Now& now) {
+  for (const Alive& alive : doughs) {
+    if (alive.record.state != "planned" || !is_today(alive.record, now) || has_a_drink(alive.bake))
+      continue;
+    answer.ordinary.push_back(alive.record.title);
+    for (const formula::Weighed& line : alive.forecast->bowl.lines) {
+      const auto same = [&](const WeighToday& one) { return one.ingredient == line.name; };
+      const auto found = std::find_if(answer.weigh.begin(), answer.weigh.end(), same);
+      if (found == answer.weigh.end()) {
+        answer.weigh.push_back({line.name, line.plan});
+      } else {
+        found->mass = found->mass + line.plan;
+      }
+    }
+  }
+}
+
+// Noon of the next day.
+Moment tonight_ends(const Now& now) {
+  const auto midnight = now.zone.moment(now.zone.local(now.at).substr(0, 10) + "T00:00");
+  return midnight.value_or(now.at) + (storage::a_day + 12 * an_hour);
+}
+
+Result<std::vector<Alive>> living(Daybook& daybook, TodayAnswer& answer, const Now& now) {
+  const auto records = near_bakes(daybook, now);
+  if (!records) return failure(records);
+  std::vector<Alive> doughs;
+  for (const storage::Bake& record : *records) {
+    auto marks = marks_of(daybook, record.id);
+    if (!marks) return failure(marks);
+    auto bake = stored_bake(record, *marks, now);
+    if (!bake) {
+      answer.doughs.push_back(unreadable(record, bake.error()));
+      continue;
+    }
+    forecast::Options options;
+    options.draws = doughs_drawn;
+    options.curves = false;
+    auto forecast = forecast::foresee(*bake, options);
+    if (!forecast) {
+      answer.doughs.push_back(unreadable(record, forecast.error()));
+      continue;
+    }
+    doughs.push_back({record, std::move(*marks), std::move(*bake), std::move(*forecast)});
+  }
+  return doughs;
+}
+
+Result<bool> add_levains(TodayAnswer& answer, Daybook& daybook, const Now& now) {
+  const auto cultures = daybook.list<storage::Culture>();
+  if (!cultures) return failure(cultures);
+  for (const storage::Culture& culture : *cultures) {
+    storage::Query of_culture;
+    of_culture.owner = culture.id;
+    const auto feedings = daybook.list<storage::Feeding>(of_culture);
+    if (!feedings) return failure(feedings);
+    const auto levain = levain_today(culture, *feedings, now);
+    if (!levain) continue;
+    answer.levains.push_back(*levain);
+    if (!culture.feed_every_h) continue;
+    const Moment due =
+        levain->fed_at ? *levain->fed_at + std::llround(3600 * *culture.feed_every_h) : now.at;
+    if (due > tonight_ends(now)) continue;
+    answer.feed_tonight.push_back(fmt::format("{}: {} of ripe, flour and water, {}",
+                                              culture.title,
+                                              culture.feed,
+                                              due <= now.at ? "due now" : said(due, now)));
+  }
+  return true;
+}
+
+json moment_or_null(const std::optional<Moment>& moment) {
+  return moment ? json(moment->text()) : json(nullptr);
+}
+
+}  // namespace
+
+Result<TodayAnswer> today(Daybook& daybook, const Now& now) {
+  TodayAnswer answer;
+  answer.now = now.at;
+  const auto invented = daybook.get<storage::Setting>("invented");
+  answer.invented = invented && invented->value == "true";
+
+  const auto doughs = living(daybook, answer, now);
+  if (!doughs) return failure(doughs);
+  std::map<std::string, Need> needs;
+  for (const Alive& alive : *doughs) {
+    auto dough = dough_today(alive, now);
+    if (!dough) return failure(dough);
+    answer.doughs.push_back(std::move(*dough));
+    if (alive.record.state == "live") continue;
+    add_needs(needs, alive);
+    const auto feed = levain_of(alive);
+    if (!feed || feed->at < now.at - an_hour || feed->at > tonight_ends(now)) continue;
+    answer.feed_tonight.push_back(
+        fmt::format("for {}: {}, {}", alive.record.title, feed->words, said(feed->at, now)));
+  }
+  std::stable_sort(
+      answer.doughs.begin(), answer.doughs.end(), [](const DoughToday& a, const DoughToday& b) {
+        return a.next_at && b.next_at ? *a.next_at < *b.next_at : a.next_at && !b.next_at;
+      });
+  const auto levains = add_levains(answer, daybook, now);
+  if (!levains) return failure(levains);
+  const auto shelf = daybook.list<storage::Bottle>();
+  if (!shelf) return failure(shelf);
+  answer.buy = to_buy(needs, *shelf);
+  weigh_ordinary(answer, *doughs, now);
+  return answer;
+}
+
+json to_json(const TodayAnswer& answer) {
+  json doughs = json::array();
+  for (const DoughToday& dough : answer.doughs) {
+    doughs.push_back({{"bake", dough.bake},
+                      {"title", dough.title},
+                      {"state", dough.state},
+                      {"mixed_at", moment_or_null(dough.mixed_at)},
+                      {"next", dough.next},
+                      {"next_at", moment_or_null(dough.next_at)},
+                      {"ready_p10_at", moment_or_null(dough.ready_p10)},
+                      {"ready_p50_at", moment_or_null(dough.ready_p50)},
+                      {"ready_p90_at", moment_or_null(dough.ready_p90)},
+                      {"ready_at", dough.ready},
+                      {"late", dough.late}});
+  }
+  json levains = json::array();
+  for (const LevainToday& levain : answer.levains) {
+    levains.push_back({{"culture", levain.culture},
+                       {"title", levain.title},
+                       {"fed_at", moment_or_null(levain.fed_at)},
+                       {"peak_p10_at", moment_or_null(levain.peak_p10)},
+                       {"peak_at", moment_or_null(levain.peak_at)},
+                       {"peak_p90_at", moment_or_null(levain.peak_p90)},
+                       {"next", levain.next},
+                       {"next_at", moment_or_null(levain.next_at)}});
+  }
+  json weigh = json::array();
+  for (const WeighToday& line : answer.weigh)
+    weigh.push_back({{"ingredient", line.ingredient}, {"mass_g", line.mass.in(gram)}});
+  return {{"schema", "barm.today/1"},
+          {"now", answer.now.text()},
+          {"invented", answer.invented},
+          {"doughs", doughs},
+          {"levains", levains},
+          {"feed_tonight", answer.feed_tonight},
+          {"buy", answer.buy},
+          {"ordinary", answer.ordinary},
+          {"weigh", weigh}};
+}
+
+}  // namespace barm::service

@@ -1,0 +1,77 @@
+#pragma once
+// A folder of its own for each test, and small records to fill a daybook with.
+#include <unistd.h>
+
+#include <filesystem>
+#include <string>
+
+#include "storage/daybook.h"
+
+namespace barm::storage::test {
+
+inline constexpr Moment noon{1795953600};  // 2026-11-29T12:00:00Z
+
+/// A new empty folder, removed with all it holds.
+class Folder {
+ public:
+  Folder() {
+    std::string name = (std::filesystem::temp_directory_path() / "barm-daybook-XXXXXX").string();
+    if (mkdtemp(name.data()) != nullptr) path_ = name;
+  }
+
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+
+  ~Folder() {
+    std::error_code ignored;
+    std::filesystem::remove_all(path_, ignored);
+  }
+
+  [[nodiscard]] std::string operator/(const std::string& name) const { return path_ + "/" + name; }
+
+  [[nodiscard]] const std::string& path() const { return path_; }
+
+ private:
+  std::string path_;
+};
+
+inline Bake a_bake(const std::string& id, const std::string& title = "Marsh loaf") {
+  Bake bake;
+  bake.id = id;
+  bake.title = title;
+  bake.toml = "name = \"" + title + "\"\n";
+  bake.mixed_at = noon;
+  return bake;
+}
+
+inline Reading a_reading(const std::string& id, const std::string& bake, double height_mm = 60) {
+  Reading reading;
+  reading.id = id;
+  reading.bake = bake;
+  reading.at = noon;
+  reading.height_mm = height_mm;
+  return reading;
+}
+
+inline Culture a_culture(const std::string& id) {
+  Culture culture;
+  culture.id = id;
+  culture.title = "Sluice culture";
+  culture.starter = "stiff ripe levain";
+  culture.flour = "white bread flour";
+  return culture;
+}
+
+inline Bottle a_bottle(const std::string& id) {
+  Bottle bottle;
+  bottle.id = id;
+  bottle.title = "Mead from the shed";
+  bottle.ingredient = "dry mead";
+  bottle.price = "9.60";
+  bottle.currency = "EUR";
+  bottle.size_mL = 750;
+  bottle.left_mL = 420.5;
+  return bottle;
+}
+
+}  // namespace barm::storage::test
