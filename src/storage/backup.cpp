@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <cerrno>
 #include <filesystem>
 #include <system_error>
 
@@ -24,10 +25,10 @@ RemovedAtEnd::~RemovedAtEnd() {
 void to_disk(const std::string& path) {
   const int file = ::open(path.empty() ? "." : path.c_str(), O_RDONLY | O_CLOEXEC);
   if (file < 0) return;
-  const int failed = ::fsync(file);
+  const int trouble = ::fsync(file) == 0 ? 0 : errno;
   ::close(file);
-  if (failed != 0 && errno != EINVAL)
-    throw fs::filesystem_error("fsync", path, std::error_code(errno, std::generic_category()));
+  if (trouble != 0 && trouble != EINVAL)
+    throw fs::filesystem_error("fsync", path, std::error_code(trouble, std::generic_category()));
 }
 
 std::string backup_folder(const std::string& path) { return path + ".backups"; }

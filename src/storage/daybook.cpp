@@ -495,11 +495,14 @@ Result<std::int64_t> Daybook::last_change() {
   return guarded(path(), [&] { return newest_change(*connection_); });
 }
 
+// NOLINTBEGIN(bugprone-macro-parentheses): a type cannot stand in them
 #define BARM_INSTANTIATE(T)                                                      \
   template Result<T> Daybook::save(T record, Moment now);                        \
   template Result<std::vector<T>> Daybook::save_all(std::vector<T>, Moment now); \
   template Result<T> Daybook::get(const std::string& id);                        \
   template Result<std::vector<T>> Daybook::list(const Query& query);
+
+// NOLINTEND(bugprone-macro-parentheses)
 
 BARM_EACH_RECORD(BARM_INSTANTIATE)
 

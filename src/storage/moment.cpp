@@ -99,7 +99,7 @@ std::optional<Moment> parse_moment(std::string_view text) {
   if (!date.ok() || hours > 23 || minutes > 59 || seconds > 60 || east < -86400 || east > 86400)
     return std::nullopt;
   const std::int64_t days = std::chrono::sys_days(date).time_since_epoch().count();
-  return Moment{days * a_day + hours * 3600 + minutes * 60 + seconds - east};
+  return Moment{days * a_day + (hours * 3600L) + (minutes * 60L) + seconds - east};
 }
 
 }  // namespace barm::storage

@@ -91,7 +91,7 @@ const char* take(const json& from, std::optional<T>& to) {
 }
 
 template <class T, class F>
-void each_key(T& record, F f) {
+void each_key(T& record, const F& f) {
   f("id", record.id);
   f("revision", record.revision);
   f("saved_at", record.saved_at);
@@ -166,9 +166,12 @@ json to_json(const Deleted& deleted) {
           {"deleted_at", deleted.deleted_at.text()}};
 }
 
+// NOLINTBEGIN(bugprone-macro-parentheses): a type cannot stand in them
 #define BARM_INSTANTIATE(T)        \
   template json to_json(const T&); \
   template Result<T> from_json(const json&);
+
+// NOLINTEND(bugprone-macro-parentheses)
 
 BARM_EACH_RECORD(BARM_INSTANTIATE)
 
