@@ -130,7 +130,7 @@ struct Reference {
 };
 
 struct Ingredient {
-  std::string key, name, group, note, file;
+  std::string key, name, group, note, file, from;
   Words also, allergens;
   Values values;
   std::set<std::string> unknown;
@@ -501,6 +501,7 @@ Ingredient read_ingredient(const Reference& reference,
   ingredient.name = table["name"].value_or(std::string());
   ingredient.group = table["group"].value_or(std::string());
   ingredient.note = table["note"].value_or(std::string());
+  ingredient.from = table["from"].value_or(std::string());
   ingredient.also = read_words(file, table, "also");
   ingredient.allergens = read_words(file, table, "allergens");
   if (ingredient.name.empty()) stop(where, fmt::format("'{}' has no name", key));
@@ -645,12 +646,13 @@ std::string written_header(const Reference& reference, const std::vector<Ingredi
     for (const auto& [property, value] : one.values)
       arrays += "    " + written(property, value) + ",\n";
     if (!one.values.empty()) arrays += "};\n\n";
-    rows += fmt::format("    {{{}, {}, Group::{}, {}, {}, {}, {}, {}, {}}},\n",
+    rows += fmt::format("    {{{}, {}, Group::{}, {}, {}, {}, {}, {}, {}, {}}},\n",
                         quoted(one.key),
                         quoted(one.name),
                         one.group,
                         quoted(one.note),
                         quoted(one.file),
+                        quoted(one.from),
                         one.also.empty() ? "{}" : one.key + "_also",
                         one.allergens.empty() ? "{}" : one.key + "_allergens",
                         one.values.empty() ? "{}" : one.key + "_values",

@@ -1,11 +1,13 @@
-#include "formula/internal/document.h"
+#include "formula/document.h"
 
 #include <fmt/format.h>
 #include <toml++/toml.h>
 
 #include <algorithm>
+#include <filesystem>
+#include <fstream>
 
-namespace barm::formula::internal {
+namespace barm::formula {
 
 namespace {
 
@@ -78,7 +80,7 @@ Result<bool> check_dots(std::string_view text, const std::string& file) {
 
 Result<bool> check_bytes(std::string_view text, const std::string& file) {
   if (text.size() > most_bytes) {
-    return failure(ErrorCode::bad_input, file, "is over 1 MB: that is not a bake file");
+    return failure(ErrorCode::bad_input, file, "is over 1 MB: that is no such file");
   }
   for (std::size_t i = 0; i < text.size();) {
     const std::size_t length = sequence_length(text.substr(i));
@@ -106,7 +108,7 @@ class Reader {
   Node read(const toml::node& node, int depth) const {
     Node out;
     out.place = place(node.source());
-    if (depth > deepest) throw Refused{out.place, "is nested too deeply for a bake file"};
+    if (depth > deepest) throw Refused{out.place, "is nested too deeply"};
     if (const auto* table = node.as_table()) {
       out.kind = Node::Kind::table;
       out.entries = entries(*table, depth);
@@ -145,11 +147,12 @@ class Reader {
     } else if (const auto* real = node.as_floating_point()) {
       out.kind = Node::Kind::real;
       out.number = real->get();
-    } else if (node.is_boolean()) {
+    } else if (const auto* truth = node.as_boolean()) {
       out.kind = Node::Kind::truth;
+      out.number = truth->get() ? 1 : 0;
     } else {
-      out.kind = Node::Kind::date_time;
-      out.text = date_or_time(node, out.place);
+      out.kind = node.is_date() ? Node::Kind::date : Node::Kind::date_time;
+      out.text = moment(node, out.place);
     }
   }
 
@@ -157,17 +160,19 @@ class Reader {
     return fmt::format("{:02}:{:02}", static_cast<int>(time.hour), static_cast<int>(time.minute));
   }
 
-  static std::string date_or_time(const toml::node& node, const Place& at) {
-    if (const auto* time = node.as_time()) return written(time->get());
-    const auto* both = node.as_date_time();
-    if (both == nullptr) throw Refused{at, "is a date without a time of day"};
-    if (both->get().offset) throw Refused{at, "names a time zone: write local time without one"};
-    const toml::date& date = both->get().date;
-    return fmt::format("{:04}-{:02}-{:02}T{}",
+  static std::string written(const toml::date& date) {
+    return fmt::format("{:04}-{:02}-{:02}",
                        static_cast<int>(date.year),
                        static_cast<int>(date.month),
-                       static_cast<int>(date.day),
-                       written(both->get().time));
+                       static_cast<int>(date.day));
+  }
+
+  static std::string moment(const toml::node& node, const Place& at) {
+    if (const auto* time = node.as_time()) return written(time->get());
+    if (const auto* date = node.as_date()) return written(date->get());
+    const auto* both = node.as_date_time();
+    if (both->get().offset) throw Refused{at, "names a time zone: write local time without one"};
+    return written(both->get().date) + "T" + written(both->get().time);
   }
 
   const std::string& file_;
@@ -180,6 +185,20 @@ const Node* find(const Node& table, std::string_view key) {
     if (entry.key == key) return &entry.value;
   }
   return nullptr;
+}
+
+Result<std::string> read_text(const std::string& path) {
+  std::error_code ignored;
+  if (std::filesystem::is_directory(path, ignored)) {
+    return failure(ErrorCode::not_found, path, "is a folder, not a file");
+  }
+  std::ifstream in(path, std::ios::binary);
+  if (!in)
+    return failure(ErrorCode::not_found, path, "there is no such file, or it cannot be read");
+  std::string text(most_bytes + 1, '\0');
+  in.read(text.data(), static_cast<std::streamsize>(text.size()));
+  text.resize(static_cast<std::size_t>(in.gcount()));
+  return text;
 }
 
 Result<Node> parse_document(std::string_view text, const std::string& file) {
@@ -198,4 +217,4 @@ Result<Node> parse_document(std::string_view text, const std::string& file) {
   }
 }
 
-}  // namespace barm::formula::internal
+}  // namespace barm::formula

@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <filesystem>
-#include <fstream>
 #include <sstream>
 
 #include "formula/internal/checks.h"
@@ -86,6 +84,7 @@ class BakeReader {
   }
 
   static std::string moment_of(const Node& value) {
+    if (value.kind == Node::Kind::date) stop(value.place, "is a date without a time of day");
     const bool text = value.kind == Node::Kind::text || value.kind == Node::Kind::date_time;
     const auto moment = text ? local_moment(value.text) : std::nullopt;
     if (!moment) stop(value.place, "is no local time: write \"2026-11-28T07:00\" or \"07:00\"");
@@ -251,18 +250,9 @@ Result<Bake> parse_bake(std::string_view text, const std::string& file) {
 }
 
 Result<Bake> read_bake(const std::string& path) {
-  std::error_code ignored;
-  if (std::filesystem::is_directory(path, ignored)) {
-    return failure(ErrorCode::not_found, path, "is a folder, not a bake file");
-  }
-  std::ifstream in(path, std::ios::binary);
-  if (!in)
-    return failure(ErrorCode::not_found, path, "there is no such file, or it cannot be read");
-  constexpr std::size_t enough = 1'000'001;  // one byte more than parse_document takes
-  std::string text(enough, '\0');
-  in.read(text.data(), static_cast<std::streamsize>(enough));
-  text.resize(static_cast<std::size_t>(in.gcount()));
-  return parse_bake(text, path);
+  const auto text = read_text(path);
+  if (!text) return failure(text);
+  return parse_bake(*text, path);
 }
 
 }  // namespace barm::formula

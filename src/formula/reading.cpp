@@ -1,14 +1,17 @@
-#include "formula/internal/reading.h"
+#include "formula/reading.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <vector>
 
+#include "formula/internal/reading.h"
 #include "formula/internal/words.h"
 #include "units/units.h"
 
-namespace barm::formula::internal {
+namespace barm::formula {
+
+using internal::near_or_all;
 
 void stop(const Place& place, std::string message) {
   throw Stopped{Error{ErrorCode::bad_input, place.text(), std::move(message)}};
@@ -20,14 +23,6 @@ std::string in_quotes(std::string_view word) {
   std::size_t cut = longest;
   while (cut > 0 && (static_cast<unsigned char>(word[cut]) & 0xC0) == 0x80) --cut;
   return "\"" + std::string(word.substr(0, cut)) + "…\"";
-}
-
-std::string not_in_the_bowl(std::string_view word, const Bake& bake) {
-  std::vector<std::string> names;
-  for (const Portion& portion : bake.bowl) {
-    names.push_back(portion.levain ? "levain" : portion.ingredient.name);
-  }
-  return fmt::format("{} is not in the bowl. {}", in_quotes(word), near_or_all(word, names));
 }
 
 void check_keys(const Node& table,
@@ -84,6 +79,26 @@ Mass mass_of(const Node& value, std::string_view example) {
   stop(value.place, fmt::format("is not a weight: write \"{}\"", example));
 }
 
+Time time_of(const Node& value) {
+  const Time time = at_place(parse_time(text_of(value, "5 h")), value.place);
+  if (time > 60.0 * day) stop(value.place, "is longer than 60 days");
+  return time;
+}
+
+std::string near_or_all_of(std::string_view written, const std::vector<std::string>& known) {
+  return near_or_all(written, known);
+}
+
+namespace internal {
+
+std::string not_in_the_bowl(std::string_view word, const Bake& bake) {
+  std::vector<std::string> names;
+  for (const Portion& portion : bake.bowl) {
+    names.push_back(portion.levain ? "levain" : portion.ingredient.name);
+  }
+  return fmt::format("{} is not in the bowl. {}", in_quotes(word), near_or_all(word, names));
+}
+
 Temperature dough_temperature(const Node& value) {
   const auto temperature = at_place(parse_temperature(text_of(value, "24 C")), value.place);
   if (temperature < Temperature::from_celsius(-5) || temperature > Temperature::from_celsius(60)) {
@@ -94,12 +109,6 @@ Temperature dough_temperature(const Node& value) {
   return temperature;
 }
 
-Time time_of(const Node& value) {
-  const Time time = at_place(parse_time(text_of(value, "5 h")), value.place);
-  if (time > 60.0 * day) stop(value.place, "is longer than 60 days");
-  return time;
-}
-
 double rise_of(const Node& value) {
   const bool number = value.kind == Node::Kind::whole || value.kind == Node::Kind::real;
   const double rise =
@@ -108,4 +117,6 @@ double rise_of(const Node& value) {
   stop(value.place, "a rise is a ratio above 1 and at most 8: write \"doubled\" or \"1.8 x\"");
 }
 
-}  // namespace barm::formula::internal
+}  // namespace internal
+
+}  // namespace barm::formula

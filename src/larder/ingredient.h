@@ -50,6 +50,7 @@ struct Ingredient {
   Group group = Group::other;
   std::vector<std::string> allergens;
   std::string note;
+  std::string from;  ///< row of data/tables/ingredients_*.csv, "usda:wine_white"; may be empty
   std::array<std::optional<Known>, property_count> known;
 
   [[nodiscard]] const std::optional<Known>& operator[](Property property) const {

@@ -54,6 +54,7 @@ Ingredient read(const compiled::Row& row, Density density) {
   ingredient.group = row.group;
   ingredient.allergens = strings(row.allergens);
   ingredient.note = row.note;
+  ingredient.from = row.from;
   for (const compiled::Value& value : row.values)
     ingredient[value.property] = converted(value, density);
   if (row.by_difference) take_out_what_is_stated(ingredient);

@@ -116,7 +116,7 @@ TEST(ReadBake, SaysWhatIsWrongWithTheFileItself) {
   EXPECT_THAT(read_bake("/nowhere/none.toml"), FailsWith(ErrorCode::not_found));
   const auto folder = read_bake(std::string(BARM_ROOT) + "/examples");
   ASSERT_THAT(folder, FailsWith(ErrorCode::not_found));
-  EXPECT_EQ(folder.error().message, "is a folder, not a bake file");
+  EXPECT_EQ(folder.error().message, "is a folder, not a file");
 }
 
 struct Wrong {
@@ -141,7 +141,7 @@ INSTANTIATE_TEST_SUITE_P(
     ::testing::Values(
         Wrong{"over 1 MB",
               std::string(1'000'001, '#'),
-              "x.toml  is over 1 MB: that is not a bake file"},
+              "x.toml  is over 1 MB: that is no such file"},
         Wrong{"not UTF-8",
               "name = \"a\"\nnote = \"\xff\"\n",
               "x.toml:2:9  is not UTF-8 here: save the file as UTF-8"},
@@ -160,7 +160,7 @@ INSTANTIATE_TEST_SUITE_P(
               "'\\n'"},
         Wrong{"nested lists",
               "note = [[[[[[[[[[1]]]]]]]]]]\n" + bowl,
-              "x.toml:1:16  is nested too deeply for a bake file"},
+              "x.toml:1:16  is nested too deeply"},
         Wrong{"nested keys",
               "a" +
                   [] {

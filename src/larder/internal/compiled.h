@@ -25,6 +25,7 @@ struct Row {
   Group group;
   std::string_view note;
   std::string_view file;
+  std::string_view from;
   std::span<const std::string_view> also;
   std::span<const std::string_view> allergens;
   std::span<const Value> values;

@@ -1,0 +1,47 @@
+#pragma once
+// How a command ends: the answer on paper or as JSON, or its error. For .cpp files of commands
+// only.
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <nlohmann/json.hpp>
+
+#include "base/result.h"
+#include "cli/paper.h"
+#include "service/json.h"
+
+namespace barm::cli {
+
+/// Prints and gives the exit status. Looks for to_json() in service/ and print() in cli/ by type;
+/// `on_paper` says what of the answer is laid out on paper.
+template <class Answer, class OnPaper>
+int answer(const Result<Answer>& result, bool json, const OnPaper& on_paper) {
+  using service::to_json;
+  if (!result) {
+    if (json) fmt::print("{}\n", to_json(result.error()).dump(2));
+    fmt::print(stderr, "{}\n", result.error().text());
+    return exit_status(result.error().code);
+  }
+  if (json) {
+    fmt::print("{}\n", to_json(*result).dump(2));
+  } else {
+    Paper paper(colour_wanted());
+    print(paper, on_paper(*result));
+    fmt::print("{}", paper.text());
+  }
+  return 0;
+}
+
+template <class Answer>
+int answer(const Result<Answer>& result, bool json) {
+  return answer(result, json, [](const Answer& whole) -> const Answer& { return whole; });
+}
+
+/// The named option's error says which option it was.
+template <class T>
+Result<T> of_option(const char* option, Result<T> parsed) {
+  if (!parsed) return failure(parsed.error().code, option, parsed.error().message);
+  return parsed;
+}
+
+}  // namespace barm::cli

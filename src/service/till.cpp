@@ -1,0 +1,173 @@
+#include "service/till.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "formula/amount.h"
+#include "generated/constants.h"
+#include "shop/csv.h"
+#include "shop/dates.h"
+
+namespace barm::service {
+
+using shop::Cash;
+
+namespace {
+
+template <class T>
+Result<T> of_option(const char* option, Result<T> parsed) {
+  if (!parsed) return failure(parsed.error().code, option, parsed.error().message);
+  return parsed;
+}
+
+Result<double> share_of(const char* option, const std::string& text, double most) {
+  const auto amount = of_option(option, formula::parse_amount(text));
+  if (!amount) return failure(amount);
+  const bool share = amount->kind == formula::WrittenAmount::Kind::percent && !amount->of_liquid &&
+                     !amount->by_volume && amount->value >= 0 && amount->value <= most;
+  if (share) return amount->value;
+  return failure(ErrorCode::bad_input,
+                 option,
+                 fmt::format("a share from 0 % to {:g} %, such as 60%", 100 * most));
+}
+
+Result<Cash> cash_of(const char* option, const std::string& text, const shop::Currency& currency) {
+  const bool bare = text.find_first_not_of("0123456789.,") == std::string::npos;
+  const auto written =
+      of_option(option, shop::parse_cash(bare ? text + " " + currency.code : text));
+  if (!written) return failure(written);
+  if (!(written->currency == currency)) {
+    return failure(ErrorCode::bad_input,
+                   option,
+                   fmt::format("{} beside a price file in {}", written->currency.code, currency.code));
+  }
+  if (written->cash < Cash()) return failure(ErrorCode::bad_input, option, "is not negative");
+  return written->cash;
+}
+
+Result<bool> lay_over(const TillWords& words, shop::PriceList& prices) {
+  shop::Selling& selling = prices.selling;
+  const bool any = !words.margin.empty() || !words.mark_up.empty() || !words.hourly_pay.empty() ||
+                   !words.asked.empty();
+  if (any) {
+    selling.margin.reset();
+    selling.mark_up.reset();
+    selling.hourly_pay.reset();
+  }
+  if (!words.margin.empty()) {
+    const auto share = share_of("--margin", words.margin, 0.99);
+    if (!share) return failure(share);
+    selling.margin = *share;
+  }
+  if (!words.mark_up.empty()) {
+    const auto share = share_of("--markup", words.mark_up, 100);
+    if (!share) return failure(share);
+    selling.mark_up = *share;
+  }
+  if (!words.hourly_pay.empty()) {
+    const auto pay = cash_of("--pay", words.hourly_pay, prices.currency);
+    if (!pay) return failure(pay);
+    selling.hourly_pay = *pay;
+  }
+  if (!words.asked.empty()) {
+    const auto asked = cash_of("--asked", words.asked, prices.currency);
+    if (!asked) return failure(asked);
+    selling.asked = *asked;
+  }
+  return true;
+}
+
+bool has_package(const shop::PriceList& prices, const formula::Portion& portion) {
+  return !prices.packages_of(portion.ingredient).empty();
+}
+
+Result<std::vector<shop::Dearer>> dearer_drinks(const formula::Bake& bake,
+                                                const TillRequest& request,
+                                                const shop::Offer& offer) {
+  std::vector<shop::Dearer> out;
+  for (const formula::Portion& portion : bake.bowl) {
+    if (portion.ingredient.group != larder::Group::drink || !has_package(request.prices, portion))
+      continue;
+    const Cash price = request.prices.packages_of(portion.ingredient).front()->net;
+    const Cash by = request.dearer.value_or(price.times(1, 10));
+    auto one = shop::dearer(bake, request.prices, portion.ingredient, by, offer);
+    if (!one) return failure(one);
+    out.push_back(*std::move(one));
+  }
+  return out;
+}
+
+/// Old prices are spoken of, measured at the bake's own date or at the newest price.
+void say_old_prices(const formula::Bake& bake, TillAnswer& answer) {
+  const std::string newest = bake.mixed_at && bake.mixed_at->size() >= 10
+                                 ? std::max(bake.mixed_at->substr(0, 10), answer.prices.newest())
+                                 : answer.prices.newest();
+  const auto days = shop::days_between(answer.prices.oldest(), newest);
+  if (!days || *days * day <= constants::prices::stale.value) return;
+  answer.doubts.push_back(fmt::format("the oldest price is of {}, {} days before {}: look it up again",
+                                      answer.prices.oldest(),
+                                      *days,
+                                      newest));
+}
+
+void say_sizes_left_out(const formula::Bake& bake, TillAnswer& answer) {
+  for (const formula::Portion& portion : bake.bowl) {
+    const auto packages = answer.prices.packages_of(portion.ingredient);
+    if (packages.size() < 2) continue;
+    answer.doubts.push_back(
+        fmt::format("{}: the cost is reckoned with the first size, {}; whole bottles look at all {}",
+                    portion.ingredient.name,
+                    packages.front()->size,
+                    packages.size()));
+  }
+}
+
+}  // namespace
+
+Result<TillRequest> till_request(const std::string& prices, const TillWords& words) {
+  auto list = shop::read_prices(prices);
+  if (!list) return failure(list);
+  TillRequest request;
+  request.prices = *std::move(list);
+  if (const auto laid = lay_over(words, request.prices); !laid) return failure(laid);
+  if (!words.dearer.empty()) {
+    const auto by = cash_of("--dearer", words.dearer, request.prices.currency);
+    if (!by) return failure(by);
+    request.dearer = *by;
+  }
+  request.most_loaves = words.most_loaves;
+  if (words.buyers.empty()) return request;
+  auto answers = shop::read_answers(words.buyers, request.prices.currency);
+  if (!answers) return failure(answers);
+  request.answers = *std::move(answers);
+  return request;
+}
+
+Result<TillAnswer> till(const formula::Bake& bake, const TillRequest& request) {
+  TillAnswer answer;
+  answer.name = bake.name;
+  answer.prices = request.prices;
+  auto costing = shop::cost(bake, request.prices);
+  if (!costing) return failure(costing);
+  answer.costing = *std::move(costing);
+  auto effects = shop::effects(bake, request.prices);
+  if (!effects) return failure(effects);
+  answer.effects = *std::move(effects);
+  answer.offers = shop::offers(answer.costing, request.prices);
+  auto bottles = shop::in_bottles(bake, request.prices, request.most_loaves);
+  if (!bottles) return failure(bottles);
+  answer.bottles = *std::move(bottles);
+  auto dearer = dearer_drinks(bake, request, answer.offers.front());
+  if (!dearer) return failure(dearer);
+  answer.dearer = *std::move(dearer);
+  if (!request.answers.empty()) {
+    answer.buyers = shop::judge(
+        request.answers, answer.costing.all.loaf, request.prices.tax.on_bread);
+  }
+  say_old_prices(bake, answer);
+  say_sizes_left_out(bake, answer);
+  return answer;
+}
+
+}  // namespace barm::service
