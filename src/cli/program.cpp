@@ -3,11 +3,11 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <cstdio>
 #include <functional>
-#include <nlohmann/json.hpp>
 
 #include "base/require.h"
+#include "cli/answer.h"
+#include "cli/commands_shop.h"
 #include "cli/print.h"
 #include "formula/amount.h"
 #include "service/json.h"
@@ -35,30 +35,6 @@ struct Arguments {
   std::string dough = "24C", flour, room, with_levain, water, tap;
   double friction = 0;
 };
-
-template <class Answer>
-int answer(const Result<Answer>& result, bool json) {
-  if (!result) {
-    if (json) fmt::print("{}\n", service::to_json(result.error()).dump(2));
-    fmt::print(stderr, "{}\n", result.error().text());
-    return exit_status(result.error().code);
-  }
-  if (json) {
-    fmt::print("{}\n", service::to_json(*result).dump(2));
-  } else {
-    Paper paper(colour_wanted());
-    print(paper, *result);
-    fmt::print("{}", paper.text());
-  }
-  return 0;
-}
-
-// The named option's error says which option it was.
-template <class T>
-Result<T> of_option(const char* option, Result<T> parsed) {
-  if (!parsed) return failure(parsed.error().code, option, parsed.error().message);
-  return parsed;
-}
 
 Result<forecast::Options> options_of(const Arguments& arguments) {
   forecast::Options options;
@@ -318,6 +294,8 @@ int run(int argc, char** argv) {
   source->callback([&] {
     chosen = [&] { return answer(service::sources_of(arguments.words), arguments.json); };
   });
+
+  add_shop(app, chosen);
 
   try {
     app.parse(argc, argv);

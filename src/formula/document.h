@@ -35,8 +35,8 @@ struct Entry {
 /// The value of that key in a table, or nullptr.
 [[nodiscard]] const Node* find(const Node& table, std::string_view key);
 
-/// What stands in a file; of a longer one just more than parse_document takes. Errors: not_found (no
-/// such file, a folder).
+/// What stands in a file; of a longer one just more than parse_document takes. Errors: not_found
+/// (no such file, a folder).
 [[nodiscard]] Result<std::string> read_text(const std::string& path);
 
 /// Errors: bad_input with file:line:column (over 1 MB, not UTF-8, a NUL byte, wrong TOML, nested

@@ -38,9 +38,10 @@ Result<Cash> cash_of(const char* option, const std::string& text, const shop::Cu
       of_option(option, shop::parse_cash(bare ? text + " " + currency.code : text));
   if (!written) return failure(written);
   if (!(written->currency == currency)) {
-    return failure(ErrorCode::bad_input,
-                   option,
-                   fmt::format("{} beside a price file in {}", written->currency.code, currency.code));
+    return failure(
+        ErrorCode::bad_input,
+        option,
+        fmt::format("{} beside a price file in {}", written->currency.code, currency.code));
   }
   if (written->cash < Cash()) return failure(ErrorCode::bad_input, option, "is not negative");
   return written->cash;
@@ -104,11 +105,12 @@ void say_old_prices(const formula::Bake& bake, TillAnswer& answer) {
                                  ? std::max(bake.mixed_at->substr(0, 10), answer.prices.newest())
                                  : answer.prices.newest();
   const auto days = shop::days_between(answer.prices.oldest(), newest);
-  if (!days || *days * day <= constants::prices::stale.value) return;
-  answer.doubts.push_back(fmt::format("the oldest price is of {}, {} days before {}: look it up again",
-                                      answer.prices.oldest(),
-                                      *days,
-                                      newest));
+  if (!days || static_cast<double>(*days) * day <= constants::prices::stale.value) return;
+  answer.doubts.push_back(
+      fmt::format("the oldest price is of {}, {} days before {}: look it up again",
+                  answer.prices.oldest(),
+                  *days,
+                  newest));
 }
 
 void say_sizes_left_out(const formula::Bake& bake, TillAnswer& answer) {
@@ -116,10 +118,10 @@ void say_sizes_left_out(const formula::Bake& bake, TillAnswer& answer) {
     const auto packages = answer.prices.packages_of(portion.ingredient);
     if (packages.size() < 2) continue;
     answer.doubts.push_back(
-        fmt::format("{}: the cost is reckoned with the first size, {}; whole bottles look at all {}",
+        fmt::format("{}: the cost is reckoned with the first size, {}; whole bottles look at every "
+                    "size",
                     portion.ingredient.name,
-                    packages.front()->size,
-                    packages.size()));
+                    packages.front()->size));
   }
 }
 
@@ -137,6 +139,7 @@ Result<TillRequest> till_request(const std::string& prices, const TillWords& wor
     request.dearer = *by;
   }
   request.most_loaves = words.most_loaves;
+  request.open = words.open;
   if (words.buyers.empty()) return request;
   auto answers = shop::read_answers(words.buyers, request.prices.currency);
   if (!answers) return failure(answers);
@@ -148,6 +151,7 @@ Result<TillAnswer> till(const formula::Bake& bake, const TillRequest& request) {
   TillAnswer answer;
   answer.name = bake.name;
   answer.prices = request.prices;
+  answer.open = request.open;
   auto costing = shop::cost(bake, request.prices);
   if (!costing) return failure(costing);
   answer.costing = *std::move(costing);
@@ -162,8 +166,8 @@ Result<TillAnswer> till(const formula::Bake& bake, const TillRequest& request) {
   if (!dearer) return failure(dearer);
   answer.dearer = *std::move(dearer);
   if (!request.answers.empty()) {
-    answer.buyers = shop::judge(
-        request.answers, answer.costing.all.loaf, request.prices.tax.on_bread);
+    answer.buyers =
+        shop::judge(request.answers, answer.costing.all.loaf, request.prices.tax.on_bread);
   }
   say_old_prices(bake, answer);
   say_sizes_left_out(bake, answer);

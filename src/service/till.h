@@ -15,9 +15,10 @@ namespace barm::service {
 
 struct TillRequest {
   shop::PriceList prices;
-  std::vector<shop::Answer> answers;   ///< of buyers; may be empty
-  std::optional<shop::Cash> dearer;    ///< each bottle; a tenth of its price when left out
-  int most_loaves = 0;                 ///< of the bottle plans; 0: five batches
+  std::vector<shop::Answer> answers;  ///< of buyers; may be empty
+  std::optional<shop::Cash> dearer;   ///< each bottle; a tenth of its price when left out
+  int most_loaves = 0;                ///< of the bottle plans; 0: five batches
+  bool open = false;                  ///< on paper: the cost down to its last part
 };
 
 struct TillAnswer {
@@ -30,6 +31,7 @@ struct TillAnswer {
   std::vector<shop::Dearer> dearer;
   std::optional<shop::Buyers> buyers;
   std::vector<std::string> doubts;
+  bool open = false;  ///< on paper: the cost down to its last part
 };
 
 /// What the options of a terminal or the fields of a page say beside the price file, as text; empty
@@ -38,6 +40,7 @@ struct TillWords {
   std::string margin, mark_up, hourly_pay, asked, dearer;
   std::string buyers;  ///< path of a CSV
   int most_loaves = 0;
+  bool open = false;
 };
 
 /// Reads the price file and what is said beside it. Errors: those of read_prices() and

@@ -108,8 +108,11 @@ json buyers_of(const shop::Buyers& buyers, const shop::Currency& currency) {
                       {"falling_share", share.falling},
                       {"profit_of_100_people", money(share.profit, currency)}});
   }
-  json out = {{"people", buyers.people}, {"shares", shares}, {"too_few", buyers.too_few},
-              {"word", buyers.word},     {"best", nullptr}};
+  json out = {{"people", buyers.people},
+              {"shares", shares},
+              {"too_few", buyers.too_few},
+              {"word", buyers.word},
+              {"best", nullptr}};
   if (buyers.shares.empty()) return out;
   const auto price = [&](std::size_t i) { return money(buyers.shares[i].price, currency); };
   out["best"] = {{"price", price(buyers.best)},
@@ -179,13 +182,14 @@ json to_json(const TillAnswer& answer) {
   for (const auto& one : answer.bottles) out["bottles"].push_back(bottles_of(one, currency));
   out["dearer"] = json::array();
   for (const shop::Dearer& one : answer.dearer) {
-    out["dearer"].push_back({{"drink", one.drink},
-                             {"bottle", money(one.by, currency)},
-                             {"loaf_exact", exact(one.loaf, currency)},
-                             {"slice_exact", one.slice ? json(exact(*one.slice, currency)) : json()},
-                             {"shelf_exact", exact(one.shelf, currency)},
-                             {"shelf_slice_exact",
-                              one.shelf_slice ? json(exact(*one.shelf_slice, currency)) : json()}});
+    out["dearer"].push_back(
+        {{"drink", one.drink},
+         {"bottle", money(one.by, currency)},
+         {"loaf_exact", exact(one.loaf, currency)},
+         {"slice_exact", one.slice ? json(exact(*one.slice, currency)) : json()},
+         {"shelf_exact", exact(one.shelf, currency)},
+         {"shelf_slice_exact",
+          one.shelf_slice ? json(exact(*one.shelf_slice, currency)) : json()}});
   }
   out["buyers"] = answer.buyers ? buyers_of(*answer.buyers, currency) : json(nullptr);
   return out;

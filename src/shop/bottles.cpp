@@ -11,7 +11,7 @@ namespace barm::shop {
 
 namespace {
 
-constexpr std::int64_t least_size = 10;       // 1 mL
+constexpr std::int64_t least_size = 10;  // 1 mL
 constexpr std::int64_t most_steps = 2'000'000;
 
 std::int64_t common_measure(std::span<const BottleSize> sizes) {
@@ -106,17 +106,17 @@ std::vector<BottlePlan> bottle_plans(double loaf_tenths,
   const auto best = table(steps_for(needed(most), measure), measure, sizes);
   for (int loaves = 1; loaves <= most; ++loaves) {
     const std::int64_t steps = steps_for(needed(loaves), measure);
-    plans.push_back(
-        plan(loaves, needed(loaves), bottles_of(best, steps, measure, sizes), sizes));
+    plans.push_back(plan(loaves, needed(loaves), bottles_of(best, steps, measure, sizes), sizes));
   }
   return plans;
 }
 
 const BottlePlan& cheapest(std::span<const BottlePlan> plans) {
   require(!plans.empty(), "a plan to choose from");
-  return *std::min_element(plans.begin(), plans.end(), [](const BottlePlan& a, const BottlePlan& b) {
-    return a.loaf < b.loaf;
-  });
+  return *std::min_element(
+      plans.begin(), plans.end(), [](const BottlePlan& a, const BottlePlan& b) {
+        return a.loaf < b.loaf;
+      });
 }
 
 const BottlePlan* first_whole(std::span<const BottlePlan> plans, double share) {

@@ -38,7 +38,8 @@ struct Columns {
 
 Result<Columns> columns_of(const internal::CsvLine& head, const std::string& file) {
   Columns columns;
-  const auto find = [&](std::initializer_list<std::string_view> names) -> std::optional<std::size_t> {
+  const auto find =
+      [&](std::initializer_list<std::string_view> names) -> std::optional<std::size_t> {
     for (std::size_t i = 0; i < head.cells.size(); ++i) {
       if (std::find(names.begin(), names.end(), small(head.cells[i])) != names.end()) return i;
     }
@@ -68,9 +69,10 @@ Result<Cash> price_of(const std::string& cell, const Currency& currency) {
   const auto written = parse_cash(bare ? cell + " " + currency.code : cell);
   if (!written) return failure(written);
   if (!(written->currency == currency)) {
-    return failure(ErrorCode::bad_input,
-                   "",
-                   fmt::format("{} beside the price file's {}", written->currency.code, currency.code));
+    return failure(
+        ErrorCode::bad_input,
+        "",
+        fmt::format("{} beside the price file's {}", written->currency.code, currency.code));
   }
   if (written->cash < Cash()) return failure(ErrorCode::bad_input, "", "a price is not negative");
   return written->cash;
@@ -117,6 +119,7 @@ std::vector<double> falling(const std::vector<int>& asked, const std::vector<int
     double asked, yes;
     std::size_t count;
   };
+
   std::vector<Pool> pools;
   for (std::size_t i = 0; i < asked.size(); ++i) {
     pools.push_back({static_cast<double>(asked[i]), static_cast<double>(yes[i]), 1});
@@ -224,9 +227,8 @@ std::string word_of(const Buyers& buyers) {
   const int answers = static_cast<int>(limits::least_answers.value.si());
   if (buyers.shares.size() < 2) return "only one price was asked: ask two or more";
   if (buyers.people < people) {
-    return fmt::format("{} people are too few to choose a price by: ask at least {}",
-                       buyers.people,
-                       people);
+    return fmt::format(
+        "{} people are too few to choose a price by: ask at least {}", buyers.people, people);
   }
   if (any_under(buyers.shares, answers)) {
     return fmt::format("a price has under {} answers: ask more people at it", answers);

@@ -32,22 +32,22 @@ struct Answer {
 struct Share {
   Cash price;
   int asked = 0, yes = 0;
-  double share = 0;        ///< yes / asked
+  double share = 0;          ///< yes / asked
   double low = 0, high = 1;  ///< holds the true share in 4 of 5 such askings (Wilson)
-  double falling = 0;      ///< share when dearer never sells more
-  Cash profit;             ///< for each hundred people asked
+  double falling = 0;        ///< share when dearer never sells more
+  Cash profit;               ///< for each hundred people asked
 };
 
 /// What the answers tell.
 struct Buyers {
   std::vector<Share> shares;  ///< by rising price
   int people = 0;
-  std::size_t best = 0;                  ///< of `shares`: greatest profit
+  std::size_t best = 0;                     ///< of `shares`: greatest profit
   std::size_t best_low = 0, best_high = 0;  ///< best price in 4 of 5 resamplings of the people
   std::size_t wide_low = 0, wide_high = 0;  ///< in 19 of 20
-  bool at_the_edge = false;              ///< the best is the dearest or the cheapest asked
+  bool at_the_edge = false;                 ///< the best is the dearest or the cheapest asked
   bool too_few = false;
-  std::string word;                      ///< what can be said, and what would make it better
+  std::string word;  ///< what can be said, and what would make it better
 };
 
 /// Shares, their intervals and the price of greatest profit among those asked.

@@ -79,12 +79,11 @@ class Pricing {
     const auto holds = package_mass(package, *bought.portion, bought.composition);
     if (!holds) return failure(holds);
     const Cash in_bowl = package.net.times(micrograms(bought.mass), micrograms(*holds));
-    CostPart part = leaf(bought.name,
-                         fmt::format("{}, {} at {}",
-                                     grams(bought.mass),
-                                     package.size,
-                                     text(package.paid, prices_.currency)),
-                         Cash());
+    CostPart part = leaf(
+        bought.name,
+        fmt::format(
+            "{}, {} at {}", grams(bought.mass), package.size, text(package.paid, prices_.currency)),
+        Cash());
     part.mass = bought.mass;
     std::vector<CostPart> parts;
     parts.push_back(leaf("in the bowl", grams(bought.mass), in_bowl));
@@ -373,8 +372,8 @@ Result<Mass> package_mass(const Package& package,
                           const Portion& portion,
                           const Composition& composition) {
   if (package.mass) return *package.mass;
-  const bool known = portion.ingredient.is_liquid() ||
-                     portion.ingredient[larder::Property::density].has_value();
+  const bool known =
+      portion.ingredient.is_liquid() || portion.ingredient[larder::Property::density].has_value();
   if (!known || composition.density().si() <= 0) {
     return failure(ErrorCode::bad_input,
                    package.place.text(),

@@ -6,8 +6,8 @@
 
 #include "base/result.h"
 #include "formula/bake.h"
-#include "larder/composition.h"
 #include "formula/bowl.h"
+#include "larder/composition.h"
 #include "shop/money.h"
 #include "shop/price_list.h"
 
@@ -29,7 +29,8 @@ struct Yield {
   std::string step;
   Mass before, after;
   double loaves_before = 0, loaves_after = 0;
-  Cash sunk;  ///< of the batch's cost: what the part that is lost had cost, at the loaf's whole cost
+  Cash
+      sunk;  ///< of the batch's cost: what the part that is lost had cost, at the loaf's whole cost
 };
 
 /// What a bake costs by a price file. Money is net of tax that comes back.
@@ -44,8 +45,8 @@ struct Yield {
 /// tests/truth/shop_examples_test.cpp.
 struct Costing {
   CostPart all;
-  Cash fixed;    ///< of the batch: what does not grow with the loaves
-  Cash monthly;  ///< overhead of a month
+  Cash fixed;              ///< of the batch: what does not grow with the loaves
+  Cash monthly;            ///< overhead of a month
   Cash overhead_of_month;  ///< of the batch: its share of that
   Cash work;               ///< of the batch
   Time worked;             ///< of the batch
@@ -66,9 +67,9 @@ struct Costing {
 /// What a change does to a loaf.
 struct Effect {
   std::string part;
-  std::string change;    ///< "10 % dearer"
-  Cash loaf;             ///< more for each loaf; below zero when it gets cheaper
-  Cash kilogram;         ///< more for each kilogram of bread
+  std::string change;  ///< "10 % dearer"
+  Cash loaf;           ///< more for each loaf; below zero when it gets cheaper
+  Cash kilogram;       ///< more for each kilogram of bread
 };
 
 /// Every part changed on its own and the whole bake costed again: each price and time a tenth up,

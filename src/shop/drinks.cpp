@@ -31,8 +31,7 @@ Result<Sizes> sizes_of(const std::vector<const Package*>& packages) {
     const auto tenths =
         static_cast<std::int64_t>(std::floor(package->volume->si() * tenths_in_cubic_metre + 1e-6));
     if (tenths < 10) {
-      return failure(
-          ErrorCode::bad_input, package->place.text(), "a bottle holds at least 1 mL");
+      return failure(ErrorCode::bad_input, package->place.text(), "a bottle holds at least 1 mL");
     }
     out.sizes.push_back({tenths, package->net});
     out.words.push_back(package->size);
@@ -81,8 +80,7 @@ Result<std::vector<DrinkInBottles>> in_bottles(const formula::Bake& bake,
     auto sizes = sizes_of(prices.packages_of(portion.ingredient));
     if (!sizes) return failure(sizes);
     const Volume volume = bowl->lines[i].actual / (*settled)[i].density();
-    const double tenths =
-        volume.si() * tenths_in_cubic_metre / bowl->pieces / (1 - sizes->waste);
+    const double tenths = volume.si() * tenths_in_cubic_metre / bowl->pieces / (1 - sizes->waste);
     if (sizes->sizes.empty() || !(tenths > 0)) continue;
     const int looked_at =
         std::max(bowl->pieces, most > 0 ? most : std::max(least_looked_at, batches * bowl->pieces));
@@ -92,8 +90,7 @@ Result<std::vector<DrinkInBottles>> in_bottles(const formula::Bake& bake,
                      "the sizes have no common measure for so many loaves: write them to whole "
                      "millilitres, or ask for fewer loaves");
     }
-    out.push_back(
-        planned(bowl->lines[i].name, tenths, bowl->pieces, looked_at, *std::move(sizes)));
+    out.push_back(planned(bowl->lines[i].name, tenths, bowl->pieces, looked_at, *std::move(sizes)));
   }
   return out;
 }

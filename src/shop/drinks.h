@@ -21,9 +21,9 @@ struct DrinkInBottles {
   int most = 0;                    ///< loaves looked at
 };
 
-/// Every drink, juice or milk of the bake for which the price file has a size by volume. `most` loaves
-/// are looked at; 0 for five batches, at least 24. Errors: those of package_mass(), bad_input for a
-/// bottle under 1 mL or a batch of too many bottles.
+/// Every drink, juice or milk of the bake for which the price file has a size by volume. `most`
+/// loaves are looked at; 0 for five batches, at least 24. Errors: those of package_mass(),
+/// bad_input for a bottle under 1 mL or a batch of too many bottles.
 [[nodiscard]] Result<std::vector<DrinkInBottles>> in_bottles(const formula::Bake& bake,
                                                              const PriceList& prices,
                                                              int most = 0);

@@ -88,7 +88,8 @@ Result<bool> change_work(const PriceList& prices, Trial& trial) {
     list = prices;
     list.steps[i].per_batch = 1.1 * list.steps[i].per_batch;
     list.steps[i].per_loaf = 1.1 * list.steps[i].per_loaf;
-    if (auto tried = trial.prices(list.steps[i].name, longer, list); !tried) return tried;
+    if (auto tried = trial.prices("work: " + list.steps[i].name, longer, list); !tried)
+      return tried;
   }
   for (std::size_t i = 0; i < prices.steps.size(); ++i) {
     if (prices.steps[i].lost <= 0) continue;
@@ -141,9 +142,9 @@ Result<std::vector<Effect>> effects(const formula::Bake& bake, const PriceList& 
   if (auto done = change_work(prices, trial); !done) return failure(done);
   if (auto done = change_the_rest(prices, trial); !done) return failure(done);
   if (auto done = change_bake(bake, trial); !done) return failure(done);
-  std::stable_sort(trial.effects.begin(), trial.effects.end(), [](const Effect& a, const Effect& b) {
-    return size(a.loaf) > size(b.loaf);
-  });
+  std::stable_sort(trial.effects.begin(),
+                   trial.effects.end(),
+                   [](const Effect& a, const Effect& b) { return size(a.loaf) > size(b.loaf); });
   return std::move(trial.effects);
 }
 

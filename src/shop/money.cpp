@@ -81,7 +81,8 @@ Result<Cash> exact_digits(std::string_view number, const Currency& currency) {
       return failure(ErrorCode::bad_input, "", "has more decimals than money is reckoned to");
     }
     value = 10 * value + (c - '0');
-    if (value > most) return failure(ErrorCode::bad_input, "", "is more money than is reckoned with");
+    if (value > most)
+      return failure(ErrorCode::bad_input, "", "is more money than is reckoned with");
   }
   value *= power_of_ten(decimals - std::max(behind, 0));
   if (value > most) return failure(ErrorCode::bad_input, "", "is more money than is reckoned with");
@@ -164,8 +165,9 @@ Result<WrittenCash> parse_cash(std::string_view written) {
         ErrorCode::bad_input, "", fmt::format("{}: {}", number.error().message, example));
   }
   if (number->unit.empty()) {
-    return failure(
-        ErrorCode::bad_input, "", fmt::format("an amount of money names its currency: {}", example));
+    return failure(ErrorCode::bad_input,
+                   "",
+                   fmt::format("an amount of money names its currency: {}", example));
   }
   const auto currency = currency_of(number->unit);
   if (!currency) return failure(currency);
@@ -187,9 +189,8 @@ std::vector<std::int64_t> shown_parts(std::span<const Cash> parts, std::int64_t 
   }
   std::vector<std::size_t> order(parts.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-    return lost[a] > lost[b];
-  });
+  std::stable_sort(
+      order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return lost[a] > lost[b]; });
   if (order.empty()) return shown;
   for (std::size_t i = 0; missing > 0; ++i, --missing) ++shown[order[i % order.size()]];
   for (std::size_t i = order.size(); missing < 0; ++missing) {

@@ -1,6 +1,6 @@
 #pragma once
-// Money that never loses a cent: whole numbers, one rounding where it is said, parts that sum to the
-// whole as shown.
+// Money that never loses a cent: whole numbers, one rounding where it is said, parts that sum to
+// the whole as shown.
 #include <compare>
 #include <cstdint>
 #include <span>
@@ -98,8 +98,8 @@ struct WrittenCash {
 
 [[nodiscard]] Result<WrittenCash> parse_cash(std::string_view text);
 
-/// How the parts of a whole are shown in minor units so that they sum to the whole as shown: each is
-/// rounded down, and the cents that are missing go to those that lost most (largest remainder).
+/// How the parts of a whole are shown in minor units so that they sum to the whole as shown: each
+/// is rounded down, and the cents that are missing go to those that lost most (largest remainder).
 /// `whole` is what the sum is to be shown as; it may differ from the sum of the exact parts by less
 /// than one minor unit a part. With no parts nothing is shown.
 [[nodiscard]] std::vector<std::int64_t> shown_parts(std::span<const Cash> parts,

@@ -31,8 +31,7 @@ std::int64_t times_into(Cash a, Cash b) {
 
 /// Cost of one more loaf: what neither the batch nor the month pays.
 Cash varying(const Costing& costing) {
-  return (costing.all.batch - costing.fixed - costing.overhead_of_month)
-      .shared_by(costing.pieces);
+  return (costing.all.batch - costing.fixed - costing.overhead_of_month).shared_by(costing.pieces);
 }
 
 void fill_break_even(const Costing& costing, Offer& offer) {
@@ -40,8 +39,8 @@ void fill_break_even(const Costing& costing, Offer& offer) {
       offer.net.times(costing.sold_millionths, million * costing.pieces) - varying(costing);
   if (earned > Cash()) offer.break_even_batch = times_into(costing.fixed, earned);
   const Cash left =
-      offer.net - (costing.all.batch - costing.overhead_of_month)
-                      .times(million, costing.sold_millionths);
+      offer.net -
+      (costing.all.batch - costing.overhead_of_month).times(million, costing.sold_millionths);
   if (left > Cash()) offer.break_even_month = times_into(costing.monthly, left);
 }
 
@@ -70,8 +69,7 @@ Offer offer_at(const Costing& costing, const PriceList& prices, Cash net, std::s
   if (costing.all.loaf > Cash()) offer.mark_up = ratio(offer.profit, costing.all.loaf);
   offer.an_hour = an_hour(costing, offer.net);
   if (prices.selling.slices > 0) offer.slice = offer.shelf.shared_by(prices.selling.slices);
-  offer.wholesale =
-      Cash::from_minor(offer.net.scaled(1 - prices.selling.wholesale_off).minor());
+  offer.wholesale = Cash::from_minor(offer.net.scaled(1 - prices.selling.wholesale_off).minor());
   offer.wholesale_profit = offer.wholesale - costing.all.loaf;
   fill_break_even(costing, offer);
   return offer;
@@ -95,8 +93,8 @@ std::vector<Offer> offers(const Costing& costing, const PriceList& prices) {
   }
   if (selling.hourly_pay && costing.worked.si() > 0) {
     constexpr std::int64_t ms_in_hour = 3'600'000;
-    const Cash pay = selling.hourly_pay->times(std::llround(1000 * costing.worked.in(second)),
-                                               ms_in_hour);
+    const Cash pay =
+        selling.hourly_pay->times(std::llround(1000 * costing.worked.in(second)), ms_in_hour);
     out.push_back(
         offer_at(costing,
                  prices,
@@ -104,8 +102,7 @@ std::vector<Offer> offers(const Costing& costing, const PriceList& prices) {
                  text(*selling.hourly_pay, prices.currency) + " an hour"));
   }
   if (selling.asked) {
-    const Cash net =
-        selling.asked->times(million, million + millionths(prices.tax.on_bread));
+    const Cash net = selling.asked->times(million, million + millionths(prices.tax.on_bread));
     PriceList as_asked = prices;
     as_asked.selling.step = Cash::from_minor(1);
     Offer today = offer_at(costing, as_asked, net, "asked today");

@@ -14,10 +14,10 @@ struct Offer {
   std::string basis;  ///< "margin 60 %"
   Cash net;           ///< without tax
   Cash tax;
-  Cash shelf;         ///< with tax, a whole multiple of the step: net + tax to the cent
-  Cash profit;        ///< net less cost
-  double margin = 0;  ///< profit over net
-  double mark_up = 0; ///< profit over cost
+  Cash shelf;                   ///< with tax, a whole multiple of the step: net + tax to the cent
+  Cash profit;                  ///< net less cost
+  double margin = 0;            ///< profit over net
+  double mark_up = 0;           ///< profit over cost
   std::optional<Cash> an_hour;  ///< what an hour of work earns, its own wage included
   std::optional<Cash> slice;    ///< shelf price of a slice
   Cash wholesale;               ///< net, to a shop that sells on
@@ -28,8 +28,8 @@ struct Offer {
   std::optional<std::int64_t> break_even_month;
 };
 
-/// An offer at a net price. The shelf price is the net price with tax, raised to the next multiple of
-/// the price file's step; net and tax are then what that shelf price holds (equations 7 to 10 of
+/// An offer at a net price. The shelf price is the net price with tax, raised to the next multiple
+/// of the price file's step; net and tax are then what that shelf price holds (equations 7 to 10 of
 /// docs/model/shop.md):
 ///
 ///     margin m: net = cost / (1 - m)        mark-up k: net = cost (1 + k)
@@ -47,10 +47,10 @@ struct Offer {
 /// What a dearer bottle does.
 struct Dearer {
   std::string drink;
-  Cash by;             ///< each bottle
-  Cash loaf;           ///< more for a loaf
+  Cash by;    ///< each bottle
+  Cash loaf;  ///< more for a loaf
   std::optional<Cash> slice;
-  Cash shelf;          ///< more on the shelf, tax included, if the margin is to stay; not rounded up
+  Cash shelf;  ///< more on the shelf, tax included, if the margin is to stay; not rounded up
   std::optional<Cash> shelf_slice;
 };
 

@@ -36,7 +36,16 @@ class Reader {
   PriceList read() {
     check_keys(root_,
                "in a price file",
-               {"name", "note", "currency", "date", "buy", "tax", "work", "oven", "wrap", "overhead",
+               {"name",
+                "note",
+                "currency",
+                "date",
+                "buy",
+                "tax",
+                "work",
+                "oven",
+                "wrap",
+                "overhead",
                 "sell"});
     read_top();
     if (const Node* tax = table("tax")) read_tax(*tax);
@@ -212,8 +221,7 @@ class Reader {
   static bool lost(const Node& value) {
     const std::string& word = text_of(value, "kept");
     if (word == "lost" || word == "kept") return word == "lost";
-    stop(value.place,
-         "says what becomes of an opened bottle's rest: write \"kept\" or \"lost\"");
+    stop(value.place, "says what becomes of an opened bottle's rest: write \"kept\" or \"lost\"");
   }
 
   void read_work(const Node& work) {
@@ -240,9 +248,8 @@ class Reader {
   }
 
   void read_oven(const Node& table) {
-    check_keys(table,
-               "of the oven",
-               {"energy", "power", "preheat", "bake", "loaves", "duty", "metered"});
+    check_keys(
+        table, "of the oven", {"energy", "power", "preheat", "bake", "loaves", "duty", "metered"});
     Oven oven;
     oven.per_kilowatt_hour = energy_price(needed(table, "energy", "\"0.32 EUR / kWh\""));
     if (const Node* metered = formula::find(table, "metered")) {
@@ -315,7 +322,13 @@ class Reader {
   void read_selling(const Node& table) {
     check_keys(table,
                "of selling",
-               {"margin", "mark_up", "hourly_pay", "wholesale_off", "slices", "step", "asked",
+               {"margin",
+                "mark_up",
+                "hourly_pay",
+                "wholesale_off",
+                "slices",
+                "step",
+                "asked",
                 "loaves_a_month"});
     Selling& selling = list_.selling;
     if (const Node* margin = formula::find(table, "margin")) {

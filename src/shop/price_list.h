@@ -40,18 +40,18 @@ struct WorkStep {
 
 struct Oven {
   Cash per_kilowatt_hour;
-  double kilowatts = 0;   ///< drawn while it heats
-  Time preheat;           ///< once a batch
-  Time bake;              ///< once a load
-  int loaves_a_load = 0;  ///< 0: the whole batch at once
-  double duty = 1;        ///< share of the time that it heats while baking, 0..1
+  double kilowatts = 0;           ///< drawn while it heats
+  Time preheat;                   ///< once a batch
+  Time bake;                      ///< once a load
+  int loaves_a_load = 0;          ///< 0: the whole batch at once
+  double duty = 1;                ///< share of the time that it heats while baking, 0..1
   std::optional<double> metered;  ///< [kWh] a batch, measured: goes before the rest
 };
 
 /// What a loaf is wrapped in.
 struct Wrapping {
   std::string what;
-  Cash net;              ///< of a pack
+  Cash net;  ///< of a pack
   std::int64_t holds = 1;
   std::int64_t per_loaf_millionths = 1'000'000;  ///< how many a loaf takes, in millionths
 };
@@ -65,8 +65,8 @@ struct Overhead {
 
 struct Tax {
   std::string name = "tax";
-  double on_bread = 0;      ///< on top of the net price, 0..1
-  bool reclaimed = false;   ///< tax in what is bought comes back
+  double on_bread = 0;     ///< on top of the net price, 0..1
+  bool reclaimed = false;  ///< tax in what is bought comes back
 };
 
 /// How the shop sells.
@@ -104,9 +104,9 @@ struct PriceList {
   [[nodiscard]] std::string newest() const;
 };
 
-/// Reads a price file. Errors: not_found (no such file), bad_input with file:line:column (wrong TOML,
-/// unknown key, a negative price, two currencies, a price without a date, a package without a size,
-/// a share outside its range).
+/// Reads a price file. Errors: not_found (no such file), bad_input with file:line:column (wrong
+/// TOML, unknown key, a negative price, two currencies, a price without a date, a package without a
+/// size, a share outside its range).
 [[nodiscard]] Result<PriceList> read_prices(const std::string& path);
 
 /// The same from text; `file` names it in errors.

@@ -24,7 +24,7 @@ std::vector<std::string> examples() {
   std::vector<std::string> paths;
   for (const auto& entry :
        std::filesystem::directory_iterator(std::string(BARM_ROOT) + "/examples")) {
-    if (entry.path().extension() == ".toml") paths.push_back(entry.path());
+    if (entry.path().string().ends_with("-loaf.toml")) paths.push_back(entry.path());
   }
   std::sort(paths.begin(), paths.end());
   return paths;

@@ -13,8 +13,9 @@ struct CsvLine {
 };
 
 /// Lines of a CSV as RFC 4180 has it; ';' parts cells where the first line has no ','. Empty lines
-/// and lines that begin with '#' are left out. Errors: bad_input with file:line (a quote that is not
-/// closed, over 1 MB).
-[[nodiscard]] Result<std::vector<CsvLine>> parse_csv(std::string_view text, const std::string& file);
+/// and lines that begin with '#' are left out. Errors: bad_input with file:line (a quote that is
+/// not closed, over 1 MB).
+[[nodiscard]] Result<std::vector<CsvLine>> parse_csv(std::string_view text,
+                                                     const std::string& file);
 
 }  // namespace barm::shop::internal

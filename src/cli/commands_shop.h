@@ -1,0 +1,13 @@
+#pragma once
+#include <functional>
+
+namespace CLI {
+class App;
+}
+
+namespace barm::cli {
+
+/// `barm till` and `barm label`: sets `chosen` to what is to be run when one of them was given.
+void add_shop(CLI::App& app, std::function<int()>& chosen);
+
+}  // namespace barm::cli
