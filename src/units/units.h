@@ -25,6 +25,7 @@ inline constexpr Amount micromole = Amount::from_si(1e-6);
 inline constexpr Pressure pascal = Pressure::from_si(1);
 inline constexpr Pressure atmosphere = Pressure::from_si(101325);
 inline constexpr Energy joule = Energy::from_si(1);
+inline constexpr auto watt = joule / second;
 inline constexpr Money currency_unit = Money::from_si(1);
 inline constexpr Scalar one = 1.0;
 inline constexpr Scalar percent = 0.01;
