@@ -119,7 +119,8 @@ void print_stages(Paper& paper, const service::ForeseeAnswer& answer, const Cloc
   paper.heading("THE STAGES", "with every number as the book has it");
   for (const forecast::Stop& stop : stops) {
     const std::string until = stop.end == stop.begin ? "at " : "until ";
-    std::string state = fmt::format("{:.1f} times, pH {:.1f}", stop.rise, stop.ph);
+    std::string state =
+        fmt::format("{:.1f} times, pH {:.1f}, {:.0f} °C", stop.rise, stop.ph, stop.dough.celsius());
     if (!stop.reached) {
       state += "; not there within the time looked at";
     } else if (stop.room_left < 0.05) {

@@ -88,7 +88,8 @@ class Watch {
     for (double t = every * static_cast<double>(course_.curve.size()); t <= step.end;
          t = every * static_cast<double>(course_.curve.size())) {
       const StateOf<double> y = step.at(std::max(t, step.begin));
-      course_.curve.push_back({t, system_.rise(y), y[kinetics::acidity]});
+      course_.curve.push_back(
+          {t, system_.rise(y), y[kinetics::acidity], kinetics::hexose_fermented(y)});
     }
   }
 

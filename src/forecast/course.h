@@ -40,6 +40,7 @@ struct Sample {
   double hours = 0;
   double rise = 1;  ///< volume over the volume at mixing
   double ph = 6;
+  double fermented = 0;  ///< [mmol hexose/kg] so far
 };
 
 /// What came of it. Times are since mixing; empty when it did not happen before the horizon.

@@ -4,9 +4,8 @@
 #include <limits>
 #include <mutex>
 
-#include "forecast/dough_of.h"
-#include "forecast/levain.h"
 #include "forecast/many.h"
+#include "forecast/warmth.h"
 #include "generated/constants.h"
 #include "numerics/quantiles.h"
 
@@ -16,30 +15,11 @@ namespace {
 
 constexpr double never = std::numeric_limits<double>::infinity();
 
-Result<std::vector<larder::Composition>> settle(const formula::Bake& bake,
-                                                const kinetics::Parameters<double>& parameters,
-                                                const std::function<double()>& normal) {
-  std::vector<larder::Composition> settled;
-  for (const formula::Portion& portion : bake.bowl) {
-    if (portion.levain && bake.levain) {
-      const auto starter = larder::drawn(bake.levain->starter, normal);
-      if (!starter) return failure(starter);
-      const auto flour = larder::drawn(bake.levain->flour, normal);
-      if (!flour) return failure(flour);
-      const auto levain = fermented(*bake.levain, *starter, *flour, parameters);
-      if (!levain) return failure(levain);
-      settled.push_back(*levain);
-      continue;
-    }
-    const auto composition = larder::drawn(portion.ingredient, normal);
-    if (!composition) return failure(composition);
-    settled.push_back(*composition);
-  }
-  return settled;
-}
-
 // Draws the doughs and runs them side by side. A draw that contradicts itself fails the whole.
-Result<Many> many_draws(const formula::Bake& bake, const Options& options, ManyOptions many) {
+Result<Many> many_draws(const formula::Bake& bake,
+                        const Options& options,
+                        const Warmth& warmth,
+                        ManyOptions many) {
   many.threads = options.threads;
   many.cancelled = options.cancelled;
   std::optional<Error> error;
@@ -51,7 +31,10 @@ Result<Many> many_draws(const formula::Bake& bake, const Options& options, ManyO
       error = drawn.error();
       return;
     }
-    to_fill = {drawn->dough, drawn->parameters, many.proving.temperature};
+    to_fill = {drawn->dough,
+               drawn->parameters,
+               many.proving.temperature,
+               warmth.bulk(drawn->transfer_luck)};
   };
   auto result = foresee_many(static_cast<std::size_t>(options.draws), fill, many);
   if (error) return failure(error->code, error->where, error->message);
@@ -84,22 +67,6 @@ std::vector<Band> band(const Many& many, double every) {
 
 }  // namespace
 
-Result<Draw> draw(const formula::Bake& bake, unsigned long long seed, int index) {
-  numerics::Random random(seed, static_cast<unsigned long long>(index + 1));
-  const bool book = index < 0;
-  Draw drawn;
-  drawn.parameters = book ? kinetics::book() : kinetics::drawn(random);
-  const auto normal = [&]() -> double { return book ? 0.0 : random.normal(); };
-  auto settled = settle(bake, drawn.parameters, normal);
-  if (!settled) return failure(settled);
-  auto bowl = formula::in_the_bowl(bake, *settled);
-  if (!bowl) return failure(bowl);
-  drawn.dough = dough_of(*bowl, *settled);
-  drawn.settled = std::move(*settled);
-  drawn.bowl = std::move(*bowl);
-  return drawn;
-}
-
 Proving proving_of(const formula::Bake& bake, const Options& options) {
   Proving proving;
   proving.temperature = options.temperature.value_or(bake.bulk_temperature());
@@ -120,15 +87,18 @@ Result<Forecast> foresee(const formula::Bake& bake, const Options& options) {
   Proving proving = proving_of(bake, options);
   auto middle = draw(bake, options.seed, -1);
   if (!middle) return failure(middle);
+  auto warmth = Warmth::of(bake, *middle, proving);
+  if (!warmth) return failure(warmth);
+  proving.track = warmth->bulk();
   auto book = run(middle->dough, middle->parameters, proving);
   if (!book) return failure(book);
-  auto stops = journey(bake, middle->dough, middle->parameters, proving);
+  auto stops = journey(bake, *middle, proving);
   if (!stops) return failure(stops);
 
   ManyOptions many;
   many.proving = proving;
   if (!options.curves) many.proving.sample_every = 0.0 * hour;
-  const auto all = many_draws(bake, options, many);
+  const auto all = many_draws(bake, options, *warmth, many);
   if (!all) return failure(all);
 
   std::vector<double> ready = of_all(*all, &Passed::ready);
@@ -154,10 +124,14 @@ Result<std::vector<double>> hours_to_ready(const formula::Bake& bake, const Opti
   ManyOptions many;
   const numerics::Accuracy quick = many.proving.accuracy;
   many.proving = proving_of(bake, options);
+  const auto middle = draw(bake, options.seed, -1);
+  if (!middle) return failure(middle);
+  const auto warmth = Warmth::of(bake, *middle, many.proving);
+  if (!warmth) return failure(warmth);
   many.proving.accuracy = quick;
   many.proving.sample_every = 0.0 * hour;
   many.proving.stop_at_target = true;
-  const auto all = many_draws(bake, options, many);
+  const auto all = many_draws(bake, options, *warmth, many);
   if (!all) return failure(all);
   return of_all(*all, &Passed::ready);
 }

@@ -6,6 +6,7 @@
 
 #include "base/result.h"
 #include "forecast/course.h"
+#include "forecast/draw.h"
 #include "forecast/journey.h"
 #include "forecast/spread.h"
 #include "formula/bowl.h"
@@ -46,18 +47,8 @@ struct Forecast {
   int draws = 0;
 };
 
-/// One dough drawn from the priors: its parameters, its bowl, how it is proved.
-struct Draw {
-  kinetics::Parameters<double> parameters;
-  std::vector<larder::Composition> settled;
-  formula::Bowl bowl;
-  kinetics::Dough dough;
-};
-
-/// Draw number `index` of a bake, the same whoever makes it; index < 0 gives the book values.
-[[nodiscard]] Result<Draw> draw(const formula::Bake& bake, unsigned long long seed, int index);
-
-/// How the bake says it is proved: the bulk's temperature, its folds, the target.
+/// How the bake says it is proved: the bulk's temperature, its folds, the target. How the dough
+/// follows its place stands in forecast/warmth.h.
 [[nodiscard]] Proving proving_of(const formula::Bake& bake, const Options& options);
 
 /// Errors: bad_input (from the bowl), no_convergence, cancelled.

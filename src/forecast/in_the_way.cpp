@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "forecast/dough_of.h"
+#include "forecast/warmth.h"
 #include "numerics/shapley.h"
 
 namespace barm::forecast {
@@ -45,6 +46,9 @@ Result<InTheWay> in_the_way(const formula::Bake& bake, const Options& options) {
   const auto middle = draw(bake, options.seed, -1);
   if (!middle) return failure(middle);
   Proving proving = proving_of(bake, options);
+  const auto warmth = Warmth::of(bake, *middle, proving);
+  if (!warmth) return failure(warmth);
+  proving.track = warmth->bulk();
   proving.sample_every = 0.0 * hour;
   proving.stop_at_target = true;
   proving.accuracy.relative = 1e-5;

@@ -1,5 +1,10 @@
 #include "forecast/journey.h"
 
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "forecast/bodies.h"
 #include "generated/constants.h"
 #include "kinetics/system.h"
 
@@ -9,76 +14,18 @@ namespace {
 
 using formula::Stage;
 using formula::Step;
+using formula::Vessel;
 using kinetics::StateOf;
 using DenseStep = numerics::DenseStep<kinetics::state_count>;
+using System = kinetics::System<double>;
 
 constexpr Time usual_proof = 2.0 * hour;
-
-// A dough on its way: its state, the hours behind it, and how much volume it had at mixing.
-struct OnItsWay {
-  const kinetics::Dough& dough;
-  const kinetics::Parameters<double>& parameters;
-  const Proving& proving;
-  StateOf<double> y;
-  double t = 0;
-};
 
 double gas_out(Step step) {
   if (step == Step::divide) return constants::gas::divide_out.value.si();
   if (step == Step::shape) return constants::gas::shape_out.value.si();
   if (step == Step::fold) return constants::gas::fold_out.value.si();
   return 0;
-}
-
-kinetics::Terms<double> terms_at(const OnItsWay& way, Temperature temperature) {
-  return kinetics::terms(way.dough,
-                         way.parameters,
-                         temperature.celsius(),
-                         way.proving.temperature.celsius(),
-                         {way.proving.surface});
-}
-
-void handle(OnItsWay& way, Step step, Temperature temperature) {
-  const auto terms = terms_at(way, temperature);
-  way.y[kinetics::gas_held] -=
-      gas_out(step) * kinetics::gas_in_bubbles(way.y[kinetics::gas_held], terms.gas);
-}
-
-// Ferments up to `until` hours or to the ratio; true when the ratio was reached.
-Result<bool> ferment(OnItsWay& way,
-                     Temperature temperature,
-                     double until,
-                     std::optional<double> ratio) {
-  const auto terms = terms_at(way, temperature);
-  const kinetics::System<double> system(terms, kinetics::present(way.dough));
-  bool reached = false;
-  numerics::Statistics statistics;
-  const auto watch = [&](const DenseStep& step) {
-    const double before = system.rise(step.y_begin);
-    const double after = system.rise(step.y_end);
-    if (!ratio || before >= *ratio || after < *ratio) return true;
-    const auto g = [&](double, const StateOf<double>& y) { return system.rise(y) - *ratio; };
-    const double at =
-        numerics::crossing(step, step.begin, step.end, before - *ratio, after - *ratio, g);
-    way.y = step.at(at);
-    way.t = at;
-    reached = true;
-    return false;
-  };
-  StateOf<double> y = way.y;
-  double t = way.t;
-  const auto ending = numerics::integrate<kinetics::state_count>(
-      system, t, y, until, way.proving.accuracy, statistics, watch);
-  if (ending == numerics::Ending::too_many_steps || ending == numerics::Ending::not_finite) {
-    return failure(ErrorCode::no_convergence,
-                   "",
-                   "the run of the stages did not settle; please report this bake");
-  }
-  if (!reached) {
-    way.y = y;
-    way.t = t;
-  }
-  return reached;
 }
 
 std::vector<const Stage*> folds_of(const formula::Bake& bake) {
@@ -89,71 +36,250 @@ std::vector<const Stage*> folds_of(const formula::Bake& bake) {
   return folds;
 }
 
-// Goes through one stage; the bulk stops for its folds.
-Result<bool> go_through(OnItsWay& way,
-                        const formula::Bake& bake,
-                        const Stage& stage,
-                        Temperature temperature) {
-  const double horizon = way.proving.horizon.in(hour);
-  const double begin = way.t;
-  std::optional<double> ratio = stage.until;
-  std::optional<Time> lasts = stage.lasts;
-  if (stage.step == Step::bulk && !ratio && !lasts) ratio = way.proving.target;
-  if (stage.step == Step::proof && !ratio && !lasts) lasts = usual_proof;
-  const double until = std::min(horizon, lasts ? begin + lasts->in(hour) : horizon);
-  bool reached = false;
-  if (stage.step == Step::bulk) {
-    for (const Stage* fold : folds_of(bake)) {
-      const double at = begin + fold->after->in(hour);
-      if (at <= way.t || at >= until || reached) continue;
-      const auto done = ferment(way, temperature, at, ratio);
-      if (!done) return failure(done);
-      reached = *done;
-      if (!reached) handle(way, Step::fold, temperature);
+// A dough on its way: its state, its warmth, the hours behind it.
+class Way {
+ public:
+  Way(const formula::Bake& bake, const Draw& draw, const Proving& proving)
+      : bake_(bake),
+        draw_(draw),
+        proving_(proving),
+        makeup_(makeup_of(draw)),
+        track_(track_of(proving)),
+        start_celsius_(track_.segments().front().celsius),
+        celsius_(start_celsius_),
+        y_(kinetics::at_mixing(draw.dough, draw.parameters)),
+        profile_{start_celsius_} {}
+
+  [[nodiscard]] double hours() const { return t_; }
+
+  // Takes gas out and, where the dough is worked through, evens out its warmth.
+  void handle(Step step) {
+    const auto terms = terms_at(celsius_);
+    y_[kinetics::gas_held] -=
+        gas_out(step) * kinetics::gas_in_bubbles(y_[kinetics::gas_held], terms.gas);
+    if (step == Step::fold) return;
+    least_room_ = std::numeric_limits<double>::infinity();
+    divided_ = true;
+    if (profile_.size() > 1) {
+      celsius_ = heat::mean_celsius(profile_, body_.shape);
+      profile_ = {celsius_};
     }
   }
-  if (reached || way.t >= until) return reached || !ratio;
-  const auto done = ferment(way, temperature, until, ratio);
-  if (!done) return failure(done);
-  return *done || !ratio;
-}
 
-Stop stop_at(const OnItsWay& way, Step step, double begin, Temperature temperature, bool reached) {
-  const auto terms = terms_at(way, temperature);
-  const kinetics::System<double> system(terms, kinetics::present(way.dough));
-  const double rise = system.rise(way.y);
-  return {step,
-          begin * hour,
-          way.t * hour,
-          rise,
-          way.y[kinetics::acidity],
-          system.limit(way.y) / rise - 1,
-          reached};
-}
+  // One stage that takes time; true when it ended as it should.
+  Result<bool> stand(const Stage& stage) {
+    const double horizon = proving_.horizon.in(hour);
+    std::optional<double> ratio = stage.until;
+    std::optional<Time> lasts = stage.lasts;
+    if (stage.step == Step::bulk && !ratio && !lasts) ratio = proving_.target;
+    if (stage.step == Step::proof && !ratio && !lasts) lasts = usual_proof;
+    const double begin = t_;
+    const double until = std::min(horizon, lasts ? begin + lasts->in(hour) : horizon);
+    least_room_ = std::numeric_limits<double>::infinity();
+    if (until <= begin) return !ratio.has_value();
+    const bool conducts = t_ > 0 || stage.step != Step::bulk;
+    if (conducts) enter(stage, until - begin);
+    bool reached = false;
+    if (stage.step == Step::bulk) {
+      for (const Stage* fold : folds_of(bake_)) {
+        const double at = begin + fold->after->in(hour);
+        if (at <= t_ || at >= until || reached) continue;
+        const auto done = ferment(at, ratio);
+        if (!done) return failure(done);
+        reached = *done;
+        if (!reached) handle(Step::fold);
+      }
+    }
+    if (!reached && t_ < until) {
+      const auto done = ferment(until, ratio);
+      if (!done) return failure(done);
+      reached = *done;
+    }
+    if (conducts) {
+      leave(begin);
+    } else {
+      profile_ = {celsius_};
+    }
+    return reached || !ratio;
+  }
+
+  [[nodiscard]] Stop stop(Step step, double begin, bool reached) const {
+    const auto terms = terms_at(celsius_);
+    const System system(terms, kinetics::present(draw_.dough));
+    const double rise = system.rise(y_);
+    return {step,
+            begin * hour,
+            t_ * hour,
+            rise,
+            y_[kinetics::acidity],
+            system.limit(y_) / rise - 1,
+            reached,
+            std::min(least_room_, system.limit(y_) / rise - 1),
+            Temperature::from_celsius(celsius_)};
+  }
+
+ private:
+  [[nodiscard]] kinetics::Terms<double> terms_at(double celsius) const {
+    return kinetics::terms(
+        draw_.dough, draw_.parameters, celsius, start_celsius_, {proving_.surface});
+  }
+
+  [[nodiscard]] double rise() const {
+    const auto terms = terms_at(celsius_);
+    return System(terms, kinetics::present(draw_.dough)).rise(y_);
+  }
+
+  // The heat the dough makes as it stands [W/kg]; where it goes cold it makes less, and what it
+  // makes then matters little.
+  [[nodiscard]] double making() const {
+    const auto terms = terms_at(celsius_);
+    StateOf<double> dy;
+    System(terms, kinetics::present(draw_.dough))(0, y_, dy);
+    return constants::dough_heat::of_fermentation.value.in(joule / millimole) / 3600 *
+           kinetics::hexose_fermented(dy);
+  }
+
+  // The dough comes into a stage's place: its body there, and its temperatures for so long.
+  void enter(const Stage& stage, double lasts) {
+    const bool in_pieces = divided_ || stage.step == Step::proof;
+    const Vessel usual = in_pieces ? Vessel::basket : Vessel::tub;
+    const Mass whole = in_pieces && draw_.bowl.pieces > 0 ? draw_.bowl.piece : draw_.bowl.dough;
+    const Mass mass = stage.standing.each.value_or(whole);
+    const heat::Body body =
+        body_in(stage.standing,
+                stage.standing.vessel.value_or(usual),
+                mass,
+                makeup_,
+                Temperature::from_celsius(0.5 * (celsius_ + stage.temperature.celsius())),
+                std::max(1.0, rise()),
+                draw_.transfer_luck);
+    if (profile_.size() > 1 && !same_shape(body)) {
+      profile_ = {heat::mean_celsius(profile_, body_.shape)};
+    }
+    body_ = body;
+    place_ = place_of(stage, stage.temperature);
+    warming_ = {{0, making()}};
+    if (stage.temperature < Temperature::from_celsius(celsius_)) fade();
+    track_ = heat::warm(body_, profile_, place_, warming_, lasts * hour).track();
+    track_begin_ = t_;
+  }
+
+  // A dough that goes cold makes heat as its own temperature lets it: half as much for every 8 K
+  // (the sensitivity of heat.toml), by its temperatures without any heat of its own.
+  void fade() {
+    constexpr double bend = constants::dough_heat::sensitivity.value.si();
+    const double now = warming_.front().per_mass;
+    const auto cooling = heat::warm(body_, profile_, place_, {}, 24.0 * hour, {16, 0.5 * hour});
+    warming_.clear();
+    for (const heat::Moment& moment : cooling.moments) {
+      warming_.push_back({moment.hours, now * std::exp(bend * (moment.working - celsius_))});
+    }
+  }
+
+  [[nodiscard]] bool same_shape(const heat::Body& body) const {
+    return std::abs(body.shape.exponent - body_.shape.exponent) < 0.2;
+  }
+
+  // The warmth layer by layer as the stage ends.
+  void leave(double begin) {
+    if (t_ <= begin) return;
+    const auto warmed = heat::warm(body_, profile_, place_, warming_, (t_ - begin) * hour);
+    profile_ = warmed.end;
+    celsius_ = warmed.moments.back().working;
+  }
+
+  // Ferments up to `until` hours or to the ratio, through the track's steps; true when the ratio
+  // was reached.
+  Result<bool> ferment(double until, std::optional<double> ratio) {
+    while (t_ < until) {
+      const auto segments = track_.segments();
+      const double into = t_ - track_begin_;
+      std::size_t i = 0;
+      while (i + 1 < segments.size() && segments[i + 1].from <= into + 1e-9) ++i;
+      celsius_ = segments[i].celsius;
+      if (ratio && rise() >= *ratio) return true;
+      const double end =
+          i + 1 < segments.size() ? std::min(until, track_begin_ + segments[i + 1].from) : until;
+      const auto done = ferment_at_one(end, ratio);
+      if (!done || *done) return done;
+    }
+    return false;
+  }
+
+  Result<bool> ferment_at_one(double until, std::optional<double> ratio) {
+    const auto terms = terms_at(celsius_);
+    const System system(terms, kinetics::present(draw_.dough));
+    bool reached = false;
+    numerics::Statistics statistics;
+    StateOf<double> y = y_;
+    double t = t_;
+    const auto watch = [&](const DenseStep& step) {
+      const double before = system.rise(step.y_begin);
+      const double after = system.rise(step.y_end);
+      if (!ratio || after < *ratio)
+        least_room_ = std::min(least_room_, system.limit(step.y_end) / after - 1);
+      if (!ratio || before >= *ratio || after < *ratio) return true;
+      const auto g = [&](double, const StateOf<double>& state) {
+        return system.rise(state) - *ratio;
+      };
+      t_ = numerics::crossing(step, step.begin, step.end, before - *ratio, after - *ratio, g);
+      y_ = step.at(t_);
+      reached = true;
+      return false;
+    };
+    const auto ending = numerics::integrate<kinetics::state_count>(
+        system, t, y, until, proving_.accuracy, statistics, watch);
+    if (ending == numerics::Ending::too_many_steps || ending == numerics::Ending::not_finite) {
+      return failure(ErrorCode::no_convergence,
+                     "",
+                     "the run of the stages did not settle; please report this bake");
+    }
+    if (!reached) {
+      y_ = y;
+      t_ = t;
+    }
+    return reached;
+  }
+
+  const formula::Bake& bake_;
+  const Draw& draw_;
+  const Proving& proving_;
+  heat::Makeup makeup_;
+  heat::Track track_;       // of the stage
+  double track_begin_ = 0;  // [h] after mixing
+  double start_celsius_;    // at mixing
+  double celsius_;          // now
+  StateOf<double> y_;
+  double t_ = 0;
+  double least_room_ = std::numeric_limits<double>::infinity();  // in this stage
+  bool divided_ = false;
+  heat::Body body_;
+  heat::Profile profile_;  // of body_, as the stage began
+  heat::Place place_;
+  std::vector<heat::Warming> warming_;
+};
 
 }  // namespace
 
 Result<std::vector<Stop>> journey(const formula::Bake& bake,
-                                  const kinetics::Dough& dough,
-                                  const kinetics::Parameters<double>& parameters,
+                                  const Draw& draw,
                                   const Proving& proving) {
-  OnItsWay way{dough, parameters, proving, kinetics::at_mixing(dough, parameters)};
+  Way way(bake, draw, proving);
   std::vector<Stop> stops;
-  Temperature here = proving.temperature;
   for (const Stage& stage : bake.stages) {
     if (stage.step == Step::mix || stage.step == Step::fold) continue;
-    const double begin = way.t;
+    const double begin = way.hours();
     bool reached = true;
     if (stage.step == Step::divide || stage.step == Step::shape) {
-      handle(way, stage.step, here);
+      way.handle(stage.step);
     } else {
-      here = stage.step == Step::bulk ? proving.temperature : stage.temperature;
-      const auto done = go_through(way, bake, stage, here);
+      // The bulk that begins the way has the temperature of the run, whatever the file says.
+      const auto done = way.stand(stage);
       if (!done) return failure(done);
       reached = *done;
     }
-    stops.push_back(stop_at(way, stage.step, begin, here, reached));
-    if (!reached || way.t >= proving.horizon.in(hour)) break;
+    stops.push_back(way.stop(stage.step, begin, reached));
+    if (!reached || way.hours() >= proving.horizon.in(hour)) break;
   }
   return stops;
 }

@@ -4,6 +4,7 @@
 
 #include "base/result.h"
 #include "forecast/course.h"
+#include "forecast/draw.h"
 #include "formula/bake.h"
 
 namespace barm::forecast {
@@ -17,16 +18,20 @@ struct Stop {
   double room_left =
       0;  ///< how much further it could rise before it leaks: limit over volume, minus 1
   bool reached = true;  ///< false when the volume asked for was not reached before the horizon
+  double least_room =
+      0;  ///< of room_left during the stage: an overproofed dough has been at its limit
+  Temperature dough = Temperature::from_celsius(24);  ///< of the dough, at which it ferments
 };
 
 /// Runs the stages of a bake one after the other. A stage lasts as long as the file says, or until
 /// its volume ratio is reached; a bulk without either until the bake's target, a proof without
-/// either two hours. The place is taken to be at its temperature at once: no conduction yet.
-/// Dividing and shaping take gas out (data/dough.toml). `target` and `temperature` of `proving`
-/// hold for the bulk; its horizon ends everything. Errors: no_convergence.
+/// either two hours. A bulk that begins the way has the temperatures of `proving` (warmth.h); in
+/// every later stage the dough warms and cools by conduction, as the bulk in a tub, as a piece in a
+/// basket, or as the file says, warmed by its own fermentation at the pace at which it comes in.
+/// Dividing and shaping even the warmth out and take gas out (data/dough.toml). `target` of
+/// `proving` holds for the bulk; its horizon ends everything. Errors: no_convergence.
 [[nodiscard]] Result<std::vector<Stop>> journey(const formula::Bake& bake,
-                                                const kinetics::Dough& dough,
-                                                const kinetics::Parameters<double>& parameters,
+                                                const Draw& draw,
                                                 const Proving& proving);
 
 }  // namespace barm::forecast

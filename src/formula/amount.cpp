@@ -4,6 +4,7 @@
 #include <cctype>
 #include <charconv>
 #include <optional>
+#include <utility>
 
 #include "formula/internal/words.h"
 #include "generated/constants.h"
@@ -210,6 +211,21 @@ Result<Time> parse_time(std::string_view text) {
     seconds += *part;
   } while (!rest.empty());
   return seconds * second;
+}
+
+Result<Length> parse_length(std::string_view text) {
+  const auto number = parse_number(folded(text));
+  if (!number) return failure(number);
+  constexpr std::pair<std::string_view, Length> units[] = {{"mm", millimetre},
+                                                           {"cm", 10.0 * millimetre},
+                                                           {"m", metre},
+                                                           {"in", inch},
+                                                           {"inch", inch},
+                                                           {"inches", inch}};
+  for (const auto& [name, unit] : units) {
+    if (number->unit == name && number->value > 0) return number->value * unit;
+  }
+  return bad("a length is above zero and names its unit: write \"70 mm\", \"7 cm\" or \"2.5 in\"");
 }
 
 Result<double> parse_rise(std::string_view text) {

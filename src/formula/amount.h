@@ -37,6 +37,9 @@ struct NumberAndUnit {
 /// "90 min", "1.5 h", "1 h 30 min", "2 days". Errors: bad_input (no number, no unit, negative).
 [[nodiscard]] Result<Time> parse_time(std::string_view text);
 
+/// "70 mm", "7 cm", "0.3 m", "2.5 in". Errors: bad_input (no number, no unit, not above zero).
+[[nodiscard]] Result<Length> parse_length(std::string_view text);
+
 /// Volume over volume at the start: "doubled" 2, "tripled" 3, "by half" 1.5, "1.8 x" or "1.8".
 /// Errors: bad_input (not one of these).
 [[nodiscard]] Result<double> parse_rise(std::string_view text);

@@ -35,11 +35,23 @@ double Levain::hydration() const {
 
 std::string_view name(Step step) { return step_names[static_cast<std::size_t>(step)]; }
 
-Temperature Bake::bulk_temperature() const {
+const Stage* Bake::bulk() const {
   for (const Stage& stage : stages) {
-    if (stage.step == Step::bulk) return stage.temperature;
+    if (stage.step == Step::bulk) return &stage;
   }
-  return Temperature::from_celsius(24);
+  return nullptr;
+}
+
+Temperature Bake::bulk_temperature() const {
+  const Stage* stage = bulk();
+  return stage != nullptr ? stage->temperature : Temperature::from_celsius(24);
+}
+
+std::optional<Temperature> Bake::mixed_temperature() const {
+  for (const Stage& stage : stages) {
+    if (stage.step == Step::mix && stage.temperature_given) return stage.temperature;
+  }
+  return std::nullopt;
 }
 
 std::optional<std::size_t> Bake::find(std::string_view words) const {

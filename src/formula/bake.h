@@ -64,16 +64,42 @@ enum class Step { mix, bulk, fold, divide, shape, proof, cold };
 
 [[nodiscard]] std::string_view name(Step step);
 
+/// What a dough stands in, as far as heat cares.
+enum class Vessel { tub, bowl, basket, tray };
+
+/// Where and in what a dough stands during a stage.
+struct Standing {
+  std::optional<Vessel> vessel;  ///< empty: a tub before dividing, a basket after; a bulk is kept
+                                 ///< at its temperature
+  std::optional<Length> width;   ///< of a tub or bowl
+  std::optional<Mass> each;      ///< dough in one vessel; empty: all of it, or one piece
+  bool fan = false;              ///< moving air
+  std::optional<Temperature> opens_at;  ///< of the air when the dough comes in
+  Time recovers;  ///< until half of the difference to the place's temperature is gone
+};
+
 /// One stage. Folds happen inside a bulk, at `after` from its start.
 struct Stage {
   Step step = Step::bulk;
-  Temperature temperature = Temperature::from_celsius(24);
+  Temperature temperature =
+      Temperature::from_celsius(24);  ///< of the place; of the dough itself for mix
+  bool temperature_given = false;
+  Standing standing;
   std::optional<Time> lasts;       ///< "for"
   std::optional<double> until;     ///< volume ratio at which it ends
   std::optional<Time> after;       ///< for a fold: hours since the bulk began
   std::vector<std::string> order;  ///< for mix: what meets what, in order
   std::string where;               ///< "room", "proofing box", "fridge": words only
   Place place;
+};
+
+/// A little of the dough in a jar with straight walls, whose height is read.
+struct Jar {
+  Length diameter = 70.0 * millimetre;
+  std::optional<Length> height;  ///< inside
+  Mass dough = 60.0 * gram;
+  std::optional<Temperature> temperature;  ///< where it stands; empty: where the bulk stands
+  bool dough_given = false;
 };
 
 struct Bake {
@@ -92,9 +118,17 @@ struct Bake {
   std::vector<Stage> stages;
   std::optional<std::string> mixed_at;  ///< local date and time, "2026-11-28T07:00"
   double target = 2.0;                  ///< volume ratio the bulk is to reach
+  bool target_follows = false;          ///< "by what comes after" instead of a ratio
+  std::optional<Jar> jar;
 
   /// Temperature of the bulk, or 24 C when the file names none.
   [[nodiscard]] Temperature bulk_temperature() const;
+
+  /// The first bulk, or nullptr.
+  [[nodiscard]] const Stage* bulk() const;
+
+  /// Of the dough when it comes from the mixer, where the file says so.
+  [[nodiscard]] std::optional<Temperature> mixed_temperature() const;
 
   /// Where in the bowl an ingredient stands, by any of its names; "levain" is the levain or a
   /// starter.

@@ -10,6 +10,8 @@
 #include "formula/internal/reading.h"
 #include "formula/internal/shelf.h"
 #include "formula/internal/stages.h"
+#include "formula/internal/standing.h"
+#include "formula/internal/words.h"
 #include "units/units.h"
 
 namespace barm::formula {
@@ -46,6 +48,7 @@ class BakeReader {
                 "levain",
                 "stage",
                 "weighed",
+                "jar",
                 "bottle",
                 "ingredient"});
     read_words();
@@ -56,6 +59,8 @@ class BakeReader {
     shelf_.check_all_taken();
     read_weighed();
     if (const Entry* stages = entry("stage")) bake_.stages = read_stages(*stages, bake_);
+    aim_of_the_bulk();
+    if (const Entry* jar = entry("jar")) bake_.jar = read_jar(*jar);
     check_bowl(bake_, places_);
     return std::move(bake_);
   }
@@ -80,7 +85,17 @@ class BakeReader {
     if (const Entry* one = entry("name")) bake_.name = text_of(one->value, "Mead loaf");
     if (const Entry* one = entry("note")) bake_.note = text_of(one->value, "A note");
     if (const Entry* one = entry("mixed")) bake_.mixed_at = moment_of(one->value);
-    if (const Entry* one = entry("target")) bake_.target = rise_of(one->value);
+    const Entry* target = entry("target");
+    if (target == nullptr) return;
+    bake_.target_follows = target->value.kind == Node::Kind::text &&
+                           folded(target->value.text) == "by what comes after";
+    if (!bake_.target_follows) bake_.target = rise_of(target->value);
+  }
+
+  /// Without a target it is what the bulk goes until.
+  void aim_of_the_bulk() {
+    const Stage* bulk = bake_.bulk();
+    if (entry("target") == nullptr && bulk != nullptr && bulk->until) bake_.target = *bulk->until;
   }
 
   static std::string moment_of(const Node& value) {

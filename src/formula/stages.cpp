@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "formula/internal/reading.h"
+#include "formula/internal/standing.h"
 #include "formula/internal/words.h"
 
 namespace barm::formula::internal {
@@ -70,9 +71,32 @@ void check_stage_keys(Step step, const Node& table) {
       return check_keys(table, what, {"do", "order", "temperature", "for", "where"});
     case Step::bulk:
     case Step::proof:
-      return check_keys(table, what, {"do", "temperature", "for", "until", "where"});
+      return check_keys(table,
+                        what,
+                        {"do",
+                         "temperature",
+                         "for",
+                         "until",
+                         "where",
+                         "vessel",
+                         "width",
+                         "each",
+                         "air",
+                         "opens_at",
+                         "recovers"});
     case Step::cold:
-      return check_keys(table, what, {"do", "temperature", "for", "where"});
+      return check_keys(table,
+                        what,
+                        {"do",
+                         "temperature",
+                         "for",
+                         "where",
+                         "vessel",
+                         "width",
+                         "each",
+                         "air",
+                         "opens_at",
+                         "recovers"});
     case Step::fold:
       return check_keys(table, what, {"do", "after"});
     case Step::divide:
@@ -105,7 +129,11 @@ Stage read_stage(const Node& table, const Bake& bake) {
   stage.step = step_of(*step);
   check_stage_keys(stage.step, table);
   if (stage.step == Step::cold) stage.temperature = Temperature::from_celsius(4);
-  if (const Node* at = find(table, "temperature")) stage.temperature = dough_temperature(*at);
+  if (const Node* at = find(table, "temperature")) {
+    stage.temperature = dough_temperature(*at);
+    stage.temperature_given = true;
+  }
+  stage.standing = read_standing(table);
   if (const Node* time = find(table, "for")) stage.lasts = time_of(*time);
   if (const Node* rise = find(table, "until")) stage.until = rise_of(*rise);
   if (const Node* time = find(table, "after")) stage.after = time_of(*time);

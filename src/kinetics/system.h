@@ -362,6 +362,12 @@ class System {
   Present present_;
 };
 
+/// Hexose that yeasts and bacteria have turned into gas, alcohol and acid so far [mmol].
+template <class T>
+[[nodiscard]] T hexose_fermented(const StateOf<T>& y) {
+  return y[yeast_gas] * (1 / constants::yeast::gas_per_hexose.value.si()) + y[bacteria_sugar];
+}
+
 /// The state at mixing: the flour's own sugar, the cells by their mass, the lag.
 ///     alpha_0 = q_0 / (1 + q_0) = exp(-h_0)
 template <class T>

@@ -126,6 +126,7 @@ json to_json(const ForeseeAnswer& answer) {
                      {"volume_ratio", stop.rise},
                      {"ph", stop.ph},
                      {"room_left", stop.room_left},
+                     {"dough_C", stop.dough.celsius()},
                      {"reached", stop.reached}});
   }
   out["stages"] = stops;

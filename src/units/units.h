@@ -9,6 +9,7 @@ inline constexpr Mass milligram = Mass::from_si(1e-6);
 inline constexpr Mass pound = Mass::from_si(0.45359237);
 inline constexpr Mass ounce = Mass::from_si(0.028349523125);
 inline constexpr Length metre = Length::from_si(1);
+inline constexpr Length inch = Length::from_si(0.0254);
 inline constexpr Length millimetre = Length::from_si(1e-3);
 inline constexpr Volume cubic_metre = Volume::from_si(1);
 inline constexpr Volume litre = Volume::from_si(1e-3);

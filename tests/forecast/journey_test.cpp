@@ -40,7 +40,7 @@ std::vector<Stop> stops_of(const std::string& text, Time horizon = 72.0 * hour) 
   EXPECT_THAT(middle, test::Holds());
   Options options;
   options.horizon = horizon;
-  const auto stops = journey(*bake, middle->dough, middle->parameters, proving_of(*bake, options));
+  const auto stops = journey(*bake, *middle, proving_of(*bake, options));
   EXPECT_THAT(stops, test::Holds());
   return *stops;
 }
@@ -64,11 +64,33 @@ TEST(Journey, DividingAndShapingTakeFortyPercentOfTheBubbles) {
   EXPECT_GT(stops[2].rise, 1 + 0.5 * (stops[0].rise - 1));
 }
 
-TEST(Journey, ColdShrinksTheDoughAtOnce) {
-  // Cooling dissolves gas and shrinks bubbles without any yeast at work.
-  const auto stops = stops_of(staged);
-  EXPECT_LT(stops[4].rise, stops[3].rise);
-  EXPECT_NEAR(stops[4].ph, stops[3].ph, 0.1);
+// Cooling dissolves gas and shrinks bubbles without any yeast at work; but a loaf cools so slowly
+// that it rises on, a roll before a fan does not.
+TEST(Journey, ALoafRisesOnInTheFridgeAndARollShrinks) {
+  const auto loaves = stops_of(staged);
+  EXPECT_GT(loaves[4].rise, loaves[3].rise + 0.1);
+  EXPECT_NEAR(loaves[4].dough.celsius(), 4, 1.5);
+  const auto rolls = stops_of(std::string(staged) + "each = \"30 g\"\nair = \"fan\"\n");
+  EXPECT_LT(rolls[4].rise, rolls[3].rise);
+  EXPECT_NEAR(rolls[4].dough.celsius(), 4, 0.1);
+}
+
+TEST(Journey, AFridgeThatComesBackSlowlyTakesTheDoughFurther) {
+  const auto at_once = stops_of(staged);
+  const auto slowly = stops_of(std::string(staged) + "opens_at = \"14 C\"\nrecovers = \"3 h\"\n");
+  EXPECT_LT(slowly[4].least_room, at_once[4].least_room);
+  EXPECT_LT(slowly[4].ph, at_once[4].ph - 0.02);
+}
+
+TEST(Journey, AfterTheFridgeTheDoughWarmsInItsOwnTime) {
+  const std::string warm = std::string(staged) +
+                           "[[stage]]\ndo = \"cold\"\nfor = \"1 min\"\ntemperature = \"24 C\"\n"
+                           "[[stage]]\ndo = \"cold\"\nfor = \"2 h\"\ntemperature = \"24 C\"\n";
+  const auto stops = stops_of(warm);
+  ASSERT_EQ(stops.size(), 7U);
+  EXPECT_LT(stops[5].dough.celsius(), 6);
+  EXPECT_GT(stops[6].dough.celsius(), 12);
+  EXPECT_LT(stops[6].dough.celsius(), 20);
 }
 
 TEST(Journey, StopsWhereTheVolumeIsNotReached) {

@@ -1,0 +1,26 @@
+#pragma once
+// One dough out of the many that the bake may turn out to be.
+#include <vector>
+
+#include "base/result.h"
+#include "formula/bowl.h"
+#include "kinetics/dough.h"
+#include "kinetics/parameter.h"
+#include "larder/composition.h"
+
+namespace barm::forecast {
+
+/// One dough drawn from the priors: its parameters, its bowl, how it takes on warmth.
+struct Draw {
+  kinetics::Parameters<double> parameters;
+  std::vector<larder::Composition> settled;
+  formula::Bowl bowl;
+  kinetics::Dough dough;
+  double transfer_luck =
+      0;  ///< standard normal: how much faster than the book heat goes in and out
+};
+
+/// Draw number `index` of a bake, the same whoever makes it; index < 0 gives the book values.
+[[nodiscard]] Result<Draw> draw(const formula::Bake& bake, unsigned long long seed, int index);
+
+}  // namespace barm::forecast

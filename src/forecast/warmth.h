@@ -1,0 +1,64 @@
+#pragma once
+// How warm the bulk is, and the sample of it in its jar: the two branches of one dough.
+//
+//     const auto warmth = Warmth::of(bake, middle, proving, Branches::both);
+//     proving.track = warmth->bulk(draw.transfer_luck);              // decide on this one
+//     const Proving sample = warmth->sample(proving, jar, luck);    // compare readings with this
+//     one
+//
+// Both run the same kinetics. Where temperatures were logged, put heat::Track::through(readings) in
+// place of either track.
+#include <optional>
+#include <vector>
+
+#include "base/result.h"
+#include "forecast/bodies.h"
+#include "forecast/course.h"
+
+namespace barm::forecast {
+
+/// Which of the two are asked for.
+enum class Branches { bulk, both };
+
+class Warmth {
+ public:
+  /// The bulk is kept at its temperature unless the bake names a vessel for it, a temperature of
+  /// the dough as mixed, or air that recovers; then it follows its place by conduction, warmed by
+  /// its own fermentation. How much that gives is taken from the book dough, run twice. Errors:
+  /// no_convergence.
+  [[nodiscard]] static Result<Warmth> of(const formula::Bake& bake,
+                                         const Draw& book,
+                                         const Proving& proving,
+                                         Branches branches = Branches::bulk);
+
+  /// Whether the bulk follows its place.
+  [[nodiscard]] bool follows() const { return follows_; }
+
+  /// The bulk's temperatures; empty when it is kept at one.
+  [[nodiscard]] heat::Track bulk(double luck = 0) const;
+
+  /// The sample's.
+  [[nodiscard]] heat::Track sample(const formula::Jar& jar, double luck = 0) const;
+
+  /// How the sample is proved: as the bulk, at its own temperatures, without the folds, losing gas
+  /// through its own surface.
+  [[nodiscard]] Proving sample(const Proving& bulk, const formula::Jar& jar, double luck = 0) const;
+
+ private:
+  [[nodiscard]] heat::Body bulk_body(double luck) const;
+
+  bool follows_ = false;
+  formula::Standing standing_;
+  heat::Makeup makeup_;
+  Mass mass_;  ///< in one vessel
+  heat::Place place_;
+  Temperature start_, kept_;
+  double rise_ = 1.5;  ///< in the middle of the bulk: for shape and bubbles
+  std::vector<heat::Warming> warming_;
+  Time lasts_;
+};
+
+/// The heat of a dough's fermentation, from a course with a curve.
+[[nodiscard]] std::vector<heat::Warming> warming_of(const Course& course);
+
+}  // namespace barm::forecast

@@ -1,0 +1,96 @@
+// Where a dough stands, and the jar beside it, as a bake file says it.
+#include <gtest/gtest.h>
+
+#include "formula/amount.h"
+#include "formula/read.h"
+#include "support/matchers.h"
+
+namespace barm::formula {
+
+namespace {
+
+constexpr const char* bowl = "flour = \"1 kg\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n";
+
+std::string wrong(const std::string& rest) {
+  const auto bake = parse_bake(bowl + rest, "x.toml");
+  return bake ? "no error" : bake.error().text();
+}
+
+TEST(Standing, ReadsEveryWord) {
+  const auto bake = parse_bake(std::string(bowl) + R"([[stage]]
+do = "mix"
+temperature = "26 C"
+[[stage]]
+do = "bulk"
+vessel = "tub"
+width = "32 cm"
+each = "5 kg"
+[[stage]]
+do = "cold"
+vessel = "tray"
+air = "fan"
+opens_at = "9 C"
+recovers = "90 min"
+[jar]
+diameter = "70 mm"
+height = "14 cm"
+dough = "60 g"
+temperature = "22 C"
+)",
+                               "x.toml");
+  ASSERT_THAT(bake, test::Holds());
+  EXPECT_EQ(bake->mixed_temperature(), Temperature::from_celsius(26));
+  const Standing& bulk = bake->bulk()->standing;
+  EXPECT_EQ(bulk.vessel, Vessel::tub);
+  EXPECT_NEAR(bulk.width->in(millimetre), 320, 1e-9);
+  EXPECT_NEAR(bulk.each->in(kilogram), 5, 1e-12);
+  EXPECT_FALSE(bulk.fan);
+  const Standing& cold = bake->stages[2].standing;
+  EXPECT_TRUE(cold.fan);
+  EXPECT_EQ(cold.opens_at, Temperature::from_celsius(9));
+  EXPECT_NEAR(cold.recovers.in(hour), 1.5, 1e-12);
+  ASSERT_TRUE(bake->jar);
+  EXPECT_NEAR(bake->jar->diameter.in(millimetre), 70, 1e-9);
+  EXPECT_NEAR(bake->jar->height->in(millimetre), 140, 1e-9);
+  EXPECT_TRUE(bake->jar->dough_given);
+}
+
+TEST(Standing, NamesWhatIsWrong) {
+  EXPECT_EQ(
+      wrong("[[stage]]\ndo = \"bulk\"\nvessel = \"bucket\"\n"),
+      "x.toml:6:10  \"bucket\" is no vessel: write \"tub\", \"bowl\", \"basket\" or \"tray\"");
+  EXPECT_EQ(wrong("[[stage]]\ndo = \"cold\"\nair = \"windy\"\n"),
+            "x.toml:6:7  air is \"still\" or \"fan\"");
+  EXPECT_EQ(
+      wrong("[[stage]]\ndo = \"cold\"\nopens_at = \"9 C\"\n"),
+      "x.toml:6:12  opens_at and recovers go together: how warm the air is when the dough comes "
+      "in, and how long until half of that is gone");
+  EXPECT_EQ(wrong("[jar]\ndough = \"60 g\"\n"),
+            "x.toml:4:2  the jar needs diameter = \"70 mm\", inside");
+  EXPECT_EQ(wrong("[jar]\ndiameter = \"7 m\"\n"), "x.toml:5:12  lies between 15 mm and 300 mm");
+  EXPECT_EQ(wrong("[jar]\ndiameter = \"70\"\n"),
+            "x.toml:5:12  a length is above zero and names its unit: write \"70 mm\", \"7 cm\" or "
+            "\"2.5 in\"");
+  EXPECT_EQ(wrong("[[stage]]\ndo = \"fold\"\nafter = \"1 h\"\nvessel = \"tub\"\n").substr(0, 13),
+            "x.toml:7:1  \"");
+}
+
+TEST(Target, IsWhatTheBulkGoesUntilWhenTheFileHasNone) {
+  const std::string bulk = "[[stage]]\ndo = \"bulk\"\nuntil = \"1.6 x\"\n";
+  EXPECT_NEAR(parse_bake(bowl + bulk, "x.toml")->target, 1.6, 1e-12);
+  EXPECT_NEAR(parse_bake("target = \"tripled\"\n" + (bowl + bulk), "x.toml")->target, 3, 1e-12);
+  EXPECT_TRUE(
+      parse_bake("target = \"By what comes after\"\n" + (bowl + bulk), "x.toml")->target_follows);
+}
+
+TEST(Length, IsReadInAnyUnit) {
+  EXPECT_NEAR(parse_length("7 cm")->in(millimetre), 70, 1e-9);
+  EXPECT_NEAR(parse_length("70,5 mm")->in(millimetre), 70.5, 1e-9);
+  EXPECT_NEAR(parse_length("2 in")->in(millimetre), 50.8, 1e-9);
+  EXPECT_FALSE(parse_length("-3 mm"));
+  EXPECT_FALSE(parse_length("70"));
+}
+
+}  // namespace
+
+}  // namespace barm::formula
