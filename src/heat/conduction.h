@@ -54,8 +54,8 @@ struct Warmed {
 /// Finite volumes in space; in time the trapezoidal rule and a backward difference of second order
 /// in each step (TR-BDF2): second order in both, stable for any step, and without the ringing of
 /// Crank and Nicolson. The matrix is factored once. Heat is kept to rounding:
-/// cp (change of the mean) = through_surface + made. Source: Bank et al. 1985, remembered. Checked
-/// against: tests/truth/conduction_test.cpp, tests/laws/conduction_test.cpp.
+/// cp (change of the mean) = through_surface + made. Bank and others, 1985. Source: remembered.
+/// Checked against: tests/truth/conduction_test.cpp, tests/laws/conduction_test.cpp.
 [[nodiscard]] Warmed warm(const Body& body,
                           const Profile& start,
                           const Place& place,

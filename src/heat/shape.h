@@ -10,8 +10,9 @@ namespace barm::heat {
 ///     n = R A/V - 1
 ///
 /// with R the shortest way from the middle to the surface, so that volume over surface is right.
-/// Source: remembered, the equivalent shape factor of chilling and freezing. Checked against:
-/// tests/heat/shape_test.cpp.
+/// The
+/// equivalent shape factor of chilling and freezing. Source: remembered. Checked against:
+/// tests/heat/material_test.cpp.
 struct Shape {
   double exponent = 2;
   Length radius;
