@@ -3,6 +3,7 @@
 //   compile_data sources   OUT data/sources.toml
 //   compile_data constants OUT data/constants.toml data/growth.toml …
 //   compile_data tables    OUT data/tables/a.csv …
+//   compile_data prior     OUT data/day_one_prior.toml
 #include <algorithm>
 #include <array>
 #include <cctype>
@@ -170,6 +171,44 @@ std::string compile_table(const std::string& file) {
       rows);
 }
 
+// A prior of several parameters together: their names in order, the centre of each and the rows of
+// a lower triangle.
+std::string compile_prior(const std::string& file) {
+  const toml::table all = parse_toml(file);
+  const toml::array* rows = all["parameter"].as_array();
+  if (rows == nullptr) stop(file, "no [[parameter]]");
+  const std::size_t count = rows->size();
+  std::string names;
+  std::string centre;
+  std::string factor;
+  for (std::size_t i = 0; i < count; ++i) {
+    const toml::table* row = rows->get(i)->as_table();
+    if (row == nullptr) stop(place(file, *rows->get(i)), "a parameter is a table");
+    names += quoted(required_text(file, *row, "parameter", "name")) + ", ";
+    const auto at = (*row)["centre"].value<double>();
+    const toml::array* numbers = (*row)["factor"].as_array();
+    if (!at || numbers == nullptr || numbers->size() != i + 1) {
+      stop(place(file, *row), fmt::format("needs a centre and a factor of {} numbers", i + 1));
+    }
+    centre += literal(*at) + ", ";
+    factor += "    {";
+    for (const toml::node& number : *numbers) factor += literal(number.value_or(0.0)) + ", ";
+    factor += "},\n";
+  }
+  return fmt::format(
+      "#pragma once\n#include <string_view>\n\n/// {}\nnamespace barm::generated::day_one_prior "
+      "{{\n\ninline constexpr std::string_view names[] = {{{}}};\ninline constexpr double centre[] "
+      "= "
+      "{{{}}};\ninline constexpr double factor[{}][{}] = {{\n{}}};\n\n}}  // namespace "
+      "barm::generated::day_one_prior\n",
+      base_name(file),
+      names,
+      centre,
+      count,
+      count,
+      factor);
+}
+
 void compile(const std::vector<std::string>& arguments) {
   if (arguments.size() < 3) stop("compile_data", "MODE OUT FILE…");
   const std::string& mode = arguments[0];
@@ -184,6 +223,8 @@ void compile(const std::vector<std::string>& arguments) {
         "#pragma once\n#include <limits>\n#include <string_view>\n\nnamespace barm::tables {\n\n";
     for (const std::string& file : files) text += compile_table(file);
     text += "}  // namespace barm::tables\n";
+  } else if (mode == "prior") {
+    text += compile_prior(files.front());
   } else {
     stop("compile_data", "unknown mode " + mode);
   }

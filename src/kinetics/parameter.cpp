@@ -1,9 +1,11 @@
 #include "kinetics/parameter.h"
 
 #include <cmath>
+#include <vector>
 
 #include "base/require.h"
 #include "generated/constants.h"
+#include "generated/day_one_prior.h"
 #include "units/units.h"
 
 namespace barm::kinetics {
@@ -120,6 +122,15 @@ const Prior table[] = {
 
 static_assert(std::size(table) == parameter_count);
 
+// The place of a parameter by its name in data/.
+std::size_t index_of(std::string_view name) {
+  for (std::size_t i = 0; i < parameter_count; ++i) {
+    if (table[i].name == name) return i;
+  }
+  require(false, "data/day_one_prior.toml names a parameter there is not");
+  return 0;
+}
+
 }  // namespace
 
 std::span<const Prior> priors() { return table; }
@@ -130,10 +141,54 @@ Parameters<double> book() {
   return parameters;
 }
 
-Parameters<double> drawn(numerics::Random& random) {
+double JointPrior::doubt(Parameter parameter) const {
+  double variance = 0;
+  for (const double f : factor[static_cast<std::size_t>(parameter)]) variance += f * f;
+  return std::sqrt(variance);
+}
+
+const JointPrior& by_the_book() {
+  static const JointPrior prior = [] {
+    JointPrior alone;
+    for (std::size_t i = 0; i < parameter_count; ++i) alone.factor[i][i] = table[i].doubt;
+    return alone;
+  }();
+  return prior;
+}
+
+const JointPrior& day_one() {
+  static const JointPrior prior = [] {
+    JointPrior joint = by_the_book();
+    namespace shipped = generated::day_one_prior;
+    std::vector<std::size_t> taught;
+    for (const std::string_view name : shipped::names) taught.push_back(index_of(name));
+    for (std::size_t i = 0; i < taught.size(); ++i) {
+      joint.centre[taught[i]] = shipped::centre[i];
+      joint.factor[taught[i]][taught[i]] = 0;
+      for (std::size_t j = 0; j <= i; ++j)
+        joint.factor[taught[i]][taught[j]] = shipped::factor[i][j];
+    }
+    return joint;
+  }();
+  return prior;
+}
+
+Parameters<double> middle(const JointPrior& prior) {
+  Parameters<double> parameters = book();
+  for (std::size_t i = 0; i < parameter_count; ++i)
+    parameters.value[i] *= std::exp(prior.centre[i]);
+  return parameters;
+}
+
+Parameters<double> drawn(numerics::Random& random, const JointPrior& prior) {
+  std::array<double, parameter_count> z{};
+  for (double& one : z) one = random.normal();
   Parameters<double> parameters;
-  for (const Prior& row : table)
-    parameters[row.parameter] = row.book * std::exp(row.doubt * random.normal());
+  for (std::size_t i = 0; i < parameter_count; ++i) {
+    double ln = prior.centre[i];
+    for (std::size_t j = 0; j <= i; ++j) ln += prior.factor[i][j] * z[j];
+    parameters.value[i] = table[i].book * std::exp(ln);
+  }
   return parameters;
 }
 

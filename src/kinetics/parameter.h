@@ -96,7 +96,28 @@ struct Prior {
 /// Every parameter at its book value.
 [[nodiscard]] Parameters<double> book();
 
-/// One draw from the priors.
-[[nodiscard]] Parameters<double> drawn(numerics::Random& random);
+/// What is known of all parameters together: ln(value/book) = centre + factor z, z independent
+/// standard normal numbers. `factor` is lower triangular, so that the covariance is factor factor'.
+struct JointPrior {
+  std::array<double, parameter_count> centre{};
+  std::array<std::array<double, parameter_count>, parameter_count> factor{};
+
+  /// Standard deviation of ln(value) of one parameter.
+  [[nodiscard]] double doubt(Parameter parameter) const;
+};
+
+/// The priors as they stand in the book, each by itself.
+[[nodiscard]] const JointPrior& by_the_book();
+
+/// The same after what bakers expect of known doughs has been taken in, once
+/// (data/day_one_prior.toml): what a forecast starts from before any reading. docs/model/prior.md.
+[[nodiscard]] const JointPrior& day_one();
+
+/// The parameters at the centre of a prior.
+[[nodiscard]] Parameters<double> middle(const JointPrior& prior);
+
+/// One draw from a prior; `parameter_count` normal numbers are taken from `random`.
+[[nodiscard]] Parameters<double> drawn(numerics::Random& random,
+                                       const JointPrior& prior = by_the_book());
 
 }  // namespace barm::kinetics
