@@ -116,7 +116,7 @@ void print_in_the_way(Paper& paper, const service::ForeseeAnswer& answer, const 
 void print_stages(Paper& paper, const service::ForeseeAnswer& answer, const Clock& clock) {
   const std::vector<forecast::Stop>& stops = answer.forecast.stops;
   if (stops.size() < 2) return;
-  paper.heading("THE STAGES", "with every number as the book has it");
+  paper.heading("THE STAGES", "with every number at its middle");
   for (const forecast::Stop& stop : stops) {
     const std::string until = stop.end == stop.begin ? "at " : "until ";
     std::string state =

@@ -7,6 +7,7 @@
 
 #include "base/require.h"
 #include "cli/answer.h"
+#include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
 #include "cli/print.h"
 #include "formula/amount.h"
@@ -29,6 +30,7 @@ struct Arguments {
   int draws = 400;
   unsigned long long seed = 1;
   int threads = 0;
+  bool by_the_book = false;
   service::LevainRequest levain;
   std::string need = "300g", peak_in, strength;
   std::vector<std::string> aims, free;
@@ -41,6 +43,7 @@ Result<forecast::Options> options_of(const Arguments& arguments) {
   options.draws = arguments.draws;
   options.seed = arguments.seed;
   options.threads = arguments.threads;
+  if (arguments.by_the_book) options.prior = &kinetics::by_the_book();
   const auto horizon = of_option("--horizon", formula::parse_time(arguments.horizon));
   if (!horizon) return failure(horizon);
   if (horizon->in(hour) < 1 || horizon->in(hour) > 336) {
@@ -159,6 +162,9 @@ void add_draws(CLI::App* sub, Arguments& arguments) {
   sub->add_option("--seed", arguments.seed, "another set of imagined doughs");
   sub->add_option("--threads", arguments.threads, "0: all of the machine's")
       ->check(CLI::Range(0, 64));
+  sub->add_flag("--by-the-book",
+                arguments.by_the_book,
+                "each doubt as the book has it, without what practice says of known doughs");
   sub->add_option("--horizon", arguments.horizon, "how far to look, such as 72h");
 }
 
@@ -296,6 +302,7 @@ int run(int argc, char** argv) {
   });
 
   add_shop(app, chosen);
+  add_rescue(app, chosen);
 
   try {
     app.parse(argc, argv);

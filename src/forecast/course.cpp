@@ -45,6 +45,21 @@ class Watch {
     return true;
   }
 
+  // A dough that stands already may be past some of it.
+  void take_up(const StateOf<double>& y) {
+    const double rise = system_.rise(y);
+    if (rise >= fifth) course_.fifth = 0.0 * hour;
+    if (rise >= proving_.target) {
+      course_.ready = 0.0 * hour;
+      course_.at_ready = y;
+    }
+    course_.largest_rise = rise;
+    if (!proving_.beginning->top) return;
+    course_.peak = 0.0 * hour;
+    course_.largest_rise = peak_rise_ = *proving_.beginning->top;
+    if (rise < 1 + collapse * (peak_rise_ - 1)) course_.collapsed = 0.0 * hour;
+  }
+
   // The temperature has stepped between two steps of the run; false ends the run. The volume leaps:
   // up to a peak when it was falling, down from one when it was rising.
   bool leap(double t, const StateOf<double>& y, double before) {
@@ -187,16 +202,20 @@ Result<Course> run(const kinetics::Dough& dough,
   const heat::Track track = track_of(proving);
   const double at_start = track.segments().front().celsius;
   const auto terms_at = [&](double celsius) {
-    return kinetics::terms(dough, parameters, celsius, at_start, {proving.surface});
+    auto terms = kinetics::terms(dough, parameters, celsius, at_start, {proving.surface});
+    if (proving.beginning) terms.volume_at_start = proving.beginning->volume;
+    return terms;
   };
   kinetics::Terms<double> terms = terms_at(at_start);
   const System system(terms, kinetics::present(dough));
   Course course;
-  StateOf<double> y = kinetics::at_mixing(dough, parameters);
+  StateOf<double> y =
+      proving.beginning ? proving.beginning->state : kinetics::at_mixing(dough, parameters);
   double t = 0;
   const double horizon = proving.horizon.in(hour);
   if (y[kinetics::acidity] <= proving.sour_at) course.sour = 0.0 * hour;
   Watch watch(system, proving, course);
+  if (proving.beginning) watch.take_up(y);
   auto ending = numerics::Ending::reached_end;
   const auto go_to = [&](double until) {
     ending = numerics::integrate<kinetics::state_count>(

@@ -21,14 +21,22 @@ struct Handling {
   double gas_out = 0;  ///< share of the bubbles' gas that leaves, 0..1
 };
 
+/// A dough taken up as it stands, instead of freshly mixed: the run's time 0 is then that moment.
+struct Beginning {
+  kinetics::StateOf<double> state{};
+  double volume = 0;                         ///< [L/kg] at mixing: what a rise is reckoned against
+  std::optional<double> top = std::nullopt;  ///< the largest rise, when it is past its best already
+};
+
 /// What to run: a temperature from mixing to the end, with folds.
 struct Proving {
   Temperature temperature = Temperature::from_celsius(24);
   heat::Track track = {};  ///< where not empty, instead of the one temperature
   Time horizon = 72.0 * hour;
-  double target = 2.0;              ///< volume ratio that counts as ready
-  std::vector<Handling> handlings;  ///< ascending in time
-  double surface = 1;               ///< surface over that of a tub of the same dough
+  double target = 2.0;                                ///< volume ratio that counts as ready
+  std::vector<Handling> handlings;                    ///< ascending in time
+  std::optional<Beginning> beginning = std::nullopt;  ///< not for many at once
+  double surface = 1;  ///< surface over that of a tub of the same dough
   double sour_at = constants::caution::mild.value.value();  ///< pH whose passing is noted
   bool stop_at_target = false;      ///< end there; peak and window are then unknown
   Time sample_every = 0.25 * hour;  ///< of the curve; zero for none

@@ -35,12 +35,15 @@ Result<std::vector<larder::Composition>> settle(const formula::Bake& bake,
 
 }  // namespace
 
-Result<Draw> draw(const formula::Bake& bake, unsigned long long seed, int index) {
+Result<Draw> draw(const formula::Bake& bake,
+                  unsigned long long seed,
+                  int index,
+                  const kinetics::JointPrior& prior) {
   numerics::Random random(seed, static_cast<unsigned long long>(index + 1));
-  const bool book = index < 0;
+  const bool typical = index < 0;
   Draw drawn;
-  drawn.parameters = book ? kinetics::book() : kinetics::drawn(random);
-  const auto normal = [&]() -> double { return book ? 0.0 : random.normal(); };
+  drawn.parameters = typical ? kinetics::middle(prior) : kinetics::drawn(random, prior);
+  const auto normal = [&]() -> double { return typical ? 0.0 : random.normal(); };
   auto settled = settle(bake, drawn.parameters, normal);
   if (!settled) return failure(settled);
   auto bowl = formula::in_the_bowl(bake, *settled);

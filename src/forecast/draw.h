@@ -20,7 +20,11 @@ struct Draw {
       0;  ///< standard normal: how much faster than the book heat goes in and out
 };
 
-/// Draw number `index` of a bake, the same whoever makes it; index < 0 gives the book values.
-[[nodiscard]] Result<Draw> draw(const formula::Bake& bake, unsigned long long seed, int index);
+/// Draw number `index` of a bake, the same whoever makes it; index < 0 gives the middle of the
+/// prior and typical ingredients.
+[[nodiscard]] Result<Draw> draw(const formula::Bake& bake,
+                                unsigned long long seed,
+                                int index,
+                                const kinetics::JointPrior& prior = kinetics::day_one());
 
 }  // namespace barm::forecast

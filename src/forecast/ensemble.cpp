@@ -25,7 +25,7 @@ Result<Many> many_draws(const formula::Bake& bake,
   std::optional<Error> error;
   std::mutex guard;
   const auto fill = [&](std::size_t i, Case& to_fill) {
-    const auto drawn = draw(bake, options.seed, static_cast<int>(i));
+    const auto drawn = draw(bake, options.seed, static_cast<int>(i), *options.prior);
     if (!drawn) {
       const std::scoped_lock lock(guard);
       error = drawn.error();
@@ -85,7 +85,7 @@ Proving proving_of(const formula::Bake& bake, const Options& options) {
 Result<Forecast> foresee(const formula::Bake& bake, const Options& options) {
   Forecast forecast;
   Proving proving = proving_of(bake, options);
-  auto middle = draw(bake, options.seed, -1);
+  auto middle = draw(bake, options.seed, -1, *options.prior);
   if (!middle) return failure(middle);
   auto warmth = Warmth::of(bake, *middle, proving);
   if (!warmth) return failure(warmth);
@@ -124,7 +124,7 @@ Result<std::vector<double>> hours_to_ready(const formula::Bake& bake, const Opti
   ManyOptions many;
   const numerics::Accuracy quick = many.proving.accuracy;
   many.proving = proving_of(bake, options);
-  const auto middle = draw(bake, options.seed, -1);
+  const auto middle = draw(bake, options.seed, -1, *options.prior);
   if (!middle) return failure(middle);
   const auto warmth = Warmth::of(bake, *middle, many.proving);
   if (!warmth) return failure(warmth);

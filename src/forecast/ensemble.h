@@ -17,9 +17,10 @@ struct Options {
   int draws = 400;
   unsigned long long seed = 1;
   Time horizon = 72.0 * hour;
-  int threads = 0;                                        ///< 0: as many as the machine has
-  double target = 0;                                      ///< volume ratio; 0: the bake's own
-  std::optional<Temperature> temperature = std::nullopt;  ///< instead of the bake's own bulk
+  int threads = 0;                                           ///< 0: as many as the machine has
+  double target = 0;                                         ///< volume ratio; 0: the bake's own
+  std::optional<Temperature> temperature = std::nullopt;     ///< instead of the bake's own bulk
+  const kinetics::JointPrior* prior = &kinetics::day_one();  ///< or kinetics::by_the_book()
   bool curves = true;
   std::function<bool()> cancelled = nullptr;  ///< asked now and then; true stops the work
 };
@@ -40,7 +41,7 @@ struct Forecast {
   double largest_rise = 1;  ///< of the middle draw
   std::vector<Band> band;
   std::vector<double> ready_hours;           ///< of every draw, ascending; infinite when never
-  Course book;                               ///< the run with every number at its book value
+  Course book;                               ///< the run with every number at its middle
   std::vector<Stop> stops;                   ///< that run through the bake's stages
   formula::Bowl bowl;                        ///< the bowl of that run, the levain as fermented
   std::vector<larder::Composition> settled;  ///< its compositions

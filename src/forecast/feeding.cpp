@@ -11,11 +11,12 @@ namespace {
 
 constexpr Time horizon = 48.0 * hour;
 
-Result<Course> one(const formula::Levain& levain, unsigned long long seed, int index) {
-  numerics::Random random(seed, static_cast<unsigned long long>(index + 1));
-  const bool book = index < 0;
-  const auto parameters = book ? kinetics::book() : kinetics::drawn(random);
-  const auto normal = [&]() -> double { return book ? 0.0 : random.normal(); };
+Result<Course> one(const formula::Levain& levain, const Options& options, int index) {
+  numerics::Random random(options.seed, static_cast<unsigned long long>(index + 1));
+  const bool typical = index < 0;
+  const auto parameters =
+      typical ? kinetics::middle(*options.prior) : kinetics::drawn(random, *options.prior);
+  const auto normal = [&]() -> double { return typical ? 0.0 : random.normal(); };
   const auto starter = larder::drawn(levain.starter, normal);
   if (!starter) return failure(starter);
   const auto flour = larder::drawn(levain.flour, normal);
@@ -34,11 +35,11 @@ double hours_or_never(const std::optional<Time>& time) {
   return time ? time->in(hour) : std::numeric_limits<double>::infinity();
 }
 
-// Book time to peak with so much fresh flour to one part of ripe starter.
-Result<double> peak_hours(formula::Levain levain, double flour) {
+// Middle time to peak with so much fresh flour to one part of ripe starter.
+Result<double> peak_hours(formula::Levain levain, double flour, const Options& options) {
   levain.water = flour * levain.water / levain.fresh_flour;
   levain.fresh_flour = flour;
-  const auto course = one(levain, 0, -1);
+  const auto course = one(levain, options, -1);
   if (!course) return failure(course);
   return hours_or_never(course->peak);
 }
@@ -46,14 +47,14 @@ Result<double> peak_hours(formula::Levain levain, double flour) {
 }  // namespace
 
 Result<Feeding> feed(const formula::Levain& levain, Mass wanted, const Options& options) {
-  const auto book = one(levain, options.seed, -1);
+  const auto book = one(levain, options, -1);
   if (!book) return failure(book);
   std::vector<double> peaks;
   std::vector<double> triples;
   for (int i = 0; i < options.draws; ++i) {
     if (options.cancelled && options.cancelled())
       return failure(ErrorCode::cancelled, "", "stopped");
-    const auto course = one(levain, options.seed, i);
+    const auto course = one(levain, options, i);
     if (!course) return failure(course);
     peaks.push_back(hours_or_never(course->peak));
     triples.push_back(hours_or_never(tripled(*course)));
@@ -84,9 +85,9 @@ Result<Feeding> feed_to_peak_in(const formula::Levain& levain,
   constexpr double least = 0.25;
   constexpr double most = 20;
   const double goal = hours_until.in(hour);
-  const auto soonest = peak_hours(levain, least);
+  const auto soonest = peak_hours(levain, least, options);
   if (!soonest) return failure(soonest);
-  const auto latest = peak_hours(levain, most);
+  const auto latest = peak_hours(levain, most, options);
   if (!latest) return failure(latest);
   if (goal < *soonest || goal > *latest) {
     return failure(ErrorCode::cannot_be_met,
@@ -105,7 +106,7 @@ Result<Feeding> feed_to_peak_in(const formula::Levain& levain,
   double high = std::log(most);
   while (high - low > 0.002) {
     const double middle = 0.5 * (low + high);
-    const auto peak = peak_hours(levain, std::exp(middle));
+    const auto peak = peak_hours(levain, std::exp(middle), options);
     if (!peak) return failure(peak);
     (*peak < goal ? low : high) = middle;
   }

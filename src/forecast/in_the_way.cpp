@@ -43,7 +43,7 @@ std::string_view name(Factor factor) {
 }
 
 Result<InTheWay> in_the_way(const formula::Bake& bake, const Options& options) {
-  const auto middle = draw(bake, options.seed, -1);
+  const auto middle = draw(bake, options.seed, -1, *options.prior);
   if (!middle) return failure(middle);
   Proving proving = proving_of(bake, options);
   const auto warmth = Warmth::of(bake, *middle, proving);

@@ -99,6 +99,18 @@ std::string Clock::iso(Time after_mixing) const {
                      of_day(at));
 }
 
+std::optional<Time> Clock::after_mixing(const std::string& local, Time earliest) const {
+  const Clock other(local);
+  if (!known() || !other.known()) return std::nullopt;
+  if (other.dated_) {
+    if (!dated_) return std::nullopt;
+    return static_cast<double>(*other.minutes_ - *minutes_) * minute;
+  }
+  const double of_day = static_cast<double>(*other.minutes_ - *minutes_);
+  const double days = std::floor((earliest.in(minute)-of_day) / 1440) + 1;
+  return (of_day + 1440 * days) * minute;
+}
+
 std::string span(Time time) {
   if (time.si() < 0) return "-" + span(-time);
   if (time >= 48.0 * hour) return fmt::format("{:.0f} h", time.in(hour));

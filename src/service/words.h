@@ -30,6 +30,11 @@ class Clock {
   /// Local date and time to the minute, "2026-11-28T15:30"; empty without a time.
   [[nodiscard]] std::string iso(Time after_mixing) const;
 
+  /// How long after mixing a local moment is: of a time of day ("06:00") the next one after
+  /// `earliest`, of a date and time ("2026-11-29T06:00") that one. Empty when the text is neither
+  /// or the clock has not what it takes.
+  [[nodiscard]] std::optional<Time> after_mixing(const std::string& local, Time earliest) const;
+
  private:
   std::optional<long long> minutes_;  // since 1970-01-01 local
   bool dated_ = false;

@@ -1,0 +1,624 @@
+#include "forecast/rescue.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <limits>
+#include <mutex>
+#include <numbers>
+#include <thread>
+
+#include "forecast/dough_of.h"
+#include "generated/constants.h"
+#include "kinetics/blend.h"
+#include "kinetics/system.h"
+#include "larder/larder.h"
+#include "numerics/quantiles.h"
+
+namespace barm::forecast {
+
+namespace {
+
+namespace limits = constants::rescue;
+using kinetics::Standing;
+
+constexpr double never = std::numeric_limits<double>::infinity();
+constexpr std::size_t fewest = 20;  // doughs an answer may rest on
+constexpr double farthest = 3;     // misreadings; a look that no dough comes nearer to is a mistake
+constexpr double misread = 0.1;    // of a volume judged by eye, as a share of it
+constexpr int enough_doughs = 60;  // that agree with what is seen; more are imagined until then
+constexpr int most_doughs = 3200;
+constexpr Time behind = 24.0 * hour;  // how long after the last hour the runs go on, for the spread
+
+// A dough as it stands now.
+struct Present {
+  const Draw* draw = nullptr;
+  Standing standing;
+  double volume = 0;  // [L/kg] at mixing
+  double rise = 1;
+  double fifth = never;  // hours after mixing
+  std::optional<double> top;
+  bool was_ready = false;
+};
+
+// What is done, for all doughs alike.
+struct Plan {
+  Remedy remedy = Remedy::wait;
+  std::optional<Temperature> place = std::nullopt;
+  double levain = 0, yeast = 0, flour = 0;  // of all flour
+};
+
+std::vector<Plan> usual_plans(const formula::Bake& bake, const Rescue& rescue) {
+  std::vector<Plan> plans{{.remedy = Remedy::wait}};
+  std::vector<Temperature> places = rescue.options.places;
+  if (places.empty()) {
+    for (const double celsius : {4.0, 12.0, 26.0, 28.0})
+      places.push_back(Temperature::from_celsius(celsius));
+  }
+  for (const Temperature place : places) {
+    const double above = place.celsius() - rescue.temperature.celsius();
+    if (above > 1) plans.push_back({Remedy::warm, place});
+    if (above < -1) plans.push_back({Remedy::cool, place});
+  }
+  const bool raised_by_levain = bake.find("levain").has_value();
+  if (raised_by_levain) {
+    for (const double share : {0.1, 0.2}) plans.push_back({Remedy::levain, {}, share});
+  }
+  plans.push_back({Remedy::yeast, {}, 0, 0.005});
+  for (const double share : {0.25, 0.5, 1.0}) plans.push_back({Remedy::thin, {}, 0, 0, share});
+  if (raised_by_levain) plans.push_back({Remedy::thin_with_levain, {}, 0.1, 0, 0.5});
+  return plans;
+}
+
+// --- the dough as it stands ---
+
+Result<Present> stand(const Draw& draw, const Rescue& rescue, Proving proving) {
+  proving.horizon = rescue.options.now;
+  proving.sample_every = 0.0 * hour;
+  proving.accuracy.relative = 1e-5;
+  const auto course = run(draw.dough, draw.parameters, proving);
+  if (!course) return failure(course);
+  const double celsius = proving.temperature.celsius();
+  const auto terms = kinetics::terms(draw.dough, draw.parameters, celsius, celsius);
+  Present now;
+  now.draw = &draw;
+  now.standing = {draw.dough, course->at_end, draw.bowl.flour / draw.bowl.dough};
+  now.volume = terms.volume_at_start;
+  now.rise = kinetics::volume(course->at_end[kinetics::gas_held], terms.gas) / now.volume;
+  if (course->fifth) now.fifth = course->fifth->in(hour);
+  now.was_ready = course->ready.has_value();
+  if (course->peak) now.top = course->largest_rise;
+  return now;
+}
+
+// Doughs alike likely, from doughs of these weights: each as often as its share of equal steps
+// (systematic resampling).
+std::vector<Present> resampled(const std::vector<Present>& doughs,
+                               const std::vector<double>& weights) {
+  double all = 0;
+  for (const double w : weights) all += w;
+  std::vector<Present> out;
+  const double step = all / static_cast<double>(doughs.size());
+  double passed = 0;
+  double next = step / 2;
+  for (std::size_t i = 0; i < doughs.size(); ++i) {
+    passed += weights[i];
+    for (; next < passed; next += step) out.push_back(doughs[i]);
+  }
+  return out;
+}
+
+// How many independent doughs so many weighted ones are worth.
+double worth(const std::vector<double>& weights) {
+  double sum = 0;
+  double squares = 0;
+  for (const double w : weights) {
+    sum += w;
+    squares += w * w;
+  }
+  return squares > 0 ? sum * sum / squares : 0;
+}
+
+// The doughs that agree with what is known of this one, and how many they are worth.
+std::vector<Present> agreeing(std::vector<Present> doughs, Rescue& rescue) {
+  std::vector<double> weights(doughs.size(), 1);
+  const RescueOptions& options = rescue.options;
+  double nearest = farthest;
+  for (std::size_t i = 0; i < doughs.size(); ++i) {
+    if (options.risen) {  // Student's t with 4 degrees of freedom, as for any reading
+      const double z = (doughs[i].rise / *options.risen - 1) / misread;
+      weights[i] = std::pow(1 + z * z / 4, -2.5);
+      nearest = std::min(nearest, std::abs(z));
+    } else if (!options.not_before && doughs[i].was_ready) {
+      weights[i] = 0;
+    }
+  }
+  const bool mistaken = options.risen && nearest >= farthest;
+  rescue.draws = mistaken ? 0 : static_cast<int>(std::lround(worth(weights)));
+  return options.risen || rescue.draws < static_cast<int>(doughs.size())
+             ? resampled(doughs, weights)
+             : doughs;
+}
+
+// --- what is kneaded in ---
+
+struct Kneaded {
+  formula::Bake bake;  // the addition alone, by weight
+  bool extra = false;  // its last line is not one of the bake's
+};
+
+// Weights of the addition: flour in the bowl's proportions, plain water for all of its liquid, salt
+// as in the bowl; levain; yeast.
+Kneaded addition_of(const formula::Bake& bake, const formula::Bowl& bowl, const Plan& plan) {
+  formula::Bake own = bake;
+  std::vector<Mass> masses(own.bowl.size());
+  const Mass plain_flour = bowl.flour - bowl.levain_flour;
+  std::optional<std::size_t> water;
+  for (std::size_t i = 0; i < own.bowl.size(); ++i) {
+    const larder::Group group = own.bowl[i].ingredient.group;
+    const Mass poured = bowl.lines[i].actual;
+    if (group == larder::Group::flour && plain_flour.si() > 0)
+      masses[i] = plan.flour * bowl.flour * (poured / plain_flour);
+    if (group == larder::Group::salt) masses[i] = plan.flour * poured;
+    if (group == larder::Group::water) water = i;
+  }
+  if (const auto levain = own.find("levain"); levain && plan.levain > 0)
+    masses[*levain] = plan.levain * bowl.flour;
+  Kneaded kneaded;
+  const auto push = [&](const char* name, Mass mass) {
+    formula::Portion portion;
+    portion.ingredient = *larder::find(name);
+    portion.measure = formula::Measure::mass;
+    own.bowl.push_back(portion);
+    masses.push_back(mass);
+    kneaded.extra = true;
+  };
+  const Mass poured = plan.flour * bowl.real_hydration() * bowl.flour;
+  if (plan.flour > 0 && water) masses[*water] = poured;
+  if (plan.flour > 0 && !water) push("water", poured);
+  if (plan.yeast > 0) push("fresh yeast", plan.yeast * bowl.flour);
+  kneaded.bake = formula::by_weight(own, masses);
+  return kneaded;
+}
+
+Addition weights(const Kneaded& kneaded) {
+  Addition addition;
+  for (const formula::Portion& portion : kneaded.bake.bowl) {
+    const Mass mass = portion.amount * kilogram;
+    if (portion.levain || portion.ingredient.group == larder::Group::starter) {
+      addition.levain += mass;
+    } else if (portion.ingredient.group == larder::Group::flour) {
+      addition.flour += mass;
+    } else if (portion.ingredient.group == larder::Group::salt) {
+      addition.salt += mass;
+    } else if (portion.ingredient.group == larder::Group::yeast) {
+      addition.yeast += mass;
+    } else if (portion.ingredient.group == larder::Group::water) {
+      addition.water += mass;
+    }
+  }
+  return addition;
+}
+
+// A kilogram of yeast alone has no flour to weigh a bowl by: it is reckoned by its dry cells.
+Standing of_yeast(const Draw& draw, const larder::Composition& yeast) {
+  Standing part;
+  part.dough.water = part.dough.water_phase = yeast[larder::Property::water];
+  part.dough.bakers_yeast = 1000 * yeast[larder::Property::bakers_yeast];
+  part.dough.buffering = 1000 * yeast[larder::Property::buffering];
+  part.dough.ph = yeast.ph().value();
+  part.dough.carbon_dioxide = 0;
+  part.state = kinetics::at_mixing(part.dough, draw.parameters);
+  return part;
+}
+
+Result<Standing> of_bowl(const Kneaded& kneaded, const Draw& draw) {
+  auto settled = draw.settled;
+  if (kneaded.extra) {
+    const auto extra = larder::typical(kneaded.bake.bowl.back().ingredient);
+    if (!extra) return failure(extra);
+    if (kneaded.bake.bowl.back().ingredient.group == larder::Group::yeast)
+      return of_yeast(draw, *extra);
+    settled.push_back(*extra);
+  }
+  const auto bowl = formula::in_the_bowl(kneaded.bake, settled);
+  if (!bowl) return failure(bowl);
+  Standing part;
+  part.dough = dough_of(*bowl, settled);
+  part.state = kinetics::at_mixing(part.dough, draw.parameters);
+  part.flour = bowl->flour / bowl->dough;
+  return part;
+}
+
+// Kneads the addition in: gas leaves, then all is mixed.
+Result<Standing> knead(const Present& now, const Kneaded& kneaded, double celsius) {
+  const Draw& draw = *now.draw;
+  const auto part = of_bowl(kneaded, draw);
+  if (!part) return failure(part);
+  Standing before = now.standing;
+  const auto terms = kinetics::terms(before.dough, draw.parameters, celsius, celsius);
+  double& held = before.state[kinetics::gas_held];
+  held -= limits::knead_out.value.si() * kinetics::gas_in_bubbles(held, terms.gas);
+  const double added = weights(kneaded).all() / kilogram;
+  return kinetics::blend(before, *part, added / (added + draw.bowl.dough.in(kilogram)));
+}
+
+// --- from here on ---
+
+struct Outcome {
+  double ready = never, past = never;  // hours after mixing
+};
+
+struct Changed {
+  Standing standing;
+  std::optional<double> top;
+};
+
+Result<Changed> change(const Present& now,
+                       const Plan& plan,
+                       const Kneaded& kneaded,
+                       double celsius) {
+  if (plan.levain + plan.yeast + plan.flour == 0) return Changed{now.standing, now.top};
+  const auto after = knead(now, kneaded, celsius);
+  if (!after) return failure(after);
+  return Changed{*after, std::nullopt};
+}
+
+Result<Outcome> go_on(const Present& now,
+                      const Changed& changed,
+                      const Rescue& rescue,
+                      const heat::Track& track) {
+  Proving proving;
+  proving.temperature = rescue.temperature;
+  proving.track = track;
+  proving.target = rescue.target;
+  proving.horizon = rescue.options.by - rescue.options.now + behind;
+  proving.sample_every = 0.0 * hour;
+  proving.accuracy.relative = 1e-5;
+  proving.beginning = Beginning{changed.standing.state, now.volume, changed.top};
+  const auto course = run(changed.standing.dough, now.draw->parameters, proving);
+  if (!course) return failure(course);
+  const double from = rescue.options.now.in(hour);
+  Outcome outcome;
+  if (course->ready) outcome.ready = from + course->ready->in(hour);
+  if (course->collapsed) outcome.past = from + course->collapsed->in(hour);
+  return outcome;
+}
+
+// How slowly this tub follows its place against the usual one; the same for every way.
+double slowness(const RescueOptions& options, std::size_t i) {
+  numerics::Random random(options.seed ^ 0x7a3d, i);
+  return std::exp(limits::tub_transfer.doubt * random.normal());
+}
+
+// Runs `one(i)` for every i, shared among threads; the first error stops it.
+template <class One>
+std::optional<Error> for_each(std::size_t count, const RescueOptions& options, const One& one) {
+  std::atomic<std::size_t> next{0};
+  std::optional<Error> error;
+  std::mutex guard;
+  const auto stop = [&](const Error& why) {
+    const std::scoped_lock lock(guard);
+    if (!error) error = why;
+    next = count;
+  };
+  const auto work = [&] {
+    for (std::size_t i = next++; i < count; i = next++) {
+      if (options.cancelled && options.cancelled())
+        return stop({ErrorCode::cancelled, "", "stopped"});
+      if (const std::optional<Error> wrong = one(i)) return stop(*wrong);
+    }
+  };
+  const int threads = options.threads > 0
+                          ? options.threads
+                          : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+  std::vector<std::jthread> others;
+  for (int t = 1; t < threads; ++t) others.emplace_back(work);
+  work();
+  others.clear();
+  return error;
+}
+
+double gas_rate(const Standing& standing,
+                const kinetics::Parameters<double>& parameters,
+                double celsius) {
+  const auto terms = kinetics::terms(standing.dough, parameters, celsius, celsius);
+  const kinetics::System<double> system(terms, kinetics::present(standing.dough));
+  kinetics::StateOf<double> dy;
+  system(0, standing.state, dy);
+  return dy[kinetics::yeast_gas] +
+         constants::bacteria::gas_per_hexose.value.si() * dy[kinetics::bacteria_sugar];
+}
+
+double alcohol(const Standing& standing) { return standing.ethanol() / standing.dough.water_phase; }
+
+// What the middle one of the doughs says of a way: numbers for its reason.
+std::optional<Error> explain(const std::vector<Present>& doughs,
+                             const Plan& plan,
+                             const Kneaded& kneaded,
+                             const Rescue& rescue,
+                             Way& way) {
+  std::vector<std::size_t> order(doughs.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return doughs[a].rise < doughs[b].rise;
+  });
+  const Present& middle = doughs[order[order.size() / 2]];
+  const double here = rescue.temperature.celsius();
+  const auto changed = change(middle, plan, kneaded, here);
+  if (!changed) return changed.error();
+  way.alcohol_before = alcohol(middle.standing);
+  way.alcohol_after = alcohol(changed->standing);
+  const double there = plan.place ? plan.place->celsius() : here;
+  const double waiting = gas_rate(middle.standing, middle.draw->parameters, here);
+  if (waiting > 0)
+    way.speed = gas_rate(changed->standing, middle.draw->parameters, there) / waiting;
+  return std::nullopt;
+}
+
+Result<Way> follow(const formula::Bake& bake,
+                   const std::vector<Present>& doughs,
+                   const Plan& plan,
+                   const Rescue& rescue) {
+  const formula::Bowl& bowl = doughs.front().draw->bowl;
+  const Kneaded kneaded = addition_of(bake, bowl, plan);
+  Way way;
+  way.remedy = plan.remedy;
+  way.place = plan.place;
+  way.addition = weights(kneaded);
+  const RescueOptions& options = rescue.options;
+  const Time horizon = options.by - options.now + behind;
+  const Temperature place = plan.place.value_or(rescue.temperature);
+  const bool yeasted = !bake.find("levain").has_value();
+  way.too_warm = !yeasted && place > limits::warmest.value;
+  way.degrees_after_hour = approach(rescue.temperature, place, rescue.dough, horizon).celsius_at(1);
+  std::vector<Outcome> outcomes(doughs.size());
+  auto error = for_each(doughs.size(), options, [&](std::size_t i) -> std::optional<Error> {
+    const auto changed = change(doughs[i], plan, kneaded, rescue.temperature.celsius());
+    if (!changed) return changed.error();
+    const auto outcome =
+        go_on(doughs[i],
+              *changed,
+              rescue,
+              approach(rescue.temperature, place, rescue.dough, horizon, slowness(options, i)));
+    if (!outcome) return outcome.error();
+    outcomes[i] = *outcome;
+    return std::nullopt;
+  });
+  if (!error) error = explain(doughs, plan, kneaded, rescue, way);
+  if (error) return failure(error->code, error->where, error->message);
+  std::vector<double> ready;
+  std::vector<double> past;
+  double good = 0;
+  const double by = options.by.in(hour);
+  const double from = options.not_before.value_or(options.now).in(hour);
+  for (const Outcome& outcome : outcomes) {
+    ready.push_back(outcome.ready);
+    past.push_back(outcome.past);
+    if (outcome.ready <= by && outcome.past > std::max(from, outcome.ready)) ++good;
+  }
+  way.in_time = Probability(good / static_cast<double>(outcomes.size()));
+  way.ready = spread(std::move(ready));
+  way.past = spread(std::move(past));
+  return way;
+}
+
+// The first hour after now at which a dough that has not risen by a fifth is ready by the last hour
+// in fewer than one of ten cases.
+Result<GivingUp> giving_up(const std::vector<Present>& doughs, const Rescue& rescue) {
+  const RescueOptions& options = rescue.options;
+
+  struct Pair {
+    double fifth, ready;
+  };
+
+  std::vector<Pair> pairs(doughs.size());
+  const auto error = for_each(doughs.size(), options, [&](std::size_t i) -> std::optional<Error> {
+    Proving proving;
+    proving.temperature = rescue.temperature;
+    proving.target = rescue.target;
+    proving.horizon = options.by - options.now + 1.0 * hour;
+    proving.sample_every = 0.0 * hour;
+    proving.accuracy.relative = 1e-5;
+    proving.beginning = Beginning{doughs[i].standing.state, doughs[i].volume, doughs[i].top};
+    const auto course = run(doughs[i].standing.dough, doughs[i].draw->parameters, proving);
+    if (!course) return course.error();
+    const double now = options.now.in(hour);
+    pairs[i].fifth = doughs[i].fifth;
+    if (pairs[i].fifth == never && course->fifth) pairs[i].fifth = now + course->fifth->in(hour);
+    pairs[i].ready = course->ready ? now + course->ready->in(hour) : never;
+    return std::nullopt;
+  });
+  if (error) return failure(error->code, error->where, error->message);
+  GivingUp result;
+  const double by = options.by.in(hour);
+  for (double at = options.now.in(hour); at < by; at += 0.25) {
+    int late = 0;
+    int still = 0;
+    int early = 0;
+    int in_time = 0;
+    for (const Pair& pair : pairs) {
+      const bool ready = pair.ready <= by;
+      if (pair.fifth > at) {
+        ++late;
+        if (ready) ++still;
+      } else {
+        ++early;
+        if (ready) ++in_time;
+      }
+    }
+    if (late < static_cast<int>(fewest)) break;  // too few to speak of
+    if (10 * still >= late) continue;
+    result.at = at * hour;
+    if (early > 0) result.before = Probability(static_cast<double>(in_time) / early);
+    break;
+  }
+  return result;
+}
+
+// How much a way meddles: the order in which bakers would rather do things.
+int meddling(const Way& way) { return static_cast<int>(way.remedy); }
+
+bool better(const Way& a, const Way& b, Probability enough) {
+  if (a.too_warm != b.too_warm) return b.too_warm;
+  const bool a_does = a.in_time >= enough;
+  const bool b_does = b.in_time >= enough;
+  if (a_does != b_does) return a_does;
+  if (a_does && meddling(a) != meddling(b)) return meddling(a) < meddling(b);
+  if (a.in_time != b.in_time) return a.in_time > b.in_time;
+  return meddling(a) < meddling(b);
+}
+
+// The doughs as they stand now, those that agree with what is known of this one.
+Result<std::vector<Present>> standing(const formula::Bake& bake,
+                                      const std::vector<Draw>& draws,
+                                      Rescue& answer) {
+  Options whole;
+  whole.temperature = answer.temperature;
+  const Proving proving = proving_of(bake, whole);
+  std::vector<Present> doughs(draws.size());
+  const auto error =
+      for_each(draws.size(), answer.options, [&](std::size_t i) -> std::optional<Error> {
+        auto now = stand(draws[i], answer, proving);
+        if (!now) return now.error();
+        doughs[i] = std::move(*now);
+        return std::nullopt;
+      });
+  if (error) return failure(error->code, error->where, error->message);
+  return agreeing(std::move(doughs), answer);
+}
+
+Result<Rescue> checked(const formula::Bake& bake, const RescueOptions& options) {
+  if (!(options.now.si() >= 0))
+    return failure(ErrorCode::bad_input, "now", "hours after mixing, such as 30h");
+  if (!(options.by > options.now)) {
+    return failure(
+        ErrorCode::bad_input, "by", "must come after now; there is no time left to do anything");
+  }
+  if (options.not_before && !(*options.not_before < options.by))
+    return failure(ErrorCode::bad_input, "not-before", "must come before the hour of --by");
+  if (options.risen && !(*options.risen >= 0.8 && *options.risen <= 6)) {
+    return failure(ErrorCode::bad_input,
+                   "risen",
+                   "a volume against that at mixing, from 0.8 to 6, such as 1.3");
+  }
+  for (const Temperature place : options.places) {
+    if (!(place.celsius() >= 0 && place.celsius() <= 45))
+      return failure(ErrorCode::bad_input, "place", "a temperature from 0 C to 45 C, such as 28C");
+  }
+  Rescue rescue;
+  rescue.options = options;
+  rescue.target = options.target > 0 ? options.target : bake.target;
+  rescue.temperature = options.temperature.value_or(bake.bulk_temperature());
+  return rescue;
+}
+
+}  // namespace
+
+heat::Track approach(
+    Temperature from, Temperature place, Mass dough, Time horizon, double slowness) {
+  const double gap = from.celsius() - place.celsius();
+  if (gap == 0) return heat::Track(from);
+  const double volume = dough / limits::density.value / (1.0 * metre * metre * metre);
+  const double area = 6 * std::numbers::pi / 4 * std::pow(4 * volume / std::numbers::pi, 2.0 / 3.0);
+  const double capacity = (dough * limits::heat_capacity.value).si();
+  const double tau = slowness * capacity / (limits::tub_transfer.value.si() * area) / 3600;  // h
+  // Steps of half a degree at their middle, until the rest is less than that.
+  constexpr double step = heat::Track::usual_step;
+  const double steps = std::max(1.0, std::ceil(std::abs(gap) / step));
+  std::vector<heat::Segment> segments;
+  for (double k = 0; k < steps; ++k) {
+    const double begin = k == 0 ? 0 : -tau * std::log(1 - k / steps);
+    if (begin > horizon.in(hour)) break;
+    segments.push_back({begin, place.celsius() + gap * (1 - (k + 0.5) / steps)});
+  }
+  if (const double end = -tau * std::log(0.25 / steps); end < horizon.in(hour))
+    segments.push_back({end, place.celsius()});
+  return heat::Track::of(std::move(segments));
+}
+
+namespace {
+
+Result<int> how_many_agree(const formula::Bake& bake,
+                           const std::vector<Draw>& draws,
+                           const RescueOptions& options) {
+  auto answer = checked(bake, options);
+  if (!answer) return failure(answer);
+  const auto doughs = standing(bake, draws, *answer);
+  if (!doughs) return failure(doughs);
+  return answer->draws;
+}
+
+}  // namespace
+
+Result<Rescue> rescue(const formula::Bake& bake,
+                      std::vector<Draw> draws,
+                      const RescueOptions& options) {
+  auto answer = checked(bake, options);
+  if (!answer) return failure(answer);
+  if (draws.empty())
+    return failure(ErrorCode::bad_input, "draws", "there are no doughs to imagine");
+  answer->imagined = static_cast<int>(draws.size());
+  answer->dough = draws.front().bowl.dough;
+  auto stood = standing(bake, draws, *answer);
+  if (!stood) return failure(stood);
+  const std::vector<Present> doughs = std::move(*stood);
+  if (answer->draws < static_cast<int>(fewest)) {
+    return failure(ErrorCode::bad_input,
+                   "now",
+                   fmt::format("only {} of {} imagined doughs are as you say at that hour; look at "
+                               "the hour, the temperature and "
+                               "the bake, or imagine more with --draws",
+                               answer->draws,
+                               answer->imagined));
+  }
+  std::vector<double> rises;
+  for (const Present& dough : doughs) rises.push_back(dough.rise);
+  const auto sorted = numerics::sorted(std::move(rises));
+  answer->rise_low = numerics::quantile(sorted, 0.1);
+  answer->rise_middle = numerics::quantile(sorted, 0.5);
+  answer->rise_high = numerics::quantile(sorted, 0.9);
+
+  for (const Plan& plan : usual_plans(bake, *answer)) {
+    auto way = follow(bake, doughs, plan, *answer);
+    if (!way) return failure(way);
+    answer->ways.push_back(std::move(*way));
+  }
+  std::stable_sort(answer->ways.begin(), answer->ways.end(), [&](const Way& a, const Way& b) {
+    return better(a, b, options.enough);
+  });
+  Way flat;
+  flat.remedy = Remedy::flatbread;
+  flat.in_time = Probability(1);
+  answer->ways.push_back(flat);
+  auto up = giving_up(doughs, *answer);
+  if (!up) return failure(up);
+  answer->giving_up = *up;
+  return answer;
+}
+
+Result<Rescue> rescue(const formula::Bake& bake, const RescueOptions& options, int draws) {
+  std::vector<Draw> doughs;
+  const auto add_until = [&](int count) -> std::optional<Error> {
+    for (int i = static_cast<int>(doughs.size()); i < count; ++i) {
+      if (options.cancelled && options.cancelled())
+        return Error{ErrorCode::cancelled, "", "stopped"};
+      auto dough = draw(bake, options.seed, i);
+      if (!dough) return dough.error();
+      doughs.push_back(std::move(*dough));
+    }
+    return std::nullopt;
+  };
+  for (int count = draws;; count *= 2) {
+    if (const auto error = add_until(count))
+      return failure(error->code, error->where, error->message);
+    const auto agree = how_many_agree(bake, doughs, options);
+    if (!agree) return failure(agree);
+    if (*agree >= std::min(enough_doughs, draws) || 2 * count > most_doughs) break;
+  }
+  return rescue(bake, std::move(doughs), options);
+}
+
+}  // namespace barm::forecast

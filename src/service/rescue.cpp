@@ -1,0 +1,395 @@
+#include "service/rescue.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "formula/amount.h"
+#include "formula/read.h"
+#include "generated/constants.h"
+
+namespace barm::service {
+
+using forecast::Remedy;
+using forecast::Way;
+using nlohmann::json;
+
+namespace {
+
+constexpr Time unless_said = 12.0 * hour;
+constexpr double strong = 15;  // g/L of alcohol in the water from which it is worth speaking of
+
+// A moment as hours after mixing.
+Result<Time> moment_of(const char* field,
+                       const std::string& text,
+                       const Clock& clock,
+                       Time earliest) {
+  if (const auto local = clock.after_mixing(text, earliest)) return *local;
+  if (const auto hours = formula::parse_time(text)) return *hours;
+  const bool like_a_clock = text.find(':') != std::string::npos;
+  return failure(
+      ErrorCode::bad_input,
+      field,
+      like_a_clock && !clock.known()
+          ? fmt::format(
+                "'{}' is a time of day, but the bake does not say when it was mixed ('mixed'); "
+                "write hours after mixing, such as 30h",
+                text)
+          : fmt::format("'{}' is no moment; write hours after mixing such as 30h, or 06:00, or "
+                        "2026-11-29T06:00",
+                        text));
+}
+
+Result<forecast::RescueOptions> options_of(const formula::Bake& bake,
+                                           const RescueRequest& request) {
+  const Clock clock(bake.mixed_at.value_or(""));
+  if (request.now.empty())
+    return failure(ErrorCode::bad_input, "now", "say how long after mixing it is, such as 30h");
+  forecast::RescueOptions options;
+  const auto now = moment_of("now", request.now, clock, Time{});
+  if (!now) return failure(now);
+  options.now = *now;
+  options.by = *now + unless_said;
+  if (!request.by.empty()) {
+    const auto by = moment_of("by", request.by, clock, *now);
+    if (!by) return failure(by);
+    options.by = *by;
+  }
+  if (!request.not_before.empty()) {
+    const auto from = moment_of("not-before", request.not_before, clock, *now);
+    if (!from) return failure(from);
+    options.not_before = *from;
+  }
+  if (options.by.in(hour) > 336)
+    return failure(ErrorCode::bad_input, "by", "no later than 14 days after mixing");
+  options.risen = request.risen;
+  options.places = request.places;
+  options.temperature = request.temperature;
+  options.seed = request.seed;
+  options.threads = request.threads;
+  return options;
+}
+
+std::string times(double factor) {
+  if (factor >= 9.5) return fmt::format("{:.0f} times as", factor);
+  return fmt::format("{:.1f} times as", factor);
+}
+
+std::string speed(const Way& way) {
+  if (way.speed < 0.05) return "it all but stops";
+  if (way.speed < 0.95) return fmt::format("gas comes at {} of the speed", share(way.speed));
+  if (way.speed < 1.05) return "gas comes no faster";
+  return fmt::format("gas comes {} fast", times(way.speed));
+}
+
+std::string alcohol(const Way& way) {
+  return fmt::format(
+      "alcohol in its water goes from {:.0f} to {:.0f} g/L", way.alcohol_before, way.alcohol_after);
+}
+
+std::string what(const Way& way) {
+  const forecast::Addition& add = way.addition;
+  switch (way.remedy) {
+    case Remedy::wait:
+      return "wait";
+    case Remedy::warm:
+      return "warm it: a place at " + warmth(*way.place);
+    case Remedy::cool:
+      return "cool it: a place at " + warmth(*way.place);
+    case Remedy::levain:
+      return fmt::format("knead in {} of ripe levain", weight(add.levain));
+    case Remedy::yeast:
+      return fmt::format("knead in {} of fresh yeast", weight(add.yeast));
+    case Remedy::thin:
+      return fmt::format("thin it: {} flour, {} water", weight(add.flour), weight(add.water));
+    case Remedy::thin_with_levain:
+      return fmt::format("thin it: {} flour, {} water, {} levain",
+                         weight(add.flour),
+                         weight(add.water),
+                         weight(add.levain));
+    case Remedy::flatbread:
+      return "bake it as flatbread";
+  }
+  return "";
+}
+
+std::string reason(const Way& way, const forecast::Rescue& rescue) {
+  const bool drinks = way.alcohol_before > strong;
+  switch (way.remedy) {
+    case Remedy::wait:
+      return rescue.options.not_before
+                 ? "it goes on as it is; the question is how long it stays good"
+                 : "it goes on as it is, and nothing is spoilt by handling";
+    case Remedy::warm:
+      if (way.too_warm) {
+        return fmt::format("not advised: above {} a levain's yeast slows down{}",
+                           warmth(constants::rescue::warmest.value),
+                           drinks ? " and bears less alcohol" : "");
+      }
+      return fmt::format("{} once it is warm through; in an hour it reaches {}{}",
+                         speed(way),
+                         warmth(Temperature::from_celsius(way.degrees_after_hour)),
+                         drinks ? "; alcohol bites harder in the warm" : "");
+    case Remedy::cool:
+      return fmt::format("{} once it is cold through, but in an hour it still has {}",
+                         way.speed < 0.05 ? "it all but stops" : speed(way),
+                         warmth(Temperature::from_celsius(way.degrees_after_hour)));
+    case Remedy::levain:
+      return speed(way) + ", but kneading drives half of its gas out";
+    case Remedy::yeast:
+      return speed(way) +
+             " before the yeast is awake; then it is a yeasted dough, not the levain's alone";
+    case Remedy::thin:
+      return drinks ? alcohol(way) + "; the new flour feeds it, but half of its gas is lost"
+                    : "the new flour feeds it, but cells and gas are spread over more dough";
+    case Remedy::thin_with_levain:
+      return (drinks ? alcohol(way) : speed(way)) + ", and new cells come with the new flour";
+    case Remedy::flatbread:
+      return fmt::format(
+          "rolled thin and baked hot it needs no more rise than it has now, about {:.1f} times",
+          rescue.rise_middle);
+  }
+  return "";
+}
+
+std::string cost(const ToldWay& told, const std::string& currency) {
+  const std::string price = told.money ? fmt::format(" ({:.2f} {})", *told.money, currency) : "";
+  switch (told.way.remedy) {
+    case Remedy::wait:
+      return "time, and a look now and then";
+    case Remedy::warm:
+      return "a warm place, and looking in more often";
+    case Remedy::cool:
+      return "room in the cold, and time to come back";
+    case Remedy::levain:
+      return fmt::format("the levain{}, a kneading", price);
+    case Remedy::yeast:
+      return "the yeast, a kneading, and the name of a levain loaf";
+    case Remedy::thin:
+    case Remedy::thin_with_levain:
+      return fmt::format(
+          "the flour{}, a kneading; {} more dough to bake and sell, a weaker taste of the drink",
+          price,
+          weight(told.way.addition.all()));
+    case Remedy::flatbread:
+      return "the loaves it should have been";
+  }
+  return "";
+}
+
+// Price of the flour of an addition, where the bake names it.
+std::optional<double> money(const formula::Bake& bake, const Way& way) {
+  const Mass flour =
+      way.addition.flour + way.addition.levain * (2.0 / 3.0);  // a levain is mostly flour
+  if (flour.si() <= 0) return std::nullopt;
+  for (const formula::Portion& portion : bake.bowl) {
+    if (portion.ingredient.group == larder::Group::flour && portion.price)
+      return *portion.price * flour.in(kilogram);
+  }
+  return std::nullopt;
+}
+
+std::optional<double> bowl_money(const formula::Bake& bake,
+                                 const formula::Bowl& bowl,
+                                 std::string& currency) {
+  std::optional<double> sum;
+  for (std::size_t i = 0; i < bake.bowl.size(); ++i) {
+    if (!bake.bowl[i].price) continue;
+    sum = sum.value_or(0) + *bake.bowl[i].price * bowl.lines[i].actual.in(kilogram);
+    currency = bake.bowl[i].currency;
+  }
+  return sum;
+}
+
+bool spoils_warm(const formula::Bake& bake) {
+  return std::any_of(bake.bowl.begin(), bake.bowl.end(), [](const formula::Portion& portion) {
+    return portion.ingredient.group == larder::Group::dairy ||
+           portion.ingredient.group == larder::Group::egg;
+  });
+}
+
+std::vector<std::string> cautions(const RescueAnswer& answer, const formula::Bowl& bowl) {
+  namespace limits = constants::caution;
+  std::vector<std::string> lines;
+  const forecast::Rescue& rescue = answer.rescue;
+  if (spoils_warm(answer.bake) && rescue.temperature > limits::warm.value &&
+      rescue.options.by > limits::warm_long.value) {
+    lines.push_back(
+        fmt::format("Milk or egg has stood {} at {} and would stand longer: germs grow while a "
+                    "dough is mild, and baking does "
+                    "not destroy every poison. When in doubt bakers throw it away. Your food "
+                    "authority's rules hold.",
+                    span(rescue.options.now),
+                    warmth(rescue.temperature)));
+  }
+  const double ethanol = bowl.ethanol_of_dough().value();
+  if (ethanol > limits::ethanol_vapour.value.si()) {
+    lines.push_back(
+        fmt::format("Alcohol is {:.1f} % of the dough. A flatbread gives it off at once on a hot "
+                    "plate, and vapour can catch "
+                    "fire: bakers vent oven and room, no flames. The oven maker's rules hold.",
+                    100 * ethanol));
+  }
+  lines.emplace_back(
+      "Raw flour and dough can carry germs, also a flatbread that is not baked through; bakers do "
+      "not taste them "
+      "raw. Your food authority's rules hold.");
+  lines.emplace_back(
+      "A dough that goes on working in a closed tub or bag can burst it; bakers leave the lid "
+      "loose.");
+  return lines;
+}
+
+std::string give_up(const RescueAnswer& answer, const Clock& clock) {
+  const forecast::GivingUp& up = answer.rescue.giving_up;
+  const std::string by = clock.moment(answer.rescue.options.by);
+  const std::string lost =
+      answer.bowl_money
+          ? fmt::format(
+                "; what is priced in the bowl cost {:.2f} {}", *answer.bowl_money, answer.currency)
+          : "";
+  if (!up.at)
+    return fmt::format("no hour before {} settles it: a late start may still do{}", by, lost);
+  const std::string when =
+      *up.at == answer.rescue.options.now
+          ? "now, unless it has risen by a fifth: the others"
+          : clock.moment(*up.at) + ", if it has not risen by a fifth by then: such doughs";
+  return fmt::format("{} are ready by {} in fewer than 1 in 10 cases{}", when, by, lost);
+}
+
+std::string rests_on(const forecast::Rescue& rescue) {
+  if (rescue.options.risen) {
+    return fmt::format(
+        "it rests on what you see, {:.2g} times its volume: as good as {} of {} imagined doughs",
+        *rescue.options.risen,
+        rescue.draws,
+        rescue.imagined);
+  }
+  if (rescue.draws < rescue.imagined) {
+    return fmt::format(
+        "it rests on the {} of {} imagined doughs that are not ready by now; say what you see with "
+        "--risen",
+        rescue.draws,
+        rescue.imagined);
+  }
+  return fmt::format(
+      "it rests on {} imagined doughs and on no look at yours; say what you see with --risen",
+      rescue.draws);
+}
+
+// The best one, where it is more likely to do than not; else flatbread.
+void advise(std::vector<ToldWay>& ways) {
+  const bool likely = ways.front().way.in_time >= Probability(0.5) && !ways.front().way.too_warm;
+  (likely ? ways.front() : ways.back()).advised = true;
+}
+
+json hours(const std::optional<Time>& time) { return time ? json(time->in(hour)) : json(nullptr); }
+
+json spread(const forecast::Spread& s) {
+  return {{"p05_h", hours(s.p05)},
+          {"p10_h", hours(s.p10)},
+          {"p50_h", hours(s.p50)},
+          {"p90_h", hours(s.p90)},
+          {"p95_h", hours(s.p95)}};
+}
+
+json of_way(const Way& way) {
+  const forecast::Addition& add = way.addition;
+  return {{"way", name(way.remedy)},
+          {"place_C", way.place ? json(way.place->celsius()) : json(nullptr)},
+          {"add",
+           {{"flour_g", add.flour.in(gram)},
+            {"water_g", add.water.in(gram)},
+            {"salt_g", add.salt.in(gram)},
+            {"levain_g", add.levain.in(gram)},
+            {"yeast_g", add.yeast.in(gram)}}},
+          {"chance_in_time", way.in_time.value()},
+          {"ready", spread(way.ready)},
+          {"past_its_best", spread(way.past)},
+          {"too_warm", way.too_warm},
+          {"alcohol_in_water_before_g_per_L", way.alcohol_before},
+          {"alcohol_in_water_after_g_per_L", way.alcohol_after},
+          {"speed_of_gas", way.speed}};
+}
+
+}  // namespace
+
+std::string_view name(Remedy remedy) {
+  constexpr std::array<std::string_view, forecast::remedy_count> names{
+      "wait", "warm", "cool", "levain", "yeast", "thin", "thin_with_levain", "flatbread"};
+  return names[static_cast<std::size_t>(remedy)];
+}
+
+Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& request) {
+  const auto options = options_of(bake, request);
+  if (!options) return failure(options);
+  auto found = forecast::rescue(bake, *options, request.draws);
+  if (!found) return failure(found);
+  const auto middle = forecast::draw(bake, request.seed, -1);
+  if (!middle) return failure(middle);
+  RescueAnswer answer;
+  answer.bake = bake;
+  answer.rescue = std::move(*found);
+  answer.all = answer.rescue.ways;
+  answer.bowl_money = bowl_money(bake, middle->bowl, answer.currency);
+  for (const Way& way : answer.all) {
+    const bool told_already =
+        std::any_of(answer.ways.begin(), answer.ways.end(), [&](const ToldWay& told) {
+          return told.way.remedy == way.remedy;
+        });
+    if (told_already && answer.rescue.options.places.empty()) continue;
+    ToldWay told{way, what(way), reason(way, answer.rescue), "", money(bake, way), false};
+    told.cost = cost(told, answer.currency);
+    answer.ways.push_back(std::move(told));
+  }
+  advise(answer.ways);
+  const Clock clock(bake.mixed_at.value_or(""));
+  answer.giving_up = give_up(answer, clock);
+  answer.rests_on = rests_on(answer.rescue);
+  answer.cautions = cautions(answer, middle->bowl);
+  return answer;
+}
+
+Result<RescueAnswer> rescue(const std::string& path, const RescueRequest& request) {
+  const auto bake = formula::read_bake(path);
+  if (!bake) return failure(bake);
+  return rescue(*bake, request);
+}
+
+json to_json(const RescueAnswer& answer) {
+  const forecast::Rescue& rescue = answer.rescue;
+  json out = {{"schema", "barm.rescue/1"},
+              {"name", answer.bake.name},
+              {"mixed_at", answer.bake.mixed_at ? json(*answer.bake.mixed_at) : json(nullptr)},
+              {"now_h", rescue.options.now.in(hour)},
+              {"by_h", rescue.options.by.in(hour)},
+              {"not_before_h", hours(rescue.options.not_before)},
+              {"target_volume_ratio", rescue.target},
+              {"temperature_C", rescue.temperature.celsius()},
+              {"rise_now",
+               {{"p10", rescue.rise_low}, {"p50", rescue.rise_middle}, {"p90", rescue.rise_high}}},
+              {"draws", rescue.draws},
+              {"imagined", rescue.imagined},
+              {"rests_on", answer.rests_on},
+              {"give_up_h", hours(rescue.giving_up.at)},
+              {"give_up", answer.giving_up},
+              {"bowl_money", answer.bowl_money ? json(*answer.bowl_money) : json(nullptr)},
+              {"currency", answer.currency},
+              {"cautions", answer.cautions}};
+  out["ways"] = json::array();
+  for (const ToldWay& told : answer.ways) {
+    json way = of_way(told.way);
+    way["what"] = told.what;
+    way["reason"] = told.reason;
+    way["cost"] = told.cost;
+    way["money"] = told.money ? json(*told.money) : json(nullptr);
+    way["advised"] = told.advised;
+    out["ways"].push_back(way);
+  }
+  out["tried"] = json::array();
+  for (const Way& way : answer.all) out["tried"].push_back(of_way(way));
+  return out;
+}
+
+}  // namespace barm::service
