@@ -483,7 +483,7 @@ Result<std::vector<Present>> standing(const formula::Bake& bake,
       for_each(draws.size(), answer.options, [&](std::size_t i) -> std::optional<Error> {
         auto now = stand(draws[i], answer, proving);
         if (!now) return now.error();
-        doughs[i] = std::move(*now);
+        doughs[i] = *now;
         return std::nullopt;
       });
   if (error) return failure(error->code, error->where, error->message);
@@ -584,7 +584,7 @@ Result<Rescue> rescue(const formula::Bake& bake,
   for (const Plan& plan : usual_plans(bake, *answer)) {
     auto way = follow(bake, doughs, plan, *answer);
     if (!way) return failure(way);
-    answer->ways.push_back(std::move(*way));
+    answer->ways.push_back(*way);
   }
   std::stable_sort(answer->ways.begin(), answer->ways.end(), [&](const Way& a, const Way& b) {
     return better(a, b, options.enough);

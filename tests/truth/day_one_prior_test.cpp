@@ -95,34 +95,17 @@ TEST(DayOnePrior, MeetsTheRowsBetterThanTheBook) {
   const Met book = met(kinetics::by_the_book());
   const Met first_day = met(kinetics::day_one());
   constexpr const char* group = "Practice: doughs drawn from a prior";
-  record(group,
-         "rows met by a dough drawn by the book",
-         "tests/support/practice.h",
-         "",
-         book.share,
-         "of rows",
-         true);
-  record(group,
-         "rows met by a dough drawn from the day-one prior",
-         "tests/support/practice.h",
-         "more than by the book",
-         first_day.share,
-         "of rows",
-         first_day.share > book.share);
-  record(group,
-         "doughs that miss at most two rows, by the book",
-         "tests/support/practice.h",
-         "",
-         book.everything,
-         "of doughs",
-         true);
-  record(group,
-         "doughs that miss at most two rows, day-one prior",
-         "tests/support/practice.h",
-         "more than by the book",
-         first_day.everything,
-         "of doughs",
-         first_day.everything > book.everything);
+  const auto note = [&](const std::string& what, double before, double after) {
+    record(group,
+           what,
+           "tests/support/practice.h",
+           fmt::format("more than by the book, {:.3f}", before),
+           after,
+           "of all",
+           after > before);
+  };
+  note("rows met by a dough drawn from the day-one prior", book.share, first_day.share);
+  note("doughs that miss at most two rows", book.everything, first_day.everything);
   EXPECT_GT(first_day.share, book.share + 0.03);
   EXPECT_GT(first_day.everything, book.everything);
 }
