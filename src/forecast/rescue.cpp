@@ -7,10 +7,11 @@
 #include <cmath>
 #include <limits>
 #include <mutex>
-#include <numbers>
 #include <thread>
 
+#include "forecast/bodies.h"
 #include "forecast/dough_of.h"
+#include "forecast/warmth.h"
 #include "generated/constants.h"
 #include "kinetics/blend.h"
 #include "kinetics/system.h"
@@ -41,6 +42,8 @@ struct Present {
   double fifth = never;  // hours after mixing
   std::optional<double> top;
   bool was_ready = false;
+  double celsius = 24;  // now
+  heat::Track staying;  // where it stands, from now on; empty when it is kept at one temperature
 };
 
 // What is done, for all doughs alike.
@@ -74,15 +77,22 @@ std::vector<Plan> usual_plans(const formula::Bake& bake, const Rescue& rescue) {
 
 // --- the dough as it stands ---
 
-Result<Present> stand(const Draw& draw, const Rescue& rescue, Proving proving) {
+Result<Present> stand(const Draw& draw,
+                      const Rescue& rescue,
+                      const Warmth& warmth,
+                      Proving proving) {
+  proving.track = warmth.bulk(draw.transfer_luck);
   proving.horizon = rescue.options.now;
   proving.sample_every = 0.0 * hour;
   proving.accuracy.relative = 1e-5;
   const auto course = run(draw.dough, draw.parameters, proving);
   if (!course) return failure(course);
-  const double celsius = proving.temperature.celsius();
-  const auto terms = kinetics::terms(draw.dough, draw.parameters, celsius, celsius);
+  const heat::Track track = track_of(proving);
+  const double mixed = track.segments().front().celsius;
   Present now;
+  now.celsius = track.celsius_at(rescue.options.now.in(hour));
+  if (!proving.track.empty()) now.staying = proving.track.after(rescue.options.now.in(hour));
+  const auto terms = kinetics::terms(draw.dough, draw.parameters, now.celsius, mixed);
   now.draw = &draw;
   now.standing = {draw.dough, course->at_end, draw.bowl.flour / draw.bowl.dough};
   now.volume = terms.volume_at_start;
@@ -233,12 +243,12 @@ Result<Standing> of_bowl(const Kneaded& kneaded, const Draw& draw) {
 }
 
 // Kneads the addition in: gas leaves, then all is mixed.
-Result<Standing> knead(const Present& now, const Kneaded& kneaded, double celsius) {
+Result<Standing> knead(const Present& now, const Kneaded& kneaded) {
   const Draw& draw = *now.draw;
   const auto part = of_bowl(kneaded, draw);
   if (!part) return failure(part);
   Standing before = now.standing;
-  const auto terms = kinetics::terms(before.dough, draw.parameters, celsius, celsius);
+  const auto terms = kinetics::terms(before.dough, draw.parameters, now.celsius, now.celsius);
   double& held = before.state[kinetics::gas_held];
   held -= limits::knead_out.value.si() * kinetics::gas_in_bubbles(held, terms.gas);
   const double added = weights(kneaded).all() / kilogram;
@@ -256,12 +266,9 @@ struct Changed {
   std::optional<double> top;
 };
 
-Result<Changed> change(const Present& now,
-                       const Plan& plan,
-                       const Kneaded& kneaded,
-                       double celsius) {
+Result<Changed> change(const Present& now, const Plan& plan, const Kneaded& kneaded) {
   if (plan.levain + plan.yeast + plan.flour == 0) return Changed{now.standing, now.top};
-  const auto after = knead(now, kneaded, celsius);
+  const auto after = knead(now, kneaded);
   if (!after) return failure(after);
   return Changed{*after, std::nullopt};
 }
@@ -271,7 +278,7 @@ Result<Outcome> go_on(const Present& now,
                       const Rescue& rescue,
                       const heat::Track& track) {
   Proving proving;
-  proving.temperature = rescue.temperature;
+  proving.temperature = Temperature::from_celsius(now.celsius);
   proving.track = track;
   proving.target = rescue.target;
   proving.horizon = rescue.options.by - rescue.options.now + behind;
@@ -287,10 +294,25 @@ Result<Outcome> go_on(const Present& now,
   return outcome;
 }
 
-// How slowly this tub follows its place against the usual one; the same for every way.
-double slowness(const RescueOptions& options, std::size_t i) {
-  numerics::Random random(options.seed ^ 0x7a3d, i);
-  return std::exp(limits::tub_transfer.doubt * random.normal());
+// How the dough takes on the warmth of another place.
+heat::Track moved(const Present& now,
+                  const formula::Standing& standing,
+                  Temperature place,
+                  Time horizon) {
+  const formula::Vessel vessel = standing.vessel.value_or(formula::Vessel::tub);
+  const Mass mass = standing.each.value_or(now.draw->bowl.dough);
+  const Temperature about = Temperature::from_celsius(0.5 * (now.celsius + place.celsius()));
+  const heat::Body body = body_in(standing,
+                                  vessel,
+                                  mass,
+                                  makeup_of(*now.draw),
+                                  about,
+                                  std::max(1.0, now.rise),
+                                  now.draw->transfer_luck);
+  heat::Place there;
+  there.settles = there.opens = place;
+  constexpr heat::Method coarse{8, 0.25 * hour};
+  return heat::warm(body, {now.celsius}, there, {}, horizon, coarse).track();
 }
 
 // Runs `one(i)` for every i, shared among threads; the first error stops it.
@@ -338,7 +360,7 @@ double alcohol(const Standing& standing) { return standing.ethanol() / standing.
 std::optional<Error> explain(const std::vector<Present>& doughs,
                              const Plan& plan,
                              const Kneaded& kneaded,
-                             const Rescue& rescue,
+                             const formula::Standing& standing,
                              Way& way) {
   std::vector<std::size_t> order(doughs.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
@@ -346,12 +368,14 @@ std::optional<Error> explain(const std::vector<Present>& doughs,
     return doughs[a].rise < doughs[b].rise;
   });
   const Present& middle = doughs[order[order.size() / 2]];
-  const double here = rescue.temperature.celsius();
-  const auto changed = change(middle, plan, kneaded, here);
+  const double here = middle.celsius;
+  const auto changed = change(middle, plan, kneaded);
   if (!changed) return changed.error();
   way.alcohol_before = alcohol(middle.standing);
   way.alcohol_after = alcohol(changed->standing);
   const double there = plan.place ? plan.place->celsius() : here;
+  if (plan.place)
+    way.degrees_after_hour = moved(middle, standing, *plan.place, 2.0 * hour).celsius_at(1);
   const double waiting = gas_rate(middle.standing, middle.draw->parameters, here);
   if (waiting > 0)
     way.speed = gas_rate(changed->standing, middle.draw->parameters, there) / waiting;
@@ -370,24 +394,24 @@ Result<Way> follow(const formula::Bake& bake,
   way.addition = weights(kneaded);
   const RescueOptions& options = rescue.options;
   const Time horizon = options.by - options.now + behind;
-  const Temperature place = plan.place.value_or(rescue.temperature);
   const bool yeasted = !bake.find("levain").has_value();
-  way.too_warm = !yeasted && place > limits::warmest.value;
-  way.degrees_after_hour = approach(rescue.temperature, place, rescue.dough, horizon).celsius_at(1);
+  way.too_warm = !yeasted && plan.place && *plan.place > limits::warmest.value;
+  const formula::Stage* bulk = bake.bulk();
+  const formula::Standing standing = bulk != nullptr ? bulk->standing : formula::Standing{};
   std::vector<Outcome> outcomes(doughs.size());
   auto error = for_each(doughs.size(), options, [&](std::size_t i) -> std::optional<Error> {
-    const auto changed = change(doughs[i], plan, kneaded, rescue.temperature.celsius());
+    const auto changed = change(doughs[i], plan, kneaded);
     if (!changed) return changed.error();
     const auto outcome =
         go_on(doughs[i],
               *changed,
               rescue,
-              approach(rescue.temperature, place, rescue.dough, horizon, slowness(options, i)));
+              plan.place ? moved(doughs[i], standing, *plan.place, horizon) : doughs[i].staying);
     if (!outcome) return outcome.error();
     outcomes[i] = *outcome;
     return std::nullopt;
   });
-  if (!error) error = explain(doughs, plan, kneaded, rescue, way);
+  if (!error) error = explain(doughs, plan, kneaded, standing, way);
   if (error) return failure(error->code, error->where, error->message);
   std::vector<double> ready;
   std::vector<double> past;
@@ -417,7 +441,8 @@ Result<GivingUp> giving_up(const std::vector<Present>& doughs, const Rescue& res
   std::vector<Pair> pairs(doughs.size());
   const auto error = for_each(doughs.size(), options, [&](std::size_t i) -> std::optional<Error> {
     Proving proving;
-    proving.temperature = rescue.temperature;
+    proving.temperature = Temperature::from_celsius(doughs[i].celsius);
+    proving.track = doughs[i].staying;
     proving.target = rescue.target;
     proving.horizon = options.by - options.now + 1.0 * hour;
     proving.sample_every = 0.0 * hour;
@@ -477,11 +502,16 @@ Result<std::vector<Present>> standing(const formula::Bake& bake,
                                       Rescue& answer) {
   Options whole;
   whole.temperature = answer.temperature;
+  whole.horizon = answer.options.by + behind;
   const Proving proving = proving_of(bake, whole);
+  const auto middle = draw(bake, answer.options.seed, -1);
+  if (!middle) return failure(middle);
+  const auto warmth = Warmth::of(bake, *middle, proving);
+  if (!warmth) return failure(warmth);
   std::vector<Present> doughs(draws.size());
   const auto error =
       for_each(draws.size(), answer.options, [&](std::size_t i) -> std::optional<Error> {
-        auto now = stand(draws[i], answer, proving);
+        auto now = stand(draws[i], answer, *warmth, proving);
         if (!now) return now.error();
         doughs[i] = *now;
         return std::nullopt;
@@ -516,28 +546,6 @@ Result<Rescue> checked(const formula::Bake& bake, const RescueOptions& options) 
 }
 
 }  // namespace
-
-heat::Track approach(
-    Temperature from, Temperature place, Mass dough, Time horizon, double slowness) {
-  const double gap = from.celsius() - place.celsius();
-  if (gap == 0) return heat::Track(from);
-  const double volume = dough / limits::density.value / (1.0 * metre * metre * metre);
-  const double area = 6 * std::numbers::pi / 4 * std::pow(4 * volume / std::numbers::pi, 2.0 / 3.0);
-  const double capacity = (dough * limits::heat_capacity.value).si();
-  const double tau = slowness * capacity / (limits::tub_transfer.value.si() * area) / 3600;  // h
-  // Steps of half a degree at their middle, until the rest is less than that.
-  constexpr double step = heat::Track::usual_step;
-  const double steps = std::max(1.0, std::ceil(std::abs(gap) / step));
-  std::vector<heat::Segment> segments;
-  for (double k = 0; k < steps; ++k) {
-    const double begin = k == 0 ? 0 : -tau * std::log(1 - k / steps);
-    if (begin > horizon.in(hour)) break;
-    segments.push_back({begin, place.celsius() + gap * (1 - (k + 0.5) / steps)});
-  }
-  if (const double end = -tau * std::log(0.25 / steps); end < horizon.in(hour))
-    segments.push_back({end, place.celsius()});
-  return heat::Track::of(std::move(segments));
-}
 
 namespace {
 
@@ -574,6 +582,7 @@ Result<Rescue> rescue(const formula::Bake& bake,
                                answer->draws,
                                answer->imagined));
   }
+  answer->temperature = Temperature::from_celsius(doughs.front().celsius);
   std::vector<double> rises;
   for (const Present& dough : doughs) rises.push_back(dough.rise);
   const auto sorted = numerics::sorted(std::move(rises));

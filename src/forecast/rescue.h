@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "forecast/draw.h"
 #include "forecast/ensemble.h"
 #include "forecast/spread.h"
 #include "formula/bake.h"
@@ -73,9 +74,8 @@ struct Rescue {
 /// Ways out for doughs drawn alike likely. Each is run from mixing to now, changed, and run on by
 /// the same equations (kinetics/blend.h, forecast/course.h). Without `risen` the doughs that would
 /// be ready by now are left out when the dough is said to be late (no `not_before`); with it the
-/// doughs are taken by how well they meet it. A tub follows a place exponentially:
-///
-///     dT/dt = (T_place - T)/tau,   tau = m c / (h A),  A of a tub as wide as it is deep
+/// doughs are taken by how well they meet it. In another place the dough takes on its warmth by
+/// conduction (heat/conduction.h), in its own vessel or a tub.
 ///
 /// Best first: those with a chance of `enough` by how little they meddle, then the others by
 /// chance; flatbread last. Errors: bad_input (hours that do not follow one another, fewer than 20
@@ -88,9 +88,5 @@ struct Rescue {
 [[nodiscard]] Result<Rescue> rescue(const formula::Bake& bake,
                                     const RescueOptions& options,
                                     int draws);
-
-/// How a tub of dough goes from one temperature to that of its place.
-[[nodiscard]] heat::Track approach(
-    Temperature from, Temperature place, Mass dough, Time horizon, double slowness = 1);
 
 }  // namespace barm::forecast

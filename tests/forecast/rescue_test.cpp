@@ -191,20 +191,16 @@ TEST(Rescue, SaysWhatIsWrong) {
   EXPECT_THAT(rescue(wine_bake(), hot, 40), FailsWith(ErrorCode::bad_input));
 }
 
-TEST(Approach, FollowsThePlaceExponentially) {
-  const auto from = Temperature::from_celsius(24);
-  const auto place = Temperature::from_celsius(4);
-  const heat::Track track = approach(from, place, 5.0 * kilogram, 48.0 * hour);
-  EXPECT_NEAR(track.celsius_at(0), 24, 0.5);
-  EXPECT_NEAR(track.celsius_at(47), 4, 0.3);
-  // Half way and three quarters of the way are as far from each other as from the start.
-  double half = 0;
-  while (track.celsius_at(half) > 14) half += 0.01;
-  double quarter = half;
-  while (track.celsius_at(quarter) > 9) quarter += 0.01;
-  EXPECT_NEAR(quarter, 2 * half, 0.25);
-  const heat::Track large = approach(from, place, 20.0 * kilogram, 48.0 * hour);
-  EXPECT_GT(large.celsius_at(4), track.celsius_at(4));
+TEST(Rescue, ALargeTubFollowsItsPlaceMoreSlowly) {
+  const auto after_hour = [](const char* flour) {
+    formula::Bake bake = wine_bake();
+    bake.flour_total = std::atof(flour) * kilogram;
+    RescueOptions options = at(10, 30);
+    options.places = {Temperature::from_celsius(4)};
+    return best(rescued(bake, options, 40), Remedy::cool).degrees_after_hour;
+  };
+  EXPECT_GT(after_hour("20"), after_hour("1") + 1);
+  EXPECT_LT(after_hour("20"), 22);
 }
 
 }  // namespace
