@@ -1,0 +1,45 @@
+// Keeps the page and the last answers, so that the page opens and takes readings while the server is away.
+const kept = "barm-1";
+
+self.addEventListener("install", (event) => {
+  event.waitUntil(caches.open(kept).then((cache) => cache.add("/")).then(() => self.skipWaiting()));
+});
+
+self.addEventListener("activate", (event) => {
+  event.waitUntil(self.clients.claim());
+});
+
+async function newest_or_kept(request, mark) {
+  const cache = await caches.open(kept);
+  try {
+    const response = await fetch(request);
+    if (response.ok) await cache.put(request, response.clone());
+    return response;
+  } catch (error) {
+    const old = await cache.match(request, { ignoreVary: true });
+    if (!old) throw error;
+    if (!mark) return old;
+    const headers = new Headers(old.headers);
+    headers.set("X-Barm-Kept", "1");
+    return new Response(old.body, { status: old.status, headers });
+  }
+}
+
+async function kept_or_newest(request) {
+  const cache = await caches.open(kept);
+  const old = await cache.match(request);
+  if (old) return old;
+  const response = await fetch(request);
+  if (response.ok) await cache.put(request, response.clone());
+  return response;
+}
+
+self.addEventListener("fetch", (event) => {
+  const { request } = event;
+  const { pathname, origin } = new URL(request.url);
+  if (request.method !== "GET" || origin !== self.location.origin) return;
+  if (pathname === "/api/events" || pathname.startsWith("/api/jobs") || pathname.endsWith(".ics")) return;
+  if (pathname.startsWith("/api/")) event.respondWith(newest_or_kept(request, true));
+  else if (pathname.startsWith("/assets/")) event.respondWith(kept_or_newest(request));
+  else event.respondWith(newest_or_kept(request, false));
+});

@@ -1,0 +1,83 @@
+// What changes on the server, as it changes. One stream a browser: the tab that holds the lock "barm.live" listens and
+// tells the others. After sleep, or when the stream breaks, the browser reconnects by itself and the server sends what
+// was missed; a tab that was away too long is told to fetch everything anew.
+import { signal } from "@preact/signals";
+import type { Change, Job } from "./types";
+import { away } from "./ask";
+
+export type News = { what: "change"; change: Change } | { what: "everything" } | { what: "job"; job: Job };
+
+type Listener = (news: News) => void;
+const listeners = new Set<Listener>();
+
+/** Calls back for every piece of news until the returned function is called. */
+export function on_news(listener: Listener): () => void {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
+
+/** Whether this tab is the one that listens for all. */
+export const listening = signal(false);
+
+export function spread(news: News): void {
+  for (const listener of [...listeners]) listener(news);
+}
+
+export function keep_listening(): void {
+  const channel = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel("barm.live");
+  channel?.addEventListener("message", (event: MessageEvent<News>) => spread(event.data));
+  const tell = (news: News) => {
+    spread(news);
+    channel?.postMessage(news);
+  };
+  if (channel && navigator.locks) {
+    void navigator.locks.request("barm.live", () => new Promise<never>(() => listen(tell)));
+  } else {
+    listen_while_seen(spread);
+  }
+}
+
+function listen(tell: Listener): EventSource {
+  listening.value = true;
+  const stream = new EventSource("/api/events");
+  let last = -1;
+  const seen = (event: Event) => {
+    const data = JSON.parse((event as MessageEvent<string>).data) as { seq: number };
+    last = data.seq;
+    return data;
+  };
+  stream.addEventListener("hello", (event) => {
+    const before = last;
+    const { seq } = seen(event);
+    away.value = false;
+    if (before >= 0 && seq !== before) tell({ what: "everything" });
+  });
+  stream.addEventListener("change", (event) => tell({ what: "change", change: seen(event) as Change }));
+  stream.addEventListener("reload", (event) => {
+    seen(event);
+    tell({ what: "everything" });
+  });
+  stream.addEventListener("job", (event) => {
+    tell({ what: "job", job: JSON.parse((event as MessageEvent<string>).data) as Job });
+  });
+  // A stream that the server refused (not paired, too busy) is closed for good: try again after a while.
+  stream.addEventListener("error", () => {
+    if (stream.readyState === EventSource.CLOSED) setTimeout(() => listen(tell), 5000);
+  });
+  return stream;
+}
+
+/** Without locks (plain http on another host) each tab listens only while it is looked at. */
+function listen_while_seen(tell: Listener): void {
+  let stream: EventSource | undefined;
+  const follow = () => {
+    if (document.visibilityState === "visible") {
+      stream ??= listen(tell);
+    } else {
+      stream?.close();
+      stream = undefined;
+    }
+  };
+  document.addEventListener("visibilitychange", follow);
+  follow();
+}

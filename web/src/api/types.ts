@@ -1,0 +1,821 @@
+// Written by tools/types.mjs from docs/openapi.json; do not edit.
+
+/** a bake: the text of a bake file (docs/bake-file.md), or the same as an object: the keys of the file, amounts as text */
+export type Bake = string | Record<string, unknown>;
+
+export type BakeAnswer = {
+  schema: "barm.bake/1";
+  name: string;
+  /** the bake file */
+  text: string;
+  /** the same as an object, keys in the order of the file */
+  form: Record<string, unknown>;
+};
+
+export type BakeChange = {
+  revision: number;
+  bake?: Bake;
+  culture_id?: number | null;
+  state?: "planned" | "alive" | "finished";
+  remarks?: string;
+};
+
+export type BakeList = {
+  schema: "barm.bakes/1";
+  bakes: {
+    id: number;
+    revision: number;
+    name: string;
+    state: string;
+    mixed_at: string | null;
+    changed_at: string;
+  }[];
+  /** hand it back as after= for the rest; null at the end */
+  next: string | null;
+};
+
+export type BakeNew = {
+  bake: Bake;
+  culture_id?: number | null;
+  state?: "planned" | "alive" | "finished";
+  remarks?: string;
+};
+
+export type BakeRecord = {
+  id: number;
+  /** grows with every change; send it back with a change */
+  revision: number;
+  /** UTC, 2026-11-28T06:00:00Z */
+  created_at: string;
+  changed_at: string;
+  name: string;
+  /** the bake file */
+  text: string;
+  form: Record<string, unknown>;
+  mixed_at: string | null;
+  culture_id: number | null;
+  state: "planned" | "alive" | "finished";
+  remarks: string;
+};
+
+export type BakeRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: number;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+};
+
+export type BottleChange = {
+  revision: number;
+  name?: string;
+  /** a name of the larder */
+  like?: string;
+  /** what the bottle says: the keys of [bottle] in a bake file */
+  label?: Record<string, unknown>;
+  size_mL?: number | null;
+  left_mL?: number | null;
+  opened_at?: string | null;
+  price?: number | null;
+  currency?: string;
+  remarks?: string;
+};
+
+export type BottleList = {
+  schema: "barm.bottles/1";
+  bottles: BottleRecord[];
+};
+
+export type BottleNew = {
+  name: string;
+  /** a name of the larder */
+  like?: string;
+  /** what the bottle says: the keys of [bottle] in a bake file */
+  label?: Record<string, unknown>;
+  size_mL?: number | null;
+  left_mL?: number | null;
+  opened_at?: string | null;
+  price?: number | null;
+  currency?: string;
+  remarks?: string;
+};
+
+export type BottleRecord = {
+  id: number;
+  /** grows with every change; send it back with a change */
+  revision: number;
+  /** UTC, 2026-11-28T06:00:00Z */
+  created_at: string;
+  changed_at: string;
+  name: string;
+  /** a name of the larder */
+  like: string;
+  /** what the bottle says: the keys of [bottle] in a bake file */
+  label: Record<string, unknown>;
+  size_mL: number | null;
+  left_mL: number | null;
+  opened_at: string | null;
+  price: number | null;
+  currency: string;
+  remarks: string;
+};
+
+export type Bowl = {
+  name: string;
+  pieces: number;
+  piece_g: number;
+  lines: {
+    ingredient: string;
+    plan_g: number;
+    actual_g: number;
+    volume_mL: number;
+    of_flour: number;
+  }[];
+  dough_g: number;
+  flour_g: number;
+  liquid_of_flour: number;
+  real_water_of_flour: number;
+  ethanol_g: number;
+  ethanol_of_dough: number;
+  ethanol_in_water_g_per_L: number;
+  liquid_strength_percent_vol: number;
+  salt_g: number;
+  salt_in_water_g_per_L: number;
+  sugar_in_water_g_per_L: number;
+  ph_at_mixing: number;
+  total_sulphite_mg_per_kg: number;
+  free_sulphite_mg_per_kg: number;
+  sorbate_mg_per_kg: number;
+  carbon_dioxide_g: number;
+  contraction_mL: number;
+  water_activity: number;
+  mend: Mend;
+  cautions: string[];
+  doubts: string[];
+};
+
+export type BowlAnswer = {
+  schema: "barm.bowl/1";
+  bowl: Bowl;
+};
+
+export type CalendarRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: number;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  draws?: number;
+  seed?: number;
+  horizon_h?: number;
+  /** of the dough, instead of the bake's own */
+  temperature_C?: number;
+  /** minutes before, for the alarm */
+  alarm_min?: number;
+  /** IANA name such as Europe/Berlin; left out: times float, as the phone's own clock has them */
+  time_zone?: string;
+};
+
+export type Change = {
+  seq: number;
+  kind: string;
+  id: number;
+  revision: number;
+  gone: boolean;
+};
+
+export type ChangeList = {
+  schema: "barm.changes/1";
+  /** the last there is */
+  seq: number;
+  changes: Change[];
+  /** false: too long ago, fetch everything anew */
+  complete: boolean;
+};
+
+export type CultureChange = {
+  revision: number;
+  name?: string;
+  /** a starter of the larder it is most like */
+  starter?: string;
+  remarks?: string;
+};
+
+export type CultureList = {
+  schema: "barm.cultures/1";
+  cultures: CultureRecord[];
+};
+
+export type CultureNew = {
+  name: string;
+  /** a starter of the larder it is most like */
+  starter?: string;
+  remarks?: string;
+};
+
+export type CultureRecord = {
+  id: number;
+  /** grows with every change; send it back with a change */
+  revision: number;
+  /** UTC, 2026-11-28T06:00:00Z */
+  created_at: string;
+  changed_at: string;
+  name: string;
+  /** a starter of the larder it is most like */
+  starter: string;
+  remarks: string;
+};
+
+export type ExamplesAnswer = {
+  schema: "barm.examples/1";
+  examples: {
+    /** mead-loaf */
+    key: string;
+    name: string;
+    note: string;
+    text: string;
+  }[];
+};
+
+export type FeedingChange = {
+  revision: number;
+  at?: string;
+  /** ripe:flour:water, such as 1:2:1 */
+  feed?: string;
+  flour?: string;
+  temperature_C?: number | null;
+  remarks?: string;
+};
+
+export type FeedingList = {
+  schema: "barm.feedings/1";
+  feedings: FeedingRecord[];
+};
+
+export type FeedingNew = {
+  at: string;
+  /** ripe:flour:water, such as 1:2:1 */
+  feed?: string;
+  flour?: string;
+  temperature_C?: number | null;
+  remarks?: string;
+};
+
+export type FeedingRecord = {
+  id: number;
+  /** grows with every change; send it back with a change */
+  revision: number;
+  /** UTC, 2026-11-28T06:00:00Z */
+  created_at: string;
+  changed_at: string;
+  culture_id: number;
+  at: string;
+  /** ripe:flour:water, such as 1:2:1 */
+  feed: string;
+  flour: string;
+  temperature_C: number | null;
+  remarks: string;
+};
+
+export type ForeseeAnswer = {
+  schema: "barm.foresee/1";
+  bowl: Bowl;
+  mixed_at: string | null;
+  temperature_C: number;
+  target_volume_ratio: number;
+  horizon_h: number;
+  draws: number;
+  ready: Spread;
+  risen_by_a_fifth: Spread;
+  past_its_best: Spread;
+  chance_never: number;
+  look_again_h: number | null;
+  rise: {
+    t_h: number;
+    p10_ratio: number;
+    p50_ratio: number;
+    p90_ratio: number;
+  }[];
+  in_the_way: {
+    costs: {
+      factor: string;
+      costs_h: number;
+    }[];
+    as_it_is_h: number | null;
+    plain_h: number | null;
+    at_least: boolean;
+  };
+  stages: {
+    step: string;
+    begin_h: number;
+    end_h: number;
+    volume_ratio: number;
+    ph: number;
+    room_left: number;
+    reached: boolean;
+  }[];
+  ph_4_6_h: number | null;
+  cautions: string[];
+};
+
+export type ForeseeRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: number;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  draws?: number;
+  seed?: number;
+  horizon_h?: number;
+  /** of the dough, instead of the bake's own */
+  temperature_C?: number;
+};
+
+export type Job = {
+  schema: "barm.job/1";
+  id: string;
+  ask: string;
+  state: "waiting" | "running" | "done" | "failed" | "stopped";
+  /** share done */
+  progress: number;
+  /** when done: what the route of that name answers */
+  answer?: Record<string, unknown>;
+  problem?: Problem;
+};
+
+export type JobRequest = {
+  ask: "foresee" | "reach" | "levain";
+  /** the body that the route of that name takes */
+  with: Record<string, unknown>;
+};
+
+export type LarderAnswer = {
+  schema: "barm.larder/1";
+  ingredients: {
+    key: string;
+    name: string;
+    also: string[];
+    group: string;
+    allergens: string[];
+    note: string;
+    known: Record<string, {
+      typical_si: number;
+      low_si: number;
+      high_si: number;
+      source: string;
+      at: string;
+      standing: string;
+    }>;
+  }[];
+};
+
+export type LevainAnswer = {
+  schema: "barm.levain/1";
+  starter: string;
+  temperature_C: number;
+  fresh_flour_parts: number;
+  water_parts: number;
+  ripe_g: number;
+  flour_g: number;
+  water_g: number;
+  peak: Spread;
+  tripled: Spread;
+  largest_volume_ratio: number;
+  ph_at_peak: number;
+  feed_at: string | null;
+  draws: number;
+};
+
+export type LevainRequest = {
+  starter?: string;
+  flour?: string;
+  /** ripe:flour:water, such as 1:2:1 */
+  feed?: string;
+  need_g?: number;
+  peak_in_h?: number;
+  fed_at?: string;
+  peak_at?: string;
+  draws?: number;
+  seed?: number;
+  horizon_h?: number;
+  /** of the dough, instead of the bake's own */
+  temperature_C?: number;
+};
+
+export type LoafChange = {
+  revision: number;
+  baked_at?: string | null;
+  in_g?: number | null;
+  out_g?: number | null;
+  height_mm?: number | null;
+  width_mm?: number | null;
+  spring_ratio?: number | null;
+  crumb?: string;
+  scores?: Record<string, number>;
+  remarks?: string;
+};
+
+export type LoafList = {
+  schema: "barm.loaves/1";
+  loaves: LoafRecord[];
+};
+
+export type LoafNew = {
+  baked_at?: string | null;
+  in_g?: number | null;
+  out_g?: number | null;
+  height_mm?: number | null;
+  width_mm?: number | null;
+  spring_ratio?: number | null;
+  crumb?: string;
+  scores?: Record<string, number>;
+  remarks?: string;
+};
+
+export type LoafRecord = {
+  id: number;
+  /** grows with every change; send it back with a change */
+  revision: number;
+  /** UTC, 2026-11-28T06:00:00Z */
+  created_at: string;
+  changed_at: string;
+  bake_id: number;
+  baked_at: string | null;
+  in_g: number | null;
+  out_g: number | null;
+  height_mm: number | null;
+  width_mm: number | null;
+  spring_ratio: number | null;
+  crumb: string;
+  scores: Record<string, number>;
+  remarks: string;
+  photos: number[];
+};
+
+export type Mass = {
+  ingredient: string;
+  mass_g: number;
+};
+
+export type MatchAnswer = {
+  schema: "barm.match/1";
+  name: string;
+  like: string;
+  met: boolean;
+  conflicts: string[];
+  working: string[];
+  masses: Mass[];
+};
+
+export type MatchRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: number;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  like?: Bake;
+  like_id?: number;
+};
+
+export type Mend = {
+  needed: boolean;
+  possible: boolean;
+  words: string;
+  add: Mass[];
+};
+
+export type MendAnswer = {
+  schema: "barm.mend/1";
+  mend: Mend;
+  bowl: Bowl;
+};
+
+export type PairRequest = {
+  key: string;
+  /** a name to know it by */
+  device?: string;
+};
+
+export type Paired = {
+  schema: "barm.paired/1";
+  /** the name given */
+  device: string;
+};
+
+export type PhotoList = {
+  schema: "barm.photos/1";
+  photos: PhotoRecord[];
+};
+
+export type PhotoRecord = {
+  id: number;
+  bake_id: number | null;
+  loaf_id: number | null;
+  type: string;
+  width: number;
+  height: number;
+  bytes: number;
+  remarks: string;
+  created_at: string;
+};
+
+export type Problem = {
+  /** urn:barm:problem: and the code */
+  type: string;
+  title: string;
+  status: number;
+  /** one sentence: what is wrong and what would be right */
+  detail: string;
+  /** bad_input, not_found, cannot_be_met, no_convergence, cancelled, conflict, not_paired, wrong_host, wrong_origin, wrong_method, wrong_type, too_large, too_long, too_many, too_busy, no_room, our_fault */
+  code: string;
+  /** the place in words, such as bake:14:9 */
+  where?: string;
+  /** JSON pointer into the request, such as /bake/bowl/dry mead */
+  field?: string;
+  line?: number;
+  column?: number;
+  /** with a conflict: the record as it stands now */
+  current?: Record<string, unknown>;
+};
+
+export type ReachAnswer = {
+  schema: "barm.reach/1";
+  name: string;
+  drink: string;
+  within_h: number;
+  wanted_chance: number;
+  largest_share_of_liquid: number | null;
+  chance: number;
+  ready_p50_h: number | null;
+  plain_p50_h: number | null;
+  share_now: number;
+  chance_now: number;
+  draws: number;
+};
+
+export type ReachRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: number;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  draws?: number;
+  seed?: number;
+  horizon_h?: number;
+  /** of the dough, instead of the bake's own */
+  temperature_C?: number;
+  /** left out: the one that brings most alcohol */
+  drink?: string;
+  within_h?: number;
+  chance?: number;
+};
+
+export type ReadingChange = {
+  revision: number;
+  /** local time, 2026-11-28T09:30 */
+  at?: string;
+  height_mm?: number | null;
+  volume_ratio?: number | null;
+  sample_C?: number | null;
+  bulk_C?: number | null;
+  room_C?: number | null;
+  ph?: number | null;
+  remarks?: string;
+};
+
+export type ReadingList = {
+  schema: "barm.readings/1";
+  readings: ReadingRecord[];
+};
+
+export type ReadingNew = {
+  /** the client's own key: sending the same again makes nothing new */
+  key?: string;
+  /** local time, 2026-11-28T09:30 */
+  at: string;
+  height_mm?: number | null;
+  volume_ratio?: number | null;
+  sample_C?: number | null;
+  bulk_C?: number | null;
+  room_C?: number | null;
+  ph?: number | null;
+  remarks?: string;
+};
+
+export type ReadingRecord = {
+  id: number;
+  /** grows with every change; send it back with a change */
+  revision: number;
+  /** UTC, 2026-11-28T06:00:00Z */
+  created_at: string;
+  changed_at: string;
+  bake_id: number;
+  /** the client's own, or empty */
+  key: string;
+  /** local time, 2026-11-28T09:30 */
+  at: string;
+  height_mm: number | null;
+  volume_ratio: number | null;
+  sample_C: number | null;
+  bulk_C: number | null;
+  room_C: number | null;
+  ph: number | null;
+  remarks: string;
+};
+
+export type Settings = {
+  schema: "barm.settings/1";
+  revision: number;
+  /** temperature_unit C or F, weight_unit g or oz, clock 24h or 12h, decimal point or comma, theme, and what else the page keeps */
+  settings: Record<string, unknown>;
+};
+
+export type SettingsChange = {
+  revision: number;
+  settings: Record<string, unknown>;
+};
+
+export type SolveAnswer = {
+  schema: "barm.solve/1";
+  name: string;
+  aims: {
+    aim: string;
+    wanted_si: number;
+    reached_si: number;
+  }[];
+  met: boolean;
+  conflicts: string[];
+  working: string[];
+  masses: Mass[];
+};
+
+export type SolveRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: number;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  /** such as real water=70 % */
+  aims: string[];
+  /** ingredients whose weight may change */
+  free: string[];
+};
+
+export type SourceAnswer = {
+  schema: "barm.source/1";
+  values: {
+    name: string;
+    value: number;
+    unit: string;
+    doubt_ln_sd: number;
+    standing: string;
+    source: string;
+    title: string;
+    at: string;
+    note: string;
+    file: string;
+  }[];
+};
+
+/** quantiles over the doughs imagined, in hours; null is not within the horizon; 4 of 5 lie between p10 and p90 */
+export type Spread = {
+  p05_h: number | null;
+  p10_h: number | null;
+  p50_h: number | null;
+  p90_h: number | null;
+  p95_h: number | null;
+  p50_at?: string;
+};
+
+export type Status = {
+  schema: "barm.status/1";
+  program: string;
+  version: string;
+  /** other devices may reach this server */
+  lan: boolean;
+  /** a browser's secure context: TLS or loopback */
+  secure: boolean;
+  /** this client may use everything */
+  paired: boolean;
+  /** a daybook is open */
+  daybook: boolean;
+  /** local time of the server, 2026-11-28T07:00 */
+  now: string;
+  /** what the browser will not do here, and how to get it; in words for the screen */
+  missing: {
+    what: string;
+    because: string;
+    how: string;
+  }[];
+};
+
+export type SwapAnswer = {
+  schema: "barm.swap/1";
+  drink: string;
+  share_of_liquid: number;
+  /** the bake file after the swap */
+  text: string;
+  form: Record<string, unknown>;
+  working: string[];
+  bowl: Bowl;
+};
+
+export type SwapRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: number;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  drink: string;
+  share_of_liquid: number;
+};
+
+export type ThinAnswer = {
+  schema: "barm.thin/1";
+  drink: string;
+  strength_percent_vol: number;
+  drink_g: number;
+  water_g: number;
+  drink_mL: number;
+  water_mL: number;
+  together_mL: number;
+  working: string[];
+};
+
+export type ThinRequest = {
+  drink: string;
+  /** such as 10 % vol */
+  strength: string;
+  need_g: number;
+};
+
+export type Today = {
+  schema: "barm.today/1";
+  now: string;
+  doughs: {
+    bake_id: number;
+    name: string;
+    mixed_at: string | null;
+    /** the next thing to do, in words */
+    next: string;
+    next_at: string | null;
+    ready_p10_at: string | null;
+    ready_p50_at: string | null;
+    ready_p90_at: string | null;
+    /** in words */
+    ready_at: string;
+  }[];
+  levains: {
+    culture_id: number;
+    name: string;
+    fed_at: string | null;
+    peak_at: string | null;
+    next: string;
+    next_at: string | null;
+  }[];
+  feed_tonight: string[];
+  buy: string[];
+  weigh: {
+    ingredient: string;
+    mass_g: number;
+  }[];
+};
+
+export type TrashList = {
+  schema: "barm.trash/1";
+  trash: {
+    kind: "bake" | "culture" | "bottle" | "reading" | "feeding" | "loaf" | "photo";
+    id: number;
+    name: string;
+    deleted_at: string;
+    kept_until: string;
+  }[];
+};
+
+export type Version = {
+  revision: number;
+  changed_at: string;
+  name: string;
+  text: string;
+};
+
+export type VersionList = {
+  schema: "barm.versions/1";
+  versions: Version[];
+};
+
+export type WaterAnswer = {
+  schema: "barm.water/1";
+  water_C: number;
+  ice_g: number | null;
+};
+
+export type WaterRequest = {
+  dough_C: number;
+  flour_C: number;
+  room_C: number;
+  levain_C?: number;
+  friction_C?: number;
+  water_g?: number;
+  tap_C?: number;
+};

@@ -1,0 +1,53 @@
+// Answers in a screen: asked for when it opens, asked again when the server says that something of that kind changed.
+// The last answer stays on the screen meanwhile.
+import { useEffect, useRef, useState } from "preact/hooks";
+import { get, is_abort } from "./ask";
+import { on_news } from "./live";
+
+export interface Held<Answer> {
+  answer?: Answer;
+  error?: unknown;
+  asking: boolean;
+  again: () => void;
+}
+
+const remembered = new Map<string, unknown>();
+
+/** GET `path`; nothing while it is undefined. `kinds` are the records whose change makes the answer old. */
+export function useAnswer<Answer>(path: string | undefined, kinds: readonly string[] = []): Held<Answer> {
+  const [, redraw] = useState(0);
+  const [turn, set_turn] = useState(0);
+  const state = useRef<{ path?: string | undefined; answer?: Answer; error?: unknown; asking: boolean }>({ asking: false });
+  if (state.current.path !== path) {
+    const kept = path === undefined ? undefined : (remembered.get(path) as Answer | undefined);
+    state.current = { path, asking: path !== undefined, ...(kept === undefined ? {} : { answer: kept }) };
+  }
+  useEffect(() => {
+    if (path === undefined) return undefined;
+    const stop = new AbortController();
+    state.current.asking = true;
+    get<Answer>(path, { signal: stop.signal })
+      .then((answer) => {
+        remembered.set(path, answer);
+        state.current = { path, answer, asking: false };
+        redraw((n) => n + 1);
+      })
+      .catch((error: unknown) => {
+        if (is_abort(error)) return;
+        state.current = { ...state.current, error, asking: false };
+        redraw((n) => n + 1);
+      });
+    return () => stop.abort();
+  }, [path, turn]);
+  useEffect(
+    () =>
+      on_news((news) => {
+        if (news.what === "everything" || (news.what === "change" && kinds.includes(news.change.kind))) {
+          set_turn((n) => n + 1);
+        }
+      }),
+    [kinds.join(" ")],
+  );
+  const { answer, error, asking } = state.current;
+  return { ...(answer === undefined ? {} : { answer }), error, asking, again: () => set_turn((n) => n + 1) };
+}

@@ -1,0 +1,50 @@
+// What all screens of one bake share: its name, its leaves, and the record itself.
+import type { ComponentChildren } from "preact";
+import { useAnswer } from "../api/use";
+import type { BakeRecord } from "../api/types";
+import { places } from "../shell/places";
+import { link } from "../shell/router";
+import { Failed, Waiting } from "./states";
+
+export const state_words: Record<BakeRecord["state"], string> = {
+  planned: "planned",
+  alive: "alive now",
+  finished: "finished",
+};
+
+export function BakeFrame(props: { id: string; here: string; children: (record: BakeRecord) => ComponentChildren }) {
+  const held = useAnswer<BakeRecord>(`/api/bakes/${encodeURIComponent(props.id)}`, ["bake"]);
+  const { answer, error } = held;
+  if (!answer) {
+    return error ? <Failed error={error} again={held.again} /> : <Waiting what="Fetching the bake…" />;
+  }
+  return (
+    <div class="stack">
+      <header class="stack tight">
+        <h1>
+          {answer.name} <span class="quiet small">{state_words[answer.state]}</span>
+        </h1>
+        <Leaves id={props.id} here={props.here} />
+      </header>
+      {props.children(answer)}
+    </div>
+  );
+}
+
+function Leaves({ id, here }: { id: string; here: string }) {
+  return (
+    <nav class="leaves" aria-label="Parts of this bake">
+      {places
+        .filter((place) => place.found === "bake")
+        .map((place) => (
+          <a
+            key={place.pattern}
+            href={link(...place.pattern.split("/").map((part) => (part === ":id" ? id : part)))}
+            aria-current={place.title === here ? "page" : undefined}
+          >
+            {place.title}
+          </a>
+        ))}
+    </nav>
+  );
+}

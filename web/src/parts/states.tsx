@@ -1,0 +1,29 @@
+// A screen that waits, and a screen that could not.
+import { Refusal, words_of } from "../api/ask";
+
+export function Waiting({ what }: { what: string }) {
+  return (
+    <p class="quiet" role="status">
+      {what}
+    </p>
+  );
+}
+
+export function Failed({ error, again }: { error: unknown; again?: (() => void) | undefined }) {
+  const place = error instanceof Refusal ? error.problem.where : undefined;
+  return (
+    <div class="note stack tight" role="alert">
+      <p>
+        {place && <strong>{place} </strong>}
+        {words_of(error)}
+      </p>
+      {again && (
+        <div>
+          <button type="button" onClick={again}>
+            Try again
+          </button>
+        </div>
+      )}
+    </div>
+  );
+}

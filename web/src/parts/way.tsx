@@ -1,0 +1,56 @@
+// What is in the way: the hours each thing costs against plain water.
+import type { Bowl, ForeseeAnswer } from "../api/types";
+import type { Habits } from "../say/habits";
+import type { Moment } from "../say/clock";
+import { lasting, two_figures } from "../say/say";
+import { when } from "./ruler";
+
+const worth_saying = 0.125;
+
+/** What stands behind a cost, from the bowl. */
+export function reason(factor: string, bowl: Bowl, habits: Habits): string {
+  const figure = (value: number) => two_figures(value, habits);
+  switch (factor) {
+    case "alcohol": return `${figure(bowl.ethanol_in_water_g_per_L)} g in a litre of the dough's water`;
+    case "salt": return `${figure(bowl.salt_in_water_g_per_L)} g in a litre of the dough's water`;
+    case "sugar": return `${figure(bowl.sugar_in_water_g_per_L)} g in a litre of the dough's water, brought by what is added`;
+    case "acid": return `pH ${habits.decimal === "," ? bowl.ph_at_mixing.toFixed(1).replace(".", ",") : bowl.ph_at_mixing.toFixed(1)} to start`;
+    case "sulphite": return `${figure(bowl.free_sulphite_mg_per_kg)} mg of it free in a kilogram of dough`;
+    case "sorbate": return `a preservative: ${figure(bowl.sorbate_mg_per_kg)} mg in a kilogram of dough`;
+    default: return "";
+  }
+}
+
+export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefined; habits: Habits }) {
+  const { in_the_way: way, bowl } = props.answer;
+  const most = Math.max(...way.costs.map((c) => Math.abs(c.costs_h)), 1);
+  const costing = way.costs.filter((c) => Math.abs(c.costs_h) >= worth_saying);
+  const nothing = way.costs.filter((c) => Math.abs(c.costs_h) < worth_saying);
+  const largest = costing.reduce((a, c) => Math.max(a, c.costs_h), 0);
+  return (
+    <section class="stack tight" aria-labelledby="in-the-way">
+      <h2 id="in-the-way">In the way</h2>
+      {way.plain_h !== null && (
+        <p class="quiet">Plain water would be ready at {when(way.plain_h, props.mixed, props.habits)}.</p>
+      )}
+      <dl class="way" data-testid="in-the-way">
+        {costing.map(({ factor, costs_h }) => [
+          <dt key={factor}>{factor}</dt>,
+          <dd key={`${factor} bar`} class={costs_h === largest ? "bar most" : "bar"} aria-hidden="true">
+            <i class={costs_h < 0 ? "gain" : ""} style={{ width: `${(100 * Math.abs(costs_h)) / most}%` }} />
+          </dd>,
+          <dd key={`${factor} cost`} class="cost">
+            {costs_h < 0 ? `saves ${lasting(-costs_h)}` : `${way.at_least ? "at least " : ""}${lasting(costs_h)}`}
+          </dd>,
+          <dd key={`${factor} why`} class="why">{reason(factor, bowl, props.habits)}</dd>,
+        ])}
+      </dl>
+      {nothing.length > 0 && (
+        <p class="small quiet">
+          Nothing worth naming: {nothing.map(({ factor }) => factor).join(", ")}.
+        </p>
+      )}
+      {costing.length === 0 && <p>Nothing is in the way of this dough.</p>}
+    </section>
+  );
+}

@@ -1,0 +1,89 @@
+// Another tab or device saved this bake while it was being changed here: both side by side, and the baker decides.
+import { useState } from "preact/hooks";
+import { post, words_of } from "../../api/ask";
+import type { BakeRecord } from "../../api/types";
+import { Sheet } from "../../parts/sheet";
+import { go, link } from "../../shell/router";
+import { type Form, lines } from "../../state/bake";
+import type { BakeDraft } from "../../state/bake_draft";
+
+/** What differs between two recipes, as lines of text. */
+export function differences(mine: Form, theirs: Form): { what: string; mine: string; theirs: string }[] {
+  const told = (value: unknown) => (value === undefined ? "not there" : typeof value === "string" ? value : JSON.stringify(value));
+  const out: { what: string; mine: string; theirs: string }[] = [];
+  const my_lines = new Map(lines(mine).map((l) => [l.name, l.amount]));
+  const their_lines = new Map(lines(theirs).map((l) => [l.name, l.amount]));
+  for (const name of new Set([...my_lines.keys(), ...their_lines.keys()])) {
+    if (my_lines.get(name) !== their_lines.get(name)) {
+      out.push({ what: name, mine: told(my_lines.get(name)), theirs: told(their_lines.get(name)) });
+    }
+  }
+  for (const key of new Set([...Object.keys(mine), ...Object.keys(theirs)])) {
+    if (key === "bowl") continue;
+    if (JSON.stringify(mine[key]) !== JSON.stringify(theirs[key])) out.push({ what: key, mine: told(mine[key]), theirs: told(theirs[key]) });
+  }
+  return out;
+}
+
+export function Conflict({ draft, other }: { draft: BakeDraft; other: BakeRecord }) {
+  const [wrong, set_wrong] = useState("");
+  const [later, set_later] = useState(false);
+  const attempt = (work: Promise<unknown>) => void work.catch((error: unknown) => set_wrong(words_of(error)));
+  const as_new = async () => {
+    const made = await post<BakeRecord>("/api/bakes", {
+      bake: { ...draft.form, name: `${String(draft.form.name ?? "Bake")}, my changes` },
+      culture_id: other.culture_id,
+    });
+    draft.take_theirs();
+    go(link("bake", made.id));
+  };
+  if (later) {
+    return (
+      <p class="note no-print" role="status">
+        This bake was changed elsewhere meanwhile.{" "}
+        <button type="button" class="plain" onClick={() => set_later(false)}>
+          Look at both
+        </button>
+      </p>
+    );
+  }
+  return (
+    <Sheet title="Changed elsewhere meanwhile" close={() => set_later(true)}>
+      <p>Another tab or device saved this bake while you were changing it. Nothing is lost; say which one holds.</p>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">what</th>
+            <th scope="col">yours</th>
+            <th scope="col">theirs</th>
+          </tr>
+        </thead>
+        <tbody>
+          {differences(draft.form, other.form).map((d) => (
+            <tr key={d.what}>
+              <td>{d.what}</td>
+              <td>{d.mine}</td>
+              <td>{d.theirs}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {wrong && (
+        <p class="note" role="alert">
+          {wrong}
+        </p>
+      )}
+      <div class="row">
+        <button type="button" class="main" onClick={() => attempt(draft.keep_mine())}>
+          Mine holds
+        </button>
+        <button type="button" onClick={draft.take_theirs}>
+          Theirs holds
+        </button>
+        <button type="button" onClick={() => attempt(as_new())}>
+          Keep mine as a new bake
+        </button>
+      </div>
+    </Sheet>
+  );
+}

@@ -1,0 +1,77 @@
+// The stages from mixing to the oven, in order.
+import type { Problem } from "../../api/types";
+import { Choice, Field } from "../../parts/field";
+import { type Stage, set_stage, set_stages, stages } from "../../state/bake";
+import type { BakeDraft } from "../../state/bake_draft";
+import { problem_at } from "./recipe";
+
+const kinds = ["mix", "bulk", "fold", "divide", "shape", "proof", "cold"] as const;
+
+const fields: Record<string, readonly (readonly [string, string, string])[]> = {
+  bulk: [["temperature", "Warmth", "24 C"], ["until", "Until", "doubled"], ["for", "Or for", "5 h"], ["where", "Where", "proofing box"]],
+  fold: [["after", "After", "1 h"]],
+  proof: [["temperature", "Warmth", "24 C"], ["for", "For", "2 h"], ["until", "Or until", "1.5 x"]],
+  cold: [["temperature", "Warmth", "4 C"], ["for", "For", "12 h"]],
+};
+
+export function StageFields(props: { draft: BakeDraft; problem: Problem | undefined }) {
+  const { form, change } = props.draft;
+  const all = stages(form);
+  const give = (at: number, stage: Stage, key: string, value: string) => {
+    const { [key]: _, ...rest } = stage;
+    change(set_stage(form, at, value.trim() === "" ? rest : { ...stage, [key]: value }));
+  };
+  const move = (at: number, by: -1 | 1) => {
+    const next = [...all];
+    const [stage] = next.splice(at, 1);
+    if (stage) next.splice(at + by, 0, stage);
+    change(set_stages(form, next));
+  };
+  return (
+    <details>
+      <summary>The stages</summary>
+      <ol class="bare stack tight">
+        {all.map((stage, at) => (
+          <li key={at} class="sheet stack tight">
+            <div class="row apart">
+              <div class="grow">
+                <Choice
+                  label={`Stage ${at + 1}`}
+                  value={String(stage.do ?? "bulk")}
+                  options={kinds.map((k) => [k, k] as const)}
+                  give={(kind) => change(set_stage(form, at, { do: kind }))}
+                />
+              </div>
+              <div class="row">
+                <button type="button" class="square" aria-label={`Stage ${at + 1} earlier`} disabled={at === 0} onClick={() => move(at, -1)}>
+                  ↑
+                </button>
+                <button type="button" class="square" aria-label={`Stage ${at + 1} later`} disabled={at === all.length - 1} onClick={() => move(at, 1)}>
+                  ↓
+                </button>
+                <button type="button" class="square" aria-label={`Take stage ${at + 1} out`} onClick={() => change(set_stages(form, all.filter((_, i) => i !== at)))}>
+                  ✕
+                </button>
+              </div>
+            </div>
+            {fields[String(stage.do)] && (
+              <div class="pair">
+                {fields[String(stage.do)]?.map(([key, words, such_as]) => (
+                  <Field key={key} label={words} hint={`such as ${such_as}`} wrong={problem_at(props.problem, "stage", String(at), key)}>
+                    {(attributes) => <input {...attributes} value={String(stage[key] ?? "")} onInput={(e) => give(at, stage, key, e.currentTarget.value)} />}
+                  </Field>
+                ))}
+              </div>
+            )}
+            {problem_at(props.problem, "stage", String(at)) && <p class="wrong">{problem_at(props.problem, "stage", String(at))}</p>}
+          </li>
+        ))}
+      </ol>
+      <p>
+        <button type="button" onClick={() => change(set_stages(form, [...all, { do: "proof", temperature: "24 C", for: "2 h" }]))}>
+          + A stage more
+        </button>
+      </p>
+    </details>
+  );
+}

@@ -1,0 +1,66 @@
+// Where the bake stands, and the way into the trash.
+import { useState } from "preact/hooks";
+import { put, remove, words_of } from "../../api/ask";
+import type { BakeRecord, CultureList } from "../../api/types";
+import { useAnswer } from "../../api/use";
+import { Choice } from "../../parts/field";
+import { go, link } from "../../shell/router";
+import { drop_draft } from "../../state/drafts";
+
+export function State({ record }: { record: BakeRecord }) {
+  const cultures = useAnswer<CultureList>("/api/cultures", ["culture"]).answer?.cultures ?? [];
+  const [wrong, set_wrong] = useState("");
+  const change = (what: Partial<BakeRecord>) =>
+    put(`/api/bakes/${record.id}`, { revision: record.revision, ...what }).then(
+      () => set_wrong(""),
+      (error: unknown) => set_wrong(words_of(error)),
+    );
+  const throw_away = async () => {
+    try {
+      await remove(`/api/bakes/${record.id}`);
+      drop_draft(`bake.${record.id}`);
+      go(link("trash"));
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
+  return (
+    <details>
+      <summary>This bake</summary>
+      <div class="stack">
+        <div class="pair">
+          <Choice
+            label="Where it stands"
+            value={record.state}
+            options={[
+              ["planned", "planned"],
+              ["alive", "alive now"],
+              ["finished", "finished"],
+            ]}
+            give={(state) => void change({ state })}
+          />
+          <Choice
+            label="Whose culture"
+            value={String(record.culture_id ?? "")}
+            options={[["", "not said"], ...cultures.map((c) => [String(c.id), c.name] as const)]}
+            give={(id) => void change({ culture_id: id === "" ? null : Number(id) })}
+          />
+        </div>
+        {wrong && (
+          <p class="note" role="alert">
+            {wrong}
+          </p>
+        )}
+        <div class="row">
+          <a class="button" href={`${link("compare")}?a=${record.id}`}>
+            Beside another bake
+          </a>
+          <button type="button" onClick={() => void throw_away()}>
+            Into the trash
+          </button>
+        </div>
+        <p class="quiet small">What is in the trash can be taken back for 30 days.</p>
+      </div>
+    </details>
+  );
+}

@@ -1,0 +1,94 @@
+// All bakes, newest first, found by any word of their name, recipe or remarks.
+import { useEffect, useState } from "preact/hooks";
+import { get } from "../../api/ask";
+import type { BakeList } from "../../api/types";
+import { useAnswer } from "../../api/use";
+import { state_words } from "../../parts/bake_frame";
+import { Choice, Field } from "../../parts/field";
+import { Failed, Waiting } from "../../parts/states";
+import { exact_moment, date, moment_of } from "../../say/clock";
+import { useHabits } from "../../say/say";
+import { address, link } from "../../shell/router";
+import "./bakes.css";
+
+type Listed = BakeList["bakes"][number];
+
+export default function BakesScreen() {
+  const [words, set_words] = useState(address.value.query.get("search") ?? "");
+  const [state, set_state] = useState<"" | "planned" | "alive" | "finished">("");
+  const query = new URLSearchParams({ limit: "50", ...(words ? { search: words } : {}), ...(state ? { state } : {}) });
+  const held = useAnswer<BakeList>(`/api/bakes?${query}`, ["bake"]);
+  const [more, set_more] = useState<{ of: string; bakes: readonly Listed[]; next: string | null }>({ of: "", bakes: [], next: null });
+  const [last, set_last] = useState<BakeList | undefined>(undefined);
+  useEffect(() => {
+    if (held.answer) set_last(held.answer);
+  }, [held.answer]);
+  const shown = held.answer ?? last;
+  const further = more.of === query.toString() ? more : { bakes: [], next: shown?.next ?? null };
+  const fetch_more = async () => {
+    const answer = await get<BakeList>(`/api/bakes?${query}&after=${encodeURIComponent(further.next ?? "")}`);
+    set_more({ of: query.toString(), bakes: [...further.bakes, ...answer.bakes], next: answer.next });
+  };
+  const all = [...(shown?.bakes ?? []), ...further.bakes];
+  return (
+    <div class="stack">
+      <div class="row apart">
+        <h1>Bakes</h1>
+        <a class="button main" href={link("new")}>
+          New bake
+        </a>
+      </div>
+      <div class="pair">
+        <Field label="Search in name, recipe and remarks">
+          {(attributes) => <input {...attributes} type="search" value={words} onInput={(e) => set_words(e.currentTarget.value)} />}
+        </Field>
+        <Choice
+          label="Which"
+          value={state}
+          options={[
+            ["", "all"],
+            ["planned", "planned"],
+            ["alive", "alive now"],
+            ["finished", "finished"],
+          ]}
+          give={set_state}
+        />
+      </div>
+      {!shown && (held.error ? <Failed error={held.error} again={held.again} /> : <Waiting what="Turning the pages…" />)}
+      {shown && (
+        <p class="unseen" role="status">
+          {all.length} bakes
+        </p>
+      )}
+      {shown && all.length === 0 && <p>No bake holds these words.</p>}
+      <ul class="bare bake-list">
+        {all.map((bake) => (
+          <BakeRow key={bake.id} bake={bake} />
+        ))}
+      </ul>
+      {further.next !== null && (
+        <p>
+          <button type="button" onClick={() => void fetch_more()}>
+            Older ones
+          </button>
+        </p>
+      )}
+    </div>
+  );
+}
+
+function BakeRow({ bake }: { bake: Listed }) {
+  const habits = useHabits();
+  const mixed = bake.mixed_at === null ? undefined : moment_of(bake.mixed_at);
+  return (
+    <li>
+      <a href={link("bake", bake.id, ...(bake.state === "alive" ? ["read"] : []))}>
+        <strong>{bake.name}</strong>
+        <span class="quiet small">
+          {state_words[bake.state as keyof typeof state_words] ?? bake.state}
+          {mixed !== undefined && ` · mixed ${date(mixed)}, ${exact_moment(mixed, habits).slice(4)}`}
+        </span>
+      </a>
+    </li>
+  );
+}

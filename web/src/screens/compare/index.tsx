@@ -1,0 +1,103 @@
+// The curves of any two bakes on one picture, in hours after mixing.
+import { useEffect, useMemo, useState } from "preact/hooks";
+import { post } from "../../api/ask";
+import type { BakeList, BakeRecord, ForeseeAnswer, ReadingList } from "../../api/types";
+import { useAnswer } from "../../api/use";
+import { Choice } from "../../parts/field";
+import { Failed, Waiting } from "../../parts/states";
+import { Rise, type RiseRun, worth_seeing } from "../../parts/rise";
+import { moment_of } from "../../say/clock";
+import { lasting, percent, useHabits } from "../../say/say";
+import { address, go, link } from "../../shell/router";
+import { ratios } from "../../state/readings";
+
+interface Side {
+  name: string;
+  answer: ForeseeAnswer | undefined;
+  run: RiseRun | undefined;
+  error: unknown;
+}
+
+function useSide(id: string): Side {
+  const bake = useAnswer<BakeRecord>(id ? `/api/bakes/${id}` : undefined, ["bake"]).answer;
+  const readings = useAnswer<ReadingList>(id ? `/api/bakes/${id}/readings` : undefined, ["reading"]).answer?.readings;
+  const [state, set_state] = useState<{ answer?: ForeseeAnswer; error?: unknown }>({});
+  useEffect(() => {
+    if (!bake) return undefined;
+    const stop = new AbortController();
+    post<ForeseeAnswer>("/api/foresee", { bake: bake.form }, { signal: stop.signal }).then(
+      (answer) => set_state({ answer }),
+      (error: unknown) => stop.signal.aborted || set_state({ error }),
+    );
+    return () => stop.abort();
+  }, [bake?.id, bake?.revision]);
+  const { answer, error } = state;
+  const mixed = bake?.mixed_at ? moment_of(bake.mixed_at) : undefined;
+  const run = useMemo(
+    () => (answer && bake ? { name: bake.name, points: worth_seeing(answer), readings: ratios(readings ?? [], mixed) } : undefined),
+    [answer, bake, readings, mixed],
+  );
+  return { name: bake?.name ?? "", answer, run, error };
+}
+
+export default function CompareScreen() {
+  const habits = useHabits();
+  const { query } = address.value;
+  const bakes = useAnswer<BakeList>("/api/bakes?limit=500", ["bake"]).answer?.bakes;
+  const a = query.get("a") ?? String(bakes?.[0]?.id ?? "");
+  const b = query.get("b") ?? String(bakes?.find((x) => String(x.id) !== a)?.id ?? "");
+  const [first, second] = [useSide(a), useSide(b)];
+  const runs = useMemo(() => {
+    const both = [first.run, second.run].filter((r): r is RiseRun => r !== undefined);
+    // Two bakes of one name are told apart.
+    return both.map((run, i) => (both.findIndex((other) => other.name === run.name) === i ? run : { ...run, name: `${run.name} (second)` }));
+  }, [first.run, second.run]);
+  if (!bakes) return <Waiting what="Turning the pages…" />;
+  const options = bakes.map((x) => [String(x.id), x.mixed_at ? `${x.name}, ${x.mixed_at.slice(0, 10)}` : x.name] as const);
+  const choose = (key: "a" | "b", id: string) => {
+    const next = new URLSearchParams({ a, b, [key]: id });
+    go(`${link("compare")}?${next}`, true);
+  };
+  return (
+    <div class="stack">
+      <h1>Two curves on one picture</h1>
+      <div class="pair">
+        <Choice label="One bake" value={a} options={options} give={(id) => choose("a", id)} />
+        <Choice label="Another" value={b} options={options} give={(id) => choose("b", id)} />
+      </div>
+      {[first, second].map((side, i) => (side.error ? <Failed key={i} error={side.error} /> : null))}
+      {runs.length > 0 && <Rise runs={runs} mixed={undefined} habits={habits} title="Rise of two bakes, hours after mixing" />}
+      {first.answer && second.answer && (
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">what</th>
+              <th scope="col">{first.name}</th>
+              <th scope="col">{second.name}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {rows(first.answer, second.answer).map(([what, x, y]) => (
+              <tr key={what}>
+                <th scope="row">{what}</th>
+                <td>{x}</td>
+                <td>{y}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </div>
+  );
+
+  function rows(x: ForeseeAnswer, y: ForeseeAnswer): [string, string, string][] {
+    const hours = (h: number | null, of: ForeseeAnswer) => (h === null ? `not within ${lasting(of.horizon_h)}` : lasting(h));
+    const window = (of: ForeseeAnswer) => `${hours(of.ready.p10_h, of)} to ${hours(of.ready.p90_h, of)}`;
+    return [
+      ["ready after, most likely", hours(x.ready.p50_h, x), hours(y.ready.p50_h, y)],
+      ["4 of 5 doughs", window(x), window(y)],
+      ["real water, of the flour", percent(x.bowl.real_water_of_flour, habits), percent(y.bowl.real_water_of_flour, habits)],
+      ["alcohol, of the dough", percent(x.bowl.ethanol_of_dough, habits), percent(y.bowl.ethanol_of_dough, habits)],
+    ];
+  }
+}

@@ -1,0 +1,186 @@
+// One culture: what it has taught, its feedings, and how much to feed for a wanted hour.
+import { useState } from "preact/hooks";
+import { post, remove, words_of } from "../../api/ask";
+import type { CultureRecord, FeedingList, FeedingNew, LarderAnswer, LevainAnswer } from "../../api/types";
+import { useAnswer } from "../../api/use";
+import { Choice, Field, Figure } from "../../parts/field";
+import { SaveRow, useChanging } from "../../parts/record";
+import { Failed, Waiting } from "../../parts/states";
+import { exact_moment, date, forecast_moment, after, iso, moment_of, now } from "../../say/clock";
+import { lasting, odds, plain, times, useHabits, warmth, warmth_figure, weight } from "../../say/say";
+import * as typed from "../../say/typed";
+import type { Params } from "../../shell/places";
+import { go, link } from "../../shell/router";
+import { Memory } from "./memory";
+
+export default function CultureScreen({ params }: { params: Params }) {
+  const held = useAnswer<CultureRecord>(`/api/cultures/${params.id ?? ""}`, ["culture"]);
+  const { answer, error } = held;
+  if (!answer) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking into the jar…" />;
+  return (
+    <div class="stack">
+      <h1>{answer.name}</h1>
+      <p class="quiet">most like {answer.starter || "nothing named"}</p>
+      <Memory culture={answer} />
+      <Feed culture={answer} />
+      <Feedings culture={answer} />
+      <Change culture={answer} />
+    </div>
+  );
+}
+
+function Feed({ culture }: { culture: CultureRecord }) {
+  const habits = useHabits();
+  const [need_g, set_need] = useState(300);
+  const [at_C, set_at] = useState(26);
+  const [feed, set_feed] = useState("1:2:1");
+  const [peak_at, set_peak] = useState(iso(after(now(), 8)));
+  const [answer, set_answer] = useState<LevainAnswer | undefined>(undefined);
+  const [said, set_said] = useState("");
+  const ask = async () => {
+    set_said("");
+    try {
+      set_answer(
+        await post<LevainAnswer>("/api/levain", {
+          ...(culture.starter ? { starter: culture.starter } : {}),
+          feed,
+          need_g,
+          temperature_C: at_C,
+          fed_at: iso(now()),
+          peak_at,
+        }),
+      );
+    } catch (error) {
+      set_answer(undefined);
+      set_said(words_of(error));
+    }
+  };
+  const note = async (feeding: FeedingNew) => {
+    try {
+      await post(`/api/cultures/${culture.id}/feedings`, feeding);
+      set_said("Noted.");
+    } catch (error) {
+      set_said(words_of(error));
+    }
+  };
+  return (
+    <section class="stack" aria-labelledby="feed">
+      <h2 id="feed">Feed it for an hour</h2>
+      <div class="pair">
+        <Figure label={`Wanted (${habits.weight})`} shown={plain(habits.weight === "oz" ? need_g / 28.349523125 : need_g, habits.weight === "oz" ? 1 : 0, habits)} read={(t) => typed.weight(t, habits)} give={set_need} />
+        <Field label="At its peak">
+          {(attributes) => <input {...attributes} type="datetime-local" value={peak_at} onInput={(e) => set_peak(e.currentTarget.value)} />}
+        </Field>
+        <Figure label={`Kept at (°${habits.warmth})`} shown={warmth_figure(at_C, habits)} read={(t) => typed.warmth(t, habits)} give={set_at} />
+        <Field label="Ripe : flour : water" hint="the water for one part of flour is kept">
+          {(attributes) => <input {...attributes} value={feed} onInput={(e) => set_feed(e.currentTarget.value)} />}
+        </Field>
+      </div>
+      <div class="row">
+        <button type="button" class="main" onClick={() => void ask()}>
+          How much?
+        </button>
+        <button type="button" onClick={() => void note({ at: iso(now()), feed, temperature_C: at_C })}>
+          Fed just now, {feed}
+        </button>
+      </div>
+      <p role="status">{said}</p>
+      {answer && (
+        <div class="note stack tight">
+          <p>
+            <strong class="figure">{weight(answer.ripe_g, habits)}</strong> ripe,{" "}
+            <strong class="figure">{weight(answer.flour_g, habits)}</strong> flour,{" "}
+            <strong class="figure">{weight(answer.water_g, habits)}</strong> water
+          </p>
+          {answer.peak.p50_h !== null && (
+            <p>
+              At its peak {forecast_moment(after(now(), answer.peak.p50_h), habits)}, most likely
+              {answer.peak.p10_h !== null && answer.peak.p90_h !== null &&
+                `; 4 of 5 between ${forecast_moment(after(now(), answer.peak.p10_h), habits)} and ${forecast_moment(after(now(), answer.peak.p90_h), habits)}`}
+              .
+            </p>
+          )}
+          <p class="quiet">
+            It then stands at {times(answer.largest_volume_ratio, habits)}, pH {plain(answer.ph_at_peak, 1, habits)}.
+            {answer.peak.p50_h === null && ` No peak within the time looked at (${odds(1, answer.draws)}).`}
+          </p>
+          <div>
+            <button
+              type="button"
+              onClick={() =>
+                void note({
+                  at: iso(now()),
+                  feed: `1:${Math.round(answer.fresh_flour_parts * 100) / 100}:${Math.round(answer.water_parts * 100) / 100}`,
+                  temperature_C: at_C,
+                })
+              }
+            >
+              Fed so just now
+            </button>
+          </div>
+        </div>
+      )}
+    </section>
+  );
+}
+
+function Feedings({ culture }: { culture: CultureRecord }) {
+  const habits = useHabits();
+  const held = useAnswer<FeedingList>(`/api/cultures/${culture.id}/feedings`, ["feeding"]);
+  const feedings = held.answer?.feedings ?? [];
+  return (
+    <section class="stack tight" aria-labelledby="feedings">
+      <h2 id="feedings">Feedings</h2>
+      {feedings.length === 0 && <p class="quiet">None noted yet.</p>}
+      <ul class="bare">
+        {feedings.map((f) => {
+          const at = moment_of(f.at);
+          return (
+            <li key={f.id} class="row apart">
+              <span>
+                {at === undefined ? f.at : `${date(at)}, ${exact_moment(at, habits).slice(4)}`} · {f.feed}
+                {f.flour && ` · ${f.flour}`}
+                {f.temperature_C !== null && ` · ${warmth(f.temperature_C, habits)}`}
+                {at !== undefined && f === feedings[0] && <span class="quiet"> · {lasting(Math.max(0, (now() - at) / 3_600_000))} ago</span>}
+              </span>
+              <button type="button" class="plain" aria-label={`Throw the feeding of ${f.at.replace("T", " ")} away`} onClick={() => void remove(`/api/feedings/${f.id}`).then(held.again)}>
+                ✕
+              </button>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
+
+function Change({ culture }: { culture: CultureRecord }) {
+  const changing = useChanging<CultureRecord>("/api/cultures", culture);
+  const larder = useAnswer<LarderAnswer>("/api/larder").answer?.ingredients ?? [];
+  const starters = larder.filter((i) => i.group === "starter").map((i) => i.name);
+  const own = changing.value.starter;
+  return (
+    <details>
+      <summary>This culture</summary>
+      <div class="stack">
+        <div class="pair">
+          <Field label="Name">
+            {(attributes) => <input {...attributes} value={changing.value.name} onInput={(e) => changing.set({ name: e.currentTarget.value })} />}
+          </Field>
+          <Choice label="Most like" value={own} options={[...new Set([own, ...starters])].map((s) => [s, s || "not said"] as const)} give={(starter) => changing.set({ starter })} />
+        </div>
+        <Field label="Remarks">
+          {(attributes) => <textarea {...attributes} value={changing.value.remarks} onInput={(e) => changing.set({ remarks: e.currentTarget.value })} />}
+        </Field>
+        <SaveRow
+          changing={changing}
+          also={
+            <button type="button" onClick={() => void remove(`/api/cultures/${culture.id}`).then(() => go(link("trash")))}>
+              Into the trash
+            </button>
+          }
+        />
+      </div>
+    </details>
+  );
+}

@@ -1,0 +1,67 @@
+// The cultures of the house.
+import { useState } from "preact/hooks";
+import { post, words_of } from "../../api/ask";
+import type { CultureList, CultureRecord, LarderAnswer } from "../../api/types";
+import { useAnswer } from "../../api/use";
+import { Choice, Field } from "../../parts/field";
+import { Failed, Waiting } from "../../parts/states";
+import { go, link } from "../../shell/router";
+import "../bakes/bakes.css";
+
+export default function CulturesScreen() {
+  const held = useAnswer<CultureList>("/api/cultures", ["culture"]);
+  const { answer, error } = held;
+  if (!answer) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking into the jars…" />;
+  return (
+    <div class="stack">
+      <h1>Cultures</h1>
+      {answer.cultures.length === 0 && <p>No culture is written down yet. What your own doughs do is remembered for each.</p>}
+      <ul class="bare bake-list">
+        {answer.cultures.map((culture) => (
+          <li key={culture.id}>
+            <a href={link("culture", culture.id)}>
+              <strong>{culture.name}</strong>
+              <span class="quiet small">{culture.starter}</span>
+            </a>
+          </li>
+        ))}
+      </ul>
+      <NewCulture />
+    </div>
+  );
+}
+
+function NewCulture() {
+  const larder = useAnswer<LarderAnswer>("/api/larder").answer?.ingredients ?? [];
+  const starters = larder.filter((i) => i.group === "starter").map((i) => i.name);
+  const [name, set_name] = useState("");
+  const [starter, set_starter] = useState("stiff ripe levain");
+  const [wrong, set_wrong] = useState("");
+  const add = async (event: Event) => {
+    event.preventDefault();
+    try {
+      const made = await post<CultureRecord>("/api/cultures", { name: name.trim(), starter });
+      go(link("culture", made.id));
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
+  return (
+    <details>
+      <summary>A culture more</summary>
+      <form class="stack" onSubmit={(e) => void add(e)}>
+        <div class="pair">
+          <Field label="Name" wrong={wrong}>
+            {(attributes) => <input {...attributes} value={name} required onInput={(e) => set_name(e.currentTarget.value)} />}
+          </Field>
+          <Choice label="Most like" value={starter} options={(starters.length ? starters : [starter]).map((s) => [s, s] as const)} give={set_starter} />
+        </div>
+        <div>
+          <button type="submit" class="main">
+            Write it down
+          </button>
+        </div>
+      </form>
+    </details>
+  );
+}

@@ -1,0 +1,22 @@
+// On a phone: the places that have no room in the bar.
+import { places } from "../../shell/places";
+import { link } from "../../shell/router";
+
+export default function MoreScreen() {
+  return (
+    <div class="stack">
+      <h1>More</h1>
+      <ul class="bare picker">
+        {places
+          .filter((place) => place.found === "rail")
+          .map((place) => (
+            <li key={place.pattern}>
+              <a class="button" href={link(place.pattern)}>
+                {place.title}
+              </a>
+            </li>
+          ))}
+      </ul>
+    </div>
+  );
+}

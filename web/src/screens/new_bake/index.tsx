@@ -1,0 +1,81 @@
+// A new bake: blank, from an example, or as another was.
+import { useState } from "preact/hooks";
+import { post, words_of } from "../../api/ask";
+import type { Bake, BakeList, BakeRecord, ExamplesAnswer } from "../../api/types";
+import { useAnswer } from "../../api/use";
+import { get } from "../../api/ask";
+import { iso, now } from "../../say/clock";
+import { go, link } from "../../shell/router";
+import { type Form, blank, set } from "../../state/bake";
+
+export default function NewBakeScreen() {
+  const examples = useAnswer<ExamplesAnswer>("/api/examples").answer?.examples ?? [];
+  const bakes = useAnswer<BakeList>("/api/bakes?limit=20", ["bake"]).answer?.bakes ?? [];
+  const [wrong, set_wrong] = useState("");
+  const begin = async (bake: Bake) => {
+    try {
+      const made = await post<BakeRecord>("/api/bakes", { bake });
+      go(link("bake", made.id), true);
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
+  /** The next full hour: a dough is planned before it is mixed. */
+  const soon = () => `${iso(now()).slice(0, 13)}:00:00`;
+  const as_before = async (id: number) => {
+    try {
+      const { form } = await get<BakeRecord>(`/api/bakes/${id}`);
+      const { weighed: _, ...recipe } = form as Form & { weighed?: unknown };
+      await begin(set(recipe, "mixed", soon()));
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
+  return (
+    <div class="stack">
+      <h1>A new bake</h1>
+      {wrong && (
+        <p class="note" role="alert">
+          {wrong}
+        </p>
+      )}
+      <p>
+        <button type="button" class="main" onClick={() => void begin(set(blank, "mixed", soon()))}>
+          Begin with flour, water, salt and levain
+        </button>
+      </p>
+      <section class="stack tight" aria-labelledby="examples">
+        <h2 id="examples">From an example</h2>
+        <p class="quiet small">Invented bakes of a bakery on a salt marsh that does not exist.</p>
+        <ul class="bare stack tight">
+          {examples.map((example) => (
+            <li key={example.key} class="sheet stack tight">
+              <strong>{example.name}</strong>
+              <p class="quiet">{example.note}</p>
+              <div>
+                <button type="button" onClick={() => void begin(example.text)} aria-label={`Begin with ${example.name}`}>
+                  Begin with it
+                </button>
+              </div>
+            </li>
+          ))}
+        </ul>
+      </section>
+      {bakes.length > 0 && (
+        <section class="stack tight" aria-labelledby="before">
+          <h2 id="before">As one of your own</h2>
+          <ul class="bare picker">
+            {bakes.map((bake) => (
+              <li key={bake.id}>
+                <button type="button" onClick={() => void as_before(bake.id)} aria-label={`Begin as ${bake.name}`}>
+                  <span>{bake.name}</span>
+                  <span class="quiet small">{bake.mixed_at?.slice(0, 10) ?? ""}</span>
+                </button>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,1 @@
+export default function Soon() { return <h1>Soon</h1>; }

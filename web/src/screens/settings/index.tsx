@@ -1,0 +1,66 @@
+// How numbers are said on this device, light or dark, and what this server can and cannot do.
+import type { Status } from "../../api/types";
+import { useAnswer } from "../../api/use";
+import { Choice } from "../../parts/field";
+import { change_setting, settings } from "../../settings/settings";
+import { weight, warmth } from "../../say/say";
+import { exact_moment, now } from "../../say/clock";
+
+export default function SettingsScreen() {
+  const now_set = settings.value;
+  const status = useAnswer<Status>("/api/status").answer;
+  return (
+    <div class="stack">
+      <h1>Settings</h1>
+      <section class="stack" aria-labelledby="numbers">
+        <h2 id="numbers">How numbers are said here</h2>
+        <div class="pair">
+          <Choice label="Warmth" value={now_set.warmth} options={[["C", "degrees Celsius"], ["F", "degrees Fahrenheit"]]} give={(v) => change_setting("warmth", v)} />
+          <Choice label="Weight" value={now_set.weight} options={[["g", "grams"], ["oz", "ounces and pounds"]]} give={(v) => change_setting("weight", v)} />
+          <Choice label="Clock" value={now_set.clock} options={[["24", "24 hours"], ["12", "12 hours"]]} give={(v) => change_setting("clock", v)} />
+          <Choice label="Decimal sign" value={now_set.decimal} options={[[".", "point: 2.5"], [",", "comma: 2,5"]]} give={(v) => change_setting("decimal", v)} />
+        </div>
+        <p class="quiet">
+          Such as: {weight(1079.4, now_set)}, {weight(7.25, now_set)}, {warmth(24.5, now_set)}, {exact_moment(now(), now_set)}
+        </p>
+      </section>
+      <section class="stack" aria-labelledby="look">
+        <h2 id="look">Light, and sound</h2>
+        <div class="pair">
+          <Choice
+            label="Light"
+            value={now_set.theme}
+            options={[["auto", "as the device"], ["light", "light"], ["dark", "dark"]]}
+            give={(v) => change_setting("theme", v)}
+          />
+          <Choice
+            label="When a ready window opens"
+            value={now_set.sound ? "on" : "off"}
+            options={[["on", "flash and sound"], ["off", "flash only"]]}
+            give={(v) => change_setting("sound", v === "on")}
+          />
+        </div>
+        <p class="quiet small">
+          The page sounds only while it is open and was touched once. For a phone in a pocket take the calendar file of a bake.
+        </p>
+      </section>
+      {status && (
+        <section class="stack tight" aria-labelledby="server">
+          <h2 id="server">This server</h2>
+          <p>
+            {status.program} {status.version}; {status.lan ? "other devices of the house may reach it" : "only this machine reaches it"}.
+          </p>
+          {status.missing.map((m) => (
+            <div class="note stack tight" key={m.what}>
+              <p>
+                <strong>{m.what}</strong> {m.because}
+              </p>
+              <p>{m.how}</p>
+            </div>
+          ))}
+        </section>
+      )}
+      <p class="quiet small">These settings are kept in this browser.</p>
+    </div>
+  );
+}

@@ -1,0 +1,73 @@
+// Watches, while the page is open, for the ready window of any living dough to open; then flashes and, if wanted, sounds.
+import { signal } from "@preact/signals";
+import { get } from "../api/ask";
+import { on_news } from "../api/live";
+import type { Today } from "../api/types";
+import { moment_of, now } from "../say/clock";
+import { settings } from "../settings/settings";
+
+type Dough = Today["doughs"][number];
+
+/** The doughs whose window opened while the page was open, until somebody has seen it. */
+export const ready_now = signal<readonly Dough[]>([]);
+
+/** The doughs whose window opens at or before `at` and did not at `before`. */
+export function opened_between(doughs: readonly Dough[], before: number, at: number): Dough[] {
+  return doughs.filter((dough) => {
+    const opens = dough.ready_p10_at === null ? undefined : moment_of(dough.ready_p10_at);
+    return opens !== undefined && opens > before && opens <= at;
+  });
+}
+
+let audio: AudioContext | undefined;
+
+/** Browsers let a page sound only after it was touched once. */
+function make_audio(): void {
+  audio ??= new AudioContext();
+}
+
+/** Three soft strokes, like a spoon on a jar. */
+function strike(): void {
+  if (!audio || !settings.value.sound) return;
+  for (const [i, pitch] of [880, 1175, 1318].entries()) {
+    const start = audio.currentTime + 0.35 * i;
+    const tone = audio.createOscillator();
+    const loud = audio.createGain();
+    tone.frequency.value = pitch;
+    loud.gain.setValueAtTime(0.25, start);
+    loud.gain.exponentialRampToValueAtTime(0.001, start + 1.2);
+    tone.connect(loud).connect(audio.destination);
+    tone.start(start);
+    tone.stop(start + 1.3);
+  }
+}
+
+export function keep_watch(every_ms = 15_000): void {
+  let doughs: readonly Dough[] = [];
+  let looked_at: number = now();
+  const fetch_doughs = () =>
+    get<Today>("/api/today").then(
+      (today) => void (doughs = today.doughs),
+      () => undefined,
+    );
+  const look = () => {
+    const at = now();
+    const opened = opened_between(doughs, looked_at, at).filter(
+      (d) => !ready_now.value.some((seen) => seen.bake_id === d.bake_id),
+    );
+    looked_at = at;
+    if (opened.length === 0) return;
+    ready_now.value = [...ready_now.value, ...opened];
+    strike();
+  };
+  addEventListener("pointerdown", make_audio, { once: true });
+  addEventListener("keydown", make_audio, { once: true });
+  void fetch_doughs();
+  on_news((news) => {
+    if (news.what === "everything" || (news.what === "change" && ["bake", "reading"].includes(news.change.kind))) {
+      void fetch_doughs();
+    }
+  });
+  setInterval(look, every_ms);
+  setInterval(() => void fetch_doughs(), 300_000);
+}
