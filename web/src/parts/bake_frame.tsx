@@ -1,5 +1,6 @@
 // What all screens of one bake share: its name, its leaves, and the record itself.
 import type { ComponentChildren } from "preact";
+import { useEffect, useRef } from "preact/hooks";
 import { useAnswer } from "../api/use";
 import type { BakeRecord } from "../api/types";
 import { places } from "../shell/places";
@@ -32,8 +33,12 @@ export function BakeFrame(props: { id: string; here: string; children: (record: 
 }
 
 function Leaves({ id, here }: { id: string; here: string }) {
+  const row = useRef<HTMLElement>(null);
+  useEffect(() => {
+    row.current?.querySelector("[aria-current]")?.scrollIntoView({ block: "nearest", inline: "center" });
+  }, [here]);
   return (
-    <nav class="leaves" aria-label="Parts of this bake">
+    <nav class="leaves" ref={row} aria-label="Parts of this bake">
       {places
         .filter((place) => place.found === "bake")
         .map((place) => (

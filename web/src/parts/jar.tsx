@@ -34,7 +34,7 @@ export function Jar({ start_mm, goal_ratio, now_mm, expected, jar_mm, habits }: 
   const filled = now_mm ?? start_mm;
   return (
     <svg class="jar" viewBox="0 0 300 256" role="img" aria-label={`Jar to scale: ${words}`}>
-      <rect class="dough" x={left} y={y(filled)} width={across} height={filled * unit} />
+      <rect class="dough" x={left - 3} y={y(filled)} width={across + 6} height={filled * unit} rx="6" />
       {expected && (
         <rect
           class="expected"

@@ -32,8 +32,8 @@ function columns(runs: readonly RiseRun[]): (number | null)[][] {
   };
   const series = runs.flatMap((run) => [
     column(run.points, (i) => run.points[i]?.p10_ratio ?? 0),
-    column(run.points, (i) => run.points[i]?.p50_ratio ?? 0),
     column(run.points, (i) => run.points[i]?.p90_ratio ?? 0),
+    column(run.points, (i) => run.points[i]?.p50_ratio ?? 0),
     column(run.readings ?? [], (i) => run.readings?.[i]?.ratio ?? 0),
   ]);
   return [hours, ...series];
@@ -49,11 +49,11 @@ export function draw(node: HTMLElement, shown: Drawn): uPlot {
     const edge = (): uPlot.Series => ({ stroke: "transparent", spanGaps: true, points: { show: false } });
     series.push(
       edge(),
-      { stroke: i === 0 ? colours.rust : colours.ink, width: 3, spanGaps: true, points: { show: false }, dash: shown.dashes[i] ?? [] },
       edge(),
+      { stroke: i === 0 ? colours.rust : colours.ink, width: 3, spanGaps: true, points: { show: false }, dash: shown.dashes[i] ?? [] },
       { stroke: colours.ink, width: 0, paths: () => null, points: { show: true, size: 11, width: 3, stroke: colours.ink, fill: "transparent" } },
     );
-    bands.push({ series: [first + 2, first], fill: i === 0 ? colours.reed : `${colours.deep}55` });
+    bands.push({ series: [first + 1, first], fill: i === 0 ? colours.reed : `${colours.deep}55` });
   });
   const axis = { stroke: colours.quiet, font, ticks: { stroke: colours.line }, grid: { stroke: colours.line, width: 1 } };
   const shift = mixed === undefined ? 0 : (mixed / 3_600_000) % 24;

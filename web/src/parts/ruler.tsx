@@ -22,11 +22,10 @@ export function when(h: number, mixed: Moment | undefined, habits: Habits): stri
   return mixed === undefined ? `${span(hours(h))} after mixing` : forecast_moment(after(mixed, h), habits);
 }
 
-/** The name of a mark: with its weekday when the mark before stands on another day. */
+/** The name of a mark: with its weekday when the mark before it, or the mixing, stands on another day. */
 function mark_name(h: number, before: number | undefined, mixed: Moment | undefined, habits: Habits): string {
   if (mixed === undefined) return h === 0 ? "mixed" : span(hours(h));
-  const at = after(mixed, h);
-  return before === undefined ? forecast_moment(at, habits) : short_forecast(at, after(mixed, before), habits);
+  return short_forecast(after(mixed, h), before === undefined ? mixed : after(mixed, before), habits);
 }
 
 /** More than half of the doughs never get there: then there is no most likely hour to give. */
@@ -91,7 +90,7 @@ export function ruler_range(forecast: Forecast, now_h?: number): { from: number;
     Math.max(last * 1.08, Math.min(p95_h ?? last, last * 1.3), Math.min(past * 1.1, last * 1.3), (now_h ?? 0) * 1.05, 1),
   );
   const from = now_h !== undefined && now_h > 0 ? Math.max(0, Math.min(now_h, p10_h ?? now_h) - 0.08 * to) : 0;
-  const step = steps.find((s) => (to - from) / s <= 4.5) ?? 48;
+  const step = steps.find((s) => (to - from) / s <= 3.6) ?? 48;
   return { from, to, step };
 }
 

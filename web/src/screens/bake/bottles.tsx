@@ -3,7 +3,8 @@ import type { Bowl, Problem } from "../../api/types";
 import { Field } from "../../parts/field";
 import { bottle, lines, set_bottle } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
-import { type Ingredients, problem_at } from "./recipe";
+import { problem_at } from "./problem";
+import type { Ingredients } from "./recipe";
 
 export const label_keys = [
   ["strength", "Strength", "11.5 % vol"],

@@ -58,7 +58,7 @@ function Bake({ record }: { record: BakeRecord }) {
       <div class="rest stack">
         <Answer foresight={foresight} mixed={mixed} record={record} form={draft.form} />
       </div>
-      <div class="save-bar no-print">
+      {(draft.unsaved || draft.undo || trouble !== undefined) && <div class="save-bar no-print">
         <span role="status" class="small">
           {trouble ? words_of(trouble) : draft.unsaved ? "Changes not saved yet; kept in this browser." : "Saved."}
         </span>
@@ -70,7 +70,7 @@ function Bake({ record }: { record: BakeRecord }) {
             Save
           </button>
         </span>
-      </div>
+      </div>}
       {draft.other && draft.unsaved && <Conflict draft={draft} other={draft.other} />}
     </div>
   );

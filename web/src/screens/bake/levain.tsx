@@ -3,7 +3,8 @@ import type { Problem } from "../../api/types";
 import { Choice, Field } from "../../parts/field";
 import { levain, set_levain } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
-import { type Ingredients, problem_at } from "./recipe";
+import { problem_at } from "./problem";
+import type { Ingredients } from "./recipe";
 
 const fields = [
   ["feed", "Fed, ripe : flour : water", "1:2:1"],

@@ -16,16 +16,9 @@ import { LevainFields } from "./levain";
 import { StageFields } from "./stages";
 import { SwapAndMatch } from "./swap_match";
 import { AsFile } from "./as_file";
+import { problem_at } from "./problem";
 
 export type Ingredients = LarderAnswer["ingredients"];
-
-/** The words of a problem when its place begins so: "/bake/bowl/dry mead". */
-export function problem_at(problem: Problem | undefined, ...path: string[]): string | undefined {
-  if (!problem?.field) return undefined;
-  const place = problem.field.split("/").slice(1).map((part) => part.replace(/~1/g, "/").replace(/~0/g, "~"));
-  const here = ["bake", ...path];
-  return here.every((part, i) => part === place[i]) ? problem.detail : undefined;
-}
 
 export function Recipe(props: {
   draft: BakeDraft;

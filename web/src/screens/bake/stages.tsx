@@ -3,7 +3,7 @@ import type { Problem } from "../../api/types";
 import { Choice, Field } from "../../parts/field";
 import { type Stage, set_stage, set_stages, stages } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
-import { problem_at } from "./recipe";
+import { problem_at } from "./problem";
 
 const kinds = ["mix", "bulk", "fold", "divide", "shape", "proof", "cold"] as const;
 

@@ -21,7 +21,7 @@ export default function LarderScreen() {
   const [words, set_words] = useState("");
   const all = larder.answer?.ingredients ?? [];
   const drinks = all.filter((i) => i.group === "drink").map((i) => i.name);
-  const found = matching(choices(all, []), words);
+  const found = matching(choices([...all].sort(drinks_first), []), words);
   const by_name = new Map(all.map((i) => [i.name, i]));
   return (
     <div class="stack">
@@ -61,6 +61,8 @@ export default function LarderScreen() {
     </div>
   );
 }
+
+const drinks_first = (a: { group: string }, b: { group: string }) => Number(b.group === "drink") - Number(a.group === "drink");
 
 function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly string[] }) {
   const habits = useHabits();

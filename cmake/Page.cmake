@@ -1,0 +1,70 @@
+# Builds the page with node, when node is there, before the server embeds it. Runs while configuring, and again by itself
+# when a file of web/ changes. Without node 18 or newer everything else is built and the program says that its page is
+# missing. Sets BARM_PAGE, the folder of the built page.
+option(BARM_WITH_PAGE "Build the page into the program, where node is found" ON)
+
+set(BARM_PAGE ${PROJECT_BINARY_DIR}/page CACHE PATH "The built page")
+
+function(barm_build_page)
+  find_program(BARM_NODE NAMES node nodejs)
+  find_program(BARM_NPM npm)
+  if(NOT BARM_NODE OR NOT BARM_NPM)
+    message(STATUS "Page: left out; node and npm are not here")
+    return()
+  endif()
+  execute_process(COMMAND ${BARM_NODE} --version OUTPUT_VARIABLE version OUTPUT_STRIP_TRAILING_WHITESPACE)
+  string(REGEX REPLACE "^v" "" version "${version}")
+  if(version VERSION_LESS 18)
+    message(STATUS "Page: left out; node ${version} is older than 18")
+    return()
+  endif()
+
+  set(web ${PROJECT_SOURCE_DIR}/web)
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${web}/src/* ${web}/public/*)
+  list(APPEND sources ${web}/index.html ${web}/package.json ${web}/package-lock.json ${web}/vite.config.ts)
+  set_property(DIRECTORY ${PROJECT_SOURCE_DIR} APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${sources})
+
+  # What was built says from what: nothing is built twice.
+  set(contents "")
+  list(SORT sources)
+  foreach(source IN LISTS sources)
+    file(SHA256 ${source} digest)
+    string(APPEND contents "${source} ${digest}\n")
+  endforeach()
+  string(SHA256 digest "${contents}")
+  set(stamp ${PROJECT_BINARY_DIR}/page.digest)
+  if(EXISTS ${stamp} AND EXISTS ${BARM_PAGE}/index.html)
+    file(READ ${stamp} before)
+    if(before STREQUAL digest)
+      return()
+    endif()
+  endif()
+
+  file(SHA256 ${web}/package-lock.json lock)
+  set(installed ${web}/node_modules/.barm-lock)
+  set(before "")
+  if(EXISTS ${installed})
+    file(READ ${installed} before)
+  endif()
+  if(NOT before STREQUAL lock)
+    execute_process(COMMAND ${BARM_NPM} ci --no-audit --no-fund WORKING_DIRECTORY ${web}
+      RESULT_VARIABLE failed OUTPUT_VARIABLE said ERROR_VARIABLE said)
+    if(failed)
+      message(WARNING "Page: left out; npm ci failed:\n${said}")
+      return()
+    endif()
+    file(WRITE ${installed} ${lock})
+  endif()
+  execute_process(COMMAND ${CMAKE_COMMAND} -E env BARM_PAGE_OUT=${BARM_PAGE} ${BARM_NPM} run --silent build
+    WORKING_DIRECTORY ${web} RESULT_VARIABLE failed OUTPUT_VARIABLE said ERROR_VARIABLE said)
+  if(failed)
+    message(FATAL_ERROR "Page: it does not build:\n${said}")
+  endif()
+  file(WRITE ${stamp} ${digest})
+  message(STATUS "Page: built with node ${version}")
+endfunction()
+
+# Sanitizers look at C++; the page would only cost time there.
+if(BARM_WITH_PAGE AND NOT BARM_SANITIZE)
+  barm_build_page()
+endif()

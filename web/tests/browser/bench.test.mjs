@@ -1,0 +1,61 @@
+// The bench sheet: ticks and weights that survive, the mend, one printed page.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { Bakery, desk, phone } from "./house.mjs";
+
+let bakery;
+before(async () => (bakery = await Bakery.open()));
+after(() => bakery.close());
+
+for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+  test(`ticks and what was really poured survive a reload; an over-pour has its mend (${name})`, async () => {
+    const { id } = await bakery.bake("mead-loaf");
+    const visitor = await bakery.visit({ size });
+    const page = await visitor.page(`#/bake/${id}/bench`);
+    await page.getByText("5 of 5 still to weigh.").waitFor();
+    const figure = await page.locator(".big").first().evaluate((e) => parseFloat(getComputedStyle(e).fontSize));
+    assert.ok(figure >= 40, `figures to read from a step away: ${figure} px`);
+    await page.getByRole("checkbox").first().check();
+    await page.getByRole("button", { name: "Other weight of dry mead" }).click();
+    await page.getByRole("textbox", { name: /Really poured of dry mead/ }).fill("1200");
+    await page.getByTestId("mend").waitFor();
+    assert.match(await page.getByTestId("mend").innerText(), /Add /);
+
+    await page.reload();
+    await page.getByText("4 of 5 still to weigh.").waitFor();
+    assert.equal(await page.getByRole("textbox", { name: /Really poured of dry mead/ }).inputValue(), "1200");
+    await page.getByTestId("mend").waitFor();
+
+    await page.getByRole("button", { name: "Keep what was poured" }).click();
+    await page.getByText("Kept in the bake").waitFor();
+    const record = await bakery.ask("GET", `/api/bakes/${id}`);
+    assert.equal(record.form.weighed["dry mead"], "1200 g");
+    await visitor.leave();
+  });
+}
+
+test("it prints on one page", async () => {
+  const { id } = await bakery.bake("stout-loaf");
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page(`#/bake/${id}/bench`);
+  await page.getByText("still to weigh.").waitFor();
+  const pdf = await page.pdf({ format: "A4" });
+  const pages = pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? [];
+  assert.equal(pages.length, 1);
+  await visitor.leave();
+});
+
+test("the screen is asked to stay on", async () => {
+  const { id } = await bakery.bake("plain-loaf");
+  const visitor = await bakery.visit();
+  await visitor.context.addInitScript(() => {
+    globalThis.asked_for = [];
+    Object.defineProperty(navigator, "wakeLock", {
+      value: { request: async (kind) => (globalThis.asked_for.push(kind), { release: async () => undefined }) },
+    });
+  });
+  const page = await visitor.page(`#/bake/${id}/bench`);
+  await page.getByText("The screen stays on.").waitFor();
+  assert.deepEqual(await page.evaluate(() => globalThis.asked_for), ["screen"]);
+  await visitor.leave();
+});

@@ -1,0 +1,144 @@
+// A bakery for the tests: the real server on a fresh daybook, the real browser, and what every screen must keep.
+import assert from "node:assert/strict";
+import { spawn, execFileSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { chromium } from "playwright-core";
+
+const root = fileURLToPath(new URL("../../..", import.meta.url));
+const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
+export const barm = process.env.BARM ?? join(root, "build/dev/bin/barm");
+export const pictures = process.env.BARM_PICTURES ?? join(root, "build/screens");
+
+const flags = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+
+export const phone = { width: 390, height: 844 };
+export const desk = { width: 1280, height: 900 };
+
+/** Starts `barm open` on a daybook of its own; ends it with its own signal. */
+export class Bakery {
+  static async open() {
+    const bakery = new Bakery();
+    bakery.folder = mkdtempSync(join(tmpdir(), "barm-page-"));
+    bakery.daybook = join(bakery.folder, "test.daybook");
+    await bakery.start(0);
+    bakery.browser = await chromium.launch({ executablePath: execFileSync("sh", ["-c", "command -v chromium"], { encoding: "utf8" }).trim(), args: flags });
+    return bakery;
+  }
+
+  /** The server on that port, or on any for 0. */
+  async start(port) {
+    this.server = spawn(barm, ["open", "--daybook", this.daybook, "--port", String(port)], { stdio: ["ignore", "pipe", "pipe"] });
+    let said = "";
+    this.url = await new Promise((resolve, reject) => {
+      const hear = (chunk) => {
+        said += chunk;
+        const found = /http:\/\/127\.0\.0\.1:\d+/.exec(said);
+        if (found) resolve(found[0]);
+      };
+      this.server.stdout.on("data", hear);
+      this.server.stderr.on("data", hear);
+      this.server.on("exit", (code) => reject(new Error(`barm open ended with ${code}: ${said}`)));
+    });
+    this.server.removeAllListeners("exit");
+  }
+
+  /** Stops the server and gives the port it had. */
+  async stop() {
+    const ended = new Promise((resolve) => this.server.once("exit", resolve));
+    this.server.kill("SIGTERM");
+    await ended;
+    return Number(new URL(this.url).port);
+  }
+
+  async close() {
+    await this.browser.close();
+    await this.stop();
+    rmSync(this.folder, { recursive: true, force: true });
+  }
+
+  async ask(method, path, body) {
+    const response = await fetch(this.url + path, {
+      method,
+      ...(body === undefined ? {} : { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } }),
+    });
+    const text = await response.text();
+    assert.ok(response.ok, `${method} ${path}: ${response.status} ${text}`);
+    return text === "" ? undefined : JSON.parse(text);
+  }
+
+  example(key) {
+    return readFileSync(join(root, "examples", `${key}.toml`), "utf8");
+  }
+
+  /** A bake of the daybook from an example, mixed so many hours ago. */
+  async bake(key, { hours_ago, state } = {}) {
+    let { form } = await this.ask("POST", "/api/bake", { bake: this.example(key) });
+    if (hours_ago !== undefined) form = { ...form, mixed: local(new Date(Date.now() - hours_ago * 3_600_000)) };
+    return this.ask("POST", "/api/bakes", { bake: form, ...(state ? { state } : {}) });
+  }
+
+  /** A visitor: a browser of its own, which must ask nobody else and must not stumble. */
+  async visit({ size = phone, theme = "light", clock } = {}) {
+    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true });
+    const visitor = { context, troubles: [], streams: 0, pages: [] };
+    visitor.page = async (hash = "") => {
+      const page = await context.newPage();
+      if (clock) await page.clock.install({ time: clock });
+      page.on("pageerror", (error) => visitor.troubles.push(`error on the page: ${error.stack}`));
+      page.on("request", (request) => {
+        if (request.url().endsWith("/api/events")) visitor.streams += 1;
+        const { protocol, origin } = new URL(request.url());
+        if (protocol.startsWith("http") && origin !== this.url) visitor.troubles.push(`a request to elsewhere: ${request.url()}`);
+      });
+      await page.goto(`${this.url}/${hash}`);
+      visitor.pages.push(page);
+      return page;
+    };
+    visitor.leave = async () => {
+      await context.close();
+      assert.deepEqual(visitor.troubles, []);
+    };
+    return visitor;
+  }
+}
+
+/** 2026-11-28T07:00:00, the local time of a date. */
+export function local(date) {
+  const two = (n) => String(n).padStart(2, "0");
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}T${two(date.getHours())}:${two(date.getMinutes())}:00`;
+}
+
+/** Waits until the screen has its answers. */
+export async function settled(page) {
+  await page.waitForLoadState("domcontentloaded");
+  await page.locator("main h1").first().waitFor();
+  await page.waitForFunction(() => !/(Opening|Fetching|Looking ahead|Looking into|Looking at|Turning|Weighing)[^.]*…/.test(document.querySelector("main")?.innerText ?? ""));
+}
+
+/** What every screen keeps: nothing wider than the window, no violation that axe finds, things to press large enough. */
+export async function keeps_the_rules(page, name) {
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.ok(wide <= 0, `${name}: ${wide} px wider than the window`);
+  const small = await page.evaluate(() =>
+    [...document.querySelectorAll("main button, main a.button, main select, main input:not([type=checkbox]):not([type=radio]), nav a")]
+      .filter((e) => e.offsetParent !== null)
+      .map((e) => ({ what: e.getAttribute("aria-label") || e.textContent?.trim() || e.getAttribute("type") || e.tagName, size: Math.round(e.getBoundingClientRect().height) }))
+      .filter(({ size }) => size < 48),
+  );
+  assert.deepEqual(small, [], `${name}: lower than 48 px`);
+  await page.evaluate(axe);
+  const { violations } = await page.evaluate(() => globalThis.axe.run({ resultTypes: ["violations"] }));
+  assert.deepEqual(
+    violations.map((v) => ({ id: v.id, help: v.help, where: v.nodes.map((n) => `${n.target} ${n.failureSummary}`).slice(0, 3) })),
+    [],
+    `${name}: axe`,
+  );
+}
+
+export async function picture(page, name) {
+  mkdirSync(pictures, { recursive: true });
+  await page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true });
+}

@@ -1,0 +1,189 @@
+// The house around the bakes: today, search, larder, cultures, loaves, two curves, trash, settings.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { Bakery, desk, local, phone, settled } from "./house.mjs";
+
+let bakery;
+before(async () => (bakery = await Bakery.open()));
+after(() => bakery.close());
+
+// One pixel of a JPEG would not make a thumbnail: this is a picture that the browser draws.
+const photo = (page) =>
+  page.evaluate(
+    () =>
+      new Promise((done) => {
+        const canvas = document.createElement("canvas");
+        canvas.width = 320;
+        canvas.height = 240;
+        const draw = canvas.getContext("2d");
+        draw.fillStyle = "#b8864b";
+        draw.fillRect(40, 80, 240, 120);
+        canvas.toBlob(async (blob) => done([...new Uint8Array(await blob.arrayBuffer())]), "image/jpeg");
+      }),
+  );
+
+test("today shows every dough that is alive, with its window and what to do next", async () => {
+  const alive = await bakery.bake("mead-loaf", { hours_ago: 2, state: "alive" });
+  await bakery.bake("perry-loaf", { state: "planned" });
+  const visitor = await bakery.visit();
+  const page = await visitor.page("");
+  const dough = page.getByRole("listitem").filter({ has: page.getByRole("link", { name: alive.name }) }).first();
+  await dough.waitFor();
+  assert.match(await dough.innerText(), /ready/i);
+  await dough.getByRole("link", { name: alive.name }).click();
+  await page.getByRole("heading", { level: 1, name: new RegExp(alive.name) }).waitFor();
+  await visitor.leave();
+});
+
+test("bakes are found by words of their name and recipe", async () => {
+  await bakery.bake("cold-coffee-loaf");
+  await bakery.bake("stout-loaf");
+  const visitor = await bakery.visit();
+  const page = await visitor.page("#/bakes");
+  await page.getByRole("searchbox").fill("coffee");
+  await page.getByRole("link", { name: /Stout loaf/ }).first().waitFor({ state: "detached" });
+  assert.ok((await page.getByRole("link", { name: /Cold coffee loaf/ }).count()) > 0);
+  await page.getByRole("searchbox").fill("zzz");
+  await page.getByText("No bake holds these words.").waitFor();
+  await visitor.leave();
+});
+
+test("an own bottle goes onto the shelf, says what its label says, and into a bowl", async () => {
+  const visitor = await bakery.visit();
+  const page = await visitor.page("#/larder");
+  await page.getByText("A bottle more").click();
+  await page.getByRole("textbox", { name: "Name of the bottle" }).fill("Dyke stout");
+  await page.getByRole("button", { name: "Onto the shelf" }).click();
+  await page.locator("summary", { hasText: "Dyke stout" }).click();
+  const sheet = page.locator(".sheet", { hasText: "Dyke stout" });
+  await sheet.getByRole("combobox", { name: "Most like" }).selectOption("stout");
+  await sheet.getByRole("textbox", { name: "Strength", exact: true }).fill("6.5 % vol");
+  await sheet.getByRole("textbox", { name: "Left (mL)" }).fill("410");
+  await sheet.getByRole("button", { name: "Save", exact: true }).click();
+  await page.getByText("410 mL left").waitFor();
+  const { bottles } = await bakery.ask("GET", "/api/bottles");
+  assert.deepEqual(bottles.map((b) => [b.name, b.like, b.label.strength, b.left_mL]), [["Dyke stout", "stout", "6.5 % vol", 410]]);
+
+  const { id } = await bakery.bake("plain-loaf");
+  await page.goto(`${bakery.url}/#/bake/${id}`);
+  await page.getByTestId("ready").first().waitFor();
+  await page.getByRole("button", { name: "Swap water for a drink" }).click();
+  await page.getByRole("dialog").getByRole("button", { name: /^Dyke stout/ }).click();
+  await page.getByTestId("working").waitFor();
+  await page.waitForFunction(() => /Dyke stout/.test(document.querySelector("[data-testid=bowl]")?.innerText ?? ""));
+  await visitor.leave();
+});
+
+test("the larder says what it knows, with ranges and what they rest on", async () => {
+  const visitor = await bakery.visit();
+  const page = await visitor.page("#/larder");
+  await page.getByRole("searchbox").fill("dry mead");
+  await page.locator(".larder-list summary", { hasText: "dry mead" }).click();
+  assert.match(await page.locator(".larder-list").innerText(), /strength\s+1\d \(.* to .*\) % vol/);
+  await visitor.leave();
+});
+
+test("a culture is written down, fed, and asked how much to feed", async () => {
+  const visitor = await bakery.visit();
+  const page = await visitor.page("#/cultures");
+  await page.getByText("A culture more").click();
+  await page.getByRole("textbox", { name: "Name" }).fill("Marsh mother");
+  await page.getByRole("button", { name: "Write it down" }).click();
+  await page.getByRole("heading", { level: 1, name: "Marsh mother" }).waitFor();
+  await page.getByRole("button", { name: /Fed just now/ }).click();
+  await page.getByText("ago").waitFor();
+  await page.getByRole("button", { name: "How much?" }).click();
+  await page.getByText("At its peak", { exact: false }).filter({ hasText: "most likely" }).waitFor();
+  await visitor.leave();
+});
+
+for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+  test(`a finished loaf: weighed, scored by a score of one's own, photographed (${name})`, async () => {
+    const { id } = await bakery.bake("mead-loaf", { state: "finished" });
+    const visitor = await bakery.visit({ size });
+    const page = await visitor.page(`#/bake/${id}/loaf`);
+    await page.getByRole("button", { name: "A loaf out of the oven" }).click();
+    await page.getByRole("textbox", { name: /Into the oven/ }).fill("900");
+    await page.getByRole("textbox", { name: /Out of the oven/ }).fill("792");
+    await page.getByText("Lost in the oven").waitFor();
+    await page.getByRole("textbox", { name: "A score of your own" }).fill("mead in the nose");
+    await page.getByRole("button", { name: "Add it" }).click();
+    await page.getByRole("slider", { name: "mead in the nose" }).fill("8");
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.waitForFunction(async (of) => (await (await fetch(`/api/bakes/${of}/loaves`)).json()).loaves[0]?.out_g === 792, id);
+    await page.getByLabel("A photo").setInputFiles({ name: "loaf.jpg", mimeType: "image/jpeg", buffer: Buffer.from(await photo(page)) });
+    await page.getByText("The photo is in the daybook.").waitFor();
+    await page.waitForFunction(() => document.querySelector(".photos img")?.naturalWidth > 0);
+    const { loaves } = await bakery.ask("GET", `/api/bakes/${id}/loaves`);
+    assert.equal(loaves[0].scores["mead in the nose"], 8);
+    assert.equal(loaves[0].in_g, 900);
+    await visitor.leave();
+  });
+}
+
+test("the curves of two bakes on one picture, and in words", async () => {
+  const a = await bakery.bake("mead-loaf");
+  const b = await bakery.bake("plain-loaf");
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page(`#/compare?a=${a.id}&b=${b.id}`);
+  const curve = page.getByRole("img", { name: /Rise of two bakes/ });
+  await curve.waitFor();
+  await page.waitForFunction(() => document.querySelectorAll(".legend li").length >= 2);
+  const words = await curve.getAttribute("aria-label");
+  assert.ok(words.includes(a.name) && words.includes(b.name));
+  // The canvas is really painted.
+  await page.waitForFunction(() => {
+    const canvas = document.querySelector(".rise canvas");
+    if (!canvas) return false;
+    const { data } = canvas.getContext("2d").getImageData(0, 0, canvas.width, canvas.height);
+    return data.some((v, i) => i % 4 === 3 && v > 0);
+  });
+  await visitor.leave();
+});
+
+test("a bake goes into the trash and comes back", async () => {
+  const { id, name } = await bakery.bake("spirit-loaf");
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}`);
+  await page.getByText("This bake", { exact: true }).click();
+  await page.getByRole("button", { name: "Into the trash" }).click();
+  await page.getByRole("button", { name: `Take back bake ${name}` }).click();
+  await page.getByText(`${name} is back.`).waitFor();
+  assert.equal((await bakery.ask("GET", `/api/bakes/${id}`)).name, name);
+  await visitor.leave();
+});
+
+test("degrees, ounces, the clock and the decimal sign of the house, kept through a reload", async () => {
+  const { id } = await bakery.bake("mead-loaf");
+  const visitor = await bakery.visit();
+  const page = await visitor.page("#/settings");
+  await page.getByRole("combobox", { name: "Warmth" }).selectOption("F");
+  await page.getByRole("combobox", { name: "Weight" }).selectOption("oz");
+  await page.getByRole("combobox", { name: "Clock" }).selectOption("12");
+  await page.getByRole("combobox", { name: "Decimal sign" }).selectOption(",");
+  await page.getByRole("combobox", { name: "Light", exact: true }).selectOption("dark");
+  await page.goto(`${bakery.url}/#/bake/${id}`);
+  await page.reload();
+  await page.getByTestId("ready").first().waitFor();
+  assert.match(await page.getByTestId("ready").first().innerText(), /^\w{3} \d{1,2}:\d\d (am|pm)$/);
+  assert.match(await page.locator(".ready-line").first().innerText(), /75 °F/);
+  assert.match(await page.getByTestId("bowl").innerText(), /\d+,\d oz/);
+  assert.equal(await page.evaluate(() => getComputedStyle(document.documentElement).colorScheme), "dark");
+  await visitor.leave();
+});
+
+test("a first reading can carry temperatures and pH", async () => {
+  const { id } = await bakery.bake("plain-loaf", { hours_ago: 1, state: "alive" });
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}/read`);
+  await page.getByText("Another time, warmth, pH").click();
+  await page.getByRole("textbox", { name: "Sample in the jar (°C)" }).fill("23,5");
+  await page.getByRole("textbox", { name: "pH" }).fill("5.4");
+  await page.getByLabel("When").fill(local(new Date()).slice(0, 16));
+  await page.getByRole("button", { name: "Note the mark" }).click();
+  await page.getByText(/Noted/).waitFor();
+  const { readings } = await bakery.ask("GET", `/api/bakes/${id}/readings`);
+  assert.deepEqual([readings[0].sample_C, readings[0].ph], [23.5, 5.4]);
+  await settled(page);
+  await visitor.leave();
+});

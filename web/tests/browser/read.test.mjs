@@ -1,0 +1,112 @@
+// Reading a dough: with one thumb, with the server away, with the window opening.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { Bakery, desk, local, phone, settled } from "./house.mjs";
+
+let bakery;
+before(async () => (bakery = await Bakery.open()));
+after(() => bakery.close());
+
+const readings = async (id) => (await bakery.ask("GET", `/api/bakes/${id}/readings`)).readings;
+
+for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+  test(`slide, note; type, note; the jar follows (${name})`, async () => {
+    const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "alive" });
+    const visitor = await bakery.visit({ size });
+    const page = await visitor.page(`#/bake/${id}/read`);
+    await page.getByText("First the mark").waitFor();
+    await page.getByRole("textbox", { name: "Height at mixing (mm)" }).fill("40");
+    await page.getByRole("button", { name: "Note the mark" }).click();
+    await page.getByText(/Noted: 40 mm/).waitFor();
+    await page.getByRole("textbox", { name: "Height now (mm)" }).waitFor();
+    const slider = page.getByRole("slider", { name: "Slide the height, in millimetres" });
+    await slider.focus();
+    for (let i = 0; i < 5; i++) await page.keyboard.press("ArrowRight");
+    assert.equal(await page.getByRole("textbox", { name: "Height now (mm)" }).inputValue(), "45");
+    assert.match(await page.getByRole("img", { name: /Jar to scale/ }).getAttribute("aria-label"), /dough at 45 mm/);
+    await page.getByRole("button", { name: "Note it" }).click();
+    await page.getByText(/Noted: 45 mm/).waitFor();
+    const all = await readings(id);
+    assert.deepEqual(all.map((r) => r.height_mm).sort(), [40, 45]);
+    await visitor.leave();
+  });
+}
+
+test("readings typed while the server is away are kept, survive a reload, and are sent once when it is back", async () => {
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 5, state: "alive" });
+  await bakery.ask("POST", `/api/bakes/${id}/readings`, { at: local(new Date(Date.now() - 5 * 3_600_000)).slice(0, 16), height_mm: 40 });
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}/read`);
+  await page.getByRole("textbox", { name: "Height now (mm)" }).waitFor();
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.reload();
+  await page.getByRole("textbox", { name: "Height now (mm)" }).waitFor();
+
+  const port = await bakery.stop();
+  await page.getByRole("textbox", { name: "Height now (mm)" }).fill("52");
+  await page.getByRole("button", { name: "Note it" }).click();
+  await page.getByText("1 reading is kept here and sent when it is back").waitFor();
+  await page.reload();
+  await page.getByRole("textbox", { name: "Height now (mm)" }).waitFor();
+  await page.getByRole("textbox", { name: "Height now (mm)" }).fill("55");
+  await page.getByRole("button", { name: "Note it" }).click();
+  await page.getByText("2 readings are kept here and sent when it is back").waitFor();
+
+  await bakery.start(port);
+  await page.getByText("The server is away").waitFor({ state: "detached" });
+  await page.waitForFunction(async (of) => (await (await fetch(`/api/bakes/${of}/readings`)).json()).readings.length === 3, id);
+  assert.deepEqual((await readings(id)).map((r) => r.height_mm).sort(), [40, 52, 55]);
+  await visitor.leave();
+});
+
+test("a reading can be thrown away and taken back", async () => {
+  const { id } = await bakery.bake("plain-loaf", { hours_ago: 2, state: "alive" });
+  await bakery.ask("POST", `/api/bakes/${id}/readings`, { at: local(new Date()).slice(0, 16), height_mm: 41 });
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}/read`);
+  await page.getByText("All readings (1)").click();
+  await page.getByRole("button", { name: /Throw the reading/ }).click();
+  await page.waitForFunction(async (of) => (await (await fetch(`/api/bakes/${of}/readings`)).json()).readings.length === 0, id);
+  await page.goto(`${bakery.url}/#/trash`);
+  await page.getByRole("button", { name: /Take back reading/ }).first().click();
+  await page.waitForFunction(async (of) => (await (await fetch(`/api/bakes/${of}/readings`)).json()).readings.length === 1, id);
+  await visitor.leave();
+});
+
+test("the calendar file has an alarm", async () => {
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "alive" });
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}/read`);
+  const href = await page.getByRole("link", { name: "Calendar file with alarms" }).getAttribute("href");
+  const file = await (await fetch(bakery.url + href)).text();
+  assert.match(file, /^BEGIN:VCALENDAR\r\n/);
+  assert.match(file, /BEGIN:VALARM/);
+  await settled(page);
+  await visitor.leave();
+});
+
+test("the page flashes and sounds when a window opens while it is open", async () => {
+  const { id, name } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "alive" });
+  const today = await bakery.ask("GET", "/api/today");
+  const opens = new Date(today.doughs.find((d) => d.bake_id === id).ready_p10_at);
+  const visitor = await bakery.visit({ clock: new Date(opens.getTime() - 60_000) });
+  await visitor.context.addInitScript(() => {
+    globalThis.struck = 0;
+    const start = OscillatorNode.prototype.start;
+    OscillatorNode.prototype.start = function (...at) {
+      globalThis.struck += 1;
+      return start.apply(this, at);
+    };
+  });
+  const page = await visitor.page("#/larder");
+  await settled(page);
+  await page.mouse.click(5, 5);
+  const strip = page.getByRole("alert").filter({ hasText: name });
+  assert.equal(await strip.count(), 0);
+  await page.clock.runFor(120_000);
+  await strip.first().waitFor();
+  assert.ok((await page.evaluate(() => globalThis.struck)) > 0, "it sounds");
+  await strip.first().getByRole("button", { name: "Seen" }).click();
+  await strip.first().waitFor({ state: "detached" });
+  await visitor.leave();
+});

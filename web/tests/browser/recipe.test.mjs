@@ -1,0 +1,160 @@
+// The recipe: what a change does at once, and that nothing typed is lost.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { Bakery, desk, phone, settled } from "./house.mjs";
+
+let bakery;
+before(async () => (bakery = await Bakery.open()));
+after(() => bakery.close());
+
+const ready = (page) => page.getByTestId("ready").first().innerText();
+const changes_from = (page, before) => page.waitForFunction((b) => document.querySelector("[data-testid=ready]")?.textContent !== b, before);
+
+for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+  test(`a blank bake begins with flour, water, salt, levain and an answer (${name})`, async () => {
+    const visitor = await bakery.visit({ size });
+    const page = await visitor.page("#/new");
+    await page.getByRole("button", { name: "Begin with flour, water, salt and levain" }).click();
+    await page.getByTestId("ready").first().waitFor();
+    assert.match(await ready(page), /^(Sun|Mon|Tue|Wed|Thu|Fri|Sat) \d\d:\d\d$/);
+    const lines = await page.getByRole("list", { name: "The bowl" }).locator(".name").allInnerTexts();
+    assert.deepEqual(lines, ["white bread flour", "water", "salt", "levain"]);
+    await visitor.leave();
+  });
+
+  test(`a percentage, a bottle, a temperature: bowl, window, hours and limits follow (${name})`, async () => {
+    const { id } = await bakery.bake("mead-loaf");
+    const visitor = await bakery.visit({ size });
+    const page = await visitor.page(`#/bake/${id}`);
+    await page.getByTestId("ready").first().waitFor();
+    const at_first = await ready(page);
+    const alcohol = () => page.getByTestId("in-the-way").first().innerText();
+    const before_way = await alcohol();
+    await page.getByRole("heading", { name: "How far the dry mead can go" }).waitFor();
+
+    // More salt: later, and heavier in the bowl.
+    const salt = page.getByRole("textbox", { name: "Amount of salt" });
+    await salt.fill("2,8");
+    await changes_from(page, at_first);
+    await page.waitForFunction(() => /salt[\s\S]*2\.8 %/.test(document.querySelector("[data-testid=bowl]")?.innerText ?? ""));
+    const salted = await ready(page);
+
+    // A weaker bottle: sooner again, and alcohol costs less.
+    await page.getByText("The bottle of dry mead").click();
+    await page.getByRole("textbox", { name: "Strength", exact: true }).fill("5 % vol");
+    await changes_from(page, salted);
+    assert.notEqual(await alcohol(), before_way);
+    const weaker = await ready(page);
+
+    // A warmer place.
+    await page.getByRole("textbox", { name: /Warmth of the bulk/ }).fill("28");
+    await changes_from(page, weaker);
+    await page.waitForFunction(() => document.body.innerText.includes("doubled, 28 °C"));
+    await visitor.leave();
+  });
+}
+
+test("the slider of the warmth moves the window too, and undo takes it back", async () => {
+  const { id } = await bakery.bake("plain-loaf");
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}`);
+  await page.getByTestId("ready").first().waitFor();
+  const slider = page.getByRole("slider", { name: /Slide the warmth/ });
+  const before = await slider.inputValue();
+  await slider.focus();
+  await page.keyboard.press("ArrowRight");
+  assert.equal(Number(await slider.inputValue()), Number(before) + 0.5);
+  await page.getByRole("button", { name: "Undo" }).click();
+  assert.equal(await slider.inputValue(), before);
+  await visitor.leave();
+});
+
+test("a wrong amount is said at its line; the answer before stays", async () => {
+  const { id } = await bakery.bake("mead-loaf");
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}`);
+  await page.getByTestId("ready").first().waitFor();
+  const before = await ready(page);
+  const flour = page.getByRole("textbox", { name: "Amount of white bread flour" });
+  await flour.fill("90");
+  await page.getByText("This is still the answer from before your last change").waitFor();
+  await page.locator(".bowl-lines [role=alert], .recipe > .note[role=alert]").first().waitFor();
+  assert.equal(await ready(page), before);
+  await flour.fill("x");
+  assert.match(await page.locator(".bowl-lines [role=alert]").first().innerText(), /is no number/);
+  await flour.fill("100");
+  await page.getByText("This is still the answer from before your last change").waitFor({ state: "detached" });
+  await visitor.leave();
+});
+
+test("what is typed and not saved survives a reload, and is saved at last", async () => {
+  const { id } = await bakery.bake("mead-loaf");
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}`);
+  await page.getByTestId("ready").first().waitFor();
+  await page.getByRole("textbox", { name: "Amount of salt" }).fill("1.7");
+  await page.reload();
+  await page.getByText("Your unsaved changes were brought back.").waitFor();
+  assert.equal(await page.getByRole("textbox", { name: "Amount of salt" }).inputValue(), "1.7");
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await page.getByText("Saved.").waitFor();
+  const record = await bakery.ask("GET", `/api/bakes/${id}`);
+  assert.match(record.form.bowl.salt, /^1\.7 ?%$/);
+  await visitor.leave();
+});
+
+test("a drink for the water in two taps, the real water held, with the working", async () => {
+  const { id } = await bakery.bake("plain-loaf");
+  const before = await bakery.ask("POST", "/api/bowl", { bake_id: id });
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}`);
+  await page.getByTestId("ready").first().waitFor();
+  await page.getByRole("button", { name: "Swap water for a drink" }).click();
+  await page.getByRole("dialog").getByRole("button", { name: /^stout/ }).click();
+  const working = page.getByTestId("working");
+  await working.waitFor();
+  assert.ok((await working.getByRole("listitem").count()) >= 2, "the working has its steps");
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await page.getByText("Saved.").waitFor();
+  const { bowl } = await bakery.ask("POST", "/api/bowl", { bake_id: id });
+  assert.ok(bowl.lines.some((l) => l.ingredient === "stout" && l.actual_g > 0));
+  assert.ok(Math.abs(bowl.real_water_of_flour - before.bowl.real_water_of_flour) < 0.005, "the real water is held");
+  await page.getByRole("button", { name: "Take it back" }).click();
+  assert.ok(!(await page.getByRole("list", { name: "The bowl" }).innerText()).includes("stout"));
+  await visitor.leave();
+});
+
+test("the alcohol of another bake in two taps, with the working", async () => {
+  const mead = await bakery.bake("mead-loaf");
+  const perry = await bakery.bake("perry-loaf");
+  const aim = await bakery.ask("POST", "/api/bowl", { bake_id: mead.id });
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${perry.id}`);
+  await page.getByTestId("ready").first().waitFor();
+  await page.getByRole("button", { name: "Match another bake's alcohol" }).click();
+  await page.getByRole("dialog").getByRole("button", { name: /^Mead loaf/ }).first().click();
+  await page.getByTestId("working").waitFor();
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await page.getByText("Saved.").waitFor();
+  const { bowl } = await bakery.ask("POST", "/api/bowl", { bake_id: perry.id });
+  const of_flour = (b) => b.ethanol_g / b.flour_g;
+  assert.ok(Math.abs(of_flour(bowl) / of_flour(aim.bowl) - 1) < 0.01, "as much alcohol for its flour");
+  assert.ok(Math.abs(bowl.real_water_of_flour - aim.bowl.real_water_of_flour) < 0.005, "as much real water");
+  await visitor.leave();
+});
+
+test("something more into the bowl, and out of it", async () => {
+  const { id } = await bakery.bake("plain-loaf");
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}`);
+  await page.getByTestId("ready").first().waitFor();
+  await page.getByRole("button", { name: "Something more into the bowl" }).click();
+  await page.getByRole("searchbox").fill("honey");
+  await page.keyboard.press("Enter");
+  await page.getByRole("button", { name: "Take honey out" }).waitFor();
+  await page.waitForFunction(() => /honey/.test(document.querySelector("[data-testid=bowl]")?.innerText ?? ""));
+  await page.getByRole("button", { name: "Take honey out" }).click();
+  await page.waitForFunction(() => !/honey/.test(document.querySelector("[data-testid=bowl]")?.innerText ?? ""));
+  await settled(page);
+  await visitor.leave();
+});
