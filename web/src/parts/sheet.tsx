@@ -6,9 +6,12 @@ export function Sheet(props: { title: string; close: () => void; children: Compo
   const dialog = useRef<HTMLDialogElement>(null);
   const id = useId();
   useEffect(() => {
+    const here = dialog.current;
     const before = document.activeElement;
-    dialog.current?.showModal();
+    here?.showModal();
     return () => {
+      // Everything behind an open dialog is out of reach: close it first.
+      here?.close();
       if (before instanceof HTMLElement) before.focus();
     };
   }, []);

@@ -144,24 +144,31 @@ export const set_stage = (form: Form, at: number, stage: Stage): Form =>
 /** The first stage of bulk: its warmth is the question of most days. */
 export const bulk_at = (form: Form): number => stages(form).findIndex((s) => s.do === "bulk");
 
+/** The weighed bowl names its lines as the larder does, in the order of the recipe: larder's name to the recipe's. */
+export function names_in(form: Form, weighed: readonly { ingredient: string }[]): Map<string, string> {
+  const own = lines(form);
+  if (own.length !== weighed.length) return new Map(own.map((l) => [l.name, l.name]));
+  return new Map(weighed.map(({ ingredient }, i) => [ingredient, own[i]?.name ?? ingredient]));
+}
+
 // Weights found by matching another bake
 
-/** The liquids of `masses` as baker's percent of `flour_g`; what does not change is left alone. */
+/** `masses`, in the order of the recipe and then what is new, as baker's percent of `flour_g`; what is now so is left alone. */
 export function with_masses(
   form: Form,
   masses: readonly { ingredient: string; mass_g: number }[],
   flour_g: number,
-  now: readonly { ingredient: string; of_flour: number }[],
+  now: readonly { of_flour: number }[],
 ): Form {
-  const share_now = new Map(now.map((line) => [line.ingredient, line.of_flour]));
+  const own = lines(form);
   const liquids = new Set(lines(form).filter(({ amount }) => / of the liquid$/.test(amount)).map(({ name }) => name));
   let out = form;
-  for (const { ingredient, mass_g } of masses) {
+  for (const [i, { ingredient, mass_g }] of masses.entries()) {
     const share = mass_g / flour_g;
-    const before = share_now.get(ingredient) ?? 0;
-    if (Math.abs(share - before) < 5e-5 && !liquids.has(ingredient)) continue;
+    const name = own[i]?.name ?? ingredient;
+    if (Math.abs(share - (now[i]?.of_flour ?? 0)) < 5e-5 && !liquids.has(name)) continue;
     const amount = amount_text(Math.round(share * 1e4) / 100, "%");
-    out = ingredient in table(out.bowl) ? set_amount(out, ingredient, amount) : add_line(out, ingredient, amount, "salt");
+    out = name in table(out.bowl) ? set_amount(out, name, amount) : add_line(out, name, amount, "salt");
   }
   const still = lines(out).some(({ amount }) => / of the liquid$/.test(amount));
   return still ? out : set(out, "bowl", without(table(out.bowl), "liquid"));

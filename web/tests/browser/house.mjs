@@ -40,6 +40,7 @@ export class Bakery {
       };
       this.server.stdout.on("data", hear);
       this.server.stderr.on("data", hear);
+      this.server.on("error", reject);
       this.server.on("exit", (code) => reject(new Error(`barm open ended with ${code}: ${said}`)));
     });
     this.server.removeAllListeners("exit");
@@ -83,6 +84,7 @@ export class Bakery {
   /** A visitor: a browser of its own, which must ask nobody else and must not stumble. */
   async visit({ size = phone, theme = "light", clock } = {}) {
     const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true });
+    context.setDefaultTimeout(10_000);
     const visitor = { context, troubles: [], streams: 0, pages: [] };
     visitor.page = async (hash = "") => {
       const page = await context.newPage();

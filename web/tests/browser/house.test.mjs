@@ -147,7 +147,7 @@ test("a bake goes into the trash and comes back", async () => {
   const page = await visitor.page(`#/bake/${id}`);
   await page.getByText("This bake", { exact: true }).click();
   await page.getByRole("button", { name: "Into the trash" }).click();
-  await page.getByRole("button", { name: `Take back bake ${name}` }).click();
+  await page.getByRole("button", { name: `Take it back: bake ${name}` }).click();
   await page.getByText(`${name} is back.`).waitFor();
   assert.equal((await bakery.ask("GET", `/api/bakes/${id}`)).name, name);
   await visitor.leave();

@@ -11,7 +11,7 @@ const focused = (page) =>
   page.evaluate(() => {
     const e = document.activeElement;
     if (!e || e === document.body) return "";
-    const label = e.getAttribute("aria-label") ?? (e.id && document.querySelector(`label[for="${CSS.escape(e.id)}"]`)?.textContent) ?? e.textContent;
+    const label = e.getAttribute("aria-label") || (e.id && document.querySelector(`label[for="${CSS.escape(e.id)}"]`)?.textContent) || e.textContent;
     return (label ?? "").trim();
   });
 

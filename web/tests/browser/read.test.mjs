@@ -68,7 +68,7 @@ test("a reading can be thrown away and taken back", async () => {
   await page.getByRole("button", { name: /Throw the reading/ }).click();
   await page.waitForFunction(async (of) => (await (await fetch(`/api/bakes/${of}/readings`)).json()).readings.length === 0, id);
   await page.goto(`${bakery.url}/#/trash`);
-  await page.getByRole("button", { name: /Take back reading/ }).first().click();
+  await page.getByRole("button", { name: /Take it back: reading/ }).first().click();
   await page.waitForFunction(async (of) => (await (await fetch(`/api/bakes/${of}/readings`)).json()).readings.length === 1, id);
   await visitor.leave();
 });

@@ -3,7 +3,7 @@ import type { Bowl } from "../../api/types";
 import { Field, Figure } from "../../parts/field";
 import { percent_figure, useHabits, weight } from "../../say/say";
 import * as typed from "../../say/typed";
-import { type AmountUnit, type Form, type Line, amount_parts, amount_step, amount_text, amount_units, liquid, remove_line, set_amount } from "../../state/bake";
+import { type AmountUnit, type Form, type Line, amount_parts, amount_step, amount_text, amount_units, liquid, names_in, remove_line, set_amount } from "../../state/bake";
 
 export function BowlLine(props: {
   line: Line;
@@ -16,7 +16,7 @@ export function BowlLine(props: {
   const { line, form, change, bowl, wrong } = props;
   const habits = useHabits();
   const parts = amount_parts(line.amount);
-  const weighed = bowl?.lines.find((l) => l.ingredient === line.name);
+  const weighed = weighed_line(form, line.name, bowl);
   const give = (figure: number | undefined, unit: AmountUnit) => change(set_amount(form, line.name, amount_text(figure, unit)));
   const step = (way: 1 | -1) => {
     if (!parts || parts.figure === undefined) return;
@@ -79,6 +79,11 @@ export function BowlLine(props: {
       )}
     </div>
   );
+}
+
+function weighed_line(form: Form, name: string, bowl: Bowl | undefined): Bowl["lines"][number] | undefined {
+  const own_name = names_in(form, bowl?.lines ?? []);
+  return bowl?.lines.find((l) => (own_name.get(l.ingredient) ?? l.ingredient) === name);
 }
 
 function not_negative(text: string): typed.Typed<number> {

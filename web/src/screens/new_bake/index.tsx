@@ -53,7 +53,7 @@ export default function NewBakeScreen() {
               <strong>{example.name}</strong>
               <p class="quiet">{example.note}</p>
               <div>
-                <button type="button" onClick={() => void begin(example.text)} aria-label={`Begin with ${example.name}`}>
+                <button type="button" onClick={() => void begin(example.text)} aria-label={`Begin with it: ${example.name}`}>
                   Begin with it
                 </button>
               </div>
@@ -67,7 +67,7 @@ export default function NewBakeScreen() {
           <ul class="bare picker">
             {bakes.map((bake) => (
               <li key={bake.id}>
-                <button type="button" onClick={() => void as_before(bake.id)} aria-label={`Begin as ${bake.name}`}>
+                <button type="button" onClick={() => void as_before(bake.id)}>
                   <span>{bake.name}</span>
                   <span class="quiet small">{bake.mixed_at?.slice(0, 10) ?? ""}</span>
                 </button>

@@ -34,7 +34,7 @@ export default function TrashScreen() {
                 {item.kind}, thrown away {day(item.deleted_at)}, kept until {day(item.kept_until)}
               </span>
             </span>
-            <button type="button" onClick={() => void take_back(item)} aria-label={`Take back ${item.kind} ${item.name}`}>
+            <button type="button" onClick={() => void take_back(item)} aria-label={`Take it back: ${item.kind} ${item.name}`}>
               Take it back
             </button>
           </li>
