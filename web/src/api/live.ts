@@ -40,25 +40,25 @@ export function keep_listening(): void {
 function listen(tell: Listener): EventSource {
   listening.value = true;
   const stream = new EventSource("/api/events");
-  let last = -1;
-  const seen = (event: Event) => {
-    const data = JSON.parse((event as MessageEvent<string>).data) as { seq: number };
-    last = data.seq;
-    return data;
-  };
+  let known = -1;
+  const read = <Data>(event: Event) => JSON.parse((event as MessageEvent<string>).data) as Data;
   stream.addEventListener("hello", (event) => {
-    const before = last;
-    const { seq } = seen(event);
+    const { last } = read<{ last: number }>(event);
     away.value = false;
-    if (before >= 0 && seq !== before) tell({ what: "everything" });
+    if (known >= 0 && last !== known) tell({ what: "everything" });
+    known = last;
   });
-  stream.addEventListener("change", (event) => tell({ what: "change", change: seen(event) as Change }));
+  stream.addEventListener("change", (event) => {
+    const change = read<Change>(event);
+    known = change.number;
+    tell({ what: "change", change });
+  });
   stream.addEventListener("reload", (event) => {
-    seen(event);
+    known = read<{ last: number }>(event).last;
     tell({ what: "everything" });
   });
   stream.addEventListener("job", (event) => {
-    tell({ what: "job", job: JSON.parse((event as MessageEvent<string>).data) as Job });
+    tell({ what: "job", job: read<Job>(event) });
   });
   // A stream that the server refused (not paired, too busy) is closed for good: try again after a while.
   stream.addEventListener("error", () => {

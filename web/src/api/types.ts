@@ -12,112 +12,146 @@ export type BakeAnswer = {
   form: Record<string, unknown>;
 };
 
-export type BakeChange = {
+export type BakeLine = {
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision: number;
-  bake?: Bake;
-  culture_id?: number | null;
-  state?: "planned" | "alive" | "finished";
-  remarks?: string;
-};
-
-export type BakeList = {
-  schema: "barm.bakes/1";
-  bakes: {
-    id: number;
-    revision: number;
-    name: string;
-    state: string;
-    mixed_at: string | null;
-    changed_at: string;
-  }[];
-  /** hand it back as after= for the rest; null at the end */
-  next: string | null;
-};
-
-export type BakeNew = {
-  bake: Bake;
-  culture_id?: number | null;
-  state?: "planned" | "alive" | "finished";
-  remarks?: string;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  /** read from the bake file */
+  title: string;
+  tags: string[];
+  state: "draft" | "planned" | "live" | "finished" | "given_up";
+  culture: string | null;
+  /** 2026-11-28T06:00:00Z */
+  mixed_at: string | null;
+  /** 2026-11-28T06:00:00Z */
+  finished_at: string | null;
+  note: string;
+  readings: number;
+  /** 2026-11-28T06:00:00Z */
+  last_reading: string | null;
+  /** id of the newest */
+  photo: string | null;
 };
 
 export type BakeRecord = {
-  id: number;
-  /** grows with every change; send it back with a change */
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision: number;
-  /** UTC, 2026-11-28T06:00:00Z */
-  created_at: string;
-  changed_at: string;
-  name: string;
-  /** the bake file */
-  text: string;
-  form: Record<string, unknown>;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  /** read from the bake file */
+  title: string;
+  tags: string[];
+  state: "draft" | "planned" | "live" | "finished" | "given_up";
+  /** the bake file; a draft need not be a bake yet */
+  toml: string;
+  culture: string | null;
+  /** 2026-11-28T06:00:00Z */
   mixed_at: string | null;
-  culture_id: number | null;
-  state: "planned" | "alive" | "finished";
-  remarks: string;
+  /** 2026-11-28T06:00:00Z */
+  finished_at: string | null;
+  note: string;
+};
+
+export type BakeRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  /** read from the bake file */
+  title?: string;
+  tags?: string[];
+  state?: "draft" | "planned" | "live" | "finished" | "given_up";
+  /** the bake file; a draft need not be a bake yet */
+  toml?: string;
+  culture?: string | null;
+  /** 2026-11-28T06:00:00Z */
+  mixed_at?: string | null;
+  /** 2026-11-28T06:00:00Z */
+  finished_at?: string | null;
+  note?: string;
+};
+
+export type BakeRecordList = {
+  schema: "barm.bakes/1";
+  bakes: BakeLine[];
+  /** without limit and offset */
+  total: number;
 };
 
 export type BakeRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
-  bake_id?: number;
+  bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
 };
 
-export type BottleChange = {
+export type BottleRecord = {
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision: number;
-  name?: string;
-  /** a name of the larder */
-  like?: string;
-  /** what the bottle says: the keys of [bottle] in a bake file */
-  label?: Record<string, unknown>;
-  size_mL?: number | null;
-  left_mL?: number | null;
-  opened_at?: string | null;
-  price?: number | null;
-  currency?: string;
-  remarks?: string;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  title: string;
+  /** as the larder calls it */
+  ingredient: string;
+  /** of the whole bottle, 9.60; empty when not known */
+  price: string;
+  currency: string;
+  priced_on: string;
+  size_mL: number;
+  size_g: number;
+  left_mL: number;
+  left_g: number;
+  whole_bottles: number;
+  strength_percent_vol: number | null;
+  sugar_g_per_L: number | null;
+  opened_on: string | null;
+  /** further lines of its [bottle] table */
+  toml: string;
+  remark: string;
 };
 
-export type BottleList = {
+export type BottleRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  title?: string;
+  /** as the larder calls it */
+  ingredient: string;
+  /** of the whole bottle, 9.60; empty when not known */
+  price?: string;
+  currency?: string;
+  priced_on?: string;
+  size_mL?: number;
+  size_g?: number;
+  left_mL?: number;
+  left_g?: number;
+  whole_bottles?: number;
+  strength_percent_vol?: number | null;
+  sugar_g_per_L?: number | null;
+  opened_on?: string | null;
+  /** further lines of its [bottle] table */
+  toml?: string;
+  remark?: string;
+};
+
+export type BottleRecordList = {
   schema: "barm.bottles/1";
   bottles: BottleRecord[];
-};
-
-export type BottleNew = {
-  name: string;
-  /** a name of the larder */
-  like?: string;
-  /** what the bottle says: the keys of [bottle] in a bake file */
-  label?: Record<string, unknown>;
-  size_mL?: number | null;
-  left_mL?: number | null;
-  opened_at?: string | null;
-  price?: number | null;
-  currency?: string;
-  remarks?: string;
-};
-
-export type BottleRecord = {
-  id: number;
-  /** grows with every change; send it back with a change */
-  revision: number;
-  /** UTC, 2026-11-28T06:00:00Z */
-  created_at: string;
-  changed_at: string;
-  name: string;
-  /** a name of the larder */
-  like: string;
-  /** what the bottle says: the keys of [bottle] in a bake file */
-  label: Record<string, unknown>;
-  size_mL: number | null;
-  left_mL: number | null;
-  opened_at: string | null;
-  price: number | null;
-  currency: string;
-  remarks: string;
+  /** without limit and offset */
+  total: number;
 };
 
 export type Bowl = {
@@ -162,7 +196,7 @@ export type BowlAnswer = {
 export type CalendarRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
-  bake_id?: number;
+  bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   draws?: number;
@@ -177,53 +211,68 @@ export type CalendarRequest = {
 };
 
 export type Change = {
-  seq: number;
+  number: number;
   kind: string;
-  id: number;
+  id: string;
   revision: number;
-  gone: boolean;
+  what: "saved" | "deleted" | "restored" | "purged";
+  /** 2026-11-28T06:00:00Z */
+  at: string;
 };
 
 export type ChangeList = {
   schema: "barm.changes/1";
   /** the last there is */
-  seq: number;
+  last: number;
   changes: Change[];
   /** false: too long ago, fetch everything anew */
   complete: boolean;
 };
 
-export type CultureChange = {
+export type CultureRecord = {
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision: number;
-  name?: string;
-  /** a starter of the larder it is most like */
-  starter?: string;
-  remarks?: string;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  title: string;
+  /** as the larder calls such a starter */
+  starter: string;
+  flour: string;
+  /** ripe:flour:water */
+  feed: string;
+  temperature_C: number;
+  feed_every_h: number | null;
+  ripe_weight_g: number | null;
+  memory: string;
+  note: string;
 };
 
-export type CultureList = {
+export type CultureRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  title?: string;
+  /** as the larder calls such a starter */
+  starter?: string;
+  flour?: string;
+  /** ripe:flour:water */
+  feed?: string;
+  temperature_C?: number;
+  feed_every_h?: number | null;
+  ripe_weight_g?: number | null;
+  memory?: string;
+  note?: string;
+};
+
+export type CultureRecordList = {
   schema: "barm.cultures/1";
   cultures: CultureRecord[];
-};
-
-export type CultureNew = {
-  name: string;
-  /** a starter of the larder it is most like */
-  starter?: string;
-  remarks?: string;
-};
-
-export type CultureRecord = {
-  id: number;
-  /** grows with every change; send it back with a change */
-  revision: number;
-  /** UTC, 2026-11-28T06:00:00Z */
-  created_at: string;
-  changed_at: string;
-  name: string;
-  /** a starter of the larder it is most like */
-  starter: string;
-  remarks: string;
+  /** without limit and offset */
+  total: number;
 };
 
 export type ExamplesAnswer = {
@@ -237,44 +286,46 @@ export type ExamplesAnswer = {
   }[];
 };
 
-export type FeedingChange = {
-  revision: number;
-  at?: string;
-  /** ripe:flour:water, such as 1:2:1 */
-  feed?: string;
-  flour?: string;
-  temperature_C?: number | null;
-  remarks?: string;
-};
-
-export type FeedingList = {
-  schema: "barm.feedings/1";
-  feedings: FeedingRecord[];
-};
-
-export type FeedingNew = {
-  at: string;
-  /** ripe:flour:water, such as 1:2:1 */
-  feed?: string;
-  flour?: string;
-  temperature_C?: number | null;
-  remarks?: string;
-};
-
 export type FeedingRecord = {
-  id: number;
-  /** grows with every change; send it back with a change */
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision: number;
-  /** UTC, 2026-11-28T06:00:00Z */
-  created_at: string;
-  changed_at: string;
-  culture_id: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  culture: string;
+  /** 2026-11-28T06:00:00Z */
   at: string;
-  /** ripe:flour:water, such as 1:2:1 */
-  feed: string;
+  ripe_g: number;
+  flour_g: number;
+  water_g: number;
   flour: string;
   temperature_C: number | null;
-  remarks: string;
+  remark: string;
+};
+
+export type FeedingRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  culture: string;
+  /** 2026-11-28T06:00:00Z */
+  at: string;
+  ripe_g?: number;
+  flour_g?: number;
+  water_g?: number;
+  flour?: string;
+  temperature_C?: number | null;
+  remark?: string;
+};
+
+export type FeedingRecordList = {
+  schema: "barm.feedings/1";
+  feedings: FeedingRecord[];
+  /** without limit and offset */
+  total: number;
 };
 
 export type ForeseeAnswer = {
@@ -321,7 +372,7 @@ export type ForeseeAnswer = {
 export type ForeseeRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
-  bake_id?: number;
+  bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   draws?: number;
@@ -402,54 +453,98 @@ export type LevainRequest = {
   temperature_C?: number;
 };
 
-export type LoafChange = {
-  revision: number;
-  baked_at?: string | null;
-  in_g?: number | null;
-  out_g?: number | null;
-  height_mm?: number | null;
-  width_mm?: number | null;
-  spring_ratio?: number | null;
-  crumb?: string;
-  scores?: Record<string, number>;
-  remarks?: string;
-};
-
-export type LoafList = {
-  schema: "barm.loaves/1";
-  loaves: LoafRecord[];
-};
-
-export type LoafNew = {
-  baked_at?: string | null;
-  in_g?: number | null;
-  out_g?: number | null;
-  height_mm?: number | null;
-  width_mm?: number | null;
-  spring_ratio?: number | null;
-  crumb?: string;
-  scores?: Record<string, number>;
-  remarks?: string;
-};
-
 export type LoafRecord = {
-  id: number;
-  /** grows with every change; send it back with a change */
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision: number;
-  /** UTC, 2026-11-28T06:00:00Z */
-  created_at: string;
-  changed_at: string;
-  bake_id: number;
-  baked_at: string | null;
-  in_g: number | null;
-  out_g: number | null;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  bake: string;
+  title: string;
+  /** 2026-11-28T06:00:00Z */
+  baked_at: string;
+  dough_g: number | null;
+  baked_g: number | null;
   height_mm: number | null;
   width_mm: number | null;
-  spring_ratio: number | null;
+  length_mm: number | null;
+  spring: number | null;
   crumb: string;
+  crust: string;
+  taste: string;
   scores: Record<string, number>;
-  remarks: string;
-  photos: number[];
+};
+
+export type LoafRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  bake: string;
+  title?: string;
+  /** 2026-11-28T06:00:00Z */
+  baked_at: string;
+  dough_g?: number | null;
+  baked_g?: number | null;
+  height_mm?: number | null;
+  width_mm?: number | null;
+  length_mm?: number | null;
+  spring?: number | null;
+  crumb?: string;
+  crust?: string;
+  taste?: string;
+  scores?: Record<string, number>;
+};
+
+export type LoafRecordList = {
+  schema: "barm.loaves/1";
+  loaves: LoafRecord[];
+  /** without limit and offset */
+  total: number;
+};
+
+export type MarkRecord = {
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
+  revision: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  bake: string;
+  /** weigh, or the stage's word */
+  what: string;
+  /** the ingredient for weigh */
+  of: string;
+  stage: number | null;
+  poured_g: number | null;
+  /** 2026-11-28T06:00:00Z */
+  at: string;
+};
+
+export type MarkRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  bake: string;
+  /** weigh, or the stage's word */
+  what: string;
+  /** the ingredient for weigh */
+  of?: string;
+  stage?: number | null;
+  poured_g?: number | null;
+  /** 2026-11-28T06:00:00Z */
+  at: string;
+};
+
+export type MarkRecordList = {
+  schema: "barm.marks/1";
+  marks: MarkRecord[];
+  /** without limit and offset */
+  total: number;
 };
 
 export type Mass = {
@@ -470,11 +565,11 @@ export type MatchAnswer = {
 export type MatchRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
-  bake_id?: number;
+  bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   like?: Bake;
-  like_id?: number;
+  like_id?: string;
 };
 
 export type Mend = {
@@ -502,21 +597,46 @@ export type Paired = {
   device: string;
 };
 
-export type PhotoList = {
-  schema: "barm.photos/1";
-  photos: PhotoRecord[];
+export type PhotoRecord = {
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
+  revision: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  bake: string | null;
+  loaf: string | null;
+  culture: string | null;
+  /** 2026-11-28T06:00:00Z */
+  taken_at: string;
+  caption: string;
+  width_px: number;
+  height_px: number;
+  size_bytes: number;
 };
 
-export type PhotoRecord = {
-  id: number;
-  bake_id: number | null;
-  loaf_id: number | null;
-  type: string;
-  width: number;
-  height: number;
-  bytes: number;
-  remarks: string;
-  created_at: string;
+export type PhotoRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  bake?: string | null;
+  loaf?: string | null;
+  culture?: string | null;
+  /** 2026-11-28T06:00:00Z */
+  taken_at?: string;
+  caption?: string;
+  width_px?: number;
+  height_px?: number;
+  size_bytes?: number;
+};
+
+export type PhotoRecordList = {
+  schema: "barm.photos/1";
+  photos: PhotoRecord[];
+  /** without limit and offset */
+  total: number;
 };
 
 export type Problem = {
@@ -556,7 +676,7 @@ export type ReachAnswer = {
 export type ReachRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
-  bake_id?: number;
+  bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   draws?: number;
@@ -570,69 +690,146 @@ export type ReachRequest = {
   chance?: number;
 };
 
-export type ReadingChange = {
-  revision: number;
-  /** local time, 2026-11-28T09:30 */
-  at?: string;
-  height_mm?: number | null;
-  volume_ratio?: number | null;
-  sample_C?: number | null;
-  bulk_C?: number | null;
-  room_C?: number | null;
-  ph?: number | null;
-  remarks?: string;
-};
-
-export type ReadingList = {
-  schema: "barm.readings/1";
-  readings: ReadingRecord[];
-};
-
-export type ReadingNew = {
-  /** the client's own key: sending the same again makes nothing new */
-  key?: string;
-  /** local time, 2026-11-28T09:30 */
-  at: string;
-  height_mm?: number | null;
-  volume_ratio?: number | null;
-  sample_C?: number | null;
-  bulk_C?: number | null;
-  room_C?: number | null;
-  ph?: number | null;
-  remarks?: string;
-};
-
 export type ReadingRecord = {
-  id: number;
-  /** grows with every change; send it back with a change */
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision: number;
-  /** UTC, 2026-11-28T06:00:00Z */
-  created_at: string;
-  changed_at: string;
-  bake_id: number;
-  /** the client's own, or empty */
-  key: string;
-  /** local time, 2026-11-28T09:30 */
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  bake: string;
+  /** 2026-11-28T06:00:00Z */
   at: string;
   height_mm: number | null;
-  volume_ratio: number | null;
+  edge_mm: number | null;
+  dome_mm: number | null;
+  ratio: number | null;
   sample_C: number | null;
   bulk_C: number | null;
   room_C: number | null;
   ph: number | null;
-  remarks: string;
+  remark: string;
 };
 
-export type Settings = {
+export type ReadingRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  bake: string;
+  /** 2026-11-28T06:00:00Z */
+  at: string;
+  height_mm?: number | null;
+  edge_mm?: number | null;
+  dome_mm?: number | null;
+  ratio?: number | null;
+  sample_C?: number | null;
+  bulk_C?: number | null;
+  room_C?: number | null;
+  ph?: number | null;
+  remark?: string;
+};
+
+export type ReadingRecordList = {
+  schema: "barm.readings/1";
+  readings: ReadingRecord[];
+  /** without limit and offset */
+  total: number;
+};
+
+export type RemarkRecord = {
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
+  revision: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  bake: string | null;
+  culture: string | null;
+  /** 2026-11-28T06:00:00Z */
+  at: string;
+  text: string;
+};
+
+export type RemarkRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  bake?: string | null;
+  culture?: string | null;
+  /** 2026-11-28T06:00:00Z */
+  at: string;
+  text: string;
+};
+
+export type RemarkRecordList = {
+  schema: "barm.remarks/1";
+  remarks: RemarkRecord[];
+  /** without limit and offset */
+  total: number;
+};
+
+export type ScaleRecord = {
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
+  revision: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  title: string;
+  low: number;
+  high: number;
+  low_words: string;
+  high_words: string;
+};
+
+export type ScaleRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  title: string;
+  low?: number;
+  high?: number;
+  low_words?: string;
+  high_words?: string;
+};
+
+export type ScaleRecordList = {
+  schema: "barm.scales/1";
+  scales: ScaleRecord[];
+  /** without limit and offset */
+  total: number;
+};
+
+export type SettingRecord = {
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
+  revision: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  value: string;
+};
+
+export type SettingRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  value: string;
+};
+
+export type SettingRecordList = {
   schema: "barm.settings/1";
-  revision: number;
-  /** temperature_unit C or F, weight_unit g or oz, clock 24h or 12h, decimal point or comma, theme, and what else the page keeps */
-  settings: Record<string, unknown>;
-};
-
-export type SettingsChange = {
-  revision: number;
-  settings: Record<string, unknown>;
+  settings: SettingRecord[];
+  /** without limit and offset */
+  total: number;
 };
 
 export type SolveAnswer = {
@@ -652,7 +849,7 @@ export type SolveAnswer = {
 export type SolveRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
-  bake_id?: number;
+  bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   /** such as real water=70 % */
@@ -723,11 +920,73 @@ export type SwapAnswer = {
 export type SwapRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
-  bake_id?: number;
+  bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   drink: string;
   share_of_liquid: number;
+};
+
+export type TestBakeRecord = {
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
+  revision: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  title: string;
+  question: string;
+  state: "planned" | "live" | "finished" | "given_up";
+  document: string;
+};
+
+export type TestBakeRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  title: string;
+  question?: string;
+  state?: "planned" | "live" | "finished" | "given_up";
+  document?: string;
+};
+
+export type TestBakeRecordList = {
+  schema: "barm.testbakes/1";
+  test_bakes: TestBakeRecord[];
+  /** without limit and offset */
+  total: number;
+};
+
+export type TestMemberRecord = {
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
+  revision: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  test_bake: string;
+  bake: string;
+  label: string;
+};
+
+export type TestMemberRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  revision?: number;
+  test_bake: string;
+  bake: string;
+  label?: string;
+};
+
+export type TestMemberRecordList = {
+  schema: "barm.testmembers/1";
+  test_members: TestMemberRecord[];
+  /** without limit and offset */
+  total: number;
 };
 
 export type ThinAnswer = {
@@ -753,8 +1012,9 @@ export type Today = {
   schema: "barm.today/1";
   now: string;
   doughs: {
-    bake_id: number;
-    name: string;
+    /** its id */
+    bake: string;
+    title: string;
     mixed_at: string | null;
     /** the next thing to do, in words */
     next: string;
@@ -766,8 +1026,9 @@ export type Today = {
     ready_at: string;
   }[];
   levains: {
-    culture_id: number;
-    name: string;
+    /** its id */
+    culture: string;
+    title: string;
     fed_at: string | null;
     peak_at: string | null;
     next: string;
@@ -784,19 +1045,20 @@ export type Today = {
 export type TrashList = {
   schema: "barm.trash/1";
   trash: {
-    kind: "bake" | "culture" | "bottle" | "reading" | "feeding" | "loaf" | "photo";
-    id: number;
-    name: string;
+    kind: "bake" | "culture" | "feeding" | "bottle" | "reading" | "mark" | "photo" | "loaf" | "scale" | "remark" | "setting" | "test_bake" | "test_member";
+    id: string;
+    title: string;
+    /** 2026-11-28T06:00:00Z */
     deleted_at: string;
-    kept_until: string;
   }[];
 };
 
 export type Version = {
   revision: number;
-  changed_at: string;
-  name: string;
-  text: string;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  title: string;
+  toml: string;
 };
 
 export type VersionList = {

@@ -1,20 +1,21 @@
 // What all screens of one bake share: its name, its leaves, and the record itself.
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
-import { useAnswer } from "../api/use";
-import type { BakeRecord } from "../api/types";
+import { type Bake, useBake } from "../api/bakes";
 import { places } from "../shell/places";
 import { link } from "../shell/router";
 import { Failed, Waiting } from "./states";
 
-export const state_words: Record<BakeRecord["state"], string> = {
+export const state_words: Record<Bake["state"], string> = {
+  draft: "a draft",
   planned: "planned",
-  alive: "alive now",
+  live: "alive now",
   finished: "finished",
+  given_up: "given up",
 };
 
-export function BakeFrame(props: { id: string; here: string; children: (record: BakeRecord) => ComponentChildren }) {
-  const held = useAnswer<BakeRecord>(`/api/bakes/${encodeURIComponent(props.id)}`, ["bake"]);
+export function BakeFrame(props: { id: string; here: string; children: (record: Bake) => ComponentChildren }) {
+  const held = useBake(props.id);
   const { answer, error } = held;
   if (!answer) {
     return error ? <Failed error={error} again={held.again} /> : <Waiting what="Fetching the bake…" />;
@@ -23,7 +24,7 @@ export function BakeFrame(props: { id: string; here: string; children: (record: 
     <div class="stack">
       <header class="stack tight">
         <h1>
-          {answer.name} <span class="quiet small">{state_words[answer.state]}</span>
+          {answer.title} <span class="quiet small">{state_words[answer.state]}</span>
         </h1>
         <Leaves id={props.id} here={props.here} />
       </header>

@@ -1,6 +1,7 @@
 // Picking an ingredient by a part of its name: own bottles first, then the larder.
 import { useState } from "preact/hooks";
 import type { BottleRecord, LarderAnswer } from "../api/types";
+import { label_of, own_name } from "../state/bottle";
 import { Field } from "./field";
 
 export interface Choosable {
@@ -15,11 +16,11 @@ export function choices(larder: LarderAnswer["ingredients"], bottles: readonly B
   const group_of = new Map(larder.map((i) => [i.name, i.group]));
   return [
     ...bottles.map((b) => ({
-      name: b.name,
-      also: [b.like],
-      group: group_of.get(b.like) ?? "drink",
+      name: own_name(b),
+      also: [b.ingredient],
+      group: group_of.get(b.ingredient) ?? "drink",
       note: "own bottle",
-      own: { name: b.name, like: b.like, label: b.label },
+      own: { name: own_name(b), like: b.ingredient, label: label_of(b) },
     })),
     ...larder.map(({ name, also, group, note }) => ({ name, also, group, note })),
   ];

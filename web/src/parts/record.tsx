@@ -14,7 +14,7 @@ export interface Changing<Record> {
   wrong: string;
 }
 
-export function useChanging<Record extends { id: number; revision: number }>(route: string, record: Record): Changing<Record> {
+export function useChanging<Record extends { id: string; revision: number }>(route: string, record: Record): Changing<Record> {
   const [changes, set_changes] = useState<Partial<Record>>({});
   const [other, set_other] = useState<Record | undefined>(undefined);
   const [wrong, set_wrong] = useState("");

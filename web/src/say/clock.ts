@@ -63,3 +63,16 @@ export function date(at: Moment): string {
   const d = new Date(at);
   return `${weekdays[d.getUTCDay()]} ${d.getUTCDate()} ${months[d.getUTCMonth()]} ${d.getUTCFullYear()}`;
 }
+
+/** A moment of the daybook ("2026-11-28T06:00:00Z") as the wall clock of this device shows it. */
+export function from_utc(text: string): Moment | undefined {
+  const date = new Date(text);
+  return Number.isNaN(date.getTime()) ? undefined : now(date);
+}
+
+/** The same back: what this device's wall clock shows, as the daybook keeps it. */
+export function to_utc(at: Moment): string {
+  const d = new Date(at);
+  const local = new Date(d.getUTCFullYear(), d.getUTCMonth(), d.getUTCDate(), d.getUTCHours(), d.getUTCMinutes(), d.getUTCSeconds());
+  return `${local.toISOString().slice(0, 19)}Z`;
+}

@@ -128,17 +128,17 @@ function Strips() {
         )}
       </div>
       {refused.map((w) => (
-        <p class="strip" key={w.reading.key}>
-          A reading of {w.reading.at.replace("T", " ")} was not taken: {w.refused}{" "}
-          <button type="button" class="plain" onClick={() => void outbox().then((box) => box.forget(w.reading.key))}>
+        <p class="strip" key={w.reading.id}>
+          A reading of {w.reading.at.slice(0, 16).replace("T", " ")} was not taken: {w.refused}{" "}
+          <button type="button" class="plain" onClick={() => void outbox().then((box) => box.forget(w.reading.id))}>
             Drop it
           </button>
         </p>
       ))}
       {ready_now.value.map((dough) => (
-        <p class="ready-now" role="alert" key={dough.bake_id}>
-          <a href={link("bake", dough.bake_id, "read")}>
-            <strong>{dough.name}</strong>: the ready window is open. Look at the dough.
+        <p class="ready-now" role="alert" key={dough.bake}>
+          <a href={link("bake", dough.bake, "read")}>
+            <strong>{dough.title}</strong>: the ready window is open. Look at the dough.
           </a>{" "}
           <button type="button" onClick={() => (ready_now.value = ready_now.value.filter((d) => d !== dough))}>
             Seen

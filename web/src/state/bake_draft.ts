@@ -1,7 +1,8 @@
 // One bake being changed: every change is kept as a draft at once, can be undone, and is saved against the revision it
 // started from. When another tab or device changed the recipe meanwhile, both are shown and the baker decides.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { conflicting, put } from "../api/ask";
+import { conflicting } from "../api/ask";
+import { type Bake, save_bake, with_form } from "../api/bakes";
 import type { BakeRecord } from "../api/types";
 import type { Form } from "./bake";
 import { draft, drop_draft, keep_draft } from "./drafts";
@@ -15,8 +16,8 @@ export interface BakeDraft {
   undo: (() => void) | undefined;
   save: () => Promise<void>;
   discard: () => void;
-  /** The record as another left it, while its recipe differs from the one this draft began with. */
-  other: BakeRecord | undefined;
+  /** The bake as another left it, while its recipe differs from the one this draft began with. */
+  other: Bake | undefined;
   keep_mine: () => Promise<void>;
   take_theirs: () => void;
 }
@@ -31,61 +32,58 @@ interface State extends Kept {
   unsaved: boolean;
   brought_back: boolean;
   before: readonly Form[];
-  other: BakeRecord | undefined;
+  other: Bake | undefined;
 }
 
 const most_steps_back = 100;
 
 export const same = (a: Form, b: Form) => JSON.stringify(a) === JSON.stringify(b);
 
-const saved = (record: BakeRecord): State => ({
-  form: record.form,
-  base: record.form,
-  revision: record.revision,
+const saved = (bake: Bake): State => ({
+  form: bake.form,
+  base: bake.form,
+  revision: bake.revision,
   unsaved: false,
   brought_back: false,
   before: [],
   other: undefined,
 });
 
-/** The record with what was typed and not saved laid over it. */
-function begin(record: BakeRecord): State {
-  const kept = draft<Kept>(`bake.${record.id}`);
-  if (!kept?.value.form || !kept.value.base) return saved(record);
+/** The bake with what was typed and not saved laid over it. */
+function begin(bake: Bake): State {
+  const kept = draft<Kept>(`bake.${bake.id}`);
+  if (!kept?.value.form || !kept.value.base) return saved(bake);
   const { form, base } = kept.value;
-  const untouched = same(base, record.form);
+  const untouched = same(base, bake.form);
   return {
     form,
     base,
-    revision: untouched ? record.revision : kept.revision,
+    revision: untouched ? bake.revision : kept.revision,
     unsaved: true,
     brought_back: true,
     before: [base],
-    other: untouched ? undefined : record,
+    other: untouched ? undefined : bake,
   };
 }
 
-/** What a newer record means for a draft: the revision only, the whole of it, or a question. */
-export function meet<S extends Pick<State, "base" | "unsaved" | "revision" | "other">>(
-  draft: S,
-  record: BakeRecord,
-): "revision" | "adopt" | "ask" {
+/** What a newer bake means for a draft: the revision only, the whole of it, or a question. */
+export function meet(draft: Pick<State, "base" | "unsaved">, newer: Pick<Bake, "form">): "revision" | "adopt" | "ask" {
   if (!draft.unsaved) return "adopt";
-  return same(draft.base, record.form) ? "revision" : "ask";
+  return same(draft.base, newer.form) ? "revision" : "ask";
 }
 
-export function useBakeDraft(record: BakeRecord): BakeDraft {
-  const [state, set_state] = useState<State>(() => begin(record));
+export function useBakeDraft(bake: Bake): BakeDraft {
+  const [state, set_state] = useState<State>(() => begin(bake));
   const latest = useRef(state);
   latest.current = state;
   const become = (next: State) => {
     latest.current = next;
     set_state(next);
   };
-  const name = `bake.${record.id}`;
+  const name = `bake.${bake.id}`;
   const keep = ({ form, base, revision }: State) => keep_draft<Kept>(name, { form, base }, revision);
 
-  const see = (newer: BakeRecord) => {
+  const see = (newer: Bake) => {
     const now = latest.current;
     switch (meet(now, newer)) {
       case "adopt": return become(saved(newer));
@@ -95,16 +93,17 @@ export function useBakeDraft(record: BakeRecord): BakeDraft {
   };
 
   useEffect(() => {
-    if (record.revision > latest.current.revision) see(record);
-  }, [record.revision]);
+    if (bake.revision > latest.current.revision) see(bake);
+  }, [bake.revision]);
 
   const send = async (form: Form, revision: number, again = true): Promise<void> => {
-    let answer: BakeRecord;
+    let answer: Bake;
     try {
-      answer = await put<BakeRecord>(`/api/bakes/${record.id}`, { revision, bake: form });
+      answer = await save_bake(bake.id, revision, form);
     } catch (error) {
-      const other = conflicting<BakeRecord>(error);
-      if (!other) throw error;
+      const current = conflicting<BakeRecord>(error);
+      if (!current) throw error;
+      const other = await with_form(current);
       see(other);
       // Only its state or remarks were changed: the recipe is still ours to change.
       if (again && latest.current.revision === other.revision) return send(form, other.revision, false);
@@ -129,7 +128,7 @@ export function useBakeDraft(record: BakeRecord): BakeDraft {
   };
   const drop = () => {
     drop_draft(name);
-    become(saved(latest.current.other ?? record));
+    become(saved(latest.current.other ?? bake));
   };
 
   return {

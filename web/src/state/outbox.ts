@@ -1,24 +1,25 @@
 // Readings on their way to the server. A reading is first put on the shelf, then sent, then taken off; so it outlives a
-// server that is away, a reload and a phone that sleeps. Its key makes sending twice harmless.
+// server that is away, a reload and a phone that sleeps. Its id makes sending twice harmless.
 import { signal } from "@preact/signals";
 import { Away, Refusal, post } from "../api/ask";
-import type { ReadingNew, ReadingRecord } from "../api/types";
+import type { ReadingRecord, ReadingRecordChange } from "../api/types";
 import { type Shelf, shelf } from "./shelf";
 
+/** A reading with the id that this browser chose for it. */
+export type Typed = ReadingRecordChange & { id: string };
+
 export interface Waiting {
-  bake_id: number;
-  reading: ReadingNew & { key: string };
+  reading: Typed;
   /** Why the server will not take it, once it has said so. */
   refused?: string;
 }
 
 export type Send = (waiting: Waiting) => Promise<unknown>;
 
-const to_server: Send = (waiting) =>
-  post<ReadingRecord>(`/api/bakes/${waiting.bake_id}/readings`, waiting.reading);
+const to_server: Send = (waiting) => post<ReadingRecord>("/api/readings", waiting.reading);
 
-/** A key nobody else makes; works without a secure context too. */
-export function new_key(): string {
+/** An id nobody else makes; works without a secure context too. */
+export function new_id(): string {
   const bytes = crypto.getRandomValues(new Uint8Array(12));
   return Array.from(bytes, (b) => b.toString(16).padStart(2, "0")).join("");
 }
@@ -36,16 +37,16 @@ export class Outbox {
     this.waiting.value = (await this.kept.all()).map(({ item }) => item).sort(by_time);
   }
 
-  async add(bake_id: number, reading: ReadingNew): Promise<void> {
-    const waiting: Waiting = { bake_id, reading: { ...reading, key: reading.key ?? new_key() } };
-    await this.kept.put(waiting.reading.key, waiting);
+  async add(reading: ReadingRecordChange): Promise<void> {
+    const waiting: Waiting = { reading: { ...reading, id: reading.id ?? new_id() } };
+    await this.kept.put(waiting.reading.id, waiting);
     this.waiting.value = [...this.waiting.value, waiting].sort(by_time);
     await this.flush();
   }
 
-  async forget(key: string): Promise<void> {
-    await this.kept.drop(key);
-    this.waiting.value = this.waiting.value.filter((w) => w.reading.key !== key);
+  async forget(id: string): Promise<void> {
+    await this.kept.drop(id);
+    this.waiting.value = this.waiting.value.filter((w) => w.reading.id !== id);
   }
 
   /** Sends what waits, oldest first; stops at the first that finds nobody. */
@@ -70,14 +71,14 @@ export class Outbox {
         if (error instanceof Away || error instanceof Refusal) return;
         throw error;
       }
-      await this.forget(next.reading.key);
+      await this.forget(next.reading.id);
     }
   }
 
   private async refuse(waiting: Waiting, why: string): Promise<void> {
     const refused = { ...waiting, refused: why };
-    await this.kept.put(waiting.reading.key, refused);
-    this.waiting.value = this.waiting.value.map((w) => (w.reading.key === waiting.reading.key ? refused : w));
+    await this.kept.put(waiting.reading.id, refused);
+    this.waiting.value = this.waiting.value.map((w) => (w.reading.id === waiting.reading.id ? refused : w));
   }
 }
 

@@ -1,8 +1,8 @@
 // Readings as the jar gives them: heights in millimetres, or volumes against mixing.
 import type { ReadingRecord } from "../api/types";
-import { type Moment, hours_between, moment_of } from "../say/clock";
+import { type Moment, from_utc, hours_between } from "../say/clock";
 
-type Read = Pick<ReadingRecord, "at" | "height_mm" | "volume_ratio">;
+type Read = Pick<ReadingRecord, "at" | "height_mm" | "ratio">;
 
 /** Oldest first. */
 export const in_time = <T extends { at: string }>(readings: readonly T[]): T[] =>
@@ -18,9 +18,9 @@ export function ratios(readings: readonly Read[], mixed: Moment | undefined): { 
   if (mixed === undefined) return [];
   const start = start_height(readings);
   return in_time(readings).flatMap((reading) => {
-    const at = moment_of(reading.at);
+    const at = from_utc(reading.at);
     const ratio =
-      reading.volume_ratio ?? (reading.height_mm !== null && start ? reading.height_mm / start : undefined);
+      reading.ratio ?? (reading.height_mm !== null && start ? reading.height_mm / start : undefined);
     return at === undefined || ratio === undefined ? [] : [{ t_h: hours_between(mixed, at), ratio }];
   });
 }

@@ -3,7 +3,7 @@ import { signal } from "@preact/signals";
 import { get } from "../api/ask";
 import { on_news } from "../api/live";
 import type { Today } from "../api/types";
-import { moment_of, now } from "../say/clock";
+import { from_utc, now } from "../say/clock";
 import { settings } from "../settings/settings";
 
 type Dough = Today["doughs"][number];
@@ -14,7 +14,7 @@ export const ready_now = signal<readonly Dough[]>([]);
 /** The doughs whose window opens at or before `at` and did not at `before`. */
 export function opened_between(doughs: readonly Dough[], before: number, at: number): Dough[] {
   return doughs.filter((dough) => {
-    const opens = dough.ready_p10_at === null ? undefined : moment_of(dough.ready_p10_at);
+    const opens = dough.ready_p10_at === null ? undefined : from_utc(dough.ready_p10_at);
     return opens !== undefined && opens > before && opens <= at;
   });
 }
@@ -53,7 +53,7 @@ export function keep_watch(every_ms = 15_000): void {
   const look = () => {
     const at = now();
     const opened = opened_between(doughs, looked_at, at).filter(
-      (d) => !ready_now.value.some((seen) => seen.bake_id === d.bake_id),
+      (d) => !ready_now.value.some((seen) => seen.bake === d.bake),
     );
     looked_at = at;
     if (opened.length === 0) return;
@@ -64,7 +64,7 @@ export function keep_watch(every_ms = 15_000): void {
   addEventListener("keydown", make_audio, { once: true });
   void fetch_doughs();
   on_news((news) => {
-    if (news.what === "everything" || (news.what === "change" && ["bake", "reading"].includes(news.change.kind))) {
+    if (news.what === "everything" || (news.what === "change" && ["bake", "reading", "mark"].includes(news.change.kind))) {
       void fetch_doughs();
     }
   });

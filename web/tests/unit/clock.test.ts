@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { after, date, exact_moment, forecast_moment, hours_between, iso, moment_of, now, short_forecast, type Moment } from "../../src/say/clock";
+import { after, date, exact_moment, forecast_moment, from_utc, hours_between, iso, moment_of, now, short_forecast, to_utc, type Moment } from "../../src/say/clock";
 import { usual } from "../../src/say/habits";
 
 const half_day = { ...usual, clock: "12" as const };
@@ -31,5 +31,16 @@ describe("the clock of the bakery", () => {
   });
   it("takes the wall clock of the device", () => {
     expect(iso(now(new Date(2026, 10, 28, 7, 0)))).toBe("2026-11-28T07:00");
+  });
+});
+
+describe("moments of the daybook", () => {
+  it("are the wall clock of this device, there and back, also across a change of the clock", () => {
+    for (const text of ["2026-11-28T07:00", "2026-03-29T12:00", "2026-10-25T12:00"]) {
+      const at = moment_of(text) as Moment;
+      expect(from_utc(to_utc(at))).toBe(at);
+    }
+    expect(to_utc(now(new Date("2026-11-28T06:00:00Z")))).toBe("2026-11-28T06:00:00Z");
+    expect(from_utc("soon")).toBeUndefined();
   });
 });

@@ -7,9 +7,10 @@ import { ratios, start_height } from "../../src/state/readings";
 import { marks_between, ruler_range, window_words } from "../../src/parts/ruler";
 import { matching } from "../../src/parts/picker";
 import { Newest } from "../../src/api/newest";
-import { moment_of, type Moment } from "../../src/say/clock";
+import { moment_of, to_utc, type Moment } from "../../src/say/clock";
 import { usual } from "../../src/say/habits";
-import type { BakeRecord } from "../../src/api/types";
+import type { Bake } from "../../src/api/bakes";
+import type { Today } from "../../src/api/types";
 
 describe("addresses", () => {
   it("hold a path and a query behind the number sign", () => {
@@ -35,18 +36,19 @@ describe("settings", () => {
 });
 
 describe("the watch for ready windows", () => {
-  const dough = (id: number, opens: string | null) =>
-    ({ bake_id: id, name: "", mixed_at: null, next: "", next_at: null, ready_p10_at: opens, ready_p50_at: null, ready_p90_at: null, ready_at: "" }) as const;
+  const at = (text: string) => moment_of(text) as Moment;
+  const dough = (bake: string, opens: string | null) =>
+    ({ bake, ready_p10_at: opens === null ? null : to_utc(at(opens)) }) as Today["doughs"][number];
   it("tells those that opened since it last looked, once", () => {
-    const all = [dough(1, "2026-11-28T10:00"), dough(2, "2026-11-28T09:00"), dough(3, "2026-11-28T11:00"), dough(4, null)];
-    const [nine, ten] = [moment_of("2026-11-28T09:00") as Moment, moment_of("2026-11-28T10:00") as Moment];
-    expect(opened_between(all, nine, ten).map((d) => d.bake_id)).toEqual([1]);
+    const all = [dough("1", "2026-11-28T10:00"), dough("2", "2026-11-28T09:00"), dough("3", "2026-11-28T11:00"), dough("4", null)];
+    const [nine, ten] = [at("2026-11-28T09:00"), at("2026-11-28T10:00")];
+    expect(opened_between(all, nine, ten).map((d) => d.bake)).toEqual(["1"]);
     expect(opened_between(all, ten, ten)).toEqual([]);
   });
 });
 
 describe("a bake saved elsewhere", () => {
-  const record = (form: object, revision: number) => ({ form, revision }) as BakeRecord;
+  const record = (form: object, revision: number) => ({ form, revision }) as unknown as Bake;
   const draft = { base: { name: "a" }, revision: 1, unsaved: true, other: undefined };
   it("is taken over when nothing was typed here", () => {
     expect(meet({ ...draft, unsaved: false }, record({ name: "b" }, 2))).toBe("adopt");
@@ -59,11 +61,12 @@ describe("a bake saved elsewhere", () => {
 
 describe("readings", () => {
   const mixed = moment_of("2026-11-28T07:00") as Moment;
+  const utc = (text: string) => to_utc(moment_of(text) as Moment);
   const rows = [
-    { at: "2026-11-28T09:00", height_mm: 60, volume_ratio: null },
-    { at: "2026-11-28T07:00", height_mm: 40, volume_ratio: null },
-    { at: "2026-11-28T10:00", height_mm: null, volume_ratio: 1.9 },
-    { at: "2026-11-28T11:00", height_mm: null, volume_ratio: null },
+    { at: utc("2026-11-28T09:00"), height_mm: 60, ratio: null },
+    { at: utc("2026-11-28T07:00"), height_mm: 40, ratio: null },
+    { at: utc("2026-11-28T10:00"), height_mm: null, ratio: 1.9 },
+    { at: utc("2026-11-28T11:00"), height_mm: null, ratio: null },
   ];
   it("are volumes against the first height", () => {
     expect(start_height(rows)).toBe(40);

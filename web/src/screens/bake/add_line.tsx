@@ -1,6 +1,6 @@
 // Something more into the bowl: found by typing a part of its name.
 import { useState } from "preact/hooks";
-import type { BottleList } from "../../api/types";
+import type { BottleRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Picker, choices } from "../../parts/picker";
 import { Sheet } from "../../parts/sheet";
@@ -9,7 +9,7 @@ import type { Ingredients } from "./recipe";
 
 export function AddLine(props: { form: Form; larder: Ingredients; add: (form: Form, name: string) => void }) {
   const [open, set_open] = useState(false);
-  const bottles = useAnswer<BottleList>("/api/bottles", ["bottle"]).answer?.bottles ?? [];
+  const bottles = useAnswer<BottleRecordList>("/api/bottles", ["bottle"]).answer?.bottles ?? [];
   const there = new Set(lines(props.form).map((l) => l.name));
   return (
     <>

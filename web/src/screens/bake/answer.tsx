@@ -1,5 +1,6 @@
 // The answer to a recipe: when, how sure, what is in the way; the curve; the jar; how far the drink can go; the bowl.
-import type { BakeRecord, Bowl, ReachAnswer, ReadingList } from "../../api/types";
+import type { Bake } from "../../api/bakes";
+import type { Bowl, ReachAnswer, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Failed, Waiting } from "../../parts/states";
 import { InTheWay } from "../../parts/way";
@@ -55,10 +56,10 @@ export function Why({ foresight, mixed }: Shown) {
   );
 }
 
-export function Answer({ foresight, mixed, record, form }: Shown & { record: BakeRecord; form: Form }) {
+export function Answer({ foresight, mixed, record, form }: Shown & { record: Bake; form: Form }) {
   const habits = useHabits();
   const { answer, reach } = foresight;
-  const readings = useAnswer<ReadingList>(`/api/bakes/${record.id}/readings`, ["reading"]).answer?.readings;
+  const readings = useAnswer<ReadingRecordList>(`/api/readings?owner=${record.id}&limit=500`, ["reading"]).answer?.readings;
   const runs = useMemo(
     () => (answer ? [{ name: answer.bowl.name, points: worth_seeing(answer), readings: ratios(readings ?? [], mixed) }] : []),
     [answer, readings, mixed],

@@ -17,13 +17,14 @@ export const label_keys = [
 ] as const;
 
 export function LabelFields(props: {
+  keys?: readonly string[];
   label: Readonly<Record<string, unknown>>;
   give: (label: Record<string, unknown>) => void;
   wrong?: (key: string) => string | undefined;
 }) {
   return (
     <div class="pair">
-      {label_keys.map(([key, words, such_as]) => (
+      {label_keys.filter(([key]) => !props.keys || props.keys.includes(key)).map(([key, words, such_as]) => (
         <Field key={key} label={words} hint={`such as ${such_as}`} wrong={props.wrong?.(key)}>
           {(attributes) => (
             <input

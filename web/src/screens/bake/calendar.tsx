@@ -1,15 +1,14 @@
 // A calendar file with an alarm, for a phone in a pocket.
-import type { BakeRecord } from "../../api/types";
+import { type Bake, mixed_of } from "../../api/bakes";
 import type { Form } from "../../state/bake";
-import { text } from "../../state/bake";
 
-export function Calendar({ record, form }: { record: BakeRecord; form: Form }) {
-  if (text(form, "mixed") === "") {
+export function Calendar({ record, form }: { record: Bake; form: Form }) {
+  if (mixed_of(record, form) === undefined) {
     return <p class="quiet small">With an hour of mixing there is also a calendar file with alarms.</p>;
   }
   return (
     <p>
-      <a class="button" href={`/api/bakes/${record.id}/calendar.ics`} download={`${record.name}.ics`}>
+      <a class="button" href={`/api/bakes/${record.id}/calendar.ics`} download={`${record.title}.ics`}>
         Calendar file with alarms
       </a>
     </p>

@@ -1,21 +1,19 @@
 // Another tab or device saved this bake while it was being changed here: both side by side, and the baker decides.
 import { useState } from "preact/hooks";
-import { post, words_of } from "../../api/ask";
-import type { BakeRecord } from "../../api/types";
+import { words_of } from "../../api/ask";
+import { type Bake, new_bake } from "../../api/bakes";
 import { Sheet } from "../../parts/sheet";
 import { go, link } from "../../shell/router";
 import type { BakeDraft } from "../../state/bake_draft";
 import { differences } from "./differences";
 
-export function Conflict({ draft, other }: { draft: BakeDraft; other: BakeRecord }) {
+export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
   const [wrong, set_wrong] = useState("");
   const [later, set_later] = useState(false);
   const attempt = (work: Promise<unknown>) => void work.catch((error: unknown) => set_wrong(words_of(error)));
   const as_new = async () => {
-    const made = await post<BakeRecord>("/api/bakes", {
-      bake: { ...draft.form, name: `${String(draft.form.name ?? "Bake")}, my changes` },
-      culture_id: other.culture_id,
-    });
+    const mine = { ...draft.form, name: `${String(draft.form.name ?? "Bake")}, my changes` };
+    const made = await new_bake(mine, { culture: other.culture });
     draft.take_theirs();
     go(link("bake", made.id));
   };

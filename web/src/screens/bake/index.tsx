@@ -2,10 +2,9 @@
 import { useState } from "preact/hooks";
 import { useAnswer } from "../../api/use";
 import { Refusal, words_of } from "../../api/ask";
-import type { BakeRecord, LarderAnswer } from "../../api/types";
+import { type Bake as TheBake, mixed_of } from "../../api/bakes";
+import type { LarderAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
-import { moment_of } from "../../say/clock";
-import { text } from "../../state/bake";
 import { useBakeDraft } from "../../state/bake_draft";
 import type { Params } from "../../shell/places";
 import { Answer, AnswerTop, Why } from "./answer";
@@ -24,12 +23,12 @@ export default function BakeScreen({ params }: { params: Params }) {
   );
 }
 
-function Bake({ record }: { record: BakeRecord }) {
+function Bake({ record }: { record: TheBake }) {
   const draft = useBakeDraft(record);
   const foresight = useForesight(draft.form);
   const larder = useAnswer<LarderAnswer>("/api/larder").answer?.ingredients ?? [];
   const [trouble, set_trouble] = useState<unknown>(undefined);
-  const mixed = moment_of(text(draft.form, "mixed"));
+  const mixed = mixed_of(record, draft.form);
   const save = () => {
     set_trouble(undefined);
     draft.save().catch(set_trouble);

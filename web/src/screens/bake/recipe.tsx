@@ -1,6 +1,7 @@
 // The recipe to change: pieces, bowl, warmth, and below them what is changed less often.
 import { useState } from "preact/hooks";
-import type { BakeRecord, Bowl, LarderAnswer, Problem } from "../../api/types";
+import type { Bake } from "../../api/bakes";
+import type { Bowl, LarderAnswer, Problem } from "../../api/types";
 import { Field, Figure } from "../../parts/field";
 import { warmth_unit, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
@@ -25,7 +26,7 @@ export function Recipe(props: {
   larder: Ingredients;
   bowl: Bowl | undefined;
   problem: Problem | undefined;
-  record: BakeRecord;
+  record: Bake;
 }) {
   const { draft, larder, bowl, problem } = props;
   const { form, change } = draft;

@@ -1,14 +1,15 @@
 // Where the bake stands, and the way into the trash.
 import { useState } from "preact/hooks";
 import { put, remove, words_of } from "../../api/ask";
-import type { BakeRecord, CultureList } from "../../api/types";
+import type { Bake } from "../../api/bakes";
+import type { BakeRecord, CultureRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice } from "../../parts/field";
 import { go, link } from "../../shell/router";
 import { drop_draft } from "../../state/drafts";
 
-export function State({ record }: { record: BakeRecord }) {
-  const cultures = useAnswer<CultureList>("/api/cultures", ["culture"]).answer?.cultures ?? [];
+export function State({ record }: { record: Bake }) {
+  const cultures = useAnswer<CultureRecordList>("/api/cultures", ["culture"]).answer?.cultures ?? [];
   const [wrong, set_wrong] = useState("");
   const change = (what: Partial<BakeRecord>) =>
     put(`/api/bakes/${record.id}`, { revision: record.revision, ...what }).then(
@@ -33,17 +34,19 @@ export function State({ record }: { record: BakeRecord }) {
             label="Where it stands"
             value={record.state}
             options={[
+              ["draft", "a draft"],
               ["planned", "planned"],
-              ["alive", "alive now"],
+              ["live", "alive now"],
               ["finished", "finished"],
+              ["given_up", "given up"],
             ]}
             give={(state) => void change({ state })}
           />
           <Choice
             label="Whose culture"
-            value={String(record.culture_id ?? "")}
-            options={[["", "not said"], ...cultures.map((c) => [String(c.id), c.name] as const)]}
-            give={(id) => void change({ culture_id: id === "" ? null : Number(id) })}
+            value={record.culture ?? ""}
+            options={[["", "not said"], ...cultures.map((c) => [c.id, c.title] as const)]}
+            give={(id) => void change({ culture: id === "" ? null : id })}
           />
         </div>
         {wrong && (

@@ -2,8 +2,10 @@
 // the alcohol of another bake from this bake's bottle. Both can be undone.
 import { useState } from "preact/hooks";
 import { post, words_of } from "../../api/ask";
-import type { BakeList, BakeRecord, BottleList, Bowl, MatchAnswer, SwapAnswer } from "../../api/types";
+import type { Bake } from "../../api/bakes";
+import type { BakeRecordList, BottleRecordList, Bowl, MatchAnswer, SwapAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
+import { state_words } from "../../parts/bake_frame";
 import { Picker, choices } from "../../parts/picker";
 import { Sheet } from "../../parts/sheet";
 import { plain, useHabits, weight } from "../../say/say";
@@ -17,14 +19,14 @@ type Shown =
   | { kind: "swap"; drink: string; share: number; working: readonly string[]; from: Form }
   | { kind: "match"; like: string; working: readonly string[]; conflicts: readonly string[] };
 
-export function SwapAndMatch(props: { draft: BakeDraft; larder: Ingredients; bowl: Bowl | undefined; record: BakeRecord }) {
+export function SwapAndMatch(props: { draft: BakeDraft; larder: Ingredients; bowl: Bowl | undefined; record: Bake }) {
   const { draft, larder, bowl, record } = props;
   const habits = useHabits();
   const [open, set_open] = useState<"swap" | "match" | undefined>(undefined);
   const [shown, set_shown] = useState<Shown | undefined>(undefined);
   const [wrong, set_wrong] = useState("");
-  const bottles = useAnswer<BottleList>("/api/bottles", ["bottle"]).answer?.bottles ?? [];
-  const bakes = useAnswer<BakeList>("/api/bakes?limit=500", ["bake"]).answer?.bakes ?? [];
+  const bottles = useAnswer<BottleRecordList>("/api/bottles", ["bottle"]).answer?.bottles ?? [];
+  const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=200", ["bake"]).answer?.bakes ?? [];
 
   const attempt = async (work: () => Promise<Shown>) => {
     set_open(undefined);
@@ -44,7 +46,7 @@ export function SwapAndMatch(props: { draft: BakeDraft; larder: Ingredients; bow
       return { kind: "swap", drink, share, working: answer.working, from };
     });
 
-  const match = (like_id: number) =>
+  const match = (like_id: string) =>
     attempt(async () => {
       const answer = await post<MatchAnswer>("/api/match", { bake: draft.form, like_id });
       if (bowl) draft.change(with_masses(draft.form, answer.masses, bowl.flour_g, bowl.lines));
@@ -77,8 +79,8 @@ export function SwapAndMatch(props: { draft: BakeDraft; larder: Ingredients; bow
               .map((b) => (
                 <li key={b.id}>
                   <button type="button" onClick={() => void match(b.id)}>
-                    <span>{b.name}</span>
-                    <span class="quiet small">{b.state}</span>
+                    <span>{b.title}</span>
+                    <span class="quiet small">{state_words[b.state]}</span>
                   </button>
                 </li>
               ))}

@@ -1,35 +1,37 @@
 // All bakes, newest first, found by any word of their name, recipe or remarks.
 import { useEffect, useState } from "preact/hooks";
 import { get } from "../../api/ask";
-import type { BakeList } from "../../api/types";
+import type { BakeRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { state_words } from "../../parts/bake_frame";
 import { Choice, Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
-import { exact_moment, date, moment_of } from "../../say/clock";
+import { exact_moment, date, from_utc } from "../../say/clock";
 import { useHabits } from "../../say/say";
 import { address, link } from "../../shell/router";
 import "./bakes.css";
 
-type Listed = BakeList["bakes"][number];
+const at_once = 50;
+
+type Listed = BakeRecordList["bakes"][number];
 
 export default function BakesScreen() {
   const [words, set_words] = useState(address.value.query.get("search") ?? "");
-  const [state, set_state] = useState<"" | "planned" | "alive" | "finished">("");
-  const query = new URLSearchParams({ limit: "50", ...(words ? { search: words } : {}), ...(state ? { state } : {}) });
-  const held = useAnswer<BakeList>(`/api/bakes?${query}`, ["bake"]);
-  const [more, set_more] = useState<{ of: string; bakes: readonly Listed[]; next: string | null }>({ of: "", bakes: [], next: null });
-  const [last, set_last] = useState<BakeList | undefined>(undefined);
+  const [state, set_state] = useState<"" | Listed["state"]>("");
+  const query = new URLSearchParams({ limit: String(at_once), ...(words ? { text: words } : {}), ...(state ? { state } : {}) });
+  const held = useAnswer<BakeRecordList>(`/api/bakes?${query}`, ["bake"]);
+  const [more, set_more] = useState<{ of: string; bakes: readonly Listed[] }>({ of: "", bakes: [] });
+  const [last, set_last] = useState<BakeRecordList | undefined>(undefined);
   useEffect(() => {
     if (held.answer) set_last(held.answer);
   }, [held.answer]);
   const shown = held.answer ?? last;
-  const further = more.of === query.toString() ? more : { bakes: [], next: shown?.next ?? null };
+  const further = more.of === query.toString() ? more.bakes : [];
+  const all = [...(shown?.bakes ?? []), ...further];
   const fetch_more = async () => {
-    const answer = await get<BakeList>(`/api/bakes?${query}&after=${encodeURIComponent(further.next ?? "")}`);
-    set_more({ of: query.toString(), bakes: [...further.bakes, ...answer.bakes], next: answer.next });
+    const answer = await get<BakeRecordList>(`/api/bakes?${query}&offset=${all.length}`);
+    set_more({ of: query.toString(), bakes: [...further, ...answer.bakes] });
   };
-  const all = [...(shown?.bakes ?? []), ...further.bakes];
   return (
     <div class="stack">
       <div class="row apart">
@@ -48,8 +50,10 @@ export default function BakesScreen() {
           options={[
             ["", "all"],
             ["planned", "planned"],
-            ["alive", "alive now"],
+            ["live", "alive now"],
             ["finished", "finished"],
+            ["given_up", "given up"],
+            ["draft", "drafts"],
           ]}
           give={set_state}
         />
@@ -57,7 +61,7 @@ export default function BakesScreen() {
       {!shown && (held.error ? <Failed error={held.error} again={held.again} /> : <Waiting what="Turning the pages…" />)}
       {shown && (
         <p class="unseen" role="status">
-          {all.length} bakes
+          {shown.total} bakes
         </p>
       )}
       {shown && all.length === 0 && <p>No bake holds these words.</p>}
@@ -66,7 +70,7 @@ export default function BakesScreen() {
           <BakeRow key={bake.id} bake={bake} />
         ))}
       </ul>
-      {further.next !== null && (
+      {shown && all.length < shown.total && (
         <p>
           <button type="button" onClick={() => void fetch_more()}>
             Older ones
@@ -79,13 +83,14 @@ export default function BakesScreen() {
 
 function BakeRow({ bake }: { bake: Listed }) {
   const habits = useHabits();
-  const mixed = bake.mixed_at === null ? undefined : moment_of(bake.mixed_at);
+  const mixed = bake.mixed_at === null ? undefined : from_utc(bake.mixed_at);
   return (
     <li>
-      <a href={link("bake", bake.id, ...(bake.state === "alive" ? ["read"] : []))}>
-        <strong>{bake.name}</strong>
+      <a href={link("bake", bake.id, ...(bake.state === "live" ? ["read"] : []))}>
+        <strong>{bake.title}</strong>
         <span class="quiet small">
-          {state_words[bake.state as keyof typeof state_words] ?? bake.state}
+          {state_words[bake.state]}
+          {bake.readings > 0 && ` · ${bake.readings} ${bake.readings === 1 ? "reading" : "readings"}`}
           {mixed !== undefined && ` · mixed ${date(mixed)}, ${exact_moment(mixed, habits).slice(4)}`}
         </span>
       </a>

@@ -1,17 +1,20 @@
 // The sheet to weigh from: big figures to read from a step away, one line to tick off, what was really poured and what
 // that asks for. Survives a reload and a phone that sleeps; keeps the screen awake; prints on one page.
 import { useEffect, useState } from "preact/hooks";
-import { conflicting, get, post, put, words_of } from "../../api/ask";
+import { conflicting, post, words_of } from "../../api/ask";
+import { type Bake, get_bake, mixed_of, save_bake } from "../../api/bakes";
 import { Newest } from "../../api/newest";
-import type { BakeRecord, Bowl, BowlAnswer, MendAnswer } from "../../api/types";
+import type { Bowl, BowlAnswer, MarkRecordList, MendAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
 import { Figure } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
 import type { Habits } from "../../say/habits";
-import { exact_moment, moment_of } from "../../say/clock";
+import { exact_moment, iso, now, to_utc } from "../../say/clock";
 import { scale_figure, useHabits, weight } from "../../say/say";
 import * as typed from "../../say/typed";
 import { draft, drop_draft, keep_draft } from "../../state/drafts";
+import { new_id } from "../../state/outbox";
+import { useAnswer } from "../../api/use";
 import { type Form, set, stages } from "../../state/bake";
 import type { Params } from "../../shell/places";
 import { useAwake } from "./awake";
@@ -32,11 +35,13 @@ interface Ticks {
 
 const nothing_yet: Ticks = { done: [], poured_g: {} };
 
-function Bench({ record }: { record: BakeRecord }) {
+function Bench({ record }: { record: Bake }) {
   const habits = useHabits();
   const name = `bench.${record.id}`;
   const [ticks, set_ticks] = useState<Ticks>(() => draft<Ticks>(name)?.value ?? nothing_yet);
-  const { bowl, mend, error } = useBowl(record, ticks.poured_g);
+  const marks = useAnswer<MarkRecordList>(`/api/marks?owner=${record.id}&limit=500`, ["mark"]).answer?.marks ?? [];
+  const poured_g = { ...poured_before(marks), ...ticks.poured_g };
+  const { bowl, mend, error } = useBowl(record, poured_g);
   const awake = useAwake();
   const keep = (next: Ticks) => {
     keep_draft(name, next, record.revision);
@@ -45,7 +50,7 @@ function Bench({ record }: { record: BakeRecord }) {
   if (!bowl) return error ? <Failed error={error} /> : <Waiting what="Weighing…" />;
   const lines = in_order(bowl, record.form);
   const left = lines.filter((l) => !ticks.done.includes(l.ingredient)).length;
-  const mixed = record.mixed_at === null ? undefined : moment_of(record.mixed_at);
+  const mixed = mixed_of(record, record.form);
   return (
     <div class="bench stack">
       <p class="row apart">
@@ -68,7 +73,7 @@ function Bench({ record }: { record: BakeRecord }) {
                   done: done ? [...ticks.done, line.ingredient] : ticks.done.filter((n) => n !== line.ingredient),
                 })
               }
-              poured={ticks.poured_g[line.ingredient]}
+              poured={poured_g[line.ingredient]}
               pour={(g) => {
                 const { [line.ingredient]: _, ...rest } = ticks.poured_g;
                 keep({ ...ticks, poured_g: g === undefined ? rest : { ...rest, [line.ingredient]: g } });
@@ -101,8 +106,14 @@ function Bench({ record }: { record: BakeRecord }) {
   );
 }
 
+/** What earlier marks say was poured, the newest of each. */
+function poured_before(marks: MarkRecordList["marks"]): Record<string, number> {
+  const weighed = marks.filter((m) => m.what === "weigh" && m.poured_g !== null).sort((a, b) => (a.at < b.at ? -1 : 1));
+  return Object.fromEntries(weighed.map((m) => [m.of, m.poured_g ?? 0]));
+}
+
 /** The bowl with what was poured laid over it, asked anew at every figure. */
-function useBowl(record: BakeRecord, poured_g: Readonly<Record<string, number>>) {
+function useBowl(record: Bake, poured_g: Readonly<Record<string, number>>) {
   const [state, set_state] = useState<{ bowl?: Bowl; mend?: MendAnswer["mend"]; error?: unknown }>({});
   const [line] = useState(
     () =>
@@ -183,29 +194,42 @@ function BenchLine(props: {
   );
 }
 
-function Finish({ record, ticks, clear }: { record: BakeRecord; ticks: Ticks; clear: () => void }) {
+function Finish({ record, ticks, clear }: { record: Bake; ticks: Ticks; clear: () => void }) {
   const [said, set_said] = useState("");
   const poured = Object.entries(ticks.poured_g);
-  const keep_poured = async () => {
-    const weighed = { ...((record.form.weighed as object | undefined) ?? {}), ...Object.fromEntries(poured.map(([n, g]) => [n, `${Math.round(g * 10) / 10} g`])) };
-    const send = (of: BakeRecord) =>
-      put<BakeRecord>(`/api/bakes/${record.id}`, { revision: of.revision, bake: set(of.form, "weighed", weighed), state: "alive" });
+  const attempt = async (work: () => Promise<unknown>, done: string) => {
     try {
-      await send(record).catch(async (error: unknown) => {
-        if (!conflicting(error)) throw error;
-        return send(await get<BakeRecord>(`/api/bakes/${record.id}`));
-      });
-      clear();
-      set_said("Kept in the bake: from now on everything is reckoned with what was poured.");
+      await work();
+      set_said(done);
     } catch (error) {
       set_said(words_of(error));
     }
   };
+  const keep_poured = async () => {
+    const at = to_utc(now());
+    for (const [of, poured_g] of poured) {
+      await post("/api/marks", { id: new_id(), bake: record.id, what: "weigh", of, poured_g: Math.round(poured_g * 10) / 10, at });
+    }
+    clear();
+  };
+  const mixed_now = async () => {
+    const live = (of: Bake) =>
+      save_bake(of.id, of.revision, set(of.form, "mixed", `${iso(now())}:00`), { state: "live", mixed_at: to_utc(now()) });
+    await live(record).catch(async (error: unknown) => {
+      if (!conflicting(error)) throw error;
+      return live(await get_bake(record.id));
+    });
+  };
   return (
     <div class="row no-print">
       {poured.length > 0 && (
-        <button type="button" class="main" onClick={() => void keep_poured()}>
+        <button type="button" class="main" onClick={() => void attempt(keep_poured, "Kept: from now on everything is reckoned with what was poured.")}>
           Keep what was poured
+        </button>
+      )}
+      {record.state !== "live" && record.state !== "finished" && (
+        <button type="button" onClick={() => void attempt(mixed_now, "Mixed: the clock of this dough runs.")}>
+          Mixed just now
         </button>
       )}
       <button type="button" onClick={() => print()}>

@@ -1,12 +1,12 @@
 // The curves of any two bakes on one picture, in hours after mixing.
 import { useEffect, useMemo, useState } from "preact/hooks";
 import { post } from "../../api/ask";
-import type { BakeList, BakeRecord, ForeseeAnswer, ReadingList } from "../../api/types";
+import { mixed_of, useBake } from "../../api/bakes";
+import type { BakeRecordList, ForeseeAnswer, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
 import { Rise, type RiseRun, worth_seeing } from "../../parts/rise";
-import { moment_of } from "../../say/clock";
 import { lasting, percent, useHabits } from "../../say/say";
 import { address, go, link } from "../../shell/router";
 import { ratios } from "../../state/readings";
@@ -19,8 +19,8 @@ interface Side {
 }
 
 function useSide(id: string): Side {
-  const bake = useAnswer<BakeRecord>(id ? `/api/bakes/${id}` : undefined, ["bake"]).answer;
-  const readings = useAnswer<ReadingList>(id ? `/api/bakes/${id}/readings` : undefined, ["reading"]).answer?.readings;
+  const bake = useBake(id || undefined).answer;
+  const readings = useAnswer<ReadingRecordList>(id ? `/api/readings?owner=${id}&limit=500` : undefined, ["reading"]).answer?.readings;
   const [state, set_state] = useState<{ answer?: ForeseeAnswer; error?: unknown }>({});
   useEffect(() => {
     if (!bake) return undefined;
@@ -32,20 +32,20 @@ function useSide(id: string): Side {
     return () => stop.abort();
   }, [bake?.id, bake?.revision]);
   const { answer, error } = state;
-  const mixed = bake?.mixed_at ? moment_of(bake.mixed_at) : undefined;
+  const mixed = bake ? mixed_of(bake, bake.form) : undefined;
   const run = useMemo(
-    () => (answer && bake ? { name: bake.name, points: worth_seeing(answer), readings: ratios(readings ?? [], mixed) } : undefined),
+    () => (answer && bake ? { name: bake.title, points: worth_seeing(answer), readings: ratios(readings ?? [], mixed) } : undefined),
     [answer, bake, readings, mixed],
   );
-  return { name: bake?.name ?? "", answer, run, error };
+  return { name: bake?.title ?? "", answer, run, error };
 }
 
 export default function CompareScreen() {
   const habits = useHabits();
   const { query } = address.value;
-  const bakes = useAnswer<BakeList>("/api/bakes?limit=500", ["bake"]).answer?.bakes;
-  const a = query.get("a") ?? String(bakes?.[0]?.id ?? "");
-  const b = query.get("b") ?? String(bakes?.find((x) => String(x.id) !== a)?.id ?? "");
+  const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=200", ["bake"]).answer?.bakes;
+  const a = query.get("a") ?? (bakes?.[0]?.id ?? "");
+  const b = query.get("b") ?? (bakes?.find((x) => x.id !== a)?.id ?? "");
   const [first, second] = [useSide(a), useSide(b)];
   const runs = useMemo(() => {
     const both = [first.run, second.run].filter((r): r is RiseRun => r !== undefined);
@@ -53,7 +53,7 @@ export default function CompareScreen() {
     return both.map((run, i) => (both.findIndex((other) => other.name === run.name) === i ? run : { ...run, name: `${run.name} (second)` }));
   }, [first.run, second.run]);
   if (!bakes) return <Waiting what="Turning the pages…" />;
-  const options = bakes.map((x) => [String(x.id), x.mixed_at ? `${x.name}, ${x.mixed_at.slice(0, 10)}` : x.name] as const);
+  const options = bakes.map((x) => [x.id, x.mixed_at ? `${x.title}, ${x.mixed_at.slice(0, 10)}` : x.title] as const);
   const choose = (key: "a" | "b", id: string) => {
     const next = new URLSearchParams({ a, b, [key]: id });
     go(`${link("compare")}?${next}`, true);

@@ -1,12 +1,12 @@
 // One culture: what it has taught, its feedings, and how much to feed for a wanted hour.
 import { useState } from "preact/hooks";
 import { post, remove, words_of } from "../../api/ask";
-import type { CultureRecord, FeedingList, FeedingNew, LarderAnswer, LevainAnswer } from "../../api/types";
+import type { CultureRecord, FeedingRecordChange, FeedingRecordList, LarderAnswer, LevainAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice, Field, Figure } from "../../parts/field";
 import { SaveRow, useChanging } from "../../parts/record";
 import { Failed, Waiting } from "../../parts/states";
-import { exact_moment, date, forecast_moment, after, iso, moment_of, now } from "../../say/clock";
+import { exact_moment, date, forecast_moment, after, from_utc, iso, now, to_utc } from "../../say/clock";
 import { lasting, odds, plain, times, useHabits, warmth, warmth_figure, weight } from "../../say/say";
 import * as typed from "../../say/typed";
 import type { Params } from "../../shell/places";
@@ -19,7 +19,7 @@ export default function CultureScreen({ params }: { params: Params }) {
   if (!answer) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking into the jar…" />;
   return (
     <div class="stack">
-      <h1>{answer.name}</h1>
+      <h1>{answer.title}</h1>
       <p class="quiet">most like {answer.starter || "nothing named"}</p>
       <Memory culture={answer} />
       <Feed culture={answer} />
@@ -32,8 +32,8 @@ export default function CultureScreen({ params }: { params: Params }) {
 function Feed({ culture }: { culture: CultureRecord }) {
   const habits = useHabits();
   const [need_g, set_need] = useState(300);
-  const [at_C, set_at] = useState(26);
-  const [feed, set_feed] = useState("1:2:1");
+  const [at_C, set_at] = useState(culture.temperature_C || 26);
+  const [feed, set_feed] = useState(culture.feed || "1:2:1");
   const [peak_at, set_peak] = useState(iso(after(now(), 8)));
   const [answer, set_answer] = useState<LevainAnswer | undefined>(undefined);
   const [said, set_said] = useState("");
@@ -55,9 +55,9 @@ function Feed({ culture }: { culture: CultureRecord }) {
       set_said(words_of(error));
     }
   };
-  const note = async (feeding: FeedingNew) => {
+  const note = async (feeding: Pick<FeedingRecordChange, "ripe_g" | "flour_g" | "water_g">) => {
     try {
-      await post(`/api/cultures/${culture.id}/feedings`, feeding);
+      await post("/api/feedings", { culture: culture.id, at: to_utc(now()), flour: culture.flour, temperature_C: at_C, ...feeding });
       set_said("Noted.");
     } catch (error) {
       set_said(words_of(error));
@@ -80,7 +80,7 @@ function Feed({ culture }: { culture: CultureRecord }) {
         <button type="button" class="main" onClick={() => void ask()}>
           How much?
         </button>
-        <button type="button" onClick={() => void note({ at: iso(now()), feed, temperature_C: at_C })}>
+        <button type="button" onClick={() => void note(weights_of(feed, need_g))}>
           Fed just now, {feed}
         </button>
       </div>
@@ -107,13 +107,7 @@ function Feed({ culture }: { culture: CultureRecord }) {
           <div>
             <button
               type="button"
-              onClick={() =>
-                void note({
-                  at: iso(now()),
-                  feed: `1:${Math.round(answer.fresh_flour_parts * 100) / 100}:${Math.round(answer.water_parts * 100) / 100}`,
-                  temperature_C: at_C,
-                })
-              }
+              onClick={() => void note({ ripe_g: answer.ripe_g, flour_g: answer.flour_g, water_g: answer.water_g })}
             >
               Fed so just now
             </button>
@@ -124,9 +118,19 @@ function Feed({ culture }: { culture: CultureRecord }) {
   );
 }
 
+/** The three weights of a feeding "1:2:1" that make up `total_g`; nothing for what is no such ratio. */
+function weights_of(feed: string, total_g: number): { ripe_g?: number; flour_g?: number; water_g?: number } {
+  const parts = feed.split(":").map((p) => typed.number(p));
+  const [ripe, flour, water] = parts.map((p) => (p.ok ? p.value : Number.NaN));
+  const sum = (ripe ?? Number.NaN) + (flour ?? Number.NaN) + (water ?? Number.NaN);
+  if (parts.length !== 3 || !(sum > 0)) return {};
+  const of = (part = 0) => Math.round((10 * total_g * part) / sum) / 10;
+  return { ripe_g: of(ripe), flour_g: of(flour), water_g: of(water) };
+}
+
 function Feedings({ culture }: { culture: CultureRecord }) {
   const habits = useHabits();
-  const held = useAnswer<FeedingList>(`/api/cultures/${culture.id}/feedings`, ["feeding"]);
+  const held = useAnswer<FeedingRecordList>(`/api/feedings?owner=${culture.id}&limit=50`, ["feeding"]);
   const feedings = held.answer?.feedings ?? [];
   return (
     <section class="stack tight" aria-labelledby="feedings">
@@ -134,16 +138,15 @@ function Feedings({ culture }: { culture: CultureRecord }) {
       {feedings.length === 0 && <p class="quiet">None noted yet.</p>}
       <ul class="bare">
         {feedings.map((f) => {
-          const at = moment_of(f.at);
+          const at = from_utc(f.at);
           return (
             <li key={f.id} class="row apart">
               <span>
-                {at === undefined ? f.at : `${date(at)}, ${exact_moment(at, habits).slice(4)}`} · {f.feed}
-                {f.flour && ` · ${f.flour}`}
+                {at === undefined ? f.at : `${date(at)}, ${exact_moment(at, habits).slice(4)}`} · {weight(f.ripe_g, habits)} ripe, {weight(f.flour_g, habits)} {f.flour || "flour"}, {weight(f.water_g, habits)} water
                 {f.temperature_C !== null && ` · ${warmth(f.temperature_C, habits)}`}
                 {at !== undefined && f === feedings[0] && <span class="quiet"> · {lasting(Math.max(0, (now() - at) / 3_600_000))} ago</span>}
               </span>
-              <button type="button" class="plain" aria-label={`Throw the feeding of ${f.at.replace("T", " ")} away`} onClick={() => void remove(`/api/feedings/${f.id}`).then(held.again)}>
+              <button type="button" class="plain" aria-label={`Throw the feeding of ${f.at.slice(0, 16).replace("T", " ")} away`} onClick={() => void remove(`/api/feedings/${f.id}`).then(held.again)}>
                 ✕
               </button>
             </li>
@@ -165,12 +168,12 @@ function Change({ culture }: { culture: CultureRecord }) {
       <div class="stack">
         <div class="pair">
           <Field label="Name">
-            {(attributes) => <input {...attributes} value={changing.value.name} onInput={(e) => changing.set({ name: e.currentTarget.value })} />}
+            {(attributes) => <input {...attributes} value={changing.value.title} onInput={(e) => changing.set({ title: e.currentTarget.value })} />}
           </Field>
           <Choice label="Most like" value={own} options={[...new Set([own, ...starters])].map((s) => [s, s || "not said"] as const)} give={(starter) => changing.set({ starter })} />
         </div>
         <Field label="Remarks">
-          {(attributes) => <textarea {...attributes} value={changing.value.remarks} onInput={(e) => changing.set({ remarks: e.currentTarget.value })} />}
+          {(attributes) => <textarea {...attributes} value={changing.value.note} onInput={(e) => changing.set({ note: e.currentTarget.value })} />}
         </Field>
         <SaveRow
           changing={changing}

@@ -1,6 +1,7 @@
 // What the doughs of a culture have taught about it, in words.
-import type { BakeList, CultureRecord } from "../../api/types";
+import type { CultureRecord } from "../../api/types";
 
-export function Memory(_props: { culture: CultureRecord; bakes?: BakeList }) {
+export function Memory({ culture }: { culture: CultureRecord }) {
+  void culture;
   return null;
 }

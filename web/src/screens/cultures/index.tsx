@@ -1,7 +1,7 @@
 // The cultures of the house.
 import { useState } from "preact/hooks";
 import { post, words_of } from "../../api/ask";
-import type { CultureList, CultureRecord, LarderAnswer } from "../../api/types";
+import type { CultureRecordList, CultureRecord, LarderAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice, Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
@@ -9,7 +9,7 @@ import { go, link } from "../../shell/router";
 import "../bakes/bakes.css";
 
 export default function CulturesScreen() {
-  const held = useAnswer<CultureList>("/api/cultures", ["culture"]);
+  const held = useAnswer<CultureRecordList>("/api/cultures", ["culture"]);
   const { answer, error } = held;
   if (!answer) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking into the jars…" />;
   return (
@@ -20,7 +20,7 @@ export default function CulturesScreen() {
         {answer.cultures.map((culture) => (
           <li key={culture.id}>
             <a href={link("culture", culture.id)}>
-              <strong>{culture.name}</strong>
+              <strong>{culture.title}</strong>
               <span class="quiet small">{culture.starter}</span>
             </a>
           </li>
@@ -40,7 +40,7 @@ function NewCulture() {
   const add = async (event: Event) => {
     event.preventDefault();
     try {
-      const made = await post<CultureRecord>("/api/cultures", { name: name.trim(), starter });
+      const made = await post<CultureRecord>("/api/cultures", { title: name.trim(), starter });
       go(link("culture", made.id));
     } catch (error) {
       set_wrong(words_of(error));

@@ -2,7 +2,7 @@
 // where each number comes from.
 import { useState } from "preact/hooks";
 import { post, remove, words_of } from "../../api/ask";
-import type { BottleList, BottleRecord, LarderAnswer } from "../../api/types";
+import type { BottleRecordList, BottleRecord, LarderAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice, Field, Figure } from "../../parts/field";
 import { SaveRow, useChanging } from "../../parts/record";
@@ -11,12 +11,13 @@ import { Failed, Waiting } from "../../parts/states";
 import { date, moment_of } from "../../say/clock";
 import { plain, useHabits, volume } from "../../say/say";
 import * as typed from "../../say/typed";
+import { further_lines, further_text, own_name } from "../../state/bottle";
 import { LabelFields } from "../bake/bottles";
 import { Known } from "./known";
 import "./larder.css";
 
 export default function LarderScreen() {
-  const bottles = useAnswer<BottleList>("/api/bottles", ["bottle"]);
+  const bottles = useAnswer<BottleRecordList>("/api/bottles", ["bottle"]);
   const larder = useAnswer<LarderAnswer>("/api/larder");
   const [words, set_words] = useState("");
   const all = larder.answer?.ingredients ?? [];
@@ -68,16 +69,26 @@ function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly str
   const habits = useHabits();
   const changing = useChanging<BottleRecord>("/api/bottles", bottle);
   const { value, set } = changing;
-  const opened = bottle.opened_at === null ? undefined : moment_of(bottle.opened_at.length === 10 ? `${bottle.opened_at}T00:00` : bottle.opened_at);
-  const millilitres = (text: string): typed.Typed<number | null> => (text.trim() === "" ? { ok: true, value: null } : typed.number(text.replace(/\s*ml$/i, "")));
+  const opened = bottle.opened_on === null ? undefined : moment_of(`${bottle.opened_on.slice(0, 10)}T00:00`);
+  const measure = (label: string, key: "size_mL" | "left_mL" | "whole_bottles") => (
+    <Figure label={label} shown={plain(value[key], 0, habits)} read={(text) => typed.number(text.replace(/\s*ml$/i, ""))} give={(n) => set({ [key]: n })} />
+  );
+  const on_label = (label: string, key: "strength_percent_vol" | "sugar_g_per_L", decimals: number) => (
+    <Figure<number | null>
+      label={label}
+      shown={value[key] === null ? "" : plain(value[key] ?? 0, decimals, habits)}
+      read={(text) => (text.trim() === "" ? { ok: true, value: null } : typed.number(text))}
+      give={(n) => set({ [key]: n })}
+    />
+  );
   return (
     <details>
       <summary>
         <span class="row apart grow">
-          <span>{bottle.name}</span>
+          <span>{own_name(bottle)}</span>
           <span class="quiet small">
-            {bottle.left_mL !== null && `${volume(bottle.left_mL, habits)} left`}
-            {bottle.left_mL !== null && bottle.size_mL !== null && ` of ${volume(bottle.size_mL, habits)}`}
+            {bottle.left_mL > 0 && `${volume(bottle.left_mL, habits)} left in the open one`}
+            {bottle.whole_bottles > 0 && ` · ${bottle.whole_bottles} whole`}
             {opened !== undefined && ` · opened ${date(opened)}`}
           </span>
         </span>
@@ -85,32 +96,32 @@ function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly str
       <div class="stack">
         <div class="pair">
           <Field label="Name">
-            {(attributes) => <input {...attributes} value={value.name} onInput={(e) => set({ name: e.currentTarget.value })} />}
+            {(attributes) => <input {...attributes} value={value.title} onInput={(e) => set({ title: e.currentTarget.value })} />}
           </Field>
-          <Choice label="Most like" value={value.like} options={[...new Set([value.like, ...drinks])].map((d) => [d, d || "not said"] as const)} give={(like) => set({ like })} />
-          <Figure<number | null> label="Holds (mL)" shown={value.size_mL === null ? "" : plain(value.size_mL, 0, habits)} read={millilitres} give={(size_mL) => set({ size_mL })} />
-          <Figure<number | null> label="Left (mL)" shown={value.left_mL === null ? "" : plain(value.left_mL, 0, habits)} read={millilitres} give={(left_mL) => set({ left_mL })} />
+          <Choice label="Most like" value={value.ingredient} options={[...new Set([value.ingredient, ...drinks])].map((d) => [d, d] as const)} give={(ingredient) => set({ ingredient })} />
+          {measure("A bottle holds (mL)", "size_mL")}
+          {measure("Left in the open one (mL)", "left_mL")}
+          {measure("Whole bottles", "whole_bottles")}
           <Field label="Opened on">
-            {(attributes) => (
-              <input {...attributes} type="date" value={value.opened_at?.slice(0, 10) ?? ""} onInput={(e) => set({ opened_at: e.currentTarget.value ? `${e.currentTarget.value}T00:00` : null })} />
-            )}
+            {(attributes) => <input {...attributes} type="date" value={value.opened_on?.slice(0, 10) ?? ""} onInput={(e) => set({ opened_on: e.currentTarget.value || null })} />}
           </Field>
-          <Figure<number | null>
-            label={`Price (${value.currency || "money"})`}
-            shown={value.price === null ? "" : plain(value.price, 2, habits)}
-            read={(text) => (text.trim() === "" ? { ok: true, value: null } : typed.number(text))}
-            give={(price) => set({ price })}
-          />
+          <Field label={`Price of a bottle (${value.currency || "EUR"})`}>
+            {(attributes) => <input {...attributes} inputMode="decimal" value={value.price} onInput={(e) => set({ price: e.currentTarget.value.replace(",", "."), currency: value.currency || "EUR" })} />}
+          </Field>
         </div>
         <h3>What the label says</h3>
-        <LabelFields label={value.label} give={(label) => set({ label })} />
+        <div class="pair">
+          {on_label("Strength (% vol)", "strength_percent_vol", 1)}
+          {on_label("Sugar (g/L)", "sugar_g_per_L", 1)}
+        </div>
+        <LabelFields keys={further_keys} label={further_lines(value.toml)} give={(label) => set({ toml: further_text(label) })} />
         <Field label="Remarks">
-          {(attributes) => <textarea {...attributes} value={value.remarks} onInput={(e) => set({ remarks: e.currentTarget.value })} />}
+          {(attributes) => <textarea {...attributes} value={value.remark} onInput={(e) => set({ remark: e.currentTarget.value })} />}
         </Field>
         <SaveRow
           changing={changing}
           also={
-            <button type="button" onClick={() => void remove(`/api/bottles/${bottle.id}`)} aria-label={`Throw ${bottle.name} into the trash`}>
+            <button type="button" onClick={() => void remove(`/api/bottles/${bottle.id}`)} aria-label={`Into the trash: ${own_name(bottle)}`}>
               Into the trash
             </button>
           }
@@ -120,6 +131,8 @@ function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly str
   );
 }
 
+const further_keys = ["ph", "acid", "free_sulphite", "total_sulphite"] as const;
+
 function NewBottle({ drinks }: { drinks: readonly string[] }) {
   const [name, set_name] = useState("");
   const [like, set_like] = useState("dry mead");
@@ -127,7 +140,7 @@ function NewBottle({ drinks }: { drinks: readonly string[] }) {
   const add = async (event: Event) => {
     event.preventDefault();
     try {
-      await post<BottleRecord>("/api/bottles", { name: name.trim(), like });
+      await post<BottleRecord>("/api/bottles", { title: name.trim(), ingredient: like });
       set_name("");
       set_wrong("");
     } catch (error) {

@@ -1,17 +1,17 @@
 // The finished loaves of a bake: weighed in and out, measured, looked at, scored by one's own scores, photographed.
 import { useState } from "preact/hooks";
 import { ask, post, remove, words_of } from "../../api/ask";
-import type { BakeRecord, LoafList, LoafRecord, PhotoList, PhotoRecord } from "../../api/types";
+import type { Bake } from "../../api/bakes";
+import type { LoafRecord, LoafRecordList, PhotoRecord, PhotoRecordList, ScaleRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { BakeFrame } from "../../parts/bake_frame";
 import { Field, Figure } from "../../parts/field";
 import { SaveRow, useChanging } from "../../parts/record";
 import { Failed } from "../../parts/states";
-import { iso, now } from "../../say/clock";
+import { from_utc, iso, moment_of, now, to_utc } from "../../say/clock";
 import { percent, plain, scale_figure, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import type { Params } from "../../shell/places";
-import { scores_of_the_house } from "./scores";
 import { smaller } from "./photo";
 import "./loaf.css";
 
@@ -19,12 +19,12 @@ export default function LoafScreen({ params }: { params: Params }) {
   return <BakeFrame id={params.id ?? ""} here="Loaf">{(record) => <Loaves key={record.id} record={record} />}</BakeFrame>;
 }
 
-function Loaves({ record }: { record: BakeRecord }) {
-  const held = useAnswer<LoafList>(`/api/bakes/${record.id}/loaves`, ["loaf", "photo"]);
+function Loaves({ record }: { record: Bake }) {
+  const held = useAnswer<LoafRecordList>(`/api/loaves?owner=${record.id}&limit=200`, ["loaf", "photo"]);
   const [wrong, set_wrong] = useState("");
   const loaves = held.answer?.loaves ?? [];
   const add = () =>
-    post<LoafRecord>(`/api/bakes/${record.id}/loaves`, { baked_at: iso(now()) }).then(held.again, (error: unknown) => set_wrong(words_of(error)));
+    post<LoafRecord>("/api/loaves", { bake: record.id, baked_at: to_utc(now()) }).then(held.again, (error: unknown) => set_wrong(words_of(error)));
   return (
     <div class="stack">
       {!held.answer && held.error ? <Failed error={held.error} again={held.again} /> : null}
@@ -51,8 +51,21 @@ function Loaf({ loaf, number, again }: { loaf: LoafRecord; number: number; again
   const changing = useChanging<LoafRecord>("/api/loaves", loaf);
   const { value, set } = changing;
   const [new_score, set_new_score] = useState("");
-  const scores = [...new Set([...scores_of_the_house(), ...Object.keys(value.scores)])];
-  const weight_field = (label: string, key: "in_g" | "out_g") => (
+  const [wrong, set_wrong] = useState("");
+  const scales = useAnswer<ScaleRecordList>("/api/scales?limit=100", ["scale"]).answer?.scales ?? [];
+  const scale_of = (title: string) => scales.find((s) => s.title === title) ?? { title, low: 0, high: 10, low_words: "", high_words: "" };
+  const scores = [...new Set([...scales.map((s) => s.title), ...Object.keys(value.scores)])].map(scale_of);
+  const define_scale = async () => {
+    const title = new_score.trim();
+    try {
+      await post("/api/scales", { title, low: 0, high: 10 });
+      set({ scores: { ...value.scores, [title]: 5 } });
+      set_new_score("");
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
+  const weight_field = (label: string, key: "dough_g" | "baked_g") => (
     <Figure<number | null>
       label={`${label} (${habits.weight})`}
       shown={value[key] === null ? "" : scale_figure(value[key] ?? 0, habits)}
@@ -60,10 +73,10 @@ function Loaf({ loaf, number, again }: { loaf: LoafRecord; number: number; again
       give={(g) => set({ [key]: g })}
     />
   );
-  const measure = (label: string, key: "height_mm" | "width_mm" | "spring_ratio") => (
+  const measure = (label: string, key: "height_mm" | "width_mm" | "length_mm" | "spring") => (
     <Figure<number | null>
       label={label}
-      shown={value[key] === null ? "" : plain(value[key] ?? 0, key === "spring_ratio" ? 2 : 0, habits)}
+      shown={value[key] === null ? "" : plain(value[key] ?? 0, key === "spring" ? 2 : 0, habits)}
       read={(text) => (text.trim() === "" ? { ok: true, value: null } : typed.number(text))}
       give={(n) => set({ [key]: n })}
     />
@@ -74,68 +87,69 @@ function Loaf({ loaf, number, again }: { loaf: LoafRecord; number: number; again
       <Photos loaf={loaf} number={number} again={again} />
       <div class="pair">
         <Field label="Baked at">
-          {(attributes) => <input {...attributes} type="datetime-local" value={value.baked_at?.slice(0, 16) ?? ""} onInput={(e) => set({ baked_at: e.currentTarget.value || null })} />}
+          {(attributes) => <input {...attributes} type="datetime-local" value={local_of(value.baked_at)} onInput={(e) => e.currentTarget.value && set({ baked_at: to_utc(moment_of(e.currentTarget.value) ?? now()) })} />}
         </Field>
-        {weight_field("Into the oven", "in_g")}
-        {weight_field("Out of the oven", "out_g")}
+        {weight_field("Into the oven", "dough_g")}
+        {weight_field("Out of the oven", "baked_g")}
         {measure("Height (mm)", "height_mm")}
         {measure("Width (mm)", "width_mm")}
-        {measure("Spring in the oven (times)", "spring_ratio")}
+        {measure("Length (mm)", "length_mm")}
+        {measure("Spring in the oven (times)", "spring")}
       </div>
-      {value.in_g !== null && value.out_g !== null && value.in_g > 0 && value.out_g <= value.in_g && (
+      {value.dough_g !== null && value.baked_g !== null && value.dough_g > 0 && value.baked_g <= value.dough_g && (
         <p>
-          Lost in the oven: <strong class="figure">{percent(1 - value.out_g / value.in_g, habits)}</strong> of its weight.
+          Lost in the oven: <strong class="figure">{percent(1 - value.baked_g / value.dough_g, habits)}</strong> of its weight.
         </p>
       )}
-      <Field label="The crumb">
-        {(attributes) => <textarea {...attributes} value={value.crumb} onInput={(e) => set({ crumb: e.currentTarget.value })} />}
-      </Field>
+      {(["crumb", "crust", "taste"] as const).map((key) => (
+        <Field key={key} label={`The ${key}`}>
+          {(attributes) => <textarea {...attributes} value={value[key]} onInput={(e) => set({ [key]: e.currentTarget.value })} />}
+        </Field>
+      ))}
       <fieldset>
         <legend>
-          <h3>Scores, from 0 to 10</h3>
+          <h3>Scores</h3>
         </legend>
         <div class="stack tight">
-          {scores.map((name) => (
-            <label key={name} class="score">
-              <span>{name}</span>
+          {scores.map(({ title, low, high, low_words, high_words }) => (
+            <label key={title} class="score">
+              <span>{title}</span>
               <input
                 type="range"
-                min={0}
-                max={10}
-                step={1}
-                value={value.scores[name] ?? 0}
-                onInput={(e) => set({ scores: { ...value.scores, [name]: Number(e.currentTarget.value) } })}
+                min={low}
+                max={high}
+                step={high - low > 2 ? 1 : (high - low) / 10}
+                value={value.scores[title] ?? low}
+                onInput={(e) => set({ scores: { ...value.scores, [title]: Number(e.currentTarget.value) } })}
               />
-              <output class="figure">{value.scores[name] === undefined ? "–" : plain(value.scores[name] ?? 0, 0, habits)}</output>
+              <output class="figure">{value.scores[title] === undefined ? "–" : plain(value.scores[title] ?? 0, high - low > 2 ? 0 : 1, habits)}</output>
+              {(low_words || high_words) && (
+                <span class="quiet small scale-words">
+                  {plain(low, 0, habits)} {low_words} … {plain(high, 0, habits)} {high_words}
+                </span>
+              )}
             </label>
           ))}
           <div class="row">
             <div class="grow">
-              <Field label="A score of your own">
+              <Field label="A score of your own, from 0 to 10" wrong={wrong || undefined}>
                 {(attributes) => <input {...attributes} value={new_score} maxLength={40} onInput={(e) => set_new_score(e.currentTarget.value)} />}
               </Field>
             </div>
             <button
               type="button"
               disabled={new_score.trim() === ""}
-              onClick={() => {
-                set({ scores: { ...value.scores, [new_score.trim()]: 5 } });
-                scores_of_the_house(new_score.trim());
-                set_new_score("");
-              }}
+              onClick={() => void define_scale()}
             >
               Add it
             </button>
           </div>
         </div>
       </fieldset>
-      <Field label="Remarks">
-        {(attributes) => <textarea {...attributes} value={value.remarks} onInput={(e) => set({ remarks: e.currentTarget.value })} />}
-      </Field>
       <SaveRow
         changing={changing}
         also={
-          <button type="button" onClick={() => void remove(`/api/loaves/${loaf.id}`).then(again)} aria-label={`Throw loaf ${number} into the trash`}>
+          <button type="button" onClick={() => void remove(`/api/loaves/${loaf.id}`).then(again)} aria-label={`Into the trash: loaf ${number}`}>
             Into the trash
           </button>
         }
@@ -144,14 +158,19 @@ function Loaf({ loaf, number, again }: { loaf: LoafRecord; number: number; again
   );
 }
 
+const local_of = (text: string) => {
+  const at = from_utc(text);
+  return at === undefined ? "" : iso(at);
+};
+
 function Photos({ loaf, number, again }: { loaf: LoafRecord; number: number; again: () => void }) {
-  const held = useAnswer<PhotoList>(`/api/photos?loaf_id=${loaf.id}`, ["photo"]);
+  const held = useAnswer<PhotoRecordList>(`/api/photos?owner=${loaf.id}`, ["photo"]);
   const [said, set_said] = useState("");
   const add = async (file: File | undefined) => {
     if (!file) return;
     set_said("Sending the photo…");
     try {
-      await ask<PhotoRecord>("POST", `/api/photos?loaf_id=${loaf.id}`, await smaller(file));
+      await ask<PhotoRecord>("POST", `/api/photos?loaf=${loaf.id}`, await smaller(file));
       set_said("The photo is in the daybook.");
       held.again();
       again();
@@ -164,8 +183,8 @@ function Photos({ loaf, number, again }: { loaf: LoafRecord; number: number; aga
       <ul class="bare photos">
         {held.answer?.photos.map((photo, i) => (
           <li key={photo.id}>
-            <a href={`/api/photos/${photo.id}`} target="_blank" rel="noreferrer">
-              <img src={`/api/photos/${photo.id}/thumbnail`} alt={photo.remarks || `Photo ${i + 1} of loaf ${number}`} loading="lazy" />
+            <a href={`/api/photos/${photo.id}/picture`} target="_blank" rel="noreferrer">
+              <img src={`/api/photos/${photo.id}/thumbnail`} alt={photo.caption || `Photo ${i + 1} of loaf ${number}`} loading="lazy" />
             </a>
             <button type="button" class="plain" aria-label={`Throw photo ${i + 1} of loaf ${number} away`} onClick={() => void remove(`/api/photos/${photo.id}`).then(held.again)}>
               ✕

@@ -1,20 +1,20 @@
 // A new bake: blank, from an example, or as another was.
 import { useState } from "preact/hooks";
-import { post, words_of } from "../../api/ask";
-import type { Bake, BakeList, BakeRecord, ExamplesAnswer } from "../../api/types";
+import { words_of } from "../../api/ask";
+import { get_bake, new_bake } from "../../api/bakes";
+import type { Bake, BakeRecordList, ExamplesAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
-import { get } from "../../api/ask";
 import { iso, now } from "../../say/clock";
 import { go, link } from "../../shell/router";
-import { type Form, blank, set } from "../../state/bake";
+import { blank, set } from "../../state/bake";
 
 export default function NewBakeScreen() {
   const examples = useAnswer<ExamplesAnswer>("/api/examples").answer?.examples ?? [];
-  const bakes = useAnswer<BakeList>("/api/bakes?limit=20", ["bake"]).answer?.bakes ?? [];
+  const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=20", ["bake"]).answer?.bakes ?? [];
   const [wrong, set_wrong] = useState("");
   const begin = async (bake: Bake) => {
     try {
-      const made = await post<BakeRecord>("/api/bakes", { bake });
+      const made = await new_bake(bake);
       go(link("bake", made.id), true);
     } catch (error) {
       set_wrong(words_of(error));
@@ -22,10 +22,10 @@ export default function NewBakeScreen() {
   };
   /** The next full hour: a dough is planned before it is mixed. */
   const soon = () => `${iso(now()).slice(0, 13)}:00:00`;
-  const as_before = async (id: number) => {
+  const as_before = async (id: string) => {
     try {
-      const { form } = await get<BakeRecord>(`/api/bakes/${id}`);
-      const { weighed: _, ...recipe } = form as Form & { weighed?: unknown };
+      const { form } = await get_bake(id);
+      const { weighed: _, ...recipe } = form;
       await begin(set(recipe, "mixed", soon()));
     } catch (error) {
       set_wrong(words_of(error));
@@ -68,7 +68,7 @@ export default function NewBakeScreen() {
             {bakes.map((bake) => (
               <li key={bake.id}>
                 <button type="button" onClick={() => void as_before(bake.id)}>
-                  <span>{bake.name}</span>
+                  <span>{bake.title}</span>
                   <span class="quiet small">{bake.mixed_at?.slice(0, 10) ?? ""}</span>
                 </button>
               </li>

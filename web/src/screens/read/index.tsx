@@ -1,6 +1,7 @@
 // Reading a dough with one thumb: slide or type how high it stands in its jar; the ready window moves and narrows.
 import { useEffect, useMemo, useState } from "preact/hooks";
-import type { BakeRecord, ForeseeAnswer, ReadingList, ReadingNew } from "../../api/types";
+import { type Bake, mixed_of } from "../../api/bakes";
+import type { ForeseeAnswer, ReadingRecordChange, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { remove, words_of } from "../../api/ask";
 import { BakeFrame } from "../../parts/bake_frame";
@@ -10,7 +11,7 @@ import { ReadyLine, Ruler, WindowWords, hopeless } from "../../parts/ruler";
 import { Rise, type RisePoint, worth_seeing } from "../../parts/rise";
 import { InTheWay } from "../../parts/way";
 import { Field, Figure } from "../../parts/field";
-import { type Moment, exact_moment, hours_between, iso, moment_of, now } from "../../say/clock";
+import { type Moment, exact_moment, from_utc, hours_between, moment_of, now, to_utc } from "../../say/clock";
 import { lasting, odds, plain, span, times, useHabits, hours } from "../../say/say";
 import * as typed from "../../say/typed";
 import { in_time, ratios, start_height } from "../../state/readings";
@@ -27,11 +28,11 @@ export default function ReadScreen({ params }: { params: Params }) {
   );
 }
 
-type Known = ReadingNew & { id?: number };
+type Known = ReadingRecordChange & { id: string; on_the_way?: boolean };
 
 /** Readings of the server and those still on their way, oldest first. */
-function useReadings(id: number): { all: Known[]; error: unknown; again: () => void; there: boolean } {
-  const held = useAnswer<ReadingList>(`/api/bakes/${id}/readings`, ["reading"]);
+function useReadings(id: string): { all: Known[]; error: unknown; again: () => void; there: boolean } {
+  const held = useAnswer<ReadingRecordList>(`/api/readings?owner=${id}&limit=500`, ["reading"]);
   const [waiting, set_waiting] = useState<readonly WaitingReading[]>([]);
   useEffect(() => {
     let stop: (() => void) | undefined;
@@ -40,8 +41,8 @@ function useReadings(id: number): { all: Known[]; error: unknown; again: () => v
   }, []);
   const all = useMemo(() => {
     const sent = held.answer?.readings ?? [];
-    const keys = new Set(sent.map((r) => r.key));
-    const on_the_way = waiting.filter((w) => w.bake_id === id && !keys.has(w.reading.key)).map((w) => w.reading);
+    const ids = new Set(sent.map((r) => r.id));
+    const on_the_way = waiting.filter((w) => w.reading.bake === id && !ids.has(w.reading.id)).map((w) => ({ ...w.reading, on_the_way: true }));
     return in_time<Known>([...sent, ...on_the_way]);
   }, [held.answer, waiting, id]);
   return { all, error: held.error, again: held.again, there: held.answer !== undefined };
@@ -49,11 +50,11 @@ function useReadings(id: number): { all: Known[]; error: unknown; again: () => v
 
 const usual_start_mm = 40;
 
-function Read({ record }: { record: BakeRecord }) {
+function Read({ record }: { record: Bake }) {
   const habits = useHabits();
   const { all } = useReadings(record.id);
-  const mixed = record.mixed_at === null ? undefined : moment_of(record.mixed_at);
-  const complete = all.map((r) => ({ at: r.at, height_mm: r.height_mm ?? null, volume_ratio: r.volume_ratio ?? null }));
+  const mixed = mixed_of(record, record.form);
+  const complete = all.map((r) => ({ at: r.at, height_mm: r.height_mm ?? null, ratio: r.ratio ?? null }));
   const start = start_height(complete);
   const [height, set_height] = useState<number | undefined>(undefined);
   const seen = useSeen(record, all, height, mixed);
@@ -65,7 +66,7 @@ function Read({ record }: { record: BakeRecord }) {
   const start_mm = start ?? height ?? usual_start_mm;
   const shown_mm = height ?? last ?? start_mm;
   const runs = useMemo(
-    () => (answer ? [{ name: record.name, points: worth_seeing(answer), readings: seen_ratios }] : []),
+    () => (answer ? [{ name: record.title, points: worth_seeing(answer), readings: seen_ratios }] : []),
     [answer, all],
   );
   return (
@@ -94,9 +95,9 @@ function Read({ record }: { record: BakeRecord }) {
           </section>
         )}
         <List readings={all} mixed={mixed} start={start} />
-        {record.mixed_at && (
+        {mixed !== undefined && (
           <p>
-            <a class="button" href={`/api/bakes/${record.id}/calendar.ics`} download={`${record.name}.ics`}>
+            <a class="button" href={`/api/bakes/${record.id}/calendar.ics`} download={`${record.title}.ics`}>
               Calendar file with alarms
             </a>
           </p>
@@ -130,7 +131,7 @@ const band_at = (points: readonly RisePoint[], h: number): RisePoint | undefined
   points.reduce<RisePoint | undefined>((best, p) => (best && Math.abs(best.t_h - h) <= Math.abs(p.t_h - h) ? best : p), undefined);
 
 function NoteReading(props: {
-  record: BakeRecord;
+  record: Bake;
   start: number | undefined;
   height: number;
   set_height: (mm: number | undefined) => void;
@@ -141,13 +142,13 @@ function NoteReading(props: {
   const habits = useHabits();
   const [said, set_said] = useState("");
   const [at, set_at] = useState("");
-  const [more, set_more] = useState<Pick<ReadingNew, "sample_C" | "bulk_C" | "room_C" | "ph" | "remarks">>({});
+  const [more, set_more] = useState<Pick<ReadingRecordChange, "sample_C" | "bulk_C" | "room_C" | "ph" | "remark">>({});
   const at_start = start === undefined;
   const note = async () => {
-    const moment = at || (at_start && mixed !== undefined ? iso(mixed) : iso(now()));
+    const moment = moment_of(at) ?? (at_start && mixed !== undefined ? mixed : now());
     try {
-      await (await outbox()).add(record.id, { at: moment, height_mm: Math.round(height * 10) / 10, ...more });
-      set_said(`Noted: ${plain(height, 0, habits)} mm at ${exact_moment(moment_of(moment) ?? now(), habits)}.`);
+      await (await outbox()).add({ bake: record.id, at: to_utc(moment), height_mm: Math.round(height * 10) / 10, ...more });
+      set_said(`Noted: ${plain(height, 0, habits)} mm at ${exact_moment(moment, habits)}.`);
       set_height(undefined);
       set_at("");
       set_more({});
@@ -209,7 +210,7 @@ function NoteReading(props: {
           <OptionalFigure label={`Room (°${habits.warmth})`} value={more.room_C} warm give={(v) => set_more({ ...more, room_C: v })} />
           <OptionalFigure label="pH" value={more.ph} give={(v) => set_more({ ...more, ph: v })} />
           <Field label="Remark">
-            {(attributes) => <input {...attributes} value={more.remarks ?? ""} onInput={(e) => set_more({ ...more, remarks: e.currentTarget.value })} />}
+            {(attributes) => <input {...attributes} value={more.remark ?? ""} onInput={(e) => set_more({ ...more, remark: e.currentTarget.value })} />}
           </Field>
         </div>
       </details>
@@ -236,7 +237,7 @@ function List({ readings, mixed, start }: { readings: readonly Known[]; mixed: M
   if (readings.length === 0) return null;
   const drop = async (reading: Known) => {
     try {
-      if (reading.id === undefined) await (await outbox()).forget(reading.key ?? "");
+      if (reading.on_the_way) await (await outbox()).forget(reading.id);
       else await remove(`/api/readings/${reading.id}`);
       set_said("Into the trash; it can be taken back for 30 days.");
     } catch (error) {
@@ -249,20 +250,20 @@ function List({ readings, mixed, start }: { readings: readonly Known[]; mixed: M
       <p role="status">{said}</p>
       <ul class="bare">
         {[...readings].reverse().map((r) => {
-          const at = moment_of(r.at);
+          const at = from_utc(r.at);
           return (
-            <li key={r.id ?? r.key} class="row apart">
+            <li key={r.id} class="row apart">
               <span>
                 {at === undefined ? r.at : exact_moment(at, habits)}
                 {at !== undefined && mixed !== undefined && <span class="quiet"> · {lasting(hours_between(mixed, at))} after mixing</span>}
                 {r.height_mm != null && <strong class="figure"> {plain(r.height_mm, 0, habits)} mm</strong>}
                 {r.height_mm != null && start !== undefined && <span class="quiet"> {times(r.height_mm / start, habits)}</span>}
-                {r.volume_ratio != null && <strong class="figure"> {times(r.volume_ratio, habits)}</strong>}
+                {r.ratio != null && <strong class="figure"> {times(r.ratio, habits)}</strong>}
                 {r.ph != null && <span> pH {plain(r.ph, 1, habits)}</span>}
-                {r.id === undefined && <span class="quiet"> · kept here, not sent yet</span>}
-                {r.remarks && <span class="quiet"> · {r.remarks}</span>}
+                {r.on_the_way && <span class="quiet"> · kept here, not sent yet</span>}
+                {r.remark && <span class="quiet"> · {r.remark}</span>}
               </span>
-              <button type="button" class="plain" aria-label={`Throw the reading of ${r.at.replace("T", " ")} away`} onClick={() => void drop(r)}>
+              <button type="button" class="plain" aria-label={`Throw the reading of ${at === undefined ? r.at : exact_moment(at, habits)} away`} onClick={() => void drop(r)}>
                 ✕
               </button>
             </li>

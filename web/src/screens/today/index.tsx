@@ -2,18 +2,18 @@
 import { Failed, Waiting } from "../../parts/states";
 import type { Today } from "../../api/types";
 import { useAnswer } from "../../api/use";
-import { date, exact_moment, forecast_moment, hours_between, moment_of, now, type Moment } from "../../say/clock";
+import { date, exact_moment, forecast_moment, hours_between, from_utc, now, type Moment } from "../../say/clock";
 import { useHabits, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { link } from "../../shell/router";
 import "./today.css";
 
 export default function TodayScreen() {
-  const held = useAnswer<Today>("/api/today", ["bake", "reading", "culture", "feeding", "bottle"]);
+  const held = useAnswer<Today>("/api/today", ["bake", "reading", "culture", "feeding", "bottle", "mark"]);
   const { answer: today, error } = held;
   if (!today) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking at the bakery…" />;
   const habits = useHabits();
-  const at = moment_of(today.now) ?? now();
+  const at = from_utc(today.now) ?? now();
   const nothing = today.doughs.length + today.levains.length === 0;
   return (
     <div class="stack">
@@ -35,9 +35,9 @@ export default function TodayScreen() {
           <h2 id="doughs">Doughs alive</h2>
           <ul class="bare today-list">
             {[...today.doughs].sort(by_next).map((dough) => (
-              <li key={dough.bake_id} class="sheet stack tight">
+              <li key={dough.bake} class="sheet stack tight">
                 <h3>
-                  <a href={link("bake", dough.bake_id, "read")}>{dough.name}</a>
+                  <a href={link("bake", dough.bake, "read")}>{dough.title}</a>
                 </h3>
                 <Next words={dough.next} when={dough.next_at} at={at} habits={habits} />
                 <ReadyBar dough={dough} at={at} habits={habits} />
@@ -51,9 +51,9 @@ export default function TodayScreen() {
           <h2 id="levains">Levains alive</h2>
           <ul class="bare today-list">
             {today.levains.map((levain) => (
-              <li key={levain.culture_id} class="sheet stack tight">
+              <li key={levain.culture} class="sheet stack tight">
                 <h3>
-                  <a href={link("culture", levain.culture_id)}>{levain.name}</a>
+                  <a href={link("culture", levain.culture)}>{levain.title}</a>
                 </h3>
                 <Next words={levain.next} when={levain.next_at} at={at} habits={habits} />
                 {levain.peak_at && <p class="quiet">at its peak {said(levain.peak_at, habits)}, most likely</p>}
@@ -103,12 +103,12 @@ export default function TodayScreen() {
 const by_next = (a: Today["doughs"][number], b: Today["doughs"][number]) => ((a.next_at ?? "9") < (b.next_at ?? "9") ? -1 : 1);
 
 const said = (text: string, habits: Habits) => {
-  const at = moment_of(text);
+  const at = from_utc(text);
   return at === undefined ? text : forecast_moment(at, habits);
 };
 
 function Next({ words, when, at, habits }: { words: string; when: string | null; at: Moment; habits: Habits }) {
-  const moment = when === null ? undefined : moment_of(when);
+  const moment = when === null ? undefined : from_utc(when);
   const due = moment !== undefined && moment <= at;
   return (
     <p class="next">
@@ -119,7 +119,7 @@ function Next({ words, when, at, habits }: { words: string; when: string | null;
 
 /** The ready window on a line that begins now and runs a day. */
 function ReadyBar({ dough, at, habits }: { dough: Today["doughs"][number]; at: Moment; habits: Habits }) {
-  const [first, middle, last] = [dough.ready_p10_at, dough.ready_p50_at, dough.ready_p90_at].map((t) => (t ? moment_of(t) : undefined));
+  const [first, middle, last] = [dough.ready_p10_at, dough.ready_p50_at, dough.ready_p90_at].map((t) => (t ? from_utc(t) : undefined));
   if (first === undefined || middle === undefined) return <p>{dough.ready_at}</p>;
   const width = Math.max(12, hours_between(at, last ?? middle) * 1.1);
   const place = (m: Moment) => `${Math.min(100, Math.max(0, (100 * hours_between(at, m)) / width))}%`;

@@ -4,17 +4,17 @@ import { post, words_of } from "../../api/ask";
 import type { TrashList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Failed, Waiting } from "../../parts/states";
-import { date, moment_of } from "../../say/clock";
+import { after, date, from_utc } from "../../say/clock";
 
 export default function TrashScreen() {
-  const held = useAnswer<TrashList>("/api/trash", ["bake", "culture", "bottle", "reading", "feeding", "loaf", "photo"]);
+  const held = useAnswer<TrashList>("/api/trash", ["bake", "culture", "bottle", "reading", "feeding", "loaf", "photo", "mark", "scale"]);
   const [said, set_said] = useState("");
   const { answer, error } = held;
   if (!answer) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking…" />;
   const take_back = async (item: TrashList["trash"][number]) => {
     try {
-      await post(`/api/trash/${item.kind}/${item.id}`, {});
-      set_said(`${item.name} is back.`);
+      await post(`/api/${plural[item.kind]}/${item.id}/undo`, {});
+      set_said(`${item.title || item.kind} is back.`);
       held.again();
     } catch (trouble) {
       set_said(words_of(trouble));
@@ -29,12 +29,12 @@ export default function TrashScreen() {
         {answer.trash.map((item) => (
           <li key={`${item.kind} ${item.id}`} class="sheet row apart">
             <span class="stack tight">
-              <strong>{item.name}</strong>
+              <strong>{item.title || item.kind}</strong>
               <span class="quiet small">
-                {item.kind}, thrown away {day(item.deleted_at)}, kept until {day(item.kept_until)}
+                {item.kind.replace("_", " ")}, thrown away {day(item.deleted_at)}, kept until {day(item.deleted_at, 30)}
               </span>
             </span>
-            <button type="button" onClick={() => void take_back(item)} aria-label={`Take it back: ${item.kind} ${item.name}`}>
+            <button type="button" onClick={() => void take_back(item)} aria-label={`Take it back: ${item.kind} ${item.title || item.kind}`}>
               Take it back
             </button>
           </li>
@@ -44,7 +44,23 @@ export default function TrashScreen() {
   );
 }
 
-const day = (text: string) => {
-  const at = moment_of(text);
-  return at === undefined ? text : date(at);
+const day = (text: string, later = 0) => {
+  const at = from_utc(text);
+  return at === undefined ? text : date(after(at, 24 * later));
+};
+
+const plural: Record<TrashList["trash"][number]["kind"], string> = {
+  bake: "bakes",
+  culture: "cultures",
+  feeding: "feedings",
+  bottle: "bottles",
+  reading: "readings",
+  mark: "marks",
+  photo: "photos",
+  loaf: "loaves",
+  scale: "scales",
+  remark: "remarks",
+  setting: "settings",
+  test_bake: "test-bakes",
+  test_member: "test-members",
 };

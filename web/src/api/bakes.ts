@@ -1,0 +1,82 @@
+// A bake of the daybook with its file read as an object. The daybook keeps the file as text; the server turns one into the
+// other, so that only one program reads bake files.
+import { useEffect, useRef, useState } from "preact/hooks";
+import { type Moment, from_utc, moment_of, to_utc } from "../say/clock";
+import { type Form, text } from "../state/bake";
+import { Away, get, post, put } from "./ask";
+import type { Bake as AnyBake, BakeAnswer, BakeRecord } from "./types";
+import { type Held, useAnswer } from "./use";
+
+export interface Bake extends BakeRecord {
+  form: Form;
+}
+
+type More = Partial<Pick<BakeRecord, "state" | "culture" | "note" | "tags" | "mixed_at">>;
+
+const read_before = new Map<string, Form>();
+const place = (id: string) => `barm.form.${id}`;
+
+/** The record with its file as an object. What was read once is known again while the server is away. */
+export async function with_form(record: BakeRecord, signal?: AbortSignal): Promise<Bake> {
+  const known = read_before.get(record.toml);
+  if (known) return { ...record, form: known };
+  try {
+    const { form } = await post<BakeAnswer>("/api/bake", { bake: record.toml }, signal ? { signal } : {});
+    read_before.set(record.toml, form);
+    localStorage.setItem(place(record.id), JSON.stringify({ toml: record.toml, form }));
+    return { ...record, form };
+  } catch (error) {
+    const kept = error instanceof Away ? localStorage.getItem(place(record.id)) : null;
+    const form = kept === null ? undefined : (JSON.parse(kept) as { toml: string; form: Form });
+    if (form?.toml !== record.toml) throw error;
+    return { ...record, form: form.form };
+  }
+}
+
+export const get_bake = async (id: string) => with_form(await get<BakeRecord>(`/api/bakes/${encodeURIComponent(id)}`));
+
+/** When it was mixed, on the wall clock: as the file says, else as the record does. */
+export function mixed_of(bake: Pick<BakeRecord, "mixed_at">, form: Form): Moment | undefined {
+  return moment_of(text(form, "mixed")) ?? (bake.mixed_at === null ? undefined : from_utc(bake.mixed_at));
+}
+
+function to_send(form: Form, toml: string, more: More): object {
+  const mixed = moment_of(text(form, "mixed"));
+  return { toml, ...(mixed === undefined ? {} : { mixed_at: to_utc(mixed) }), ...more };
+}
+
+/** Saves a recipe over the revision it began with. Errors: what the server says of the recipe; conflict. */
+export async function save_bake(id: string, revision: number, form: Form, more: More = {}): Promise<Bake> {
+  const { text: toml } = await post<BakeAnswer>("/api/bake", { bake: form });
+  return with_form(await put<BakeRecord>(`/api/bakes/${id}`, { revision, ...to_send(form, toml, more) }));
+}
+
+export async function new_bake(bake: AnyBake, more: More = {}): Promise<Bake> {
+  const { text: toml, form } = await post<BakeAnswer>("/api/bake", { bake });
+  return with_form(await post<BakeRecord>("/api/bakes", to_send(form, toml, { state: "planned", ...more })));
+}
+
+/** A bake on the screen, followed while it changes. */
+export function useBake(id: string | undefined): Held<Bake> {
+  const held = useAnswer<BakeRecord>(id ? `/api/bakes/${encodeURIComponent(id)}` : undefined, ["bake"]);
+  const [bake, set_bake] = useState<Bake | undefined>(undefined);
+  const [error, set_error] = useState<unknown>(undefined);
+  const record = held.answer;
+  const newest = useRef<BakeRecord | undefined>(undefined);
+  newest.current = record;
+  useEffect(() => {
+    if (!record) return undefined;
+    const stop = new AbortController();
+    with_form(record, stop.signal).then(
+      (answer) => {
+        if (stop.signal.aborted) return;
+        set_error(undefined);
+        set_bake(answer);
+      },
+      (trouble: unknown) => stop.signal.aborted || set_error(trouble),
+    );
+    return () => stop.abort();
+  }, [record?.id, record?.revision, record?.deleted_at]);
+  const here = bake && bake.id === record?.id ? bake : undefined;
+  return { ...(here ? { answer: here } : {}), error: error ?? held.error, asking: held.asking, again: held.again };
+}
