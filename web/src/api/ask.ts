@@ -78,6 +78,7 @@ export const remove = (path: string, how?: Asking) => ask<undefined>("DELETE", p
 
 /** What went wrong, in one sentence for the screen. */
 export function words_of(error: unknown): string {
+  if (error instanceof Refusal && error.problem.where) return `${error.problem.where}: ${error.problem.detail}`;
   return error instanceof Error ? error.message : String(error);
 }
 

@@ -1,5 +1,5 @@
 // A screen that waits, and a screen that could not.
-import { Refusal, words_of } from "../api/ask";
+import { words_of } from "../api/ask";
 
 export function Waiting({ what }: { what: string }) {
   return (
@@ -10,13 +10,9 @@ export function Waiting({ what }: { what: string }) {
 }
 
 export function Failed({ error, again }: { error: unknown; again?: (() => void) | undefined }) {
-  const place = error instanceof Refusal ? error.problem.where : undefined;
   return (
     <div class="note stack tight" role="alert">
-      <p>
-        {place && <strong>{place} </strong>}
-        {words_of(error)}
-      </p>
+      <p>{words_of(error)}</p>
       {again && (
         <div>
           <button type="button" onClick={again}>

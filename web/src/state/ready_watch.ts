@@ -44,22 +44,23 @@ function strike(): void {
 
 export function keep_watch(every_ms = 15_000): void {
   let doughs: readonly Dough[] = [];
-  let looked_at: number = now();
-  const fetch_doughs = () =>
-    get<Today>("/api/today").then(
-      (today) => void (doughs = today.doughs),
-      () => undefined,
-    );
+  const opened = now();
+  const told = new Set<string>();
   const look = () => {
-    const at = now();
-    const opened = opened_between(doughs, looked_at, at).filter(
-      (d) => !ready_now.value.some((seen) => seen.bake === d.bake),
-    );
-    looked_at = at;
-    if (opened.length === 0) return;
-    ready_now.value = [...ready_now.value, ...opened];
+    const ready = opened_between(doughs, opened, now()).filter((d) => !told.has(d.bake));
+    if (ready.length === 0) return;
+    for (const dough of ready) told.add(dough.bake);
+    ready_now.value = [...ready_now.value, ...ready];
     strike();
   };
+  const fetch_doughs = () =>
+    get<Today>("/api/today").then(
+      (today) => {
+        doughs = today.doughs;
+        look();
+      },
+      () => undefined,
+    );
   addEventListener("pointerdown", make_audio, { once: true });
   addEventListener("keydown", make_audio, { once: true });
   void fetch_doughs();

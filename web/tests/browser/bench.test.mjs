@@ -27,12 +27,25 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await page.getByTestId("mend").waitFor();
 
     await page.getByRole("button", { name: "Keep what was poured" }).click();
-    await page.getByText("Kept in the bake").waitFor();
-    const record = await bakery.ask("GET", `/api/bakes/${id}`);
-    assert.equal(record.form.weighed["dry mead"], "1200 g");
+    await page.getByText("Kept: from now on").waitFor();
+    const { marks } = await bakery.ask("GET", `/api/marks?owner=${id}`);
+    assert.deepEqual(marks.map((m) => [m.what, m.of, m.poured_g]), [["weigh", "dry mead", 1200]]);
+    await page.getByTestId("mend").waitFor();
     await visitor.leave();
   });
 }
+
+test("a dough mixed just now is alive from now on", async () => {
+  const { id } = await bakery.bake("plain-loaf");
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}/bench`);
+  await page.getByRole("button", { name: "Mixed just now" }).click();
+  await page.getByText("the clock of this dough runs").waitFor();
+  const record = await bakery.ask("GET", `/api/bakes/${id}`);
+  assert.equal(record.state, "live");
+  assert.ok(Math.abs(Date.parse(record.mixed_at) - Date.now()) < 120_000, record.mixed_at);
+  await visitor.leave();
+});
 
 test("it prints on one page", async () => {
   const { id } = await bakery.bake("stout-loaf");

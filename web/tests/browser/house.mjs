@@ -30,13 +30,13 @@ export class Bakery {
 
   /** The server on that port, or on any for 0. */
   async start(port) {
-    this.server = spawn(barm, ["open", "--daybook", this.daybook, "--port", String(port)], { stdio: ["ignore", "pipe", "pipe"] });
+    this.server = spawn(barm, ["open", "--daybook", this.daybook, "--port", String(port), "--no-browser"], { stdio: ["ignore", "pipe", "pipe"] });
     let said = "";
     this.url = await new Promise((resolve, reject) => {
       const hear = (chunk) => {
         said += chunk;
-        const found = /http:\/\/127\.0\.0\.1:\d+/.exec(said);
-        if (found) resolve(found[0]);
+        const found = /http:\/\/(?:localhost|127\.0\.0\.1):(\d+)/.exec(said);
+        if (found) resolve(`http://127.0.0.1:${found[1]}`);
       };
       this.server.stdout.on("data", hear);
       this.server.stderr.on("data", hear);
@@ -75,10 +75,33 @@ export class Bakery {
   }
 
   /** A bake of the daybook from an example, mixed so many hours ago. */
-  async bake(key, { hours_ago, state } = {}) {
+  async bake(key, { hours_ago, state = "planned" } = {}) {
     let { form } = await this.ask("POST", "/api/bake", { bake: this.example(key) });
-    if (hours_ago !== undefined) form = { ...form, mixed: local(new Date(Date.now() - hours_ago * 3_600_000)) };
-    return this.ask("POST", "/api/bakes", { bake: form, ...(state ? { state } : {}) });
+    const mixed = hours_ago === undefined ? undefined : new Date(Date.now() - hours_ago * 3_600_000);
+    if (mixed) form = { ...form, mixed: local(mixed) };
+    const { text: toml } = await this.ask("POST", "/api/bake", { bake: form });
+    return this.ask("POST", "/api/bakes", { toml, state, ...(mixed ? { mixed_at: utc(mixed) } : {}) });
+  }
+
+  /** The bake's file as an object. */
+  async form(id) {
+    const { toml } = await this.ask("GET", `/api/bakes/${id}`);
+    return (await this.ask("POST", "/api/bake", { bake: toml })).form;
+  }
+
+  /** Another device saves the bake, with its file changed so. */
+  async change(id, how) {
+    const { revision } = await this.ask("GET", `/api/bakes/${id}`);
+    const { text: toml } = await this.ask("POST", "/api/bake", { bake: how(await this.form(id)) });
+    return this.ask("PUT", `/api/bakes/${id}`, { revision, toml });
+  }
+
+  async readings(id) {
+    return (await this.ask("GET", `/api/readings?owner=${id}`)).readings;
+  }
+
+  async read(id, hours_ago, height_mm) {
+    return this.ask("POST", "/api/readings", { bake: id, at: utc(new Date(Date.now() - hours_ago * 3_600_000)), height_mm });
   }
 
   /** A visitor: a browser of its own, which must ask nobody else and must not stumble. */
@@ -112,6 +135,9 @@ export function local(date) {
   const two = (n) => String(n).padStart(2, "0");
   return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}T${two(date.getHours())}:${two(date.getMinutes())}:00`;
 }
+
+/** The same as the daybook keeps it, 2026-11-28T06:00:00Z. */
+export const utc = (date) => `${date.toISOString().slice(0, 19)}Z`;
 
 /** Waits until the screen has its answers. */
 export async function settled(page) {

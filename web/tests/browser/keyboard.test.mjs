@@ -48,8 +48,7 @@ test("from the first page to a saved bake", async () => {
   await page.keyboard.press("Enter");
   await page.getByText("Saved.").waitFor();
   const { bakes } = await bakery.ask("GET", "/api/bakes");
-  const record = await bakery.ask("GET", `/api/bakes/${bakes[0].id}`);
-  assert.equal(record.form.bowl.salt.replace(" ", ""), "2.5%");
+  assert.equal((await bakery.form(bakes[0].id)).bowl.salt.replace(" ", ""), "2.5%");
   await visitor.leave();
 });
 
@@ -73,7 +72,7 @@ test("a dialog holds the focus, Escape closes it and gives the focus back", asyn
 });
 
 test("a height is read with the arrow keys and Enter", async () => {
-  const { id } = await bakery.bake("plain-loaf", { hours_ago: 2, state: "alive" });
+  const { id } = await bakery.bake("plain-loaf", { hours_ago: 2, state: "live" });
   const visitor = await bakery.visit({ size: desk });
   const page = await visitor.page(`#/bake/${id}/read`);
   await page.getByRole("textbox", { name: "Height at mixing (mm)" }).waitFor();
@@ -81,7 +80,7 @@ test("a height is read with the arrow keys and Enter", async () => {
   await page.keyboard.type("44");
   await page.keyboard.press("Enter");
   await page.getByText(/Noted: 44 mm/).waitFor();
-  const { readings } = await bakery.ask("GET", `/api/bakes/${id}/readings`);
+  const readings = await bakery.readings(id);
   assert.deepEqual(readings.map((r) => r.height_mm), [44]);
   await visitor.leave();
 });

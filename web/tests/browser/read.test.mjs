@@ -1,17 +1,15 @@
 // Reading a dough: with one thumb, with the server away, with the window opening.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, local, phone, settled } from "./house.mjs";
+import { Bakery, desk, phone, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery.close());
 
-const readings = async (id) => (await bakery.ask("GET", `/api/bakes/${id}/readings`)).readings;
-
 for (const [name, size] of [["phone", phone], ["desk", desk]]) {
   test(`slide, note; type, note; the jar follows (${name})`, async () => {
-    const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "alive" });
+    const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
     const visitor = await bakery.visit({ size });
     const page = await visitor.page(`#/bake/${id}/read`);
     await page.getByText("First the mark").waitFor();
@@ -26,15 +24,15 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     assert.match(await page.getByRole("img", { name: /Jar to scale/ }).getAttribute("aria-label"), /dough at 45 mm/);
     await page.getByRole("button", { name: "Note it" }).click();
     await page.getByText(/Noted: 45 mm/).waitFor();
-    const all = await readings(id);
+    const all = await bakery.readings(id);
     assert.deepEqual(all.map((r) => r.height_mm).sort(), [40, 45]);
     await visitor.leave();
   });
 }
 
 test("readings typed while the server is away are kept, survive a reload, and are sent once when it is back", async () => {
-  const { id } = await bakery.bake("mead-loaf", { hours_ago: 5, state: "alive" });
-  await bakery.ask("POST", `/api/bakes/${id}/readings`, { at: local(new Date(Date.now() - 5 * 3_600_000)).slice(0, 16), height_mm: 40 });
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 5, state: "live" });
+  await bakery.read(id, 5, 40);
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}/read`);
   await page.getByRole("textbox", { name: "Height now (mm)" }).waitFor();
@@ -54,27 +52,27 @@ test("readings typed while the server is away are kept, survive a reload, and ar
 
   await bakery.start(port);
   await page.getByText("The server is away").waitFor({ state: "detached" });
-  await page.waitForFunction(async (of) => (await (await fetch(`/api/bakes/${of}/readings`)).json()).readings.length === 3, id);
-  assert.deepEqual((await readings(id)).map((r) => r.height_mm).sort(), [40, 52, 55]);
+  await page.waitForFunction(async (of) => (await (await fetch(`/api/readings?owner=${of}`)).json()).readings.length === 3, id);
+  assert.deepEqual((await bakery.readings(id)).map((r) => r.height_mm).sort(), [40, 52, 55]);
   await visitor.leave();
 });
 
 test("a reading can be thrown away and taken back", async () => {
-  const { id } = await bakery.bake("plain-loaf", { hours_ago: 2, state: "alive" });
-  await bakery.ask("POST", `/api/bakes/${id}/readings`, { at: local(new Date()).slice(0, 16), height_mm: 41 });
+  const { id } = await bakery.bake("plain-loaf", { hours_ago: 2, state: "live" });
+  await bakery.read(id, 0, 41);
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}/read`);
   await page.getByText("All readings (1)").click();
   await page.getByRole("button", { name: /Throw the reading/ }).click();
-  await page.waitForFunction(async (of) => (await (await fetch(`/api/bakes/${of}/readings`)).json()).readings.length === 0, id);
+  await page.waitForFunction(async (of) => (await (await fetch(`/api/readings?owner=${of}`)).json()).readings.length === 0, id);
   await page.goto(`${bakery.url}/#/trash`);
   await page.getByRole("button", { name: /Take it back: reading/ }).first().click();
-  await page.waitForFunction(async (of) => (await (await fetch(`/api/bakes/${of}/readings`)).json()).readings.length === 1, id);
+  await page.waitForFunction(async (of) => (await (await fetch(`/api/readings?owner=${of}`)).json()).readings.length === 1, id);
   await visitor.leave();
 });
 
 test("the calendar file has an alarm", async () => {
-  const { id } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "alive" });
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "live" });
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}/read`);
   const href = await page.getByRole("link", { name: "Calendar file with alarms" }).getAttribute("href");
@@ -86,9 +84,9 @@ test("the calendar file has an alarm", async () => {
 });
 
 test("the page flashes and sounds when a window opens while it is open", async () => {
-  const { id, name } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "alive" });
+  const { id, title } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "live" });
   const today = await bakery.ask("GET", "/api/today");
-  const opens = new Date(today.doughs.find((d) => d.bake_id === id).ready_p10_at);
+  const opens = new Date(today.doughs.find((d) => d.bake === id).ready_p10_at);
   const visitor = await bakery.visit({ clock: new Date(opens.getTime() - 60_000) });
   await visitor.context.addInitScript(() => {
     globalThis.struck = 0;
@@ -101,7 +99,7 @@ test("the page flashes and sounds when a window opens while it is open", async (
   const page = await visitor.page("#/larder");
   await settled(page);
   await page.mouse.click(5, 5);
-  const strip = page.getByRole("alert").filter({ hasText: name });
+  const strip = page.getByRole("alert").filter({ hasText: title });
   assert.equal(await strip.count(), 0);
   await page.clock.runFor(120_000);
   await strip.first().waitFor();

@@ -98,8 +98,7 @@ test("what is typed and not saved survives a reload, and is saved at last", asyn
   assert.equal(await page.getByRole("textbox", { name: "Amount of salt" }).inputValue(), "1.7");
   await page.getByRole("button", { name: "Save", exact: true }).click();
   await page.getByText("Saved.").waitFor();
-  const record = await bakery.ask("GET", `/api/bakes/${id}`);
-  assert.match(record.form.bowl.salt, /^1\.7 ?%$/);
+  assert.match((await bakery.form(id)).bowl.salt, /^1\.7 ?%$/);
   await visitor.leave();
 });
 

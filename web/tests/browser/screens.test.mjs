@@ -1,24 +1,24 @@
 // Every screen, on a phone and at a desk, light and dark: axe finds nothing, nothing is wider than the window, things to
 // press are 48 px high. A picture of each is kept.
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, local, phone, picture, settled } from "./house.mjs";
+import { Bakery, desk, keeps_the_rules, phone, picture, settled, utc } from "./house.mjs";
 
 let bakery;
 let screens;
 
 before(async () => {
   bakery = await Bakery.open();
-  const hours_ago = (h) => local(new Date(Date.now() - h * 3_600_000)).slice(0, 16);
-  const culture = await bakery.ask("POST", "/api/cultures", { name: "Marsh mother", starter: "stiff ripe levain", remarks: "invented" });
-  await bakery.ask("POST", `/api/cultures/${culture.id}/feedings`, { at: hours_ago(4), feed: "1:2:1", flour: "white bread flour", temperature_C: 26 });
-  await bakery.ask("POST", "/api/bottles", { name: "Saltings dry mead", like: "dry mead", label: { strength: "11.5 % vol" }, size_mL: 750, left_mL: 410, opened_at: hours_ago(48) });
+  const hours_ago = (h) => utc(new Date(Date.now() - h * 3_600_000));
+  const culture = await bakery.ask("POST", "/api/cultures", { title: "Marsh mother", starter: "stiff ripe levain", feed: "1:2:1", flour: "white bread flour", temperature_C: 26, note: "invented" });
+  await bakery.ask("POST", "/api/feedings", { culture: culture.id, at: hours_ago(4), ripe_g: 75, flour_g: 150, water_g: 75, flour: "white bread flour", temperature_C: 26 });
+  await bakery.ask("POST", "/api/bottles", { title: "Saltings dry mead", ingredient: "dry mead", strength_percent_vol: 11.5, size_mL: 750, left_mL: 410, price: "9.60", currency: "EUR", opened_on: hours_ago(48).slice(0, 10) });
+  await bakery.ask("POST", "/api/scales", { title: "mead in the nose", low: 0, high: 10, low_words: "none", high_words: "a glass of it" });
   for (const key of ["stout-loaf", "perry-loaf", "cold-coffee-loaf"]) await bakery.bake(key);
-  const plain = await bakery.bake("plain-loaf", { hours_ago: 4, state: "alive" });
-  const mead = await bakery.bake("mead-loaf", { hours_ago: 5, state: "alive" });
-  for (const [h, mm] of [[5, 40], [3, 42], [1, 52]]) await bakery.ask("POST", `/api/bakes/${mead.id}/readings`, { at: hours_ago(h), height_mm: mm });
-  const loaf = await bakery.ask("POST", `/api/bakes/${mead.id}/loaves`, { baked_at: hours_ago(0), in_g: 900, out_g: 795, height_mm: 92, width_mm: 210, crumb: "open, a little tight below", scores: { crust: 8, crumb: 6, taste: 9 } });
+  const plain = await bakery.bake("plain-loaf", { hours_ago: 4, state: "live" });
+  const mead = await bakery.bake("mead-loaf", { hours_ago: 5, state: "live" });
+  for (const [h, mm] of [[5, 40], [3, 42], [1, 52]]) await bakery.read(mead.id, h, mm);
+  await bakery.ask("POST", "/api/loaves", { bake: mead.id, baked_at: hours_ago(0), dough_g: 900, baked_g: 795, height_mm: 92, width_mm: 210, crumb: "open, a little tight below", scores: { "mead in the nose": 8 } });
   await bakery.ask("DELETE", `/api/bakes/${(await bakery.bake("spirit-loaf")).id}`);
-  void loaf;
   screens = {
     today: "",
     bakes: "#/bakes",

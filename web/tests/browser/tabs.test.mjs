@@ -11,8 +11,8 @@ test("three tabs of one browser hold one stream, and all hear the news", async (
   const visitor = await bakery.visit();
   const pages = [await visitor.page("#/bakes"), await visitor.page("#/bakes"), await visitor.page("#/bakes")];
   for (const page of pages) await settled(page);
-  const { name } = await bakery.bake("stout-loaf");
-  for (const page of pages) await page.getByRole("link", { name: new RegExp(name) }).first().waitFor();
+  const { title } = await bakery.bake("stout-loaf");
+  for (const page of pages) await page.getByRole("link", { name: new RegExp(title) }).first().waitFor();
   assert.equal(visitor.streams, 1);
   // The tab that listens is closed: another takes its place.
   await pages[0].close();
@@ -26,7 +26,7 @@ const change_salt = async (page, to) => {
   await page.getByRole("textbox", { name: "Amount of salt" }).fill(to);
 };
 const save = (page) => page.getByRole("button", { name: "Save", exact: true }).click();
-const salt_of = async (id) => (await bakery.ask("GET", `/api/bakes/${id}`)).form.bowl.salt.replace(" ", "");
+const salt_of = async (id) => (await bakery.form(id)).bowl.salt.replace(" ", "");
 
 test("two devices on one bake: the second is asked, and both answers hold what they say", async () => {
   const { id } = await bakery.bake("mead-loaf");
@@ -56,13 +56,12 @@ test("theirs can hold, or mine become a bake of its own", async () => {
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}`);
   await change_salt(page, "1.6");
-  const record = await bakery.ask("GET", `/api/bakes/${id}`);
-  await bakery.ask("PUT", `/api/bakes/${id}`, { revision: record.revision, bake: { ...record.form, bowl: { ...record.form.bowl, salt: "2.2 %" } } });
+  await bakery.change(id, (form) => ({ ...form, bowl: { ...form.bowl, salt: "2.2 %" } }));
   const question = page.getByRole("dialog", { name: "Changed elsewhere meanwhile" });
   await question.getByRole("button", { name: "Keep mine as a new bake" }).click();
   await page.getByRole("heading", { level: 1, name: /my changes/ }).waitFor();
   assert.equal(await salt_of(id), "2.2%");
-  const { bakes } = await bakery.ask("GET", "/api/bakes?search=my%20changes");
+  const { bakes } = await bakery.ask("GET", "/api/bakes?text=my%20changes");
   assert.equal(await salt_of(bakes[0].id), "1.6%");
   await visitor.leave();
 });
@@ -72,12 +71,11 @@ test("a change of state elsewhere is no question", async () => {
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}`);
   await change_salt(page, "1.9");
-  await bakery.ask("PUT", `/api/bakes/${id}`, { revision, state: "alive" });
+  await bakery.ask("PUT", `/api/bakes/${id}`, { revision, state: "live" });
   await page.getByText("alive now").first().waitFor();
   await save(page);
   await page.getByText("Saved.").waitFor();
-  const record = await bakery.ask("GET", `/api/bakes/${id}`);
-  assert.equal(record.state, "alive");
-  assert.equal(record.form.bowl.salt.replace(" ", ""), "1.9%");
+  assert.equal((await bakery.ask("GET", `/api/bakes/${id}`)).state, "live");
+  assert.equal(await salt_of(id), "1.9%");
   await visitor.leave();
 });

@@ -40,7 +40,13 @@ function NewCulture() {
   const add = async (event: Event) => {
     event.preventDefault();
     try {
-      const made = await post<CultureRecord>("/api/cultures", { title: name.trim(), starter });
+      const made = await post<CultureRecord>("/api/cultures", {
+        title: name.trim(),
+        starter,
+        flour: "white bread flour",
+        feed: "1:2:1",
+        temperature_C: 26,
+      });
       go(link("culture", made.id));
     } catch (error) {
       set_wrong(words_of(error));

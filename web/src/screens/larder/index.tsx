@@ -140,7 +140,7 @@ function NewBottle({ drinks }: { drinks: readonly string[] }) {
   const add = async (event: Event) => {
     event.preventDefault();
     try {
-      await post<BottleRecord>("/api/bottles", { title: name.trim(), ingredient: like });
+      await post<BottleRecord>("/api/bottles", { title: name.trim(), ingredient: like, size_mL: 750 });
       set_name("");
       set_wrong("");
     } catch (error) {
