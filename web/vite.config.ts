@@ -1,6 +1,6 @@
 import { defineConfig } from "vitest/config";
 
-// `npm run dev` asks a running `barm open --port 8377` for everything under /api.
+// `npm run dev` asks a running `barm open --port 8410` for everything under /api.
 export default defineConfig({
   base: "/",
   esbuild: { jsx: "automatic", jsxImportSource: "preact" },
@@ -13,6 +13,6 @@ export default defineConfig({
     outDir: process.env.BARM_PAGE_OUT ?? "dist",
     emptyOutDir: true,
   },
-  server: { proxy: { "/api": "http://127.0.0.1:8377" } },
+  server: { proxy: { "/api": "http://127.0.0.1:8410" } },
   test: { include: ["tests/unit/**/*.test.ts"], environment: "node" },
 });

@@ -39,6 +39,14 @@ test_packages="libgtest-dev libgmock-dev libboost-dev python3-scipy clang-14 lib
   clang-tidy-19 git r-base-core"
 bench_packages="libbenchmark-dev valgrind libboost-dev"
 
+# The page is built with node 18 or newer: any that is here, else Debian's. The terminal program does without.
+node_here() {
+  command -v npm >/dev/null 2>&1 && node -e 'process.exit(Number(process.versions.node.split(".")[0]) < 18)' 2>/dev/null
+}
+page_packages=""
+node_here || page_packages="nodejs npm"
+browser_packages="chromium fonts-dejavu-core"
+
 # One compiler cache for every clone of the project.
 export CCACHE_BASEDIR="$PWD" CCACHE_NOHASHDIR=1 CCACHE_MAXSIZE=2G
 jobs=$(nproc)

@@ -35,7 +35,7 @@ export function useChanging<Record extends { id: string; revision: number }>(rou
   return {
     value: { ...(other ?? record), ...changes },
     unsaved: Object.keys(changes).length > 0,
-    set: (what) => set_changes({ ...changes, ...what }),
+    set: (what) => set_changes((before) => ({ ...before, ...what })),
     save: () => send((other ?? record).revision),
     reset: () => {
       set_changes({});

@@ -84,7 +84,7 @@ test("the calendar file has an alarm", async () => {
 });
 
 test("the page flashes and sounds when a window opens while it is open", async () => {
-  const { id, title } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "live" });
+  const { id, title } = await bakery.bake("cold-coffee-loaf", { hours_ago: 1, state: "live" });
   const today = await bakery.ask("GET", "/api/today");
   const opens = new Date(today.doughs.find((d) => d.bake === id).ready_p10_at);
   const visitor = await bakery.visit({ clock: new Date(opens.getTime() - 60_000) });

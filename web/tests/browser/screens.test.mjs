@@ -40,25 +40,34 @@ before(async () => {
 });
 after(() => bakery.close());
 
+/** Opens all that is folded. */
+async function unfold(page) {
+  const folded = page.locator("main details:not([open]) > summary");
+  for (let i = 0; i < 12 && (await folded.count()) > 0; i++) await folded.first().click();
+}
+
 for (const [at, size] of [["phone", phone], ["desk", desk]]) {
-  for (const theme of ["light", "dark"]) {
-    test(`every screen, ${at}, ${theme}`, async (t) => {
-      const visitor = await bakery.visit({ size, theme });
-      for (const [name, hash] of Object.entries(screens)) {
-        await t.test(name, async () => {
-          const page = await visitor.page(hash);
-          await settled(page);
-          await page.waitForTimeout(150);
+  test(`every screen, ${at}, light and dark`, async (t) => {
+    const visitor = await bakery.visit({ size });
+    for (const [name, hash] of Object.entries(screens)) {
+      await t.test(name, async () => {
+        const page = await visitor.page(hash);
+        await settled(page);
+        for (const theme of ["light", "dark"]) {
+          await page.emulateMedia({ colorScheme: theme });
+          await page.waitForTimeout(120);
           await picture(page, `${name}-${at}-${theme}`);
           await keeps_the_rules(page, `${name}, ${at}, ${theme}`);
-          // What is folded away is held to the same rules.
-          const folded = page.locator("main details:not([open]) > summary");
-          for (let i = 0; i < 12 && (await folded.count()) > 0; i++) await folded.first().click();
+        }
+        // What is folded away is held to the same rules, in both.
+        await unfold(page);
+        for (const theme of ["dark", "light"]) {
+          await page.emulateMedia({ colorScheme: theme });
           await keeps_the_rules(page, `${name} unfolded, ${at}, ${theme}`);
-          await page.close();
-        });
-      }
-      await visitor.leave();
-    });
-  }
+        }
+        await page.close();
+      });
+    }
+    await visitor.leave();
+  });
 }

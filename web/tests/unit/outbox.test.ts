@@ -1,8 +1,12 @@
 import "fake-indexeddb/auto";
+import { webcrypto } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import { Away, Refusal } from "../../src/api/ask";
 import { in_memory, shelf } from "../../src/state/shelf";
 import { Outbox, type Waiting } from "../../src/state/outbox";
+
+// Node 18 has it, but not yet as a global.
+globalThis.crypto ??= webcrypto as Crypto;
 
 const reading = (at: string, height_mm: number) => ({ bake: "7f3a", at, height_mm });
 const refusal = (status: number, code: string) => new Refusal({ type: "", title: "", status, code, detail: "not in a jar" });

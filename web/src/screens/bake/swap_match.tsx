@@ -9,7 +9,7 @@ import { state_words } from "../../parts/bake_frame";
 import { Picker, choices } from "../../parts/picker";
 import { Sheet } from "../../parts/sheet";
 import { plain, useHabits, weight } from "../../say/say";
-import { type Form, lines, with_masses, with_own_bottle } from "../../state/bake";
+import { type Form, add_line, lines, with_masses, with_own_bottle } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
 import type { Ingredients } from "./recipe";
 
@@ -67,7 +67,11 @@ export function SwapAndMatch(props: { draft: BakeDraft; larder: Ingredients; bow
         <Sheet title="Which drink for half of the liquid?" close={() => set_open(undefined)}>
           <Picker
             choices={choices(larder, bottles).filter((c) => c.group === "drink" && !lines(draft.form).some((l) => l.name === c.name))}
-            pick={(choice) => void swap(choice.own ? with_own_bottle(draft.form, choice.own) : draft.form, choice.name, first_share)}
+            pick={(choice) => {
+              // The bake file knows an own bottle by its line in the bowl.
+              const from = choice.own ? add_line(with_own_bottle(draft.form, choice.own), choice.name, "0 %", "water") : draft.form;
+              void swap(from, choice.name, first_share);
+            }}
           />
         </Sheet>
       )}

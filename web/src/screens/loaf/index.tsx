@@ -57,10 +57,10 @@ function Loaf({ loaf, number, again }: { loaf: LoafRecord; number: number; again
   const scores = [...new Set([...scales.map((s) => s.title), ...Object.keys(value.scores)])].map(scale_of);
   const define_scale = async () => {
     const title = new_score.trim();
+    set_new_score("");
+    set({ scores: { ...value.scores, [title]: value.scores[title] ?? 5 } });
     try {
-      await post("/api/scales", { title, low: 0, high: 10 });
-      set({ scores: { ...value.scores, [title]: 5 } });
-      set_new_score("");
+      if (!scales.some((s) => s.title === title)) await post("/api/scales", { title, low: 0, high: 10 });
     } catch (error) {
       set_wrong(words_of(error));
     }
