@@ -9,6 +9,7 @@
 #include "cli/answer.h"
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
+#include "cli/commands_testbake.h"
 #include "cli/print.h"
 #include "formula/amount.h"
 #include "service/json.h"
@@ -303,6 +304,7 @@ int run(int argc, char** argv) {
 
   add_shop(app, chosen);
   add_rescue(app, chosen);
+  add_testbake(app, chosen);
 
   try {
     app.parse(argc, argv);

@@ -1,0 +1,206 @@
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "service/testbake.h"
+
+namespace barm::service {
+
+using nlohmann::json;
+
+namespace {
+
+json document(const char* kind) {
+  return {{"schema", std::string("barm.testbake-") + kind + "/1"}};
+}
+
+json hours(const std::optional<Time>& time) { return time ? json(time->in(hour)) : json(nullptr); }
+
+json number(double value) { return std::isfinite(value) ? json(value) : json(nullptr); }
+
+json head(const testbakes::TestBake& test) {
+  return {{"name", test.name},
+          {"question", test.question},
+          {"base", test.base.name},
+          {"days", test.days},
+          {"jars", test.jars},
+          {"within_h", test.within.in(hour)}};
+}
+
+json differences(const formula::Bowl& here, const formula::Bowl& there) {
+  json out = json::array();
+  for (const auto& d : testbakes::differences(here, there)) {
+    out.push_back({{"what", d.what},
+                   {"unit", d.unit},
+                   {"here", d.here},
+                   {"there", d.there},
+                   {"words", testbakes::in_words(d)}});
+  }
+  return out;
+}
+
+const testbakes::Rival* control(const std::vector<testbakes::Rival>& rivals) {
+  for (const auto& rival : rivals) {
+    if (rival.plain) return &rival;
+  }
+  return nullptr;
+}
+
+json stock(const testbakes::Stock& s) {
+  return {{"strength_percent", s.strength.percent()},
+          {"salt_g", s.salt.in(gram)},
+          {"water_g", s.water.in(gram)},
+          {"dose_g", s.dose.in(gram)},
+          {"in_two_steps", s.in_two_steps},
+          {"first_salt_g", s.first_salt.in(gram)},
+          {"first_water_g", s.first_water.in(gram)},
+          {"from_first_g", s.from_first.in(gram)}};
+}
+
+json rival_body(const testbakes::Rival& rival, const testbakes::Rival* plain) {
+  json lines = json::array();
+  for (const auto& line : rival.bowl.lines)
+    lines.push_back({{"ingredient", line.name}, {"mass_g", line.actual.in(gram)}});
+  json doses;
+  const auto amounts = testbakes::doses_of(rival);
+  for (const auto cause : testbakes::all_causes) {
+    doses[std::string(testbakes::name(cause))] = {
+        {"dose", amounts[static_cast<std::size_t>(cause)]}, {"unit", testbakes::unit(cause)}};
+  }
+  json alike = json::array();
+  for (const auto what : rival.alike) alike.push_back(testbakes::name(what));
+  json stocks = json::array();
+  for (const auto& s : rival.stocks) stocks.push_back(stock(s));
+  json out = {{"name", rival.name},
+              {"made", rival.words},
+              {"plain", rival.plain},
+              {"matched_in", alike},
+              {"lines", lines},
+              {"dough_g", rival.bowl.dough.in(gram)},
+              {"ph_at_mixing", rival.bowl.ph.value()},
+              {"doses", doses},
+              {"stocks", stocks},
+              {"notes", rival.notes}};
+  out["differs_from_plain"] =
+      plain == nullptr || plain == &rival ? json::array() : differences(rival.bowl, plain->bowl);
+  return out;
+}
+
+json rivals_body(const std::vector<testbakes::Rival>& rivals) {
+  json out = json::array();
+  for (const auto& rival : rivals) out.push_back(rival_body(rival, control(rivals)));
+  return out;
+}
+
+const char* telling(testbakes::Telling telling) {
+  switch (telling) {
+    case testbakes::Telling::apart:
+      return "apart";
+    case testbakes::Telling::poorly:
+      return "poorly";
+    case testbakes::Telling::hardly:
+      return "hardly";
+    case testbakes::Telling::not_at_all:
+      return "not_at_all";
+    case testbakes::Telling::not_varied:
+      return "not_varied";
+  }
+  return "unknown";
+}
+
+json told_apart_body(const testbakes::ToldApart& told) {
+  json causes = json::array();
+  for (const auto& one : told.told) {
+    json with = json::array();
+    for (const auto cause : one.with) with.push_back(testbakes::name(cause));
+    causes.push_back({{"cause", testbakes::name(one.cause)},
+                      {"telling", telling(one.telling)},
+                      {"variance_inflation", number(one.variance_inflation)},
+                      {"with", with}});
+  }
+  return {
+      {"rank", told.rank}, {"causes", causes}, {"words", told.words}, {"working", told.working}};
+}
+
+}  // namespace
+
+json to_json(const TestBakePlan& answer) {
+  json out = document("plan");
+  out.update(head(answer.test));
+  out["doughs"] = rivals_body(answer.rivals);
+  out["jars_placed"] = json::array();
+  for (const auto& jar : answer.jars) {
+    out["jars_placed"].push_back({{"day", answer.test.days[jar.day]},
+                                  {"place", jar.place},
+                                  {"label", jar.label},
+                                  {"dough", answer.rivals[jar.dough].name},
+                                  {"repeat", jar.repeat}});
+  }
+  out["cautions"] = answer.cautions;
+  return out;
+}
+
+json to_json(const TestBakeBefore& answer) {
+  json out = document("before");
+  out.update(head(answer.test));
+  out["doughs"] = rivals_body(answer.rivals);
+  for (std::size_t i = 0; i < answer.expected.size(); ++i) {
+    const Expected& expected = answer.expected[i];
+    out["doughs"][i]["expected"] = {{"p10_h", hours(expected.ready.p10)},
+                                    {"p50_h", hours(expected.ready.p50)},
+                                    {"p90_h", hours(expected.ready.p90)},
+                                    {"chance_in_time", expected.in_time.value()}};
+  }
+  out["draws"] = answer.draws;
+  out["told_apart"] = told_apart_body(answer.told_apart);
+  out["answered"] = json::array();
+  for (const auto& one : answer.answered) {
+    out["answered"].push_back({{"cause", testbakes::name(one.cause)},
+                               {"largest_dose", one.largest_dose},
+                               {"unit", testbakes::unit(one.cause)},
+                               {"speed_left", one.speed_left},
+                               {"cannot_bite", one.cannot_bite},
+                               {"words", one.words}});
+  }
+  out["difference"] = answer.difference;
+  out["chance_as_planned"] = answer.chance_as_planned;
+  out["needed"] = json::array();
+  for (const auto& way : answer.needed)
+    out["needed"].push_back({{"days", way.days}, {"jars", way.jars}, {"chance", way.chance}});
+  return out;
+}
+
+json to_json(const TasteAnswer& answer) {
+  json out = document("taste");
+  const TasteRequest& request = answer.request;
+  out["a"] = request.a;
+  out["b"] = request.b;
+  out["tasters"] = request.tasters;
+  out["share_who_can_tell"] = request.tell;
+  out["power_wanted"] = request.power;
+  out["alpha"] = request.alpha;
+  out["tasters_needed"] = answer.tasters_needed;
+  out["power"] = answer.power;
+  out["right_needed"] = answer.right_needed;
+  out["servings"] = json::array();
+  for (const auto& serving : answer.servings) {
+    out["servings"].push_back({{"taster", serving.taster},
+                               {"order", serving.order()},
+                               {"labels", serving.label},
+                               {"odd", serving.odd}});
+  }
+  out["result"] = nullptr;
+  if (answer.result) {
+    const auto& r = *answer.result;
+    out["result"] = {{"right", r.right},
+                     {"p_value", r.p_value},
+                     {"can_tell", r.can_tell},
+                     {"tell", r.tell},
+                     {"tell_low", r.tell_low},
+                     {"tell_high", r.tell_high},
+                     {"words", r.words}};
+  }
+  out["cautions"] = answer.cautions;
+  return out;
+}
+
+}  // namespace barm::service
