@@ -10,12 +10,13 @@
 
 // The reader of bake files and this one read the same kind of file with the same errors.
 #include "formula/amount.h"
-#include "formula/internal/document.h"
+#include "formula/document.h"
 #include "formula/internal/moment.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/shelf.h"
 #include "formula/internal/words.h"
 #include "formula/read.h"
+#include "formula/reading.h"
 #include "testbakes/rivals.h"
 
 namespace barm::testbakes {
@@ -23,8 +24,7 @@ namespace barm::testbakes {
 namespace {
 
 using namespace formula::internal;
-using formula::Bake;
-using formula::Place;
+using namespace formula;
 
 constexpr std::size_t most_doughs = 60;
 constexpr std::size_t most_days = 30;
