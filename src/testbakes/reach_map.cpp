@@ -20,20 +20,35 @@ using larder::Property;
 
 namespace {
 
-/// The bake with another share of levain on flour, at the same dough and real water.
-Bake with_starter(const Bake& bake, std::size_t at, double hydration, double flour, double share) {
+/// The bake with another share of levain on flour: what its flour and water weigh more comes off
+/// the other flour, and off drink and water in proportion.
+Bake with_starter(const Bake& bake,
+                  std::size_t at,
+                  std::size_t drink,
+                  double hydration,
+                  double flour,
+                  double share) {
   Bake changed = bake;
   const double more = share * flour - bake.bowl[at].amount;
-  changed.bowl[at].amount += more;
   const double of_flour = more / (1 + hydration);
-  const double of_water = more - of_flour;
+  const auto poured = [&](std::size_t i) {
+    return i == drink || bake.bowl[i].ingredient.key == "water";
+  };
   double flours = 0;
-  for (const Portion& portion : bake.bowl)
-    if (portion.ingredient.is_flour()) flours += portion.amount;
+  double liquids = 0;
+  for (std::size_t i = 0; i < bake.bowl.size(); ++i) {
+    if (bake.bowl[i].ingredient.is_flour()) flours += bake.bowl[i].amount;
+    if (poured(i)) liquids += bake.bowl[i].amount;
+  }
   for (std::size_t i = 0; i < changed.bowl.size(); ++i) {
     Portion& portion = changed.bowl[i];
-    if (portion.ingredient.is_flour()) portion.amount -= of_flour * portion.amount / flours;
-    if (portion.ingredient.key == "water") portion.amount -= of_water;
+    if (i == at) {
+      portion.amount += more;
+    } else if (portion.ingredient.is_flour()) {
+      portion.amount *= 1 - of_flour / flours;
+    } else if (poured(i)) {
+      portion.amount *= 1 - (more - of_flour) / liquids;
+    }
   }
   return changed;
 }
@@ -47,8 +62,8 @@ class Mapping {
     const auto ready = prepare();
     if (!ready) return failure(ready);
     auto field = q_.upward == Upward::time ? over_time() : over_field();
-    if (!field) return failure(field);
     if (error_) return tl::unexpected<Error>(*error_);
+    if (!field) return failure(field);
     map_.question = q_;
     map_.field = *std::move(field);
     map_.chance_now = chance_at(map_.now_share, map_.now_up);
@@ -143,7 +158,9 @@ class Mapping {
 
   [[nodiscard]] Bake bake_at(double share, double up) const {
     Bake bake = *forecast::with_share(base_, map_.drink, share);
-    if (q_.upward == Upward::starter) bake = with_starter(bake, *starter_, hydration_, flour_, up);
+    if (q_.upward == Upward::starter) {
+      bake = with_starter(bake, *starter_, *bake.find(map_.drink), hydration_, flour_, up);
+    }
     return bake;
   }
 

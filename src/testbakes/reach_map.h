@@ -45,7 +45,7 @@ struct ReachMap {
 };
 
 /// The chance in every cell; the same draws in all. `show` is told each picture as it gets better.
-/// A starter of another share comes off flour and water, so that the dough and its real water stay.
+/// What a starter of another share weighs more comes off flour and liquid, so that the dough stays.
 /// Errors: not_found (no such drink), bad_input (ranges that cannot be), as foresee_many().
 /// Checked against: tests/testbakes/reach_map_test.cpp.
 [[nodiscard]] Result<ReachMap> reach_map(const formula::Bake& bake,
