@@ -1,7 +1,11 @@
 #include "cli/commands_testbake.h"
 
+#include <unistd.h>
+
 #include <CLI/CLI.hpp>
-#include <memory>
+#include <csignal>
+#include <filesystem>
+#include <fstream>
 #include <string>
 
 #include "cli/answer.h"
@@ -20,7 +24,18 @@ struct Arguments {
   int draws = 200;
   unsigned long long seed = 1;
   service::TasteRequest taste;
+  std::vector<std::string> candidates;
+  bool before_readings = false;
+  int most = 8;
+  bool remarks = false, prices = false;
+  std::string folder;
+  std::string drink, up = "temperature", from, to, within;
 };
+
+volatile std::sig_atomic_t stop_asked = 0;
+
+/// Ctrl-C asks long work to stop; it ends with its own exit status and nothing half-written.
+bool interrupted() { return stop_asked != 0; }
 
 /// Answers a question about the test bake of the file; `on_paper` lays the answer out.
 template <class Ask, class OnPaper>
@@ -72,6 +87,149 @@ int do_before(const Arguments& a) {
         return service::testbake_before(test, {*difference, *options});
       },
       [&](const service::TestBakeBefore& before) { return BeforeOnPaper{before, a.working}; });
+}
+
+/// Says how far the work has come on standard error, where it is a terminal.
+std::function<void(double)> said_on_terminal() {
+  if (isatty(STDERR_FILENO) == 0) return {};
+  return [last = -1](double share) mutable {
+    const int percent = static_cast<int>(100 * share);
+    if (percent == last) return;
+    last = percent;
+    fmt::print(stderr, "\r{:3} %{}", percent, percent >= 100 ? "\r      \r" : "");
+  };
+}
+
+int do_after(const Arguments& a) {
+  return answer_for(
+      a,
+      [&](const testbakes::TestBake& test) {
+        testbakes::VerdictOptions options;
+        options.seed = a.seed;
+        options.progress = said_on_terminal();
+        options.cancelled = interrupted;
+        return service::testbake_after(test, options);
+      },
+      [&](const service::TestBakeAfter& after) { return AfterOnPaper{after, a.working}; });
+}
+
+int do_next(const Arguments& a) {
+  return answer_for(
+      a,
+      [&](const testbakes::TestBake& test) {
+        service::NextRequest request;
+        request.candidates = a.candidates;
+        request.ignore_readings = a.before_readings;
+        request.options.seed = a.seed;
+        request.options.progress = said_on_terminal();
+        request.options.cancelled = interrupted;
+        return service::testbake_next(test, request);
+      },
+      [&](const service::TestBakeNext& next) { return NextOnPaper{next, a.most}; });
+}
+
+Result<double> end_of_axis(const char* option,
+                           testbakes::Upward up,
+                           const std::string& text,
+                           double usual) {
+  if (text.empty()) return usual;
+  switch (up) {
+    case testbakes::Upward::temperature: {
+      const auto value = of_option(option, formula::parse_temperature(text));
+      if (!value) return failure(value);
+      return value->celsius();
+    }
+    case testbakes::Upward::starter:
+      return share_of(option, text);
+    case testbakes::Upward::time: {
+      const auto value = of_option(option, formula::parse_time(text));
+      if (!value) return failure(value);
+      return value->in(hour);
+    }
+  }
+  return usual;
+}
+
+Result<testbakes::MapQuestion> map_question(const Arguments& a, Time within) {
+  testbakes::MapQuestion question;
+  question.drink = a.drink;
+  question.seed = a.seed;
+  question.draws = a.draws;
+  question.within = within;
+  question.cancelled = interrupted;
+  double least = 16;
+  double most = 32;
+  if (a.up == testbakes::name(testbakes::Upward::starter)) {
+    question.upward = testbakes::Upward::starter;
+    least = 0.05;
+    most = 0.4;
+  } else if (a.up == testbakes::name(testbakes::Upward::time)) {
+    question.upward = testbakes::Upward::time;
+    least = 2;
+    most = 36;
+  } else if (a.up != testbakes::name(testbakes::Upward::temperature)) {
+    return failure(ErrorCode::bad_input, "--up", "temperature, starter or time");
+  }
+  const auto from = end_of_axis("--from", question.upward, a.from, least);
+  if (!from) return failure(from);
+  const auto to = end_of_axis("--to", question.upward, a.to, most);
+  if (!to) return failure(to);
+  question.least = *from;
+  question.most = *to;
+  if (a.within.empty()) return question;
+  const auto time = of_option("--within", formula::parse_time(a.within));
+  if (!time) return failure(time);
+  question.within = *time;
+  return question;
+}
+
+int do_map(const Arguments& a) {
+  return answer_for(
+      a,
+      [&](const testbakes::TestBake& test) -> Result<service::TestBakeMap> {
+        const auto question = map_question(a, test.within);
+        if (!question) return failure(question);
+        return service::testbake_map(test.base, *question);
+      },
+      std::identity{});
+}
+
+/// Writes all files or none: each under another name first.
+Result<service::TestBakeShow> written(service::TestBakeShow show, const std::string& folder) {
+  namespace fs = std::filesystem;
+  const auto failed = [&](const std::string& what) {
+    return failure(ErrorCode::bad_input, "--out", what + ": name a folder that can be written");
+  };
+  std::error_code trouble;
+  fs::create_directories(folder, trouble);
+  if (trouble) return failed("the folder \"" + folder + "\" cannot be made");
+  for (const auto& file : show.files) {
+    std::ofstream out(fs::path(folder) / (file.name + ".part"), std::ios::binary);
+    out << file.bytes;
+    out.close();
+    if (!out) return failed("\"" + file.name + "\" cannot be written");
+  }
+  for (const auto& file : show.files) {
+    fs::rename(fs::path(folder) / (file.name + ".part"), fs::path(folder) / file.name, trouble);
+    if (trouble) return failed("\"" + file.name + "\" cannot be written");
+  }
+  show.folder = folder;
+  return show;
+}
+
+int do_show(const Arguments& a) {
+  return answer_for(
+      a,
+      [&](const testbakes::TestBake& test) -> Result<service::TestBakeShow> {
+        testbakes::VerdictOptions options;
+        options.seed = a.seed;
+        options.progress = said_on_terminal();
+        options.cancelled = interrupted;
+        auto show = service::testbake_show(test, {a.remarks, a.prices}, options);
+        if (!show) return failure(show);
+        return written(*std::move(show), a.folder);
+      },
+      std::identity{});
 }
 
 int do_taste(const Arguments& a) {
@@ -126,6 +284,65 @@ void add_before(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
   before->callback([&] { chosen = [&] { return do_before(a); }; });
 }
 
+void add_after(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
+  CLI::App* after = command(group,
+                            a,
+                            "after",
+                            "the verdict, by the readings of all jars",
+                            "barm testbake after examples/test-bakes/mead.toml");
+  add_file(after, a);
+  after->add_option("--seed", a.seed, "another set of imagined doughs for the ranges");
+  after->add_flag("--working", a.working, "the numbers underneath");
+  after->callback([&] { chosen = [&] { return do_after(a); }; });
+}
+
+void add_next(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
+  CLI::App* next = command(group,
+                           a,
+                           "next",
+                           "what to bake next, and why",
+                           "barm testbake next examples/test-bakes/mead.toml");
+  add_file(next, a);
+  next->add_option("--candidate",
+                   a.candidates,
+                   "a dough in words, such as 'plain, match acid'; without one the usual ones");
+  next->add_flag("--before", a.before_readings, "as if nothing had been read yet");
+  next->add_option("--most", a.most, "how many to list")->check(CLI::Range(1, 40));
+  next->add_option("--seed", a.seed, "another set of imagined doughs");
+  next->callback([&] { chosen = [&] { return do_next(a); }; });
+}
+
+void add_map(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
+  CLI::App* map = command(group,
+                          a,
+                          "map",
+                          "how far a drink can go, as a picture of chances",
+                          "barm testbake map examples/test-bakes/mead.toml --up temperature");
+  add_file(map, a);
+  map->add_option("--of", a.drink, "the drink; without it the strongest");
+  map->add_option("--up", a.up, "the second axis: temperature, starter or time");
+  map->add_option("--from", a.from, "where the second axis begins, such as 18C, 5% or 4h");
+  map->add_option("--to", a.to, "where it ends");
+  map->add_option("--within", a.within, "the time allowed; without it the test bake's own");
+  map->add_option("--draws", a.draws, "how many doughs to imagine")->check(CLI::Range(20, 5000));
+  map->add_option("--seed", a.seed, "another set of imagined doughs");
+  map->callback([&] { chosen = [&] { return do_map(a); }; });
+}
+
+void add_show(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
+  CLI::App* show = command(group,
+                           a,
+                           "show",
+                           "a page and pictures of the test bake, to be shown",
+                           "barm testbake show examples/test-bakes/mead.toml --out shown");
+  add_file(show, a);
+  show->add_option("--out", a.folder, "the folder to write to")->required();
+  show->add_flag("--remarks", a.remarks, "show the private remark too");
+  show->add_flag("--prices", a.prices, "show prices too");
+  show->add_option("--seed", a.seed, "another set of imagined doughs for the ranges");
+  show->callback([&] { chosen = [&] { return do_show(a); }; });
+}
+
 void add_taste(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
   CLI::App* taste = command(group,
                             a,
@@ -150,12 +367,17 @@ void add_taste(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
 void add_testbake(CLI::App& app, std::function<int()>& chosen) {
   // Lives as long as the callbacks that use it.
   static Arguments arguments;
+  std::signal(SIGINT, [](int) { stop_asked = 1; });
   CLI::App* group = app.add_subcommand(
       "testbake", "test bakes: rival doughs, what they can tell, what they told");
   group->require_subcommand(1);
   add_plan(*group, arguments, chosen);
   add_before(*group, arguments, chosen);
   add_taste(*group, arguments, chosen);
+  add_after(*group, arguments, chosen);
+  add_next(*group, arguments, chosen);
+  add_map(*group, arguments, chosen);
+  add_show(*group, arguments, chosen);
 }
 
 }  // namespace barm::cli

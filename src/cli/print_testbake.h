@@ -1,6 +1,7 @@
 #pragma once
 #include "cli/paper.h"
 #include "service/testbake.h"
+#include "service/testbake_show.h"
 
 namespace barm::cli {
 
@@ -27,5 +28,23 @@ struct TasteOnPaper {
 };
 
 void print(Paper& paper, const TasteOnPaper& answer);
+
+/// The verdict, with the numbers underneath if wanted.
+struct AfterOnPaper {
+  const service::TestBakeAfter& after;
+  bool working = false;
+};
+
+void print(Paper& paper, const AfterOnPaper& answer);
+
+/// What to bake next: so many of the candidates.
+struct NextOnPaper {
+  const service::TestBakeNext& next;
+  int most = 8;
+};
+
+void print(Paper& paper, const NextOnPaper& answer);
+void print(Paper& paper, const service::TestBakeMap& answer);
+void print(Paper& paper, const service::TestBakeShow& answer);
 
 }  // namespace barm::cli

@@ -7,11 +7,16 @@
 
 #include "forecast/ensemble.h"
 #include "testbakes/causes.h"
+#include "testbakes/compared.h"
+#include "testbakes/dose_curve.h"
 #include "testbakes/doughs_needed.h"
+#include "testbakes/next_bake.h"
 #include "testbakes/plan.h"
+#include "testbakes/reach_map.h"
 #include "testbakes/read.h"
 #include "testbakes/told_apart.h"
 #include "testbakes/triangle.h"
+#include "testbakes/verdict.h"
 
 namespace barm::service {
 
@@ -78,6 +83,66 @@ struct TasteAnswer {
 /// Errors: bad_input (tasters, answers or chances that cannot be).
 [[nodiscard]] Result<TasteAnswer> testbake_taste(const TasteRequest& request);
 
+/// The verdict with what lies below it.
+struct TestBakeAfter {
+  testbakes::TestBake test;
+  std::vector<testbakes::Rival> rivals;
+  testbakes::Verdict verdict;
+  std::size_t control = 0;  ///< the dough the others are compared with
+  std::vector<testbakes::Comparison> comparisons;
+
+  /// Speed against dose by the jars alone, for a cause with three doses or more; the model plays no
+  /// part in it.
+  struct DoseAnswer {
+    testbakes::Cause cause = testbakes::Cause::alcohol;
+    testbakes::DoseCurve curve;
+    std::vector<double> dose, speed;  ///< of the jars; speed over the control's of the same day
+  };
+
+  std::vector<DoseAnswer> dose_curves;
+};
+
+/// Reads the readings that the file names. Errors: as read_observed(), rivals() and judge().
+[[nodiscard]] Result<TestBakeAfter> testbake_after(const testbakes::TestBake& test,
+                                                   const testbakes::VerdictOptions& options = {});
+
+/// The same with readings that stand in no file.
+[[nodiscard]] Result<TestBakeAfter> testbake_after(const testbakes::TestBake& test,
+                                                   const std::vector<testbakes::Watched>& observed,
+                                                   const testbakes::VerdictOptions& options = {});
+
+/// What to bake next.
+struct TestBakeNext {
+  testbakes::TestBake test;
+  bool after = false;  ///< readings were there
+  std::string so_far;  ///< the verdict so far in one sentence; empty without readings
+  std::vector<testbakes::Candidate> candidates;
+};
+
+struct NextRequest {
+  std::vector<std::string> candidates;  ///< in words; empty: the usual ones
+  bool ignore_readings = false;
+  testbakes::NextOptions options;
+};
+
+/// Errors: bad_input (a candidate in words that are none), as judge().
+[[nodiscard]] Result<TestBakeNext> testbake_next(const testbakes::TestBake& test,
+                                                 const NextRequest& request);
+
+/// The reach map of a test bake's base, or of any bake. Errors: as reach_map().
+struct TestBakeMap {
+  std::string name;
+  testbakes::ReachMap map;
+  std::vector<testbakes::Contour> contours;  ///< of 1 in 4, 1 in 2, 9 in 10
+};
+
+[[nodiscard]] Result<TestBakeMap> testbake_map(const formula::Bake& bake,
+                                               const testbakes::MapQuestion& question,
+                                               const forecast::ShowField& show = {});
+
+[[nodiscard]] nlohmann::json to_json(const TestBakeAfter& answer);
+[[nodiscard]] nlohmann::json to_json(const TestBakeNext& answer);
+[[nodiscard]] nlohmann::json to_json(const TestBakeMap& answer);
 [[nodiscard]] nlohmann::json to_json(const TestBakePlan& answer);
 [[nodiscard]] nlohmann::json to_json(const TestBakeBefore& answer);
 [[nodiscard]] nlohmann::json to_json(const TasteAnswer& answer);

@@ -169,6 +169,162 @@ json to_json(const TestBakeBefore& answer) {
   return out;
 }
 
+namespace {
+
+const char* finding(testbakes::Finding finding) {
+  switch (finding) {
+    case testbakes::Finding::acts:
+      return "acts";
+    case testbakes::Finding::does_not:
+      return "does_not";
+    case testbakes::Finding::not_decided:
+      return "not_decided";
+  }
+  return "unknown";
+}
+
+json cause_body(const testbakes::CauseFound& found) {
+  return {{"cause", testbakes::name(found.prior.cause)},
+          {"unit", testbakes::unit(found.prior.cause)},
+          {"finding", finding(found.finding)},
+          {"weight", found.weight},
+          {"weight_before", found.prior.chance},
+          {"what_if", found.prior.what_if},
+          {"can_be_named", found.can_be_named},
+          {"half_speed_dose", found.half_speed_dose},
+          {"half_low", found.half_low},
+          {"half_high", found.half_high},
+          {"hours", found.hours},
+          {"hours_low", found.hours_low},
+          {"hours_high", found.hours_high},
+          {"at_least", found.at_least},
+          {"words", found.words}};
+}
+
+json verdict_body(const testbakes::Verdict& verdict) {
+  json causes = json::array();
+  for (const auto& found : verdict.causes) causes.push_back(cause_body(found));
+  json combinations = json::array();
+  for (const auto& one : verdict.hypotheses) {
+    json acting = json::array();
+    for (std::size_t c = 0; c < verdict.causes.size(); ++c)
+      if (((one.acting >> c) & 1U) != 0)
+        acting.push_back(testbakes::name(verdict.causes[c].prior.cause));
+    combinations.push_back(
+        {{"acting", acting}, {"weight", one.weight}, {"log_evidence", one.log_evidence}});
+  }
+  return {{"sentence", verdict.sentence},
+          {"causes", causes},
+          {"combinations", combinations},
+          {"stray_sd_ratio", verdict.shape},
+          {"odd_readings", verdict.odd}};
+}
+
+}  // namespace
+
+json to_json(const TestBakeAfter& answer) {
+  json out = document("after");
+  out.update(head(answer.test));
+  out["verdict"] = verdict_body(answer.verdict);
+  out["told_apart"] = told_apart_body(answer.verdict.told_apart);
+  out["doughs"] = rivals_body(answer.rivals);
+  out["control"] = answer.rivals[answer.control].name;
+  out["jars_read"] = json::array();
+  std::size_t look = 0;
+  for (const auto& jar : answer.verdict.observed) {
+    json looks = json::array();
+    for (const auto& at : jar.looks)
+      looks.push_back({{"t_h", at.hours},
+                       {"ratio", at.ratio},
+                       {"fitted_ratio", answer.verdict.fitted[look++]}});
+    const auto rise = testbakes::rise_of(jar);
+    out["jars_read"].push_back({{"day", answer.test.days[jar.day]},
+                                {"dough", answer.rivals[jar.dough].name},
+                                {"repeat", jar.repeat},
+                                {"looks", looks},
+                                {"risen", rise.risen},
+                                {"lag_h", rise.lag},
+                                {"speed_per_h", rise.speed},
+                                {"peak_ratio", rise.peak}});
+  }
+  out["compared"] = json::array();
+  for (const auto& comparison : answer.comparisons) {
+    json contrasts = json::array();
+    for (const auto& one : comparison.contrasts) {
+      contrasts.push_back({{"dough", answer.rivals[one.dough].name},
+                           {"difference", one.difference},
+                           {"low", one.low},
+                           {"high", one.high},
+                           {"p", one.p}});
+    }
+    out["compared"].push_back({{"what", comparison.what},
+                               {"scatter", comparison.scatter},
+                               {"freedom", comparison.freedom},
+                               {"contrasts", contrasts}});
+  }
+  out["dose_curves"] = json::array();
+  for (const auto& one : answer.dose_curves) {
+    out["dose_curves"].push_back({{"cause", testbakes::name(one.cause)},
+                                  {"unit", testbakes::unit(one.cause)},
+                                  {"half_speed_dose", one.curve.half_speed_dose},
+                                  {"half_low", one.curve.half_low},
+                                  {"half_high", one.curve.half_high},
+                                  {"power", one.curve.power},
+                                  {"top", one.curve.top},
+                                  {"dose", one.dose},
+                                  {"speed", one.speed}});
+  }
+  return out;
+}
+
+json to_json(const TestBakeNext& answer) {
+  json out = document("next");
+  out.update(head(answer.test));
+  out["after"] = answer.after;
+  out["so_far"] = answer.so_far;
+  out["candidates"] = json::array();
+  for (const auto& one : answer.candidates) {
+    out["candidates"].push_back(
+        {{"made", one.recipe.words},
+         {"settles", one.settles},
+         {"nats", one.nats},
+         {"drink_price", one.price ? json(*one.price) : json(nullptr)},
+         {"currency", one.currency},
+         {"settles_per_money",
+          one.settles_per_money ? json(*one.settles_per_money) : json(nullptr)},
+         {"baked", one.baked},
+         {"reason", one.reason}});
+  }
+  return out;
+}
+
+json to_json(const TestBakeMap& answer) {
+  json out = document("map");
+  const auto& q = answer.map.question;
+  const auto& field = answer.map.field;
+  out["name"] = answer.name;
+  out["drink"] = answer.map.drink;
+  out["share"] = {{"least", q.least_share}, {"most", q.most_share}, {"cells", field.columns}};
+  out["up"] = {{"what", testbakes::name(q.upward)},
+               {"least", q.least},
+               {"most", q.most},
+               {"cells", field.rows}};
+  out["within_h"] = q.upward == testbakes::Upward::time ? json(nullptr) : json(q.within.in(hour));
+  out["draws"] = q.draws;
+  out["chance"] = field.chance;
+  out["error"] = field.error;
+  out["now"] = {{"share", answer.map.now_share},
+                {"up", answer.map.now_up},
+                {"chance", answer.map.chance_now}};
+  out["contours"] = json::array();
+  for (const auto& line : answer.contours) {
+    json points = json::array();
+    for (const auto& p : line.points) points.push_back({p.column, p.row});
+    out["contours"].push_back({{"level", line.level}, {"closed", line.closed}, {"points", points}});
+  }
+  return out;
+}
+
 json to_json(const TasteAnswer& answer) {
   json out = document("taste");
   const TasteRequest& request = answer.request;

@@ -406,6 +406,16 @@ class Making {
       if (portion.ingredient.key.starts_with("metabisulphite_solution"))
         rival_.stocks.push_back(stock_of(thinner_, portion.amount * kilogram));
     }
+    for (const Portion& portion : lines) {
+      const double grams = 1000 * portion.amount;
+      if (portion.ingredient.group != Group::acid || grams > 2) continue;
+      rival_.notes.push_back(fmt::format(
+          "{:.2g} g {} is too little for a kitchen scale: 1 g of it into 99 g water, and "
+          "{:.0f} g of that with so much less water",
+          grams,
+          portion.ingredient.name,
+          100 * grams));
+    }
     rival_.plain = rival_.alike.empty() && std::none_of(lines.begin(), lines.end(), is_drink);
     auto settled = formula::settle(rival_.bake);
     if (!settled) return failure(settled);

@@ -71,6 +71,11 @@ const std::vector<std::string>& demo_commands() {
       "testbake plan examples/test-bakes/mead.toml",
       "testbake plan examples/test-bakes/mead.toml --key",
       "testbake before examples/test-bakes/mead.toml --draws 40 --working",
+      "testbake after examples/test-bakes/mead.toml --working",
+      "testbake next examples/test-bakes/mead.toml --before --candidate 'plain, match acid' "
+      "--candidate 'dry mead 25 % of the liquid'",
+      "testbake map examples/test-bakes/mead.toml --draws 40",
+      "testbake map examples/test-bakes/mead.toml --draws 40 --up time",
       "testbake taste --tasters 30 --right 12",
       "testbake taste --tell 60% --sheets",
       "larder mead",

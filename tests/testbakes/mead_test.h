@@ -13,7 +13,8 @@ inline Result<testbakes::TestBake> mead_test() {
 
 /// A test bake from text, as if it stood in examples/test-bakes/.
 inline Result<testbakes::TestBake> from_text(const std::string& text) {
-  return testbakes::parse_test_bake(text, std::string(BARM_ROOT) + "/examples/test-bakes/some-test.toml");
+  return testbakes::parse_test_bake(text,
+                                    std::string(BARM_ROOT) + "/examples/test-bakes/some-test.toml");
 }
 
 /// White wine as three quarters of the liquid, with measured bottle.

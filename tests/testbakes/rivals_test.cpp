@@ -1,5 +1,7 @@
 #include "testbakes/rivals.h"
 
+#include "forecast/course.h"
+#include "forecast/dough_of.h"
 #include "mead_test.h"
 #include "support/matchers.h"
 #include "testbakes/causes.h"
@@ -159,6 +161,29 @@ TEST(Causes, DosesOfMatchedDoughsAreAlike) {
   for (const Cause cause : {Cause::alcohol, Cause::acid, Cause::sulphite})
     EXPECT_NEAR(at(matched, cause), at(drink, cause), 0.06 * at(drink, cause)) << name(cause);
   EXPECT_GT(at(drink, Cause::alcohol), 50);
+}
+
+double hours_to(const Rival& rival, double target) {
+  forecast::Proving proving;
+  proving.target = target;
+  proving.stop_at_target = true;
+  return forecast::run(forecast::dough_of(rival.bowl, rival.settled), kinetics::book(), proving)
+      ->ready.value_or(72.0 * hour)
+      .in(hour);
+}
+
+// Common practice, no source: a spirit dough of the same alcohol behaves like the wine dough, and a
+// drink thinned to about 4 % rises well.
+TEST(Rivals, ASpiritDoughOfTheSameAlcoholBehavesLikeTheWineDough) {
+  const auto base = wine();
+  const Rival wine_dough = as_it_is(base);
+  const auto spirit = made(base, "plain, match alcohol").value();
+  const auto plain = made(base, "plain").value();
+  EXPECT_NEAR(hours_to(spirit, 1.5) / hours_to(wine_dough, 1.5), 1, 0.25);
+  EXPECT_GT(hours_to(wine_dough, 1.5), 1.6 * hours_to(plain, 1.5));
+  const auto thinned = made(base, "white wine 33 % of the liquid").value();
+  EXPECT_NEAR(thinned.bowl.strength_of_liquid().percent(), 4, 0.3);
+  EXPECT_LT(hours_to(thinned, 2), 1.5 * hours_to(plain, 2));
 }
 
 Answered about(Cause cause, const std::vector<Rival>& doughs) {

@@ -34,7 +34,7 @@ install_missing() {
 }
 
 build_packages="build-essential cmake ninja-build pkg-config ccache nlohmann-json3-dev libtomlplusplus-dev
-  libcli11-dev libfmt-dev libexpected-dev libnlopt-dev libeigen3-dev libboost-dev libsqlitecpp-dev libsqlite3-dev libzip-dev libstb-dev"
+  libcli11-dev libfmt-dev libexpected-dev libnlopt-dev libeigen3-dev libboost-dev libcairo2-dev libsqlitecpp-dev libsqlite3-dev libzip-dev libstb-dev"
 test_packages="libgtest-dev libgmock-dev python3-scipy clang-14 libclang-rt-14-dev clang-format-19
   clang-tidy-19 git r-base-core"
 bench_packages="libbenchmark-dev valgrind libboost-dev"

@@ -1,0 +1,129 @@
+#pragma once
+// All doughs of a test bake run by one culture: what the jars should read when these causes act and
+// those do not. docs/model/testbakes.md 3.
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <vector>
+
+#include "base/result.h"
+#include "forecast/many.h"
+#include "kinetics/parameter.h"
+#include "testbakes/causes.h"
+#include "testbakes/observed.h"
+
+namespace barm::testbakes {
+
+/// Which causes act: one bit for each of JointModel::causes().
+using Hypothesis = unsigned;
+
+/// One jar whose readings are asked for.
+struct JarAsked {
+  std::size_t day = 0, dough = 0;
+  std::vector<double> hours;
+};
+
+/// What is believed of a cause before this test bake.
+struct CausePrior {
+  Cause cause = Cause::alcohol;
+  double half_speed_dose = 1;  ///< middle of what it may be, if the cause acts
+  double doubt = 0.7;          ///< sd of its ln
+  double power = 2;
+  double chance = 0.5;      ///< that it acts at all
+  double largest_dose = 0;  ///< in these doughs
+  bool what_if = false;     ///< not the book's dose, but one that would bite in these doughs
+};
+
+/// The priors of the causes asked about. Where the book has a half-speed dose that bites in these
+/// doughs it is taken; else the question is "what if it bites all the same", with half speed near
+/// the largest dose tried. What the book answers with no has a chance of 1 in 10, all others of 1
+/// in 2.
+[[nodiscard]] std::vector<CausePrior> cause_priors(const std::vector<Rival>& rivals,
+                                                   const std::vector<Cause>& causes);
+
+/// Unknowns, all standard normal before the readings: numbers of culture and flour that all doughs
+/// share; lag and yeast of each day's levain; a half-speed dose for each cause; each jar's own
+/// pace.
+///
+///     speed of a dough = speed of the culture * e^{jar} * prod_acting 1 / (1 + (z/z50)^k)
+///
+/// for all causes but alcohol, which runs through the kinetics themselves (its half-speed dose,
+/// end, and weaker gluten), for it grows while the dough ferments.
+class JointModel {
+ public:
+  /// `rivals` as in the test bake; `priors` of the causes asked about.
+  JointModel(const std::vector<Rival>& rivals,
+             std::vector<CausePrior> priors,
+             std::size_t days,
+             Temperature temperature,
+             int threads = 0);
+
+  /// Settles which jars are asked for; each has an own pace among the unknowns.
+  void ask(std::vector<JarAsked> jars);
+
+  [[nodiscard]] const std::vector<CausePrior>& causes() const { return priors_; }
+
+  [[nodiscard]] const std::vector<JarAsked>& jars() const { return jars_; }
+
+  [[nodiscard]] std::size_t unknowns() const;
+
+  /// Where the half-speed dose of cause c stands among the unknowns.
+  [[nodiscard]] std::size_t index_of_cause(std::size_t c) const;
+
+  /// Where the pace of jar j stands.
+  [[nodiscard]] std::size_t index_of_jar(std::size_t j) const;
+
+  /// Half-speed dose of cause c at these unknowns.
+  [[nodiscard]] double half_speed_dose(std::size_t c, const std::vector<double>& z) const;
+
+  /// Volume ratio of every jar at its hours, one jar after another. Errors: as foresee_many().
+  [[nodiscard]] Result<std::vector<double>> predict(Hypothesis acting,
+                                                    const std::vector<double>& z) const;
+
+  /// The same for several sets of unknowns at once, one after another.
+  [[nodiscard]] Result<std::vector<double>> predict(
+      Hypothesis acting, const std::vector<std::vector<double>>& z) const;
+
+  /// Predictions at z and their derivatives, by forward differences: column i is d/dz_i. Unknowns
+  /// that touch few jars are moved together. Row-major, unknowns() columns.
+  struct Slopes {
+    std::vector<double> at, by;
+  };
+
+  [[nodiscard]] Result<Slopes> slopes(Hypothesis acting, const std::vector<double>& z) const;
+
+  /// Hours until a dough rises to `target`, as mixed on `day` without a jar's own pace; the horizon
+  /// where it never does. One for each (hypothesis, unknowns) pair given.
+  [[nodiscard]] Result<std::vector<double>> hours_to(
+      std::size_t dough,
+      std::size_t day,
+      double target,
+      Time horizon,
+      const std::vector<Hypothesis>& acting,
+      const std::vector<std::vector<double>>& z) const;
+
+  /// The dough of one jar under a hypothesis: for simulating a test bake.
+  [[nodiscard]] forecast::Case case_of(Hypothesis acting,
+                                       const std::vector<double>& z,
+                                       std::size_t dough,
+                                       std::size_t day,
+                                       double pace) const;
+
+  std::function<bool()> cancelled;
+
+ private:
+  [[nodiscard]] Result<std::vector<double>> run(
+      std::size_t count,
+      const std::function<void(std::size_t, forecast::Case&)>& fill,
+      const std::function<const JarAsked&(std::size_t)>& jar_of) const;
+
+  std::vector<kinetics::Dough> doughs_;
+  std::vector<Doses> doses_;
+  std::vector<CausePrior> priors_;
+  std::size_t days_;
+  Temperature temperature_;
+  int threads_;
+  std::vector<JarAsked> jars_;
+};
+
+}  // namespace barm::testbakes

@@ -1,0 +1,396 @@
+#include "testbakes/verdict.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "generated/constants.h"
+#include "numerics/quantiles.h"
+#include "numerics/random.h"
+#include "numerics/shapley.h"
+#include "testbakes/internal/fit.h"
+
+namespace barm::testbakes {
+
+using internal::Errors;
+using internal::Fit;
+
+namespace {
+
+// Ours: the middle of 8 of 10.
+constexpr double low_share = 0.1;
+constexpr double high_share = 0.9;
+
+// A reading this far from the best fit of everything is a slip of the ruler or of the pen.
+constexpr double odd_from = 5;
+
+std::vector<double> plain(const Eigen::VectorXd& v) { return {v.data(), v.data() + v.size()}; }
+
+std::string listed(const std::vector<Cause>& causes) {
+  std::string out;
+  for (std::size_t i = 0; i < causes.size(); ++i)
+    out += (i == 0                   ? ""
+            : i + 1 == causes.size() ? " and the "
+                                     : ", the ") +
+           std::string(name(causes[i]));
+  return out;
+}
+
+double quantile_of(std::vector<double> values, double p) {
+  return numerics::quantile(numerics::sorted(std::move(values)), p);
+}
+
+class Judging {
+ public:
+  Judging(const TestBake& test,
+          const std::vector<Rival>& rivals,
+          const std::vector<Watched>& observed,
+          const VerdictOptions& options)
+      : test_(test), rivals_(rivals), observed_(observed), options_(options) {}
+
+  Result<Verdict> go() {
+    const auto asked = prepare();
+    if (!asked) return failure(asked);
+    const auto shaped = find_shape();
+    if (!shaped) return failure(shaped);
+    const auto fitted = fit_all();
+    if (!fitted) return failure(fitted);
+    weigh();
+    const auto hours = find_hours();
+    if (!hours) return failure(hours);
+    decide();
+    say();
+    out_.observed = observed_;
+    tell(1);
+    return std::move(out_);
+  }
+
+ private:
+  void tell(double share) const {
+    if (options_.progress) options_.progress(share);
+  }
+
+  Result<bool> prepare() {
+    const auto causes = asked_about(test_, answered_by_the_book(rivals_));
+    if (causes.empty()) {
+      return failure(
+          ErrorCode::bad_input,
+          test_.file,
+          "asks about nothing: no dough holds enough of anything that could slow it; name "
+          "causes = [\"alcohol\", …] to ask all the same");
+    }
+    std::vector<Doses> doses;
+    std::vector<std::string> names;
+    for (const Watched& jar : observed_) {
+      const Rival& rival = rivals_[jar.dough];
+      if (std::count(names.begin(), names.end(), rival.name) > 0) continue;
+      names.push_back(rival.name);
+      doses.push_back(doses_of(rival));
+    }
+    out_.told_apart = told_apart(doses, causes, names);
+    model_ = std::make_unique<JointModel>(rivals_,
+                                          cause_priors(rivals_, causes),
+                                          test_.days.size(),
+                                          test_.base.bulk_temperature(),
+                                          options_.threads);
+    model_->cancelled = options_.cancelled;
+    std::vector<JarAsked> jars;
+    for (const Watched& jar : observed_) {
+      JarAsked asked{jar.day, jar.dough, {}};
+      for (const Look& look : jar.looks) asked.hours.push_back(look.hours);
+      jars.push_back(std::move(asked));
+    }
+    model_->ask(std::move(jars));
+    count_ = 1U << model_->causes().size();
+    suspect_.assign(looks(), false);
+    return true;
+  }
+
+  [[nodiscard]] std::size_t looks() const {
+    std::size_t n = 0;
+    for (const Watched& jar : observed_) n += jar.looks.size();
+    return n;
+  }
+
+  [[nodiscard]] Eigen::VectorXd nowhere() const {
+    return Eigen::VectorXd::Zero(static_cast<Eigen::Index>(model_->unknowns()));
+  }
+
+  /// How far the doughs stray from any curve of the model, by the evidence of the hypothesis that
+  /// lets everything act, with what is believed of it beforehand.
+  Result<bool> find_shape() {
+    const Hypothesis all = count_ - 1;
+    const double believed = constants::scatter::shape.value.si();
+    constexpr double doubt = 0.7;  // ln; ours
+    double best = -1e300;
+    Eigen::VectorXd start = nowhere();
+    for (const double shape : {4 * believed, 2 * believed, believed, believed / 2}) {
+      const auto one = internal::fit(*model_, all, Errors(observed_, shape, suspect_), start);
+      if (!one) return failure(one);
+      const double off = std::log(shape / believed) / doubt;
+      const double weight = one->log_evidence - 0.5 * off * off;
+      start = one->z;
+      if (weight <= best) continue;
+      best = weight;
+      out_.shape = shape;
+      full_ = *one;
+    }
+    tell(0.2);
+    return doubt_odd_readings(all);
+  }
+
+  Result<bool> doubt_odd_readings(Hypothesis all) {
+    const Errors errors(observed_, out_.shape, suspect_);
+    std::size_t look = 0;
+    for (const Watched& jar : observed_) {
+      for (const Look& at : jar.looks) {
+        const double off = (at.ratio - full_.predicted[look]) / errors.sd()[look];
+        if (std::abs(off) > odd_from) {
+          suspect_[look] = true;
+          out_.odd.push_back(
+              fmt::format("{} on {}, {:.1f} h: {:.2f} times fits nothing ({:.2f} was to "
+                          "be expected); it counts for little",
+                          test_.doughs[jar.dough].name,
+                          test_.days[jar.day],
+                          at.hours,
+                          at.ratio,
+                          full_.predicted[look]));
+        }
+        ++look;
+      }
+    }
+    if (out_.odd.empty()) return true;
+    const auto again =
+        internal::fit(*model_, all, Errors(observed_, out_.shape, suspect_), full_.z);
+    if (!again) return failure(again);
+    full_ = *again;
+    return true;
+  }
+
+  /// Every combination, from the fit of all acting and from nowhere; the better one counts.
+  Result<bool> fit_all() {
+    const Errors errors(observed_, out_.shape, suspect_);
+    fits_.resize(count_);
+    for (Hypothesis h = count_; h-- > 0;) {
+      Eigen::VectorXd start = full_.z;
+      for (std::size_t c = 0; c < model_->causes().size(); ++c)
+        if (((h >> c) & 1U) == 0) start(static_cast<Eigen::Index>(model_->index_of_cause(c))) = 0;
+      for (const Eigen::VectorXd& from : {start, nowhere()}) {
+        auto one = internal::fit(*model_, h, errors, from);
+        if (!one) return failure(one);
+        if (fits_[h].z.size() == 0 || one->log_evidence > fits_[h].log_evidence)
+          fits_[h] = *std::move(one);
+      }
+      tell(0.2 + 0.6 * (count_ - h) / count_);
+    }
+    return true;
+  }
+
+  void weigh() {
+    std::vector<double> logs;
+    for (Hypothesis h = 0; h < count_; ++h) {
+      double log_prior = 0;
+      for (std::size_t c = 0; c < model_->causes().size(); ++c) {
+        const double chance = model_->causes()[c].chance;
+        log_prior += std::log(((h >> c) & 1U) != 0 ? chance : 1 - chance);
+      }
+      logs.push_back(fits_[h].log_evidence + log_prior);
+    }
+    const double most = *std::max_element(logs.begin(), logs.end());
+    double sum = 0;
+    for (double& log : logs) sum += log = std::exp(log - most);
+    for (Hypothesis h = 0; h < count_; ++h) {
+      Fitted fitted;
+      fitted.acting = h;
+      fitted.weight = logs[h] / sum;
+      fitted.log_evidence = fits_[h].log_evidence;
+      fitted.best = plain(fits_[h].z);
+      const Eigen::MatrixXd& c = fits_[h].covariance;
+      fitted.covariance.assign(c.data(), c.data() + c.size());
+      out_.hypotheses.push_back(std::move(fitted));
+    }
+    std::stable_sort(out_.hypotheses.begin(),
+                     out_.hypotheses.end(),
+                     [](const Fitted& a, const Fitted& b) { return a.weight > b.weight; });
+    out_.fitted = fits_[out_.hypotheses.front().acting].predicted;
+    for (std::size_t c = 0; c < model_->causes().size(); ++c) {
+      CauseFound found;
+      found.prior = model_->causes()[c];
+      found.weight = 0;
+      for (const Fitted& one : out_.hypotheses)
+        if (((one.acting >> c) & 1U) != 0) found.weight += one.weight;
+      out_.causes.push_back(found);
+    }
+  }
+
+  /// The dough the hours are told of: the base bake as it is, else the one that holds most alcohol.
+  [[nodiscard]] std::size_t base_dough() const {
+    for (std::size_t d = 0; d < test_.doughs.size(); ++d)
+      if (test_.doughs[d].steps.empty()) return d;
+    std::size_t most = 0;
+    for (std::size_t d = 1; d < rivals_.size(); ++d)
+      if (doses_of(rivals_[d])[0] > doses_of(rivals_[most])[0]) most = d;
+    return most;
+  }
+
+  /// Draws of the unknowns from the weighted hypotheses, each around its best.
+  std::vector<std::pair<Hypothesis, std::vector<double>>> draws() const {
+    numerics::Random random(options_.seed, 11);
+    std::vector<std::pair<Hypothesis, std::vector<double>>> out;
+    for (int i = 0; i < options_.draws; ++i) {
+      double u = random.uniform();
+      const Fitted* chosen = &out_.hypotheses.front();
+      for (const Fitted& one : out_.hypotheses) {
+        chosen = &one;
+        u -= one.weight;
+        if (u <= 0) break;
+      }
+      const Fit& fit = fits_[chosen->acting];
+      Eigen::VectorXd normal(fit.z.size());
+      for (double& x : normal) x = random.normal();
+      const Eigen::MatrixXd factor = fit.covariance.llt().matrixL();
+      out.emplace_back(chosen->acting, plain(fit.z + factor * normal));
+    }
+    return out;
+  }
+
+  /// The time to the target of the base dough with every subset of what acts, shared out by Shapley
+  /// values, draw by draw.
+  Result<bool> find_hours() {
+    const std::size_t n = model_->causes().size();
+    const auto drawn = draws();
+    std::vector<Hypothesis> subsets;
+    std::vector<std::vector<double>> z;
+    for (const auto& [acting, at] : drawn) {
+      for (Hypothesis mask = 0; mask < count_; ++mask) {
+        subsets.push_back(acting & mask);
+        z.push_back(at);
+      }
+    }
+    constexpr Time horizon = 72.0 * hour;
+    const auto hours = model_->hours_to(base_dough(), 0, test_.base.target, horizon, subsets, z);
+    if (!hours) return failure(hours);
+    std::vector<std::vector<double>> shares(n);
+    std::size_t never = 0;
+    for (std::size_t d = 0; d < drawn.size(); ++d) {
+      const auto value = [&](unsigned mask) { return (*hours)[d * count_ + mask]; };
+      const auto parts = numerics::shapley(n, value);
+      for (std::size_t c = 0; c < n; ++c) shares[c].push_back(parts[c]);
+      if (value(count_ - 1) >= horizon.in(hour)) ++never;
+    }
+    for (std::size_t c = 0; c < n; ++c) {
+      CauseFound& found = out_.causes[c];
+      found.hours = quantile_of(shares[c], 0.5);
+      found.hours_low = quantile_of(shares[c], low_share);
+      found.hours_high = quantile_of(shares[c], high_share);
+      found.at_least = 2 * never > drawn.size();
+      find_half_speed(c);
+    }
+    tell(0.95);
+    return true;
+  }
+
+  /// If it acts: over the hypotheses in which it does, by their weights.
+  void find_half_speed(std::size_t c) {
+    numerics::Random random(options_.seed, 12);
+    const auto at = static_cast<Eigen::Index>(model_->index_of_cause(c));
+    std::vector<double> values;
+    double whole = 0;
+    for (const Fitted& one : out_.hypotheses)
+      if (((one.acting >> c) & 1U) != 0) whole += one.weight;
+    constexpr int draws = 2000;
+    for (const Fitted& one : out_.hypotheses) {
+      if (((one.acting >> c) & 1U) == 0 || whole <= 0) continue;
+      const Fit& fit = fits_[one.acting];
+      const double sd = std::sqrt(fit.covariance(at, at));
+      const auto share = static_cast<int>(std::lround(draws * one.weight / whole));
+      for (int i = 0; i < share; ++i) {
+        std::vector<double> z = plain(fit.z);
+        z[static_cast<std::size_t>(at)] += sd * random.normal();
+        values.push_back(model_->half_speed_dose(c, z));
+      }
+    }
+    if (values.empty()) return;
+    CauseFound& found = out_.causes[c];
+    found.half_speed_dose = quantile_of(values, 0.5);
+    found.half_low = quantile_of(values, low_share);
+    found.half_high = quantile_of(values, high_share);
+  }
+
+  void decide() {
+    for (CauseFound& found : out_.causes) {
+      found.can_be_named = out_.told_apart.can_name(found.prior.cause);
+      if (found.weight > options_.named && found.can_be_named) {
+        found.finding = Finding::acts;
+      } else if (found.weight < 1 - options_.named) {
+        found.finding = Finding::does_not;
+      }
+    }
+  }
+
+  void say() {
+    std::vector<Cause> acting;
+    std::vector<Cause> open;
+    for (CauseFound& found : out_.causes) {
+      if (found.finding == Finding::acts) acting.push_back(found.prior.cause);
+      if (found.finding == Finding::not_decided) open.push_back(found.prior.cause);
+      found.words = words(found);
+    }
+    if (!acting.empty()) {
+      out_.sentence = fmt::format("It is the {}.", listed(acting));
+      if (!open.empty()) out_.sentence += fmt::format(" Not decided: the {}.", listed(open));
+    } else if (!open.empty()) {
+      out_.sentence = fmt::format("Not decided: the {}.", listed(open));
+    } else {
+      out_.sentence = "None of these holds the dough back.";
+    }
+    for (const CauseFound& found : out_.causes) {
+      if (found.can_be_named || found.finding == Finding::does_not) continue;
+      out_.sentence += " These doughs cannot tell.";
+      break;
+    }
+  }
+
+  static std::string words(const CauseFound& found) {
+    const std::string_view unit = testbakes::unit(found.prior.cause);
+    switch (found.finding) {
+      case Finding::acts:
+        return fmt::format("half speed at {} {} (8 of 10 such cultures: {} to {})",
+                           two_figures(found.half_speed_dose),
+                           unit,
+                           two_figures(found.half_low),
+                           two_figures(found.half_high));
+      case Finding::does_not:
+        return fmt::format(
+            "no sign of it up to {} {}", two_figures(found.prior.largest_dose), unit);
+      case Finding::not_decided:
+        break;
+    }
+    if (!found.can_be_named) return "moves with others in these doughs";
+    return "the jars do not say";
+  }
+
+  const TestBake& test_;
+  const std::vector<Rival>& rivals_;
+  const std::vector<Watched>& observed_;
+  const VerdictOptions& options_;
+  std::unique_ptr<JointModel> model_;
+  Hypothesis count_ = 1;
+  std::vector<bool> suspect_;
+  Fit full_;
+  std::vector<Fit> fits_;
+  Verdict out_;
+};
+
+}  // namespace
+
+Result<Verdict> judge(const TestBake& test,
+                      const std::vector<Rival>& rivals,
+                      const std::vector<Watched>& observed,
+                      const VerdictOptions& options) {
+  return Judging(test, rivals, observed, options).go();
+}
+
+}  // namespace barm::testbakes
