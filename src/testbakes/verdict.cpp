@@ -169,20 +169,18 @@ class Judging {
     return true;
   }
 
-  /// Every combination, from the fit of all acting and from nowhere; the better one counts.
+  /// Every combination, from the fit of all acting with what does not act put aside.
   Result<bool> fit_all() {
     const Errors errors(observed_, out_.shape, suspect_);
     fits_.resize(count_);
     for (Hypothesis h = count_; h-- > 0;) {
       Eigen::VectorXd start = full_.z;
-      for (std::size_t c = 0; c < model_->causes().size(); ++c)
+      for (std::size_t c = 0; c < model_->causes().size(); ++c) {
         if (((h >> c) & 1U) == 0) start(static_cast<Eigen::Index>(model_->index_of_cause(c))) = 0;
-      for (const Eigen::VectorXd& from : {start, nowhere()}) {
-        auto one = internal::fit(*model_, h, errors, from);
-        if (!one) return failure(one);
-        if (fits_[h].z.size() == 0 || one->log_evidence > fits_[h].log_evidence)
-          fits_[h] = *std::move(one);
       }
+      auto one = internal::fit(*model_, h, errors, start);
+      if (!one) return failure(one);
+      fits_[h] = *std::move(one);
       tell(0.2 + 0.6 * (count_ - h) / count_);
     }
     return true;
