@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "estimation/internal/curve.h"
 #include "forecast/many.h"
 
 namespace barm::estimation::internal {
@@ -11,36 +12,6 @@ namespace barm::estimation::internal {
 namespace {
 
 constexpr double grid = 0.25;  // h between the points of a curve that is looked up
-
-// A curve at regular hours, between them by the cubic through four points.
-class Curve {
- public:
-  explicit Curve(std::span<const float> points) : points_(points) {}
-
-  // Value and slope at `hours`; not a number outside.
-  [[nodiscard]] std::pair<double, double> at(double hours) const {
-    const double position = std::max(0.0, hours / grid);
-    const auto last = static_cast<std::ptrdiff_t>(points_.size()) - 2;
-    const auto i = std::clamp<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(position), 0, last);
-    const double s = position - static_cast<double>(i);
-    const double b = point(i);
-    const double c = point(i + 1);
-    const double before = i > 0 ? point(i - 1) : 2 * b - c;
-    const double after = i + 2 <= last + 1 ? point(i + 2) : 2 * c - b;
-    const double m0 = 0.5 * (c - before);
-    const double m1 = 0.5 * (after - b);
-    const double c2 = 3 * (c - b) - 2 * m0 - m1;
-    const double c3 = 2 * (b - c) + m0 + m1;
-    return {b + s * (m0 + s * (c2 + s * c3)), (m0 + s * (2 * c2 + 3 * s * c3)) / grid};
-  }
-
- private:
-  [[nodiscard]] double point(std::ptrdiff_t i) const {
-    return static_cast<double>(points_[static_cast<std::size_t>(i)]);
-  }
-
-  std::span<const float> points_;
-};
 
 }  // namespace
 
@@ -85,8 +56,8 @@ Result<std::vector<double>> Posterior::log_likelihood(std::span<const double> z,
   residuals.assign(count * seen_.data.size(), 0.0);
   std::vector<Look<double>> looks(seen_.data.size());
   for (std::size_t i = 0; i < count; ++i) {
-    const Curve rise(std::span(run->rise).subspan(i * run->samples, run->samples));
-    const Curve ph(std::span(run->ph).subspan(i * run->samples, run->samples));
+    const Curve rise(std::span(run->rise).subspan(i * run->samples, run->samples), grid);
+    const Curve ph(std::span(run->ph).subspan(i * run->samples, run->samples), grid);
     const std::span<double> off = std::span(residuals).subspan(i * looks.size(), looks.size());
     double ln_doubts = 0;
     for (std::size_t j = 0; j < looks.size(); ++j) {
