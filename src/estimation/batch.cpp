@@ -7,7 +7,7 @@
 
 #include "base/require.h"
 #include "estimation/internal/world.h"
-#include "forecast/ensemble.h"
+#include "forecast/draw.h"
 #include "kinetics/terms.h"
 #include "numerics/random.h"
 

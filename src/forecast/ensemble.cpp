@@ -67,31 +67,6 @@ std::vector<Band> band(const Many& many, double every) {
 
 }  // namespace
 
-<<<<<<< HEAD
-=======
-Result<Draw> draw(const formula::Bake& bake, unsigned long long seed, int index) {
-  numerics::Random random(seed, static_cast<unsigned long long>(index + 1));
-  const bool book = index < 0;
-  const auto parameters = book ? kinetics::book() : kinetics::drawn(random);
-  return draw_of(bake, parameters, [&]() -> double { return book ? 0.0 : random.normal(); });
-}
-
-Result<Draw> draw_of(const formula::Bake& bake,
-                     const kinetics::Parameters<double>& parameters,
-                     const std::function<double()>& normal) {
-  Draw drawn;
-  drawn.parameters = parameters;
-  auto settled = settle(bake, parameters, normal);
-  if (!settled) return failure(settled);
-  auto bowl = formula::in_the_bowl(bake, *settled);
-  if (!bowl) return failure(bowl);
-  drawn.dough = dough_of(*bowl, *settled);
-  drawn.settled = std::move(*settled);
-  drawn.bowl = std::move(*bowl);
-  return drawn;
-}
-
->>>>>>> 460b13e (Read a dough: readings, what is in doubt, the fit and the draws that agree with them)
 Proving proving_of(const formula::Bake& bake, const Options& options) {
   Proving proving;
   proving.temperature = options.temperature.value_or(bake.bulk_temperature());

@@ -48,29 +48,8 @@ struct Forecast {
   int draws = 0;
 };
 
-<<<<<<< HEAD
 /// How the bake says it is proved: the bulk's temperature, its folds, the target. How the dough
 /// follows its place stands in forecast/warmth.h.
-=======
-/// One dough drawn from the priors: its parameters, its bowl, how it is proved.
-struct Draw {
-  kinetics::Parameters<double> parameters;
-  std::vector<larder::Composition> settled;
-  formula::Bowl bowl;
-  kinetics::Dough dough;
-};
-
-/// Draw number `index` of a bake, the same whoever makes it; index < 0 gives the book values.
-[[nodiscard]] Result<Draw> draw(const formula::Bake& bake, unsigned long long seed, int index);
-
-/// The dough of these parameters, what is not known of its bottles and its levain settled by
-/// standard normal numbers; with all of them 0 they are as typical.
-[[nodiscard]] Result<Draw> draw_of(const formula::Bake& bake,
-                                   const kinetics::Parameters<double>& parameters,
-                                   const std::function<double()>& normal);
-
-/// How the bake says it is proved: the bulk's temperature, its folds, the target.
->>>>>>> 460b13e (Read a dough: readings, what is in doubt, the fit and the draws that agree with them)
 [[nodiscard]] Proving proving_of(const formula::Bake& bake, const Options& options);
 
 /// Errors: bad_input (from the bowl), no_convergence, cancelled.
