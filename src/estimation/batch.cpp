@@ -238,4 +238,22 @@ Result<Batch> prepare(const formula::Bake& bake,
   return batch;
 }
 
+void follow(Batch& batch, const Readings& readings) {
+  const auto logged = [&](std::optional<Temperature> Reading::* which) {
+    std::vector<heat::Reading> out;
+    for (const Reading& row : readings.rows) {
+      if (row.*which) out.push_back({row.at, *(row.*which)});
+    }
+    return out;
+  };
+  const auto sample = logged(&Reading::sample);
+  const auto room = logged(&Reading::room);
+  const auto bulk = logged(&Reading::bulk);
+  if (!sample.empty())
+    batch.sample.track = heat::Track::through(sample);
+  else if (!room.empty())
+    batch.sample.track = heat::Track::through(room);
+  if (!bulk.empty()) batch.bulk.track = heat::Track::through(bulk);
+}
+
 }  // namespace barm::estimation

@@ -8,6 +8,7 @@
 
 #include "base/result.h"
 #include "estimation/belief.h"
+#include "estimation/readings.h"
 #include "forecast/course.h"
 #include "formula/bake.h"
 #include "heat/track.h"
@@ -106,5 +107,10 @@ struct Batch {
 [[nodiscard]] Batch prepare(const kinetics::Dough& dough,
                             const Belief& belief,
                             const forecast::Proving& bulk);
+
+/// Puts logged temperatures in the place of those the bake states: the sample's, or the room's for
+/// it where none of the sample is there, and the bulk's. After the last of them each stays as it
+/// was.
+void follow(Batch& batch, const Readings& readings);
 
 }  // namespace barm::estimation

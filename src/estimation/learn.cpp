@@ -180,6 +180,7 @@ Result<Learned> learn(const Batch& batch, const Readings& readings, const LearnO
   if (!best) return failure(best);
   learned.best = best->z;
   learned.misfit = best->misfit;
+  learned.noise = std::exp(best->ln_noise);
   Proposal proposal(posterior, *best);
   learned.curvature = proposal.curvature();
   auto weighed = weigh(posterior, proposal, options, 1);

@@ -50,6 +50,7 @@ struct Learned {
   double log_evidence = 0;        ///< ln p(readings); of the importance draws, also for an ensemble
   std::vector<double> best;       ///< z of the most probable dough
   std::vector<double> curvature;  ///< J'J of the data there, dimension squared
+  double noise = 1;               ///< likely error of the readings over what is usual
   double misfit = 0;              ///< root mean square of the best fit's residuals, in their doubt
   std::vector<Taught> parameters;  ///< in the order of Batch::parameters
 
