@@ -15,7 +15,13 @@ struct Belief {
   [[nodiscard]] double sd(kinetics::Parameter parameter) const;
 };
 
+/// The same as a prior of the kinetics.
+[[nodiscard]] Belief belief_of(const kinetics::JointPrior& prior);
+
 /// The book: every parameter at its value with its own doubt, none tied to another.
 [[nodiscard]] Belief book_belief();
+
+/// What a bakery starts from: the book after what practice says of known doughs.
+[[nodiscard]] Belief day_one_belief();
 
 }  // namespace barm::estimation

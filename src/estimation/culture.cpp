@@ -46,18 +46,34 @@ constexpr double four_of_five = 1.2816;
 
 int index(std::size_t i) { return static_cast<int>(i); }
 
-Vector book_sd() {
-  Vector sd;
-  for (std::size_t i = 0; i < culture_size; ++i)
-    sd(index(i)) = kinetics::priors()[static_cast<std::size_t>(culture_parameters[i])].doubt;
-  return sd;
+// What a bakery starts from, in the culture's parameters: mean, covariance, sd.
+struct Start {
+  Vector mean, sd;
+  Square covariance;
+};
+
+Start start_of() {
+  const Belief day_one = day_one_belief();
+  Start start;
+  for (std::size_t i = 0; i < culture_size; ++i) {
+    const auto row = static_cast<std::size_t>(culture_parameters[i]);
+    start.mean(index(i)) = day_one.mean[row];
+    for (std::size_t j = 0; j < culture_size; ++j) {
+      const auto column = static_cast<std::size_t>(culture_parameters[j]);
+      start.covariance(index(i), index(j)) =
+          day_one.covariance[row * kinetics::parameter_count + column];
+    }
+    start.sd(index(i)) = std::sqrt(start.covariance(index(i), index(i)));
+  }
+  return start;
 }
 
-Vector between_sd(double scatter) {
-  Vector sd = book_sd();
+// The share of each sd that lies between batches of one culture.
+Vector shares(double scatter) {
+  Vector share;
   for (std::size_t i = 0; i < culture_size; ++i)
-    sd(index(i)) *= std::min(0.95, scatter * share_between(culture_parameters[i]));
-  return sd;
+    share(index(i)) = std::min(0.95, scatter * share_between(culture_parameters[i]));
+  return share;
 }
 
 Vector push_of(const BatchLesson& lesson) { return Eigen::Map<const Vector>(lesson.push.data()); }
@@ -74,8 +90,7 @@ struct State {
 
 // What a batch says of the culture it came from: the scatter between batches blunts it.
 //     sharpness (1 + Omega sharpness)^-1,  (1 + sharpness Omega)^-1 push
-void take_in(State& state, const BatchLesson& lesson, const Vector& between) {
-  const Square omega = between.array().square().matrix().asDiagonal();
+void take_in(State& state, const BatchLesson& lesson, const Square& omega) {
   const Square sharp = sharpness_of(lesson);
   const Square blunt = (Square::Identity() + sharp * omega).inverse();
   const Square p = blunt * sharp;
@@ -95,13 +110,16 @@ void take_in(State& state, const BatchLesson& lesson, const Vector& between) {
 }
 
 State run(const std::vector<BatchLesson>& lessons, double scatter) {
-  const Vector sd = book_sd();
-  const Vector between = between_sd(scatter);
+  const Start start = start_of();
+  const Vector share = shares(scatter);
+  const Square between = share.asDiagonal() * start.covariance * share.asDiagonal();
+  const Vector own = (1 - share.array().square()).sqrt().matrix();
   State state;
-  state.covariance = (sd.array().square() - between.array().square()).matrix().asDiagonal();
+  state.mean = start.mean;
+  state.covariance = own.asDiagonal() * start.covariance * own.asDiagonal();
   double day = lessons.empty() ? 0 : lessons.front().day;
   for (const BatchLesson& lesson : lessons) {
-    const Vector wander = drift_a_day * sd * std::sqrt(std::max(0.0, lesson.day - day));
+    const Vector wander = drift_a_day * start.sd * std::sqrt(std::max(0.0, lesson.day - day));
     state.covariance += Square(wander.array().square().matrix().asDiagonal());
     day = lesson.day;
     take_in(state, lesson, between);
@@ -280,31 +298,47 @@ BatchLesson lesson_of(const Batch& batch,
   return lesson;
 }
 
+namespace {
+
+// A new law of the culture's parameters, and what follows for all that is tied to them:
+//     m_b + G (m_a' - m_a),  C_bb - G (C_aa - C_aa') G',  C_ba' = G C_aa',  G = C_ba C_aa^-1
+Belief carried(const Belief& day_one, const Vector& mean, const Square& covariance) {
+  const int n = index(kinetics::parameter_count);
+  using Rows = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+  const Eigen::Map<const Rows> all(day_one.covariance.data(), n, n);
+  Eigen::MatrixXd pick = Eigen::MatrixXd::Zero(index(culture_size), n);
+  for (std::size_t i = 0; i < culture_size; ++i)
+    pick(index(i), static_cast<int>(culture_parameters[i])) = 1;
+  const Start start = start_of();
+  const Eigen::MatrixXd gain = all * pick.transpose() * start.covariance.inverse();
+  const Eigen::VectorXd moved =
+      Eigen::Map<const Eigen::VectorXd>(day_one.mean.data(), n) + gain * (mean - start.mean);
+  const Rows spread = all - gain * (start.covariance - covariance) * gain.transpose();
+  return {{moved.data(), moved.data() + n}, {spread.data(), spread.data() + spread.size()}};
+}
+
+}  // namespace
+
 CultureBelief belief_of(const Culture& culture, double day) {
   const std::vector<BatchLesson> lessons = in_order(culture.batches);
   const double scatter = likely_scatter(lessons);
   const State state = run(lessons, scatter);
-  const Vector sd = book_sd();
-  const Vector between = between_sd(scatter);
-  CultureBelief out;
-  Square next = state.covariance;
+  const Start start = start_of();
+  const Vector share = shares(scatter);
+  const Vector between = share.cwiseProduct(start.sd);
+  // As the batches of one culture scatter, so their numbers go together as those of cultures do.
+  Square next = state.covariance + share.asDiagonal() * start.covariance * share.asDiagonal();
   if (!lessons.empty() && day > lessons.back().day) {
-    const Vector wander = drift_a_day * sd * std::sqrt(day - lessons.back().day);
+    const Vector wander = drift_a_day * start.sd * std::sqrt(day - lessons.back().day);
     next += Square(wander.array().square().matrix().asDiagonal());
   }
-  next += Square(between.array().square().matrix().asDiagonal());
-  out.next = book_belief();
+  CultureBelief out;
+  out.next = carried(day_one_belief(), state.mean, next);
   for (std::size_t i = 0; i < culture_size; ++i) {
     out.mean[i] = state.mean(index(i));
     out.sd[i] = std::sqrt(state.covariance(index(i), index(i)));
-    out.before[i] = sd(index(i));
+    out.before[i] = start.sd(index(i));
     out.between[i] = between(index(i));
-    const auto row = static_cast<std::size_t>(culture_parameters[i]);
-    out.next.mean[row] = out.mean[i];
-    for (std::size_t j = 0; j < culture_size; ++j) {
-      const auto column = static_cast<std::size_t>(culture_parameters[j]);
-      out.next.covariance[row * kinetics::parameter_count + column] = next(index(i), index(j));
-    }
   }
   return out;
 }

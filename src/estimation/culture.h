@@ -51,7 +51,7 @@ struct Culture {
 struct CultureBelief {
   std::array<double, culture_size> mean{};     ///< of x on the last day
   std::array<double, culture_size> sd{};       ///< of it
-  std::array<double, culture_size> before{};   ///< sd by the book
+  std::array<double, culture_size> before{};   ///< sd on day one
   std::array<double, culture_size> between{};  ///< sd from batch to batch
   Belief next;                                 ///< of a new batch, all parameters
 };

@@ -47,10 +47,10 @@ struct Readings {
 };
 
 struct ReadingOptions {
-  std::string mixed_at;         ///< local date and time of mixing, "2026-11-28T07:00"; may be empty
-  std::string zone;             ///< IANA name such as "Europe/Berlin"; empty: a clock never changed
+  std::string mixed_at = {};    ///< local date and time of mixing, "2026-11-28T07:00"; may be empty
+  std::string zone = {};        ///< IANA name such as "Europe/Berlin"; empty: a clock never changed
   bool keep_good_rows = false;  ///< leave bad rows out instead of refusing the file
-  std::optional<Length> start_mark;
+  std::optional<Length> start_mark = std::nullopt;  ///< known without a row at the start
 };
 
 /// Reads a file of readings: RFC 4180 with a first line of names, separated by comma, semicolon or

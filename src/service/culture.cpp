@@ -65,7 +65,7 @@ Result<estimation::BatchLesson> lesson(const std::string& bake_path,
   if (readings->heights() == 0)
     return failure(
         ErrorCode::bad_input, request.file, "no height was read: there is nothing to learn");
-  auto prepared = batch_of(*bake, estimation::book_belief(), *readings, options);
+  auto prepared = batch_of(*bake, estimation::belief_of(*options.prior), *readings, options);
   if (!prepared) return failure(prepared);
   estimation::widen(*prepared, estimation::suspicions(*readings));
   estimation::LearnOptions learning;

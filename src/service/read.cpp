@@ -114,7 +114,7 @@ Result<ReadAnswer> read(const formula::Bake& bake,
                         const forecast::Options& options) {
   auto readings = readings_of(bake, request);
   if (!readings) return failure(readings);
-  estimation::Belief belief = estimation::book_belief();
+  estimation::Belief belief = estimation::belief_of(*options.prior);
   ReadAnswer answer;
   if (!request.culture.empty()) {
     const auto culture = estimation::read_culture(request.culture);

@@ -143,7 +143,7 @@ TEST(Prepare, ForeseesAsTheForecastDoes) {
   forecast::Options options;
   options.draws = 2000;
   const auto drawn = forecast::foresee(*bake, options);
-  auto batch = prepare(*bake, book_belief(), forecast::proving_of(*bake, options));
+  auto batch = prepare(*bake, day_one_belief(), forecast::proving_of(*bake, options));
   ASSERT_THAT(batch, Holds());
   batch->pace.doubt = 1e-6;
   const auto belief = outlook(*batch, {}, *learn(*batch, {}));
