@@ -24,6 +24,11 @@ std::string at_what(const service::ReadAnswer& answer) {
       "{}, {}", service::risen(answer.after.target), service::warmth(answer.temperature));
 }
 
+// A chance as counted: what is less than one in so many is none of them.
+std::string odds(Probability chance) {
+  return service::odds(chance.value() * as_draws < 1 ? Probability(0) : chance, as_draws);
+}
+
 std::string range(const forecast::Spread& ready, const Clock& clock) {
   if (!ready.p10) return "not in the time looked at";
   return clock.short_moment(*ready.p10) + " to " +
@@ -50,12 +55,11 @@ void print_window(Paper& paper, const service::ReadAnswer& answer, const Clock& 
                        clock.short_moment(*after.good_from),
                        clock.short_moment(*after.good_until),
                        clock.short_moment(*after.best_at),
-                       service::odds(after.best_chance, as_draws));
+                       odds(after.best_chance));
   }
   if (after.already.value() > 0.02)
-    text += fmt::format("ready already: {} · ", service::odds(after.already, as_draws));
-  text +=
-      fmt::format("not within {}: {}", span(after.horizon), service::odds(after.never, as_draws));
+    text += fmt::format("ready already: {} · ", odds(after.already));
+  text += fmt::format("not within {}: {}", span(after.horizon), odds(after.never));
   paper.wrapped(text);
 }
 
@@ -72,7 +76,7 @@ void print_when(Paper& paper, const service::ReadAnswer& answer, const Clock& cl
                   at_what(answer));
     paper.wrapped(fmt::format(
         "{} doughs that rise so get there in time{}",
-        service::odds(Probability(1 - after.never.value()), as_draws),
+        odds(Probability(1 - after.never.value())),
         after.ready.p10 ? "; the first of them about " + clock.moment(*after.ready.p10) : ""));
   }
   paper.wrapped("before the readings: " + range(answer.before.ready, clock));
