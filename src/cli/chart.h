@@ -1,5 +1,6 @@
 #pragma once
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "forecast/ensemble.h"
@@ -11,6 +12,20 @@ namespace barm::cli {
 /// rise, the middle one, the target as a line. Ends when nine of ten are ready or past it, at the
 /// latest at the horizon.
 [[nodiscard]] std::vector<std::string> rise_chart(const forecast::Forecast& forecast,
+                                                  const service::Clock& clock);
+
+/// What a chart of a dough that has been read shows.
+struct ReadChart {
+  const std::vector<forecast::Band>& before;
+  const std::vector<forecast::Band>& after;
+  const std::vector<std::pair<double, double>>& readings;  ///< hours, height over the start mark
+  double target;
+  double last_hour;
+};
+
+/// The same for a dough that has been read: the band before its readings and the one after, the
+/// middle dough, the readings themselves.
+[[nodiscard]] std::vector<std::string> read_chart(const ReadChart& chart,
                                                   const service::Clock& clock);
 
 /// The ready window as a ruler: earliest, most likely and latest of four of five doughs.

@@ -7,10 +7,12 @@
 
 #include "base/require.h"
 #include "cli/answer.h"
+#include "cli/commands_read.h"
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
 #include "cli/commands_testbake.h"
 #include "cli/print.h"
+#include "cli/print_read.h"
 #include "formula/amount.h"
 #include "service/json.h"
 #include "service/words.h"
@@ -37,6 +39,7 @@ struct Arguments {
   std::vector<std::string> aims, free;
   std::string dough = "24C", flour, room, with_levain, water, tap;
   double friction = 0;
+  ReadArguments reading;
 };
 
 Result<forecast::Options> options_of(const Arguments& arguments) {
@@ -66,7 +69,11 @@ Result<forecast::Options> options_of(const Arguments& arguments) {
 int do_foresee(const Arguments& arguments) {
   const auto options = options_of(arguments);
   if (!options) return answer(Result<service::ForeseeAnswer>(failure(options)), arguments.json);
-  return answer(service::foresee(arguments.bake, *options), arguments.json);
+  if (!arguments.reading.given())
+    return answer(service::foresee(arguments.bake, *options), arguments.json);
+  const auto request = read_request(arguments.reading);
+  if (!request) return answer(Result<service::ReadAnswer>(failure(request)), arguments.json);
+  return answer(service::read(arguments.bake, *request, *options), arguments.json);
 }
 
 int do_reach(const Arguments& arguments) {
@@ -190,6 +197,7 @@ int run(int argc, char** argv) {
   foresee->add_option("BAKE", arguments.bake, "a bake file")->required();
   foresee->add_option(
       "--at", arguments.temperature, "another temperature of the dough, such as 26C");
+  add_read_options(*foresee, arguments.reading);
   add_draws(foresee, arguments);
   foresee->callback([&] { chosen = [&] { return do_foresee(arguments); }; });
 
@@ -302,6 +310,7 @@ int run(int argc, char** argv) {
     chosen = [&] { return answer(service::sources_of(arguments.words), arguments.json); };
   });
 
+  add_culture(app, chosen);
   add_shop(app, chosen);
   add_rescue(app, chosen);
   add_testbake(app, chosen);

@@ -41,10 +41,16 @@ Result<Draw> draw(const formula::Bake& bake,
                   const kinetics::JointPrior& prior) {
   numerics::Random random(seed, static_cast<unsigned long long>(index + 1));
   const bool typical = index < 0;
+  const auto parameters = typical ? kinetics::middle(prior) : kinetics::drawn(random, prior);
+  return draw_of(bake, parameters, [&]() -> double { return typical ? 0.0 : random.normal(); });
+}
+
+Result<Draw> draw_of(const formula::Bake& bake,
+                     const kinetics::Parameters<double>& parameters,
+                     const std::function<double()>& normal) {
   Draw drawn;
-  drawn.parameters = typical ? kinetics::middle(prior) : kinetics::drawn(random, prior);
-  const auto normal = [&]() -> double { return typical ? 0.0 : random.normal(); };
-  auto settled = settle(bake, drawn.parameters, normal);
+  drawn.parameters = parameters;
+  auto settled = settle(bake, parameters, normal);
   if (!settled) return failure(settled);
   auto bowl = formula::in_the_bowl(bake, *settled);
   if (!bowl) return failure(bowl);

@@ -27,4 +27,10 @@ struct Draw {
                                 int index,
                                 const kinetics::JointPrior& prior = kinetics::day_one());
 
+/// The dough of these parameters, what is not known of its bottles and its levain settled by
+/// standard normal numbers; with all of them 0 they are as typical.
+[[nodiscard]] Result<Draw> draw_of(const formula::Bake& bake,
+                                   const kinetics::Parameters<double>& parameters,
+                                   const std::function<double()>& normal);
+
 }  // namespace barm::forecast

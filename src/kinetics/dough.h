@@ -12,31 +12,31 @@ namespace barm::kinetics {
 /// starts.
 template <class T>
 struct DoughOf {
-  T water = 0;          ///< [kg] all of it, flour's moisture included
-  T water_phase = 0;    ///< [L] water + ethanol at 20 C
-  T ethanol = 0;        ///< [g]
-  T salt = 0;           ///< [g]
-  T flour = 0;          ///< [kg] as weighed
-  T added_hexose = 0;   ///< [mmol] from drinks, honey, sugar (sucrose as its two hexoses)
-  T added_maltose = 0;  ///< [mmol hexose] from beer, malt
-  T lactate = 0;        ///< [mmol]
-  T acetate = 0;        ///< [mmol]
+  T water{0.0};          ///< [kg] all of it, flour's moisture included
+  T water_phase{0.0};    ///< [L] water + ethanol at 20 C
+  T ethanol{0.0};        ///< [g]
+  T salt{0.0};           ///< [g]
+  T flour{0.0};          ///< [kg] as weighed
+  T added_hexose{0.0};   ///< [mmol] from drinks, honey, sugar (sucrose as its two hexoses)
+  T added_maltose{0.0};  ///< [mmol hexose] from beer, malt
+  T lactate{0.0};        ///< [mmol]
+  T acetate{0.0};        ///< [mmol]
   std::array<T, chemistry::acid_count>
-      acid{};             ///< [mmol] other acids; lactic and acetic stay 0 here
-  T buffering = 0;        ///< [mmol/pH] of everything but acids and flour
-  T flour_buffering = 0;  ///< [mmol/pH] of flour above pH 4
-  T ph = 6;               ///< after mixing
-  T free_sulphite = 0;    ///< [mg]
-  T sorbate = 0;          ///< [mg] as sorbic acid
-  T iso_alpha_acids = 0;  ///< [umol]
-  T carbon_dioxide = 0;   ///< [mmol] brought dissolved
-  T wild_yeast = 0;       ///< [cells]
-  T bacteria = 0;         ///< [cells]
-  T bakers_yeast = 0;     ///< [g dry]
-  T lag = 0.25;           ///< h0 of the levain's organisms
-  T strength = 1;         ///< of the gluten, 0..1
-  T rise_limit = 4.2;     ///< largest volume ratio of this flour
-  T hydration = 0.7;      ///< real water over flour
+      acid{};              ///< [mmol] other acids; lactic and acetic stay 0 here
+  T buffering{0.0};        ///< [mmol/pH] of everything but acids and flour
+  T flour_buffering{0.0};  ///< [mmol/pH] of flour above pH 4
+  T ph{6.0};               ///< after mixing
+  T free_sulphite{0.0};    ///< [mg]
+  T sorbate{0.0};          ///< [mg] as sorbic acid
+  T iso_alpha_acids{0.0};  ///< [umol]
+  T carbon_dioxide{0.0};   ///< [mmol] brought dissolved
+  T wild_yeast{0.0};       ///< [cells]
+  T bacteria{0.0};         ///< [cells]
+  T bakers_yeast{0.0};     ///< [g dry]
+  T lag{0.25};             ///< h0 of the levain's organisms
+  T strength{1.0};         ///< of the gluten, 0..1
+  T rise_limit{4.2};       ///< largest volume ratio of this flour
+  T hydration{0.7};        ///< real water over flour
 };
 
 using Dough = DoughOf<double>;

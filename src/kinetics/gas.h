@@ -7,10 +7,10 @@ namespace barm::kinetics {
 /// Constants of the split between water and bubbles at one temperature and 1 atm, per kg of dough.
 template <class T>
 struct GasTerms {
-  T air = 0;              ///< [mmol] trapped in mixing
-  T capacity = 0;         ///< [mmol] CO2 the water holds under pure CO2
-  T volume_per_gas = 0;   ///< [L/mmol] R T / (P - p_w)
-  T gas_free_volume = 0;  ///< [L]
+  T air{0.0};              ///< [mmol] trapped in mixing
+  T capacity{0.0};         ///< [mmol] CO2 the water holds under pure CO2
+  T volume_per_gas{0.0};   ///< [L/mmol] R T / (P - p_w)
+  T gas_free_volume{0.0};  ///< [L]
 };
 
 /// CO2 in bubbles [mmol] when `held` mmol are in the dough, at equilibrium (docs/model/kinetics.md

@@ -100,8 +100,8 @@ class System {
 
   // What is fermented in an hour [mmol].
   struct Ferment {
-    T wild_gas = 0, bakers_gas = 0;
-    T bacteria_hexose = 0, bacteria_maltose = 0;  // hexose used from either food
+    T wild_gas{0.0}, bakers_gas{0.0};
+    T bacteria_hexose{0.0}, bacteria_maltose{0.0};  // hexose used from either food
 
     [[nodiscard]] T bacteria_sugar() const { return bacteria_hexose + bacteria_maltose; }
   };

@@ -33,8 +33,8 @@ struct BacteriaTerms {
 /// One dissociating acid of the drinks: total and the constants of its steps.
 template <class T>
 struct AcidTerms {
-  T total = 0;               ///< [mmol]
-  T k1 = 0, k2 = 0, k3 = 0;  ///< [mol/L]; 0 for a step it does not have
+  T total{0.0};                 ///< [mmol]
+  T k1{0.0}, k2{0.0}, k3{0.0};  ///< [mol/L]; 0 for a step it does not have
 };
 
 template <class T>

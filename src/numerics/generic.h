@@ -13,6 +13,10 @@ namespace barm::numerics {
 /// The number without its derivatives; the overload for other types says which.
 inline double value_of(double x) { return x; }
 
+/// The largest part of an error: of a plain number its size; a number type with derivatives
+/// overloads it.
+inline double largest_part(double error) { return std::abs(error); }
+
 /// a where the condition holds, else b.
 template <class T>
 BARM_INLINE T select(bool condition, const T& a, const T& b) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/require.h"
 
@@ -19,6 +20,35 @@ double quantile(std::span<const double> sorted, double p) {
 std::vector<double> sorted(std::vector<double> sample) {
   std::sort(sample.begin(), sample.end());
   return sample;
+}
+
+double weighted_quantile(std::span<const double> values,
+                         std::span<const double> weights,
+                         double p) {
+  require(!values.empty() && values.size() == weights.size() && p >= 0 && p <= 1,
+          "a quantile needs values, as many weights and a share");
+  std::vector<std::pair<double, double>> pairs;
+  double all = 0;
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    if (!(weights[i] > 0)) continue;
+    pairs.emplace_back(values[i], weights[i]);
+    all += weights[i];
+  }
+  require(!pairs.empty(), "all weights are 0");
+  std::sort(pairs.begin(), pairs.end());
+  double below = 0;
+  double last_middle = 0;
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    const double middle = (below + 0.5 * pairs[i].second) / all;
+    if (middle >= p) {
+      if (i == 0 || std::isinf(pairs[i].first)) return pairs[i].first;
+      const double part = (p - last_middle) / (middle - last_middle);
+      return pairs[i - 1].first + part * (pairs[i].first - pairs[i - 1].first);
+    }
+    below += pairs[i].second;
+    last_middle = middle;
+  }
+  return pairs.back().first;
 }
 
 }  // namespace barm::numerics

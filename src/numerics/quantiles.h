@@ -12,4 +12,12 @@ namespace barm::numerics {
 /// The sample in ascending order.
 [[nodiscard]] std::vector<double> sorted(std::vector<double> sample);
 
+/// Quantile of values with weights, some of which may never have happened (infinite): the value at
+/// which the weight of those up to it reaches p, between values straight by the middles of their
+/// weights. Infinite where the quantile falls among those that never happened. Weights sum to more
+/// than 0; values need no order.
+[[nodiscard]] double weighted_quantile(std::span<const double> values,
+                                       std::span<const double> weights,
+                                       double p);
+
 }  // namespace barm::numerics

@@ -1,0 +1,174 @@
+#include "cli/commands_read.h"
+
+#include <CLI/CLI.hpp>
+#include <fstream>
+#include <memory>
+
+#include "cli/answer.h"
+#include "cli/paper.h"
+#include "cli/print_read.h"
+#include "formula/amount.h"
+#include "service/culture.h"
+
+namespace barm::cli {
+
+namespace {
+
+struct Arguments {
+  bool json = false;
+  std::string file, bake, batch, name;
+  ReadArguments reading;
+  unsigned long long seed = 1;
+  int threads = 0;
+};
+
+using Shared = std::shared_ptr<Arguments>;
+
+forecast::Options options_of(const Arguments& arguments) {
+  forecast::Options options;
+  options.seed = arguments.seed;
+  options.threads = arguments.threads;
+  return options;
+}
+
+// The culture of the file, or a new one when there is none yet.
+Result<estimation::Culture> culture_of(const Arguments& arguments) {
+  if (!std::ifstream(arguments.file)) return estimation::Culture{arguments.name, {}};
+  auto culture = estimation::read_culture(arguments.file);
+  if (culture && !arguments.name.empty()) culture->name = arguments.name;
+  return culture;
+}
+
+// Writes beside the file and puts it in its place, so that nothing is ever half-written.
+Result<service::CultureAnswer> kept(Result<service::CultureAnswer> answer,
+                                    const std::string& path) {
+  if (!answer) return answer;
+  const std::string beside = path + ".new";
+  std::ofstream out(beside, std::ios::binary);
+  out << estimation::to_toml(answer->culture);
+  out.close();
+  if (!out || std::rename(beside.c_str(), path.c_str()) != 0) {
+    (void)std::remove(beside.c_str());
+    return failure(ErrorCode::not_found, path, "cannot be written");
+  }
+  return answer;
+}
+
+Result<service::CultureAnswer> learn(const Arguments& arguments) {
+  auto culture = culture_of(arguments);
+  if (!culture) return failure(culture);
+  const auto request = read_request(arguments.reading);
+  if (!request) return failure(request);
+  return kept(
+      service::learn_culture(
+          std::move(*culture), arguments.bake, *request, arguments.batch, options_of(arguments)),
+      arguments.file);
+}
+
+Result<service::CultureAnswer> leave_out(const Arguments& arguments) {
+  const auto culture = estimation::read_culture(arguments.file);
+  if (!culture) return failure(culture);
+  return kept(service::leave_out(*culture, arguments.batch), arguments.file);
+}
+
+Result<service::CultureAnswer> relearn(const Arguments& arguments) {
+  const auto culture = estimation::read_culture(arguments.file);
+  if (!culture) return failure(culture);
+  const auto progress = [&](double share) {
+    if (!arguments.json) fmt::print(stderr, "\r{:3.0f} %", 100 * share);
+    if (!arguments.json && share >= 1) fmt::print(stderr, "\r      \r");
+  };
+  return kept(service::relearn(*culture, options_of(arguments), progress), arguments.file);
+}
+
+CLI::App* command(CLI::App& app,
+                  const Shared& arguments,
+                  const char* name,
+                  const char* what,
+                  const char* example) {
+  CLI::App* sub = app.add_subcommand(name, what);
+  sub->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
+  sub->footer(std::string("Example:\n  ") + example);
+  sub->add_option("FILE", arguments->file, "the culture's memory")->required();
+  return sub;
+}
+
+}  // namespace
+
+void add_read_options(CLI::App& app, ReadArguments& arguments) {
+  app.add_option("--readings", arguments.file, "a CSV of what was read (docs/readings.md)");
+  app.add_option(
+      "--reading", arguments.typed, "one reading, such as '14:30 52 mm'; as often as there are");
+  app.add_option("--start-mark", arguments.start_mark, "height at mixing, such as '40 mm'");
+  app.add_option("--zone", arguments.zone, "where clocks change, such as Europe/Berlin");
+  app.add_flag("--keep-good-rows", arguments.keep_good_rows, "leave bad rows out, name them");
+  app.add_option("--culture", arguments.culture, "begin from a culture's memory, not the book");
+}
+
+Result<service::ReadRequest> read_request(const ReadArguments& arguments) {
+  service::ReadRequest request;
+  request.file = arguments.file;
+  request.typed = arguments.typed;
+  request.zone = arguments.zone;
+  request.keep_good_rows = arguments.keep_good_rows;
+  request.culture = arguments.culture;
+  if (!arguments.start_mark.empty()) {
+    const auto height = estimation::parse_reading("0h " + arguments.start_mark, {});
+    if (!height || !height->height)
+      return failure(ErrorCode::bad_input, "--start-mark", "a height such as '40 mm'");
+    request.start_mark = *height->height;
+  }
+  return request;
+}
+
+void add_culture(CLI::App& app, std::function<int()>& chosen) {
+  const auto arguments = std::make_shared<Arguments>();
+  CLI::App* culture = app.add_subcommand("culture", "what a culture's batches have taught");
+  culture->require_subcommand(1);
+
+  CLI::App* show = command(*culture,
+                           arguments,
+                           "show",
+                           "how it differs from the book",
+                           "barm culture show examples/marsh-culture.toml");
+  show->callback([arguments, &chosen] {
+    chosen = [arguments] {
+      return answer(service::show_culture(arguments->file), arguments->json);
+    };
+  });
+
+  CLI::App* learning = command(*culture,
+                               arguments,
+                               "learn",
+                               "learn from a batch that was read",
+                               "barm culture learn marsh.toml examples/mead-loaf.toml "
+                               "--readings examples/mead-loaf-readings.csv");
+  learning->add_option("BAKE", arguments->bake, "a bake file")->required();
+  learning->add_option("--batch", arguments->batch, "what to call the batch");
+  learning->add_option("--name", arguments->name, "what to call the culture");
+  add_read_options(*learning, arguments->reading);
+  learning->callback([arguments, &chosen] {
+    chosen = [arguments] { return answer(learn(*arguments), arguments->json); };
+  });
+
+  CLI::App* leaving = command(*culture,
+                              arguments,
+                              "leave-out",
+                              "forget a batch as if it had never been",
+                              "barm culture leave-out marsh.toml 'Mead loaf, 2026-11-28'");
+  leaving->add_option("BATCH", arguments->batch, "its name, as 'show' tells it")->required();
+  leaving->callback([arguments, &chosen] {
+    chosen = [arguments] { return answer(leave_out(*arguments), arguments->json); };
+  });
+
+  CLI::App* again = command(*culture,
+                            arguments,
+                            "relearn",
+                            "learn every batch anew from its own files",
+                            "barm culture relearn marsh.toml");
+  again->callback([arguments, &chosen] {
+    chosen = [arguments] { return answer(relearn(*arguments), arguments->json); };
+  });
+}
+
+}  // namespace barm::cli

@@ -1,0 +1,116 @@
+#pragma once
+// One dough as it stands before any reading: what is in doubt about it, and how it and the sample
+// beside it are kept. docs/model/estimation.md 2.
+#include <array>
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "estimation/belief.h"
+#include "estimation/readings.h"
+#include "forecast/course.h"
+#include "formula/bake.h"
+#include "heat/track.h"
+#include "kinetics/dough.h"
+
+namespace barm::estimation {
+
+/// What a bowl brings that is not known exactly, in the order of Batch::own rows.
+enum class Brought {
+  wild_yeast,
+  bacteria,
+  bakers_yeast,
+  lag,
+  strength,
+  rise_limit,
+  ethanol,
+  added_hexose,
+  added_maltose,
+  lactate,
+  acetate,
+  other_acids,
+  buffering,
+  flour_buffering,
+  acidity,  ///< pH itself, not its ln
+  free_sulphite,
+  sorbate,
+  iso_alpha_acids,
+  carbon_dioxide,
+};
+
+inline constexpr std::size_t brought_count = static_cast<std::size_t>(Brought::carbon_dioxide) + 1;
+
+/// How the sample in the jar is kept, and what may be wrong with its readings. All of these are
+/// guesses of ours that the readings may move.
+struct Sample {
+  heat::Track track = heat::Track(Temperature::from_celsius(24));  ///< its temperature
+  double warmer_doubt = 0.5;                                       ///< [K] of that temperature
+  double surface = 1;            ///< surface over that of a tub of the same dough
+  double drag = 0.97;            ///< rise above the start in the jar over that of the dough itself
+  double drag_doubt = 0.06;      ///< of it, in ln
+  double height_doubt = 1.0;     ///< [mm] of one reading: ruler, dome, parallax
+  double mark_doubt = 1.0;       ///< [mm] of the start mark, shared by every reading of the jar
+  double lost_mark_doubt = 0.3;  ///< in ln of the start height when no row gives it
+  double time_doubt = 0.05;      ///< [h] between the look and the time written down
+  double noise_doubt = 0.5;      ///< in ln of how noisy all readings are together
+  double tail = 4;               ///< degrees of freedom of a reading's error (Student)
+  double least_doubt = 0.5;      ///< [mm] that any number of rows of a logger leaves
+};
+
+/// How far a real dough may run faster or slower than the model at a time: its rate is that of the
+/// model times exp(w), w wandering about 0 and forgetting where it was.
+struct Pace {
+  double doubt = 0.12;  ///< sd of w
+  double memory = 6;    ///< [h] after which it has forgotten all but 1/e
+};
+
+inline constexpr std::size_t pace_pieces =
+    4;  ///< stretches of constant pace up to the last reading
+
+/// A dough to be read. The map from unknowns z to a dough:
+///     ln p = mean + factor z_p,   ln(brought/book) = by_parameter z_p + own z_o
+struct Batch {
+  kinetics::Dough dough;  ///< with every number as the book has it
+  std::array<double, kinetics::parameter_count> ln_mean{};  ///< of ln(value/book) of all parameters
+  std::vector<kinetics::Parameter> parameters;              ///< those that matter for this dough
+  std::vector<double> factor;        ///< parameters x parameters, lower triangle, by rows
+  std::vector<double> by_parameter;  ///< brought_count x parameters
+  std::size_t own_count = 0;
+  std::vector<double> own;  ///< brought_count x own_count
+  forecast::Proving bulk;   ///< how the bulk is kept, its target and horizon
+  Sample sample;
+  Pace pace;
+
+  /// Number of unknowns: parameters, brought, mark, drag, warmer, pieces of pace. The noise of the
+  /// readings is summed over and is none of them.
+  [[nodiscard]] std::size_t dimension() const;
+
+  [[nodiscard]] std::size_t first_own() const { return parameters.size(); }
+
+  [[nodiscard]] std::size_t first_of_jar() const { return parameters.size() + own_count; }
+
+  [[nodiscard]] std::size_t first_of_pace() const { return first_of_jar() + jar_count; }
+
+  static constexpr std::size_t jar_count = 3;  // mark, drag, warmer
+};
+
+/// What a bake leaves in doubt: its parameters by `belief`, what its bottles and its levain bring
+/// by draws from the larder and by the levain's own fermentation. The sample stands at the bulk's
+/// temperature until told otherwise. Errors: as forecast::draw.
+[[nodiscard]] Result<Batch> prepare(const formula::Bake& bake,
+                                    const Belief& belief,
+                                    const forecast::Proving& bulk,
+                                    unsigned long long seed = 1);
+
+/// The same for a dough that is known but for its parameters.
+[[nodiscard]] Batch prepare(const kinetics::Dough& dough,
+                            const Belief& belief,
+                            const forecast::Proving& bulk);
+
+/// Puts logged temperatures in the place of those the bake states: the sample's, or the room's for
+/// it where none of the sample is there, and the bulk's. After the last of them each stays as it
+/// was.
+void follow(Batch& batch, const Readings& readings);
+
+}  // namespace barm::estimation

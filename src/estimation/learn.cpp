@@ -1,0 +1,218 @@
+#include "estimation/learn.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "estimation/internal/posterior.h"
+#include "estimation/internal/proposal.h"
+#include "numerics/pareto.h"
+#include "numerics/random.h"
+#include "numerics/walkers.h"
+
+namespace barm::estimation {
+
+namespace {
+
+using internal::Best;
+using internal::Posterior;
+using internal::Proposal;
+
+constexpr int adaptions = 3;
+constexpr std::size_t walkers = 256;
+constexpr std::size_t rounds = 60;
+
+struct Weighed {
+  std::vector<double> z;
+  numerics::Smoothed smoothed;
+};
+
+// Draws from the proposal with the weights that make them draws of the posterior.
+Result<Weighed> weigh(const Posterior& posterior,
+                      const Proposal& proposal,
+                      const LearnOptions& options,
+                      std::uint64_t stream) {
+  const auto count = static_cast<std::size_t>(options.draws);
+  Weighed out;
+  auto log_weight = proposal.draw(count, options.seed, stream, out.z);
+  if (!log_weight) return failure(log_weight);
+  const auto ln = posterior.log_likelihood(out.z);
+  if (!ln) return failure(ln);
+  bool some = false;
+  for (std::size_t i = 0; i < count; ++i) {
+    (*log_weight)[i] += (*ln)[i];
+    some = some || std::isfinite((*log_weight)[i]);
+  }
+  if (!some)
+    return failure(ErrorCode::no_convergence, "", "no dough near the readings could be run");
+  out.smoothed = numerics::pareto_smooth(*log_weight);
+  return out;
+}
+
+bool trusted(const numerics::Smoothed& smoothed, const LearnOptions& options) {
+  return smoothed.k_hat < numerics::most_trusted(smoothed.weight.size()) &&
+         smoothed.effective >= options.least_effective;
+}
+
+void take(Learned& learned, Weighed weighed, Method method) {
+  learned.method = method;
+  learned.z = std::move(weighed.z);
+  learned.weight = std::move(weighed.smoothed.weight);
+  learned.k_hat = weighed.smoothed.k_hat;
+  learned.effective = weighed.smoothed.effective;
+  learned.log_evidence = weighed.smoothed.log_mean;
+}
+
+// When importance draws cannot be trusted: walkers from resampled draws.
+std::optional<Error> walk_instead(Learned& learned,
+                                  const Posterior& posterior,
+                                  const Proposal& proposal,
+                                  const LearnOptions& options) {
+  const std::size_t d = posterior.dimension();
+  numerics::Random random(options.seed, 4242);
+  std::vector<double> cumulated;
+  double sum = 0;
+  for (const double w : learned.weight) cumulated.push_back(sum += w);
+  std::vector<double> start;
+  for (std::size_t k = 0; k < walkers; ++k) {
+    const auto found = std::upper_bound(cumulated.begin(), cumulated.end(), random.uniform() * sum);
+    const auto i =
+        std::min(learned.draws() - 1, static_cast<std::size_t>(found - cumulated.begin()));
+    // A little apart, or two walkers on one draw could never part along the line between them.
+    std::vector<double> z(learned.draw(i).begin(), learned.draw(i).end());
+    for (double& x : z) x += 0.02 * random.normal();
+    proposal.turn(z);
+    start.insert(start.end(), z.begin(), z.end());
+  }
+  const auto ln = [&](std::span<const double> turned) {
+    std::vector<double> z(turned.begin(), turned.end());
+    for (std::size_t i = 0; i < z.size(); i += d) proposal.turn_back(std::span(z).subspan(i, d));
+    return posterior.log_likelihood(z);
+  };
+  numerics::WalkOptions walking;
+  walking.dimension = d;
+  walking.spoken_of = std::clamp<std::size_t>(proposal.spoken_of(), 1, d);
+  walking.rounds = rounds;
+  walking.seed = options.seed;
+  auto walked = numerics::walk(ln, std::move(start), walking);
+  if (!walked) return walked.error();
+  // Every few points are enough: neighbours in time are alike.
+  const std::size_t all = walked->points.size() / d;
+  const auto wanted = static_cast<std::size_t>(options.draws);
+  learned.z.clear();
+  for (std::size_t i = 0; i < wanted; ++i) {
+    std::span<double> point = std::span(walked->points).subspan((i * all / wanted) * d, d);
+    std::vector<double> z(point.begin(), point.end());
+    proposal.turn_back(z);
+    learned.z.insert(learned.z.end(), z.begin(), z.end());
+  }
+  learned.weight.assign(wanted, 1.0 / static_cast<double>(wanted));
+  learned.method = Method::ensemble;
+  learned.effective = std::min(walked->effective, static_cast<double>(wanted));
+  return std::nullopt;
+}
+
+Learned of_prior(const Batch& batch, const LearnOptions& options) {
+  Learned learned;
+  learned.dimension = batch.dimension();
+  const auto count = static_cast<std::size_t>(options.draws);
+  learned.z.resize(count * learned.dimension);
+  for (std::size_t i = 0; i < count; ++i) {
+    numerics::Random random(options.seed, i);
+    for (std::size_t j = 0; j < learned.dimension; ++j)
+      learned.z[i * learned.dimension + j] = random.normal();
+  }
+  learned.weight.assign(count, 1.0 / static_cast<double>(count));
+  learned.effective = static_cast<double>(count);
+  learned.best.assign(learned.dimension, 0.0);
+  learned.curvature.assign(learned.dimension * learned.dimension, 0.0);
+  return learned;
+}
+
+// Means and sds of the parameters' ln among the draws, against what was believed.
+std::vector<Taught> taught(const Batch& batch, const Learned& learned) {
+  const std::size_t n = batch.parameters.size();
+  std::vector<Taught> out;
+  for (std::size_t p = 0; p < n; ++p) {
+    double before = 0;
+    double mean = 0;
+    double square = 0;
+    for (std::size_t j = 0; j <= p; ++j) before += std::pow(batch.factor[p * n + j], 2);
+    for (std::size_t i = 0; i < learned.draws(); ++i) {
+      double x = 0;
+      for (std::size_t j = 0; j <= p; ++j) x += batch.factor[p * n + j] * learned.draw(i)[j];
+      mean += learned.weight[i] * x;
+      square += learned.weight[i] * x * x;
+    }
+    out.push_back(
+        {std::string(kinetics::priors()[static_cast<std::size_t>(batch.parameters[p])].name),
+         std::sqrt(before),
+         std::sqrt(std::max(0.0, square - mean * mean)),
+         mean});
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string_view name(Method method) {
+  switch (method) {
+    case Method::prior:
+      return "prior";
+    case Method::laplace:
+      return "laplace";
+    case Method::adapted:
+      return "adapted";
+    case Method::ensemble:
+      return "ensemble";
+  }
+  return "";
+}
+
+Result<Learned> learn(const Batch& batch, const Readings& readings, const LearnOptions& options) {
+  const Posterior posterior(batch, readings, options);
+  Learned learned = of_prior(batch, options);
+  if (posterior.seen().data.empty()) {
+    learned.parameters = taught(batch, learned);
+    return learned;
+  }
+  const auto best = posterior.best();
+  if (!best) return failure(best);
+  learned.best = best->z;
+  learned.misfit = best->misfit;
+  learned.noise = std::exp(best->ln_noise);
+  Proposal proposal(posterior, *best);
+  learned.curvature = proposal.curvature();
+  auto weighed = weigh(posterior, proposal, options, 1);
+  if (!weighed) return failure(weighed);
+  Method method = Method::laplace;
+  for (int round = 0; round < adaptions && !trusted(weighed->smoothed, options); ++round) {
+    proposal.learn(weighed->smoothed.weight);
+    auto again = weigh(posterior, proposal, options, static_cast<std::uint64_t>(round) + 2);
+    if (!again) return failure(again);
+    method = Method::adapted;
+    weighed = std::move(again);
+  }
+  const bool enough = trusted(weighed->smoothed, options);
+  take(learned, std::move(*weighed), method);
+  if (!enough && options.walk) {
+    const auto error = walk_instead(learned, posterior, proposal, options);
+    if (error) return failure(error->code, error->where, error->message);
+  }
+  learned.parameters = taught(batch, learned);
+  return learned;
+}
+
+Result<std::vector<double>> log_likelihood(const Batch& batch,
+                                           const Readings& readings,
+                                           std::span<const double> z,
+                                           const LearnOptions& options) {
+  return Posterior(batch, readings, options).log_likelihood(z);
+}
+
+Drawn drawn(const Batch& batch, std::span<const double> z) {
+  const auto world = internal::world_of(batch, z.data(), 0.0, 1.0);
+  return {world.parameters, world.dough};
+}
+
+}  // namespace barm::estimation

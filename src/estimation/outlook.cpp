@@ -1,0 +1,281 @@
+#include "estimation/outlook.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "estimation/internal/curve.h"
+#include "estimation/internal/seen.h"
+#include "forecast/many.h"
+#include "numerics/quantiles.h"
+#include "numerics/random.h"
+
+namespace barm::estimation {
+
+namespace {
+
+constexpr double every = 0.25;         // h between the points of bands and looks
+constexpr double piece_of_future = 2;  // h of one pace after the last reading
+constexpr double beyond = 1.3;  // what runs go on beyond the horizon, should the pace be slow
+constexpr double never = std::numeric_limits<double>::infinity();
+constexpr double worth_a_look = 0.12;  // share of the range that a look must take away
+
+// The hours of one dough against those on the clock.
+class Hours {
+ public:
+  Hours(const internal::World<double>& world,
+        const Pace& pace,
+        double stretch,
+        double horizon,
+        numerics::Random& random) {
+    double clock = 0;
+    double model = 0;
+    double w = 0;
+    const auto go_on = [&](double length) {
+      speeds_.push_back(std::exp(w));
+      clock_.push_back(clock += length);
+      model_.push_back(model += length * speeds_.back());
+    };
+    for (const double piece : world.ln_pace) {
+      w = piece;
+      go_on(stretch);
+    }
+    const double kept = std::exp(-piece_of_future / pace.memory);
+    while (clock < horizon) {
+      w = kept * w + pace.doubt * std::sqrt(1 - kept * kept) * random.normal();
+      go_on(piece_of_future);
+    }
+  }
+
+  [[nodiscard]] double model(double clock) const { return along(clock_, model_, clock, false); }
+
+  [[nodiscard]] double clock(double model) const { return along(model_, clock_, model, true); }
+
+ private:
+  [[nodiscard]] double along(const std::vector<double>& from,
+                             const std::vector<double>& to,
+                             double at,
+                             bool back) const {
+    if (!std::isfinite(at)) return at;
+    const auto found = std::lower_bound(from.begin(), from.end(), at);
+    const auto i =
+        std::min<std::size_t>(static_cast<std::size_t>(found - from.begin()), from.size() - 1);
+    const double begin = i > 0 ? from[i - 1] : 0;
+    const double base = i > 0 ? to[i - 1] : 0;
+    return base + (at - begin) * (back ? 1 / speeds_[i] : speeds_[i]);
+  }
+
+  std::vector<double> clock_, model_, speeds_;
+};
+
+// One draw's bulk.
+struct Course {
+  double ready = never, past = never;  // [h] on the clock
+  std::vector<double> rise;            // every quarter of an hour on the clock
+};
+
+class Foresight {
+ public:
+  Foresight(const Batch& batch,
+            const Readings& readings,
+            const Learned& learned,
+            const LearnOptions& options)
+      : batch_(batch),
+        seen_(internal::seen_of(batch, readings)),
+        learned_(learned),
+        options_(options),
+        horizon_(batch.bulk.horizon.in(hour)) {}
+
+  Result<Outlook> see() {
+    const auto error = run();
+    if (error) return failure(error->code, error->where, error->message);
+    Outlook out;
+    out.weight = learned_.weight;
+    out.horizon = batch_.bulk.horizon;
+    out.target = batch_.bulk.target;
+    out.now = seen_.last * hour;
+    for (const Course& course : courses_) out.ready_hours.push_back(course.ready);
+    std::vector<double> past;
+    for (const Course& course : courses_) past.push_back(course.past);
+    out.ready = spread(out.ready_hours);
+    out.past = spread(past);
+    out.never = share([](const Course& c) { return !std::isfinite(c.ready); });
+    out.already = share([&](const Course& c) { return c.ready <= seen_.last; });
+    set_band(out);
+    set_window(out);
+    set_next_look(out);
+    return out;
+  }
+
+ private:
+  std::optional<Error> run() {
+    const std::size_t count = learned_.draws();
+    std::vector<internal::World<double>> worlds(count);
+    std::vector<Hours> hours;
+    double longest = 0;
+    for (std::size_t i = 0; i < count; ++i) {
+      worlds[i] =
+          internal::world_of(batch_, learned_.draw(i).data(), seen_.mark_doubt, seen_.stretch);
+      numerics::Random random(options_.seed, (std::uint64_t{5} << 40) + i);
+      hours.emplace_back(worlds[i], batch_.pace, seen_.stretch, horizon_, random);
+      longest = std::max(longest, hours.back().model(horizon_));
+    }
+    forecast::ManyOptions many;
+    const numerics::Accuracy quick = many.proving.accuracy;
+    many.proving = batch_.bulk;
+    many.proving.accuracy = quick;
+    many.proving.sample_every = every * hour;
+    many.proving.horizon = std::min(longest, beyond * horizon_) * hour;
+    many.threads = options_.threads;
+    many.cancelled = options_.cancelled;
+    const heat::Track track = forecast::track_of(batch_.bulk);
+    const auto ran = forecast::foresee_many(
+        count,
+        [&](std::size_t i, forecast::Case& to_fill) {
+          to_fill.dough = worlds[i].dough;
+          to_fill.parameters = worlds[i].parameters;
+          std::vector<heat::Segment> segments;
+          for (const heat::Segment& segment : track.segments())
+            segments.push_back({hours[i].model(segment.from), segment.celsius});
+          to_fill.track = heat::Track::of(std::move(segments));
+        },
+        many);
+    if (!ran) return ran.error();
+    courses_.resize(count);
+    const auto points = static_cast<std::size_t>(horizon_ / every) + 1;
+    for (std::size_t i = 0; i < count; ++i) {
+      Course& course = courses_[i];
+      course.ready = on_clock(hours[i], ran->passed[i].ready);
+      course.past = on_clock(hours[i], ran->passed[i].peak);
+      const internal::Curve rise(std::span(ran->rise).subspan(i * ran->samples, ran->samples),
+                                 every);
+      for (std::size_t k = 0; k < points; ++k)
+        course.rise.push_back(rise.at(hours[i].model(static_cast<double>(k) * every)).first);
+    }
+    return std::nullopt;
+  }
+
+  [[nodiscard]] double on_clock(const Hours& hours, double model) const {
+    const double at = hours.clock(model);
+    return at <= horizon_ ? at : never;
+  }
+
+  [[nodiscard]] forecast::Spread spread(const std::vector<double>& values) const {
+    const auto at = [&](double p) -> std::optional<Time> {
+      const double h = numerics::weighted_quantile(values, learned_.weight, p);
+      return std::isfinite(h) ? std::optional<Time>(h * hour) : std::nullopt;
+    };
+    return {at(0.05), at(0.10), at(0.50), at(0.90), at(0.95)};
+  }
+
+  template <class Condition>
+  [[nodiscard]] Probability share(const Condition& holds) const {
+    double sum = 0;
+    for (std::size_t i = 0; i < courses_.size(); ++i) {
+      if (holds(courses_[i])) sum += learned_.weight[i];
+    }
+    return Probability(std::clamp(sum, 0.0, 1.0));
+  }
+
+  void set_band(Outlook& out) const {
+    const std::size_t points = courses_.front().rise.size();
+    std::vector<double> at(courses_.size());
+    for (std::size_t k = 0; k < points; ++k) {
+      for (std::size_t i = 0; i < courses_.size(); ++i) at[i] = courses_[i].rise[k];
+      const auto quantile = [&](double p) {
+        return numerics::weighted_quantile(at, learned_.weight, p);
+      };
+      out.band.push_back(
+          {static_cast<double>(k) * every, quantile(0.1), quantile(0.5), quantile(0.9)});
+    }
+    const auto now = std::min(points - 1, static_cast<std::size_t>(seen_.last / every));
+    out.rise_now = out.band[now].p50;
+  }
+
+  // The dough is good from ready until past its best.
+  void set_window(Outlook& out) const {
+    double best = 0;
+    std::optional<double> from;
+    std::optional<double> until;
+    for (double t = 0; t <= horizon_; t += every) {
+      const double chance =
+          share([&](const Course& c) { return c.ready <= t && t < c.past; }).value();
+      if (chance > best) {
+        best = chance;
+        out.best_at = t * hour;
+      }
+      if (chance < 0.5) continue;
+      if (!from) from = t;
+      until = t;
+    }
+    out.best_chance = Probability(best);
+    if (from) out.good_from = *from * hour;
+    if (until) out.good_until = *until * hour;
+  }
+
+  // What a height read at t would take from the range of the time to ready, by how the two go
+  // together among the draws:  width_after = width sqrt(1 - rho^2).
+  [[nodiscard]] double left_by_a_look(std::size_t k, double noise) const {
+    double mean_t = 0;
+    double mean_y = 0;
+    const auto time = [&](const Course& c) { return std::log(std::min(c.ready, 1.5 * horizon_)); };
+    for (std::size_t i = 0; i < courses_.size(); ++i) {
+      mean_t += learned_.weight[i] * time(courses_[i]);
+      mean_y += learned_.weight[i] * courses_[i].rise[k];
+    }
+    double tt = 0;
+    double yy = noise * noise;
+    double ty = 0;
+    for (std::size_t i = 0; i < courses_.size(); ++i) {
+      const double dt = time(courses_[i]) - mean_t;
+      const double dy = courses_[i].rise[k] - mean_y;
+      tt += learned_.weight[i] * dt * dt;
+      yy += learned_.weight[i] * dy * dy;
+      ty += learned_.weight[i] * dt * dy;
+    }
+    return tt > 0 ? std::sqrt(std::max(0.0, 1 - ty * ty / (tt * yy))) : 1;
+  }
+
+  void set_next_look(Outlook& out) const {
+    if (!out.ready.p10) return;
+    const double soonest = seen_.last + 2 * every;
+    const double latest = std::max(soonest, out.ready.p10->in(hour));
+    const double mark = seen_.start_mark > 0 ? seen_.start_mark : 40;
+    const double noise = batch_.sample.height_doubt / mark * std::sqrt(2.0);
+    double most = 1;
+    std::vector<std::pair<double, double>> looks;
+    for (double t = soonest; t <= latest; t += every) {
+      const auto k = static_cast<std::size_t>(std::lround(t / every));
+      if (k >= courses_.front().rise.size()) break;
+      looks.emplace_back(t, left_by_a_look(k, noise));
+      most = std::min(most, looks.back().second);
+    }
+    if (1 - most < worth_a_look) return;
+    // The first look that gives most of what the best one would.
+    for (const auto& [t, left] : looks) {
+      if (1 - left < 0.7 * (1 - most)) continue;
+      const double end = out.ready.p90 ? out.ready.p90->in(hour) : horizon_;
+      const double width = end - out.ready.p10->in(hour);
+      out.next = NextLook{t * hour, width, width * left};
+      return;
+    }
+  }
+
+  const Batch& batch_;
+  internal::Seen seen_;
+  const Learned& learned_;
+  const LearnOptions& options_;
+  double horizon_;
+  std::vector<Course> courses_;
+};
+
+}  // namespace
+
+Result<Outlook> outlook(const Batch& batch,
+                        const Readings& readings,
+                        const Learned& learned,
+                        const LearnOptions& options) {
+  return Foresight(batch, readings, learned, options).see();
+}
+
+}  // namespace barm::estimation

@@ -1,0 +1,159 @@
+#include "numerics/walkers.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/require.h"
+#include "numerics/random.h"
+
+namespace barm::numerics {
+
+namespace {
+
+constexpr double beta = 0.35;
+constexpr double widest_stretch = 2;
+
+double square_of_some(std::span<const double> row, std::size_t from, std::size_t to) {
+  double sum = 0;
+  for (std::size_t i = from; i < to; ++i) sum += row[i] * row[i];
+  return sum;
+}
+
+class Walking {
+ public:
+  Walking(const ManyLogLikelihoods& log_likelihood,
+          std::vector<double> start,
+          const WalkOptions& options)
+      : log_likelihood_(log_likelihood),
+        options_(options),
+        at_(std::move(start)),
+        walkers_(at_.size() / options.dimension),
+        random_(options.seed, 77) {}
+
+  Result<Walk> go() {
+    auto first = log_likelihood_(at_);
+    if (!first) return failure(first);
+    ln_ = std::move(*first);
+    const std::size_t kept_from = options_.rounds / 3;
+    Walk out;
+    for (std::size_t round = 0; round < options_.rounds; ++round) {
+      for (int half = 0; half < 2; ++half) {
+        for (const bool stretch : {true, false, true}) {
+          if (!stretch && options_.spoken_of == options_.dimension) continue;
+          const auto moved = move(static_cast<std::size_t>(half), stretch);
+          if (!moved) return failure(moved);
+        }
+      }
+      if (round >= kept_from) out.points.insert(out.points.end(), at_.begin(), at_.end());
+    }
+    out.accepted = tried_ > 0 ? accepted_ / tried_ : 0;
+    out.effective = effective_of(out.points);
+    return out;
+  }
+
+ private:
+  [[nodiscard]] std::span<double> row(std::size_t walker) {
+    return std::span(at_).subspan(walker * options_.dimension, options_.dimension);
+  }
+
+  // One move of a half; returns how many were accepted.
+  Result<std::size_t> move(std::size_t half, bool stretch) {
+    const std::size_t d = options_.dimension;
+    const std::size_t r = options_.spoken_of;
+    const std::size_t size = walkers_ / 2;
+    std::vector<double> proposed;
+    std::vector<double> ln_factor(size, 0.0);
+    proposed.reserve(size * d);
+    for (std::size_t k = 0; k < size; ++k) {
+      const std::span<double> own = row(half * size + k);
+      if (stretch) {
+        const auto other = static_cast<std::size_t>(random_.uniform() * static_cast<double>(size));
+        const std::span<double> pole = row((1 - half) * size + std::min(other, size - 1));
+        const double root =
+            std::sqrt(1 / widest_stretch) +
+            random_.uniform() * (std::sqrt(widest_stretch) - std::sqrt(1 / widest_stretch));
+        const double s = root * root;
+        for (std::size_t i = 0; i < d; ++i)
+          proposed.push_back(i < r ? pole[i] + s * (own[i] - pole[i]) : own[i]);
+        const std::span<const double> now = std::span(proposed).last(d);
+        ln_factor[k] = static_cast<double>(r - 1) * std::log(s) -
+                       0.5 * (square_of_some(now, 0, r) - square_of_some(own, 0, r));
+      } else {
+        const double keep = std::sqrt(1 - beta * beta);
+        for (std::size_t i = 0; i < d; ++i)
+          proposed.push_back(i < r ? own[i] : keep * own[i] + beta * random_.normal());
+      }
+    }
+    const auto ln = log_likelihood_(proposed);
+    if (!ln) return failure(ln);
+    std::size_t accepted = 0;
+    for (std::size_t k = 0; k < size; ++k) {
+      const std::size_t walker = half * size + k;
+      const double luck = std::log(random_.uniform());
+      if (!(luck < ln_factor[k] + (*ln)[k] - ln_[walker])) continue;
+      std::copy_n(proposed.begin() + static_cast<std::ptrdiff_t>(k * d), d, row(walker).begin());
+      ln_[walker] = (*ln)[k];
+      ++accepted;
+    }
+    accepted_ += static_cast<double>(accepted);
+    tried_ += static_cast<double>(size);
+    return accepted;
+  }
+
+  [[nodiscard]] double effective_of(const std::vector<double>& points) const {
+    const std::size_t d = options_.dimension;
+    const std::size_t rows = points.size() / d;
+    double slowest = 1;
+    for (std::size_t i = 0; i < options_.spoken_of; ++i) {
+      std::vector<double> chain(rows);
+      for (std::size_t t = 0; t < rows; ++t) chain[t] = points[t * d + i];
+      slowest = std::max(slowest, correlation_time(chain, walkers_));
+    }
+    return static_cast<double>(rows) / slowest;
+  }
+
+  const ManyLogLikelihoods& log_likelihood_;
+  WalkOptions options_;
+  std::vector<double> at_;
+  std::vector<double> ln_;
+  std::size_t walkers_;
+  Random random_;
+  double accepted_ = 0, tried_ = 0;
+};
+
+}  // namespace
+
+double correlation_time(std::span<const double> chains, std::size_t walkers) {
+  constexpr double window = 5;
+  const std::size_t steps = chains.size() / walkers;
+  double mean = 0;
+  for (const double x : chains) mean += x;
+  mean /= static_cast<double>(chains.size());
+  const auto covariance = [&](std::size_t lag) {
+    double sum = 0;
+    for (std::size_t t = 0; t + lag < steps; ++t) {
+      for (std::size_t w = 0; w < walkers; ++w)
+        sum += (chains[t * walkers + w] - mean) * (chains[(t + lag) * walkers + w] - mean);
+    }
+    return sum / static_cast<double>((steps - lag) * walkers);
+  };
+  const double variance = covariance(0);
+  if (!(variance > 0)) return static_cast<double>(steps);
+  double tau = 1;
+  for (std::size_t lag = 1; lag < steps; ++lag) {
+    tau += 2 * covariance(lag) / variance;
+    if (static_cast<double>(lag) >= window * tau) break;
+  }
+  return std::max(1.0, tau);
+}
+
+Result<Walk> walk(const ManyLogLikelihoods& log_likelihood,
+                  std::vector<double> start,
+                  const WalkOptions& options) {
+  const std::size_t walkers = start.size() / options.dimension;
+  require(walkers % 2 == 0 && walkers >= 2 * (options.spoken_of + 1) && options.spoken_of >= 1,
+          "an even number of walkers, more than twice the coordinates they stretch along");
+  return Walking(log_likelihood, std::move(start), options).go();
+}
+
+}  // namespace barm::numerics

@@ -1,0 +1,52 @@
+#pragma once
+// A culture's memory, asked and taught.
+#include <functional>
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "estimation/culture.h"
+#include "service/read.h"
+
+namespace barm::service {
+
+struct CultureAnswer {
+  estimation::Culture culture;
+  std::vector<estimation::Difference> differences;
+  std::string done;  ///< what was changed, in words; empty when nothing was
+};
+
+/// How a culture differs from the book.
+[[nodiscard]] CultureAnswer shown(estimation::Culture culture);
+
+/// Errors: not_found, bad_input.
+[[nodiscard]] Result<CultureAnswer> show_culture(const std::string& path);
+
+/// What one batch teaches, begun from the book. `batch` is its name; empty: that of the bake and
+/// its day. Errors: those of read(), bad_input when nothing was read.
+[[nodiscard]] Result<estimation::BatchLesson> lesson(const std::string& bake_path,
+                                                     const ReadRequest& request,
+                                                     const std::string& batch,
+                                                     const forecast::Options& options);
+
+/// The culture with one batch more, one less, or every batch learned anew from its own files.
+/// Errors: those of the files, not_found for the batch, cancelled.
+[[nodiscard]] Result<CultureAnswer> learn_culture(estimation::Culture culture,
+                                                  const std::string& bake_path,
+                                                  const ReadRequest& request,
+                                                  const std::string& batch,
+                                                  const forecast::Options& options);
+[[nodiscard]] Result<CultureAnswer> leave_out(const estimation::Culture& culture,
+                                              const std::string& batch);
+[[nodiscard]] Result<CultureAnswer> relearn(const estimation::Culture& culture,
+                                            const forecast::Options& options,
+                                            const std::function<void(double)>& progress);
+
+/// "2026-11-28" of days since 1970-01-01.
+[[nodiscard]] std::string date_of(double day);
+
+/// `barm.culture/1`, docs/json.md.
+[[nodiscard]] nlohmann::json to_json(const CultureAnswer& answer);
+
+}  // namespace barm::service

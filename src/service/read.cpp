@@ -1,0 +1,221 @@
+#include "service/read.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "estimation/culture.h"
+#include "forecast/draw.h"
+#include "forecast/warmth.h"
+#include "service/json.h"
+#include "service/words.h"
+
+namespace barm::service {
+
+namespace {
+
+constexpr int draws_before = 1000;  // of the dough without its readings
+
+estimation::ReadingOptions options_of(const formula::Bake& bake, const ReadRequest& request) {
+  return {.mixed_at = bake.mixed_at.value_or(""),
+          .zone = request.zone,
+          .keep_good_rows = request.keep_good_rows,
+          .start_mark = request.start_mark};
+}
+
+// Heights over the start mark as they were read, or as ratios.
+std::vector<std::pair<double, double>> seen_in(const estimation::Readings& readings) {
+  std::vector<std::pair<double, double>> seen;
+  for (const estimation::Reading& row : readings.rows) {
+    if (row.height && readings.start_mark)
+      seen.emplace_back(row.at.in(hour), *row.height / *readings.start_mark);
+    else if (row.ratio)
+      seen.emplace_back(row.at.in(hour), *row.ratio);
+  }
+  return seen;
+}
+
+nlohmann::json hours(const std::optional<Time>& time) {
+  return time ? nlohmann::json(time->in(hour)) : nlohmann::json();
+}
+
+nlohmann::json spread(const forecast::Spread& s) {
+  return {{"p05_h", hours(s.p05)},
+          {"p10_h", hours(s.p10)},
+          {"p50_h", hours(s.p50)},
+          {"p90_h", hours(s.p90)},
+          {"p95_h", hours(s.p95)}};
+}
+
+nlohmann::json outlook(const estimation::Outlook& o) {
+  nlohmann::json rise = nlohmann::json::array();
+  for (const forecast::Band& band : o.band) {
+    rise.push_back({{"t_h", band.hours},
+                    {"p10_ratio", band.p10},
+                    {"p50_ratio", band.p50},
+                    {"p90_ratio", band.p90}});
+  }
+  nlohmann::json next;
+  if (o.next) {
+    next = {{"at_h", o.next->at.in(hour)},
+            {"range_now_h", o.next->width_now},
+            {"range_after_h", o.next->width_after}};
+  }
+  return {{"ready", spread(o.ready)},
+          {"past_its_best", spread(o.past)},
+          {"chance_already", o.already.value()},
+          {"chance_never", o.never.value()},
+          {"good_from_h", hours(o.good_from)},
+          {"good_until_h", hours(o.good_until)},
+          {"best_at_h", hours(o.best_at)},
+          {"best_chance", o.best_chance.value()},
+          {"next_look", next},
+          {"rise_now_ratio", o.rise_now},
+          {"rise", rise}};
+}
+
+}  // namespace
+
+Result<estimation::Readings> readings_of(const formula::Bake& bake, const ReadRequest& request) {
+  const auto options = options_of(bake, request);
+  estimation::Readings readings;
+  if (!request.file.empty()) {
+    auto from_file = estimation::read_readings(request.file, options);
+    if (!from_file) return from_file;
+    readings = std::move(*from_file);
+  }
+  return estimation::with_typed(std::move(readings), request.typed, options);
+}
+
+Result<estimation::Batch> batch_of(const formula::Bake& bake,
+                                   const estimation::Belief& belief,
+                                   const estimation::Readings& readings,
+                                   const forecast::Options& options) {
+  forecast::Proving proving = forecast::proving_of(bake, options);
+  const auto book = forecast::draw(bake, options.seed, -1);
+  if (!book) return failure(book);
+  const auto warmth = forecast::Warmth::of(bake, *book, proving, forecast::Branches::both);
+  if (!warmth) return failure(warmth);
+  proving.track = warmth->bulk();
+  auto batch = estimation::prepare(bake, belief, proving, options.seed);
+  if (!batch) return batch;
+  if (bake.jar) {
+    const forecast::Proving sample = warmth->sample(proving, *bake.jar);
+    batch->sample.track = forecast::track_of(sample);
+    batch->sample.surface = sample.surface;
+  }
+  estimation::follow(*batch, readings);
+  return batch;
+}
+
+Result<ReadAnswer> read(const formula::Bake& bake,
+                        const ReadRequest& request,
+                        const forecast::Options& options) {
+  auto readings = readings_of(bake, request);
+  if (!readings) return failure(readings);
+  estimation::Belief belief = estimation::belief_of(*options.prior);
+  ReadAnswer answer;
+  if (!request.culture.empty()) {
+    const auto culture = estimation::read_culture(request.culture);
+    if (!culture) return failure(culture);
+    belief = estimation::next_batch(*culture);
+    answer.culture = culture->name;
+  }
+  auto batch = batch_of(bake, belief, *readings, options);
+  if (!batch) return failure(batch);
+  answer.suspicions = estimation::suspicions(*readings);
+  estimation::widen(*batch, answer.suspicions);
+
+  estimation::LearnOptions learning;
+  learning.seed = options.seed;
+  learning.threads = options.threads;
+  learning.cancelled = options.cancelled;
+  learning.draws = draws_before;
+  const auto nothing = estimation::learn(*batch, {}, learning);
+  if (!nothing) return failure(nothing);
+  auto before = estimation::outlook(*batch, {}, *nothing, learning);
+  if (!before) return failure(before);
+  learning.draws = std::max(estimation::LearnOptions{}.draws, options.draws);
+  const auto learned = estimation::learn(*batch, *readings, learning);
+  if (!learned) return failure(learned);
+  auto after = estimation::outlook(*batch, *readings, *learned, learning);
+  if (!after) return failure(after);
+  auto in_bowl = bowl(bake);
+  if (!in_bowl) return failure(in_bowl);
+
+  for (auto& suspicion : estimation::suspicions(*batch, *readings, *learned))
+    answer.suspicions.push_back(std::move(suspicion));
+  answer.bowl = std::move(*in_bowl);
+  answer.before = std::move(*before);
+  answer.after = std::move(*after);
+  answer.method = learned->method;
+  answer.k_hat = learned->k_hat;
+  answer.effective = learned->effective;
+  answer.lessons = estimation::lessons(*batch, *learned);
+  answer.temperature = Temperature::from_celsius(
+      forecast::track_of(batch->bulk)
+          .mean_celsius(answer.after.ready.p50.value_or(options.horizon).in(hour)));
+  answer.seen = seen_in(*readings);
+  answer.readings = std::move(*readings);
+  return answer;
+}
+
+Result<ReadAnswer> read(const std::string& path,
+                        const ReadRequest& request,
+                        const forecast::Options& options) {
+  const auto bake = formula::read_bake(path);
+  if (!bake) return failure(bake);
+  return read(*bake, request, options);
+}
+
+nlohmann::json to_json(const ReadAnswer& answer) {
+  const Clock clock(answer.bowl.bake.mixed_at.value_or(""));
+  nlohmann::json rows = nlohmann::json::array();
+  for (const estimation::Reading& row : answer.readings.rows) {
+    nlohmann::json one = {{"at_h", row.at.in(hour)}};
+    if (row.height) one["height_mm"] = row.height->in(millimetre);
+    if (row.ratio) one["ratio"] = *row.ratio;
+    if (row.sample) one["sample_C"] = row.sample->celsius();
+    if (row.bulk) one["bulk_C"] = row.bulk->celsius();
+    if (row.room) one["room_C"] = row.room->celsius();
+    if (row.ph) one["ph"] = *row.ph;
+    if (!row.remark.empty()) one["remark"] = row.remark;
+    rows.push_back(std::move(one));
+  }
+  nlohmann::json left_out = nlohmann::json::array();
+  for (const Error& error : answer.readings.left_out) left_out.push_back(error.text());
+  nlohmann::json lessons = nlohmann::json::array();
+  for (const estimation::Lesson& lesson : answer.lessons) {
+    lessons.push_back({{"about", std::string(estimation::name(lesson.topic))},
+                       {"doubt_left", lesson.left},
+                       {"over_the_book", lesson.factor},
+                       {"p10_over_the_book", lesson.low},
+                       {"p90_over_the_book", lesson.high},
+                       {"words", lesson.words}});
+  }
+  nlohmann::json doubts = nlohmann::json::array();
+  for (const estimation::Suspicion& suspicion : answer.suspicions)
+    doubts.push_back(suspicion.words);
+  const auto& mark = answer.readings.start_mark;
+  return {{"schema", "barm.read/1"},
+          {"bowl", to_json(answer.bowl)},
+          {"mixed_at", answer.bowl.bake.mixed_at.value_or("")},
+          {"target_volume_ratio", answer.after.target},
+          {"temperature_C", answer.temperature.celsius()},
+          {"horizon_h", answer.after.horizon.in(hour)},
+          {"culture", answer.culture},
+          {"start_mark_mm", mark ? nlohmann::json(mark->in(millimetre)) : nlohmann::json()},
+          {"readings", rows},
+          {"left_out", left_out},
+          {"notes", answer.readings.notes},
+          {"before", outlook(answer.before)},
+          {"after", outlook(answer.after)},
+          {"taught", lessons},
+          {"doubts", doubts},
+          {"method", std::string(estimation::name(answer.method))},
+          {"k_hat", answer.k_hat},
+          {"effective_draws", answer.effective}};
+}
+
+}  // namespace barm::service
