@@ -7,10 +7,12 @@
 
 #include "base/require.h"
 #include "cli/answer.h"
+#include "cli/commands_jar.h"
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
 #include "cli/print.h"
 #include "formula/amount.h"
+#include "formula/read.h"
 #include "service/json.h"
 #include "service/words.h"
 
@@ -62,10 +64,21 @@ Result<forecast::Options> options_of(const Arguments& arguments) {
   return options;
 }
 
+Result<service::ForeseeAnswer> foreseen_at_target(const Arguments& arguments,
+                                                  forecast::Options options) {
+  auto bake = formula::read_bake(arguments.bake);
+  if (!bake) return failure(bake);
+  if (const auto wrong = aim_at(arguments.target, *bake, options))
+    return failure(wrong->code, wrong->where, wrong->message);
+  return service::foresee(*bake, options);
+}
+
 int do_foresee(const Arguments& arguments) {
   const auto options = options_of(arguments);
   if (!options) return answer(Result<service::ForeseeAnswer>(failure(options)), arguments.json);
-  return answer(service::foresee(arguments.bake, *options), arguments.json);
+  if (arguments.target.empty())
+    return answer(service::foresee(arguments.bake, *options), arguments.json);
+  return answer(foreseen_at_target(arguments, *options), arguments.json);
 }
 
 int do_reach(const Arguments& arguments) {
@@ -189,6 +202,8 @@ int run(int argc, char** argv) {
   foresee->add_option("BAKE", arguments.bake, "a bake file")->required();
   foresee->add_option(
       "--at", arguments.temperature, "another temperature of the dough, such as 26C");
+  foresee->add_option(
+      "--target", arguments.target, "of the bulk: doubled, 1.8, or after for what comes after");
   add_draws(foresee, arguments);
   foresee->callback([&] { chosen = [&] { return do_foresee(arguments); }; });
 
@@ -301,6 +316,7 @@ int run(int argc, char** argv) {
     chosen = [&] { return answer(service::sources_of(arguments.words), arguments.json); };
   });
 
+  add_jar(app, chosen);
   add_shop(app, chosen);
   add_rescue(app, chosen);
 
