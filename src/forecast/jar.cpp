@@ -41,7 +41,7 @@ class Branch {
     std::optional<Error> error;
     std::mutex guard;
     const auto fill = [&](std::size_t i, Case& to_fill) {
-      const auto drawn = draw(bake_, options_.seed, static_cast<int>(i));
+      const auto drawn = draw(bake_, options_.seed, static_cast<int>(i), *options_.prior);
       if (!drawn) {
         const std::scoped_lock lock(guard);
         error = drawn.error();
@@ -89,7 +89,7 @@ Mass suitable_dough(const formula::Jar& jar, double target) {
 Result<JarMarks> jar_marks(const formula::Bake& bake,
                            const formula::Jar& jar,
                            const Options& options) {
-  const auto book = draw(bake, options.seed, -1);
+  const auto book = draw(bake, options.seed, -1, *options.prior);
   if (!book) return failure(book);
   Proving proving = proving_of(bake, options);
   proving.sample_every = 0.0 * hour;

@@ -114,7 +114,7 @@ Result<std::optional<ReadyFor>> ready_for(const formula::Bake& bake, const Optio
     behind = behind || &stage == bulk;
   }
   if (bulk == nullptr || answer.after.empty()) return std::optional<ReadyFor>();
-  const auto book = draw(bake, options.seed, -1);
+  const auto book = draw(bake, options.seed, -1, *options.prior);
   if (!book) return failure(book);
   Proving proving = proving_of(bake, options);
   const auto warmth = Warmth::of(bake, *book, proving);
@@ -129,7 +129,7 @@ Result<std::optional<ReadyFor>> ready_for(const formula::Bake& bake, const Optio
   std::optional<Error> error;
   const auto work = [&] {
     for (std::size_t i = next++; i < found.size(); i = next++) {
-      const auto drawn = draw(bake, options.seed, static_cast<int>(i));
+      const auto drawn = draw(bake, options.seed, static_cast<int>(i), *options.prior);
       std::optional<Error> wrong;
       if (options.cancelled && options.cancelled()) {
         wrong = Error{ErrorCode::cancelled, "", "stopped"};
