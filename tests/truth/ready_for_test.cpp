@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <map>
+
 #include "formula/read.h"
 #include "support/validation.h"
 
@@ -31,8 +33,21 @@ ReadyFor found(const std::string& levain, const std::string& after) {
 const std::string proof = "[[stage]]\ndo = \"proof\"\ntemperature = \"25 C\"\nfor = \"2 h\"\n";
 const std::string night = "[[stage]]\ndo = \"cold\"\nfor = \"12 h\"\n";
 
-// Agrees when the middle of ours lies in the trade's range.
-bool row(const std::string& what, const ReadyFor& ours, const TradeFigure& trade) {
+// Where the middle of ours does not lie in the trade's range, and why. A row here that begins to
+// agree fails the test, so that docs/validation.md stays true.
+const std::map<std::string, std::string> known_misses{
+    {"bulk with stiff levain before 12 h cold",
+     "the trade's figure does not ask what comes after; ours lets a bulk before the cold go "
+     "further"},
+    {"bulk with liquid levain before 2 h proof",
+     "how hard acid and an old liquid starter are on the gluten is a guess in the model"},
+    {"bulk with liquid levain before 12 h cold", "both of the above"},
+};
+
+double row(const std::string& levain, const std::string& before) {
+  const std::string what = fmt::format("bulk with {} levain before {}", levain, before);
+  const ReadyFor ours = found(levain + " ripe levain", before == "2 h proof" ? proof : night);
+  const TradeFigure& trade = levain == "stiff" ? ours.stiff_mild : ours.liquid_sour;
   const bool agrees = ours.p50 >= trade.least && ours.p50 <= trade.most;
   test::record("Practice: the whole model",
                what,
@@ -41,29 +56,13 @@ bool row(const std::string& what, const ReadyFor& ours, const TradeFigure& trade
                ours.p50,
                "times",
                agrees);
-  return agrees;
+  EXPECT_EQ(agrees, !known_misses.contains(what)) << what << ": " << ours.p50;
+  return ours.p50;
 }
 
-TEST(Trade, StiffMildStartersMayDouble) {
-  for (const auto& [after, words] :
-       {std::pair{proof, "2 h proof"}, std::pair{night, "12 h cold"}}) {
-    const ReadyFor ours = found("stiff ripe levain", after);
-    EXPECT_TRUE(row(fmt::format("bulk with stiff levain before {}", words), ours, ours.stiff_mild))
-        << words << " " << ours.p50;
-  }
-}
-
-// A known miss: liquid sour dough may go less far than stiff mild dough in ours too, but not by as
-// much as bakers say. The acid's and the starter's grip on the gluten are guesses
-// (docs/model/kinetics.md).
-TEST(Trade, LiquidSourStartersMayGoLessFar) {
-  for (const auto& [after, words] :
-       {std::pair{proof, "2 h proof"}, std::pair{night, "12 h cold"}}) {
-    const ReadyFor ours = found("liquid ripe levain", after);
-    EXPECT_FALSE(
-        row(fmt::format("bulk with liquid levain before {}", words), ours, ours.liquid_sour))
-        << words << " agrees now: " << ours.p50;
-    EXPECT_LT(ours.p50, found("stiff ripe levain", after).p50) << words;
+TEST(Trade, LetsTheBulkGoAboutAsFar) {
+  for (const std::string before : {"2 h proof", "12 h cold"}) {
+    EXPECT_LT(row("liquid", before), row("stiff", before)) << before;
   }
 }
 
