@@ -5,6 +5,7 @@
 
 #include "cli/chart.h"
 #include "cli/print.h"
+#include "cli/print_jar.h"
 #include "service/words.h"
 
 namespace barm::cli {
@@ -119,12 +120,13 @@ void print_stages(Paper& paper, const service::ForeseeAnswer& answer, const Cloc
   paper.heading("THE STAGES", "with every number at its middle");
   for (const forecast::Stop& stop : stops) {
     const std::string until = stop.end == stop.begin ? "at " : "until ";
-    std::string state =
-        fmt::format("{:.1f} times, pH {:.1f}, {:.0f} °C", stop.rise, stop.ph, stop.dough.celsius());
+    std::string state = fmt::format("{:.1f} times, pH {:.1f}", stop.rise, stop.ph);
     if (!stop.reached) {
-      state += "; not there within the time looked at";
+      state += "; not there in time";
     } else if (stop.room_left < 0.05) {
-      state += "; at its limit, it holds no more gas";
+      state += "; holds no more";
+    } else {
+      state += fmt::format(", {:.0f} °C", stop.dough.celsius());
     }
     paper.line(padded("", 8) + padded(formula::name(stop.step), 10) +
                padded(until + clock.moment(stop.end), 22) + state);
@@ -158,6 +160,10 @@ void print(Paper& paper, const service::ForeseeAnswer& answer) {
   paper.line("        ● the middle dough   ░ 4 of 5 doughs   volume against mixing");
   paper.line();
   print_stages(paper, answer, clock);
+  if (answer.ready_for) {
+    print_ready_for(paper, *answer.ready_for);
+    paper.line();
+  }
   print_in_the_way(paper, answer, clock);
   print_doubt(paper, answer);
   std::vector<std::string> cautions = answer.cautions;

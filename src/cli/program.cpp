@@ -7,6 +7,7 @@
 
 #include "base/require.h"
 #include "cli/answer.h"
+#include "cli/commands_jar.h"
 #include "cli/commands_read.h"
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
@@ -14,6 +15,7 @@
 #include "cli/print.h"
 #include "cli/print_read.h"
 #include "formula/amount.h"
+#include "formula/read.h"
 #include "service/json.h"
 #include "service/words.h"
 
@@ -66,14 +68,25 @@ Result<forecast::Options> options_of(const Arguments& arguments) {
   return options;
 }
 
+/// The bake with the wanted target laid over it.
+Result<formula::Bake> aimed_bake(const Arguments& arguments, forecast::Options& options) {
+  auto bake = formula::read_bake(arguments.bake);
+  if (!bake || arguments.target.empty()) return bake;
+  if (const auto wrong = aim_at(arguments.target, *bake, options))
+    return failure(wrong->code, wrong->where, wrong->message);
+  return bake;
+}
+
 int do_foresee(const Arguments& arguments) {
-  const auto options = options_of(arguments);
-  if (!options) return answer(Result<service::ForeseeAnswer>(failure(options)), arguments.json);
-  if (!arguments.reading.given())
-    return answer(service::foresee(arguments.bake, *options), arguments.json);
+  using Failed = Result<service::ForeseeAnswer>;
+  auto options = options_of(arguments);
+  if (!options) return answer(Failed(failure(options)), arguments.json);
+  const auto bake = aimed_bake(arguments, *options);
+  if (!bake) return answer(Failed(failure(bake)), arguments.json);
+  if (!arguments.reading.given()) return answer(service::foresee(*bake, *options), arguments.json);
   const auto request = read_request(arguments.reading);
-  if (!request) return answer(Result<service::ReadAnswer>(failure(request)), arguments.json);
-  return answer(service::read(arguments.bake, *request, *options), arguments.json);
+  if (!request) return answer(Failed(failure(request)), arguments.json);
+  return answer(service::read(*bake, *request, *options), arguments.json);
 }
 
 int do_reach(const Arguments& arguments) {
@@ -198,6 +211,8 @@ int run(int argc, char** argv) {
   foresee->add_option(
       "--at", arguments.temperature, "another temperature of the dough, such as 26C");
   add_read_options(*foresee, arguments.reading);
+  foresee->add_option(
+      "--target", arguments.target, "of the bulk: doubled, 1.8, or after for what comes after");
   add_draws(foresee, arguments);
   foresee->callback([&] { chosen = [&] { return do_foresee(arguments); }; });
 
@@ -311,6 +326,7 @@ int run(int argc, char** argv) {
   });
 
   add_culture(app, chosen);
+  add_jar(app, chosen);
   add_shop(app, chosen);
   add_rescue(app, chosen);
   add_testbake(app, chosen);

@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "service/aim.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -130,6 +131,7 @@ json to_json(const ForeseeAnswer& answer) {
                      {"reached", stop.reached}});
   }
   out["stages"] = stops;
+  out["ready_for"] = answer.ready_for ? to_json(*answer.ready_for) : json();
   out["ph_4_6_h"] = hours(forecast.book.sour);
   out["cautions"] = answer.cautions;
   return out;

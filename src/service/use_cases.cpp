@@ -13,6 +13,7 @@
 #include "formula/cautions.h"
 #include "generated/constants.h"
 #include "larder/larder.h"
+#include "service/aim.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -168,7 +169,11 @@ Result<BowlAnswer> bowl(const std::string& path) {
   return service::bowl(*bake);
 }
 
-Result<ForeseeAnswer> foresee(const formula::Bake& bake, const forecast::Options& options) {
+Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Options& wanted) {
+  formula::Bake bake = asked;
+  forecast::Options options = wanted;
+  auto ready_for = aim(bake, options);
+  if (!ready_for) return failure(ready_for);
   auto forecast = forecast::foresee(bake, options);
   if (!forecast) return failure(forecast);
   auto hindrances = forecast::in_the_way(bake, options);
@@ -178,6 +183,7 @@ Result<ForeseeAnswer> foresee(const formula::Bake& bake, const forecast::Options
   ForeseeAnswer answer{.bowl = std::move(*in_bowl),
                        .forecast = std::move(*forecast),
                        .in_the_way = std::move(*hindrances),
+                       .ready_for = std::move(*ready_for),
                        .temperature = {},
                        .look_again = std::nullopt,
                        .cautions = {}};
@@ -193,11 +199,17 @@ Result<ForeseeAnswer> foresee(const std::string& path, const forecast::Options& 
   return service::foresee(*bake, options);
 }
 
-Result<ReachAnswer> reach(const formula::Bake& bake,
+Result<ReachAnswer> reach(const formula::Bake& written,
                           const std::string& drink,
                           Time within,
                           Probability chance,
-                          const forecast::Options& options) {
+                          const forecast::Options& wanted) {
+  formula::Bake bake = written;
+  forecast::Options options = wanted;
+  if (bake.target_follows) {
+    const auto ready_for = aim(bake, options);
+    if (!ready_for) return failure(ready_for);
+  }
   const auto asked = drink.empty() ? forecast::main_drink(bake) : std::optional<std::string>(drink);
   if (!asked)
     return failure(

@@ -12,6 +12,7 @@
 #include "forecast/feeding.h"
 #include "forecast/in_the_way.h"
 #include "forecast/reach.h"
+#include "forecast/ready_for.h"
 #include "formula/read.h"
 #include "formula/solve.h"
 #include "formula/water_temperature.h"
@@ -36,7 +37,9 @@ struct ForeseeAnswer {
   BowlAnswer bowl;
   forecast::Forecast forecast;
   forecast::InTheWay in_the_way;
-  Temperature temperature;  ///< of the dough in this run
+  std::optional<forecast::ReadyFor>
+      ready_for;            ///< how far the bulk may go; empty when nothing comes after it
+  Temperature temperature;  ///< of the dough in this run, or of its place
   std::optional<Time>
       look_again;  ///< when a look tells most: the first of the doughs have risen by a fifth
   std::vector<std::string> cautions;  ///< of time and temperature

@@ -57,6 +57,7 @@ const std::vector<std::string>& demo_commands() {
   static const std::vector<std::string> commands{
       "bowl examples/mead-loaf.toml",
       "foresee examples/mead-loaf.toml --draws 60",
+      "jar examples/mead-loaf.toml --draws 40",
       "levain --need 300g --peak-in 8h --at 26C --draws 40",
       "reach examples/mead-loaf.toml --of 'dry mead' --within 14h --chance 0.8 --draws 40",
       "rescue examples/mead-loaf.toml --now 14h --by 02:00 --risen 1.3 --draws 60",
@@ -209,6 +210,55 @@ TEST(Program, RefusesWrongUsage) {
   EXPECT_EQ(barm("foresee").status, 64);
   EXPECT_EQ(barm("dance").status, 64);
   EXPECT_EQ(barm("foresee examples/mead-loaf.toml --draws 1").status, 64);
+}
+
+// A jar that stands warmer than the bulk has its mark higher; more dough in a jar reads finer.
+TEST(Jar, MarksFollowTheRoomAndTheDough) {
+  const auto marks = [](const std::string& options) {
+    return nlohmann::json::parse(
+        barm("jar examples/mead-loaf.toml --json --draws 40 " + options).out);
+  };
+  const auto beside = marks("--grams 60g");
+  const auto warm = marks("--grams 60g --room 30C");
+  const auto more = marks("--grams 120g");
+  EXPECT_EQ(beside["schema"], "barm.jar/1");
+  EXPECT_GT(warm["ready_mark_mm"]["p50"], beside["ready_mark_mm"]["p50"]);
+  EXPECT_GT(warm["sample_at_ready_C"].get<double>(), 28);
+  EXPECT_NEAR(more["start_mark_mm"].get<double>(), 2 * beside["start_mark_mm"].get<double>(), 1e-6);
+  EXPECT_LT(more["minutes_per_mm"]["p50"], beside["minutes_per_mm"]["p50"]);
+}
+
+TEST(Jar, ReadsWellForEveryExampleOn80Columns) {
+  for (const auto& entry : std::filesystem::directory_iterator(BARM_ROOT "/examples")) {
+    if (entry.path().filename().string().find("-loaf.toml") == std::string::npos) continue;
+    const Said said = barm("jar " + entry.path().string() + " --draws 40 --diameter 45mm");
+    EXPECT_EQ(said.status, 0) << entry.path();
+    EXPECT_LE(widest_line(said.out), 80) << said.out;
+    EXPECT_THAT(said.out, HasSubstr("READY"));
+    EXPECT_THAT(said.out, HasSubstr("START"));
+    EXPECT_THAT(said.out, HasSubstr("burst"));
+    EXPECT_THAT(said.out, Not(HasSubstr("nan")));
+  }
+}
+
+TEST(Jar, NamesTheOptionThatIsWrong) {
+  EXPECT_THAT(barm("jar examples/mead-loaf.toml --diameter 7", true).out,
+              HasSubstr("--diameter  a length is above zero and names its unit"));
+  EXPECT_THAT(barm("jar examples/mead-loaf.toml --diameter 2m", true).out,
+              HasSubstr("--diameter  a jar is 15 to 300 mm across inside"));
+  EXPECT_THAT(barm("jar examples/mead-loaf.toml --grams 60mL", true).out, HasSubstr("--grams  "));
+  EXPECT_THAT(barm("jar examples/mead-loaf.toml --room 80C", true).out, HasSubstr("--room  "));
+  EXPECT_THAT(barm("jar examples/mead-loaf.toml --target 0.5", true).out, HasSubstr("--target  "));
+}
+
+TEST(Target, FollowsWhatComesAfterWhenAsked) {
+  const auto fixed = nlohmann::json::parse(
+      barm("foresee examples/mead-loaf.toml --json --draws 40 --target 1.6").out);
+  EXPECT_NEAR(fixed["target_volume_ratio"].get<double>(), 1.6, 1e-9);
+  const auto after = nlohmann::json::parse(
+      barm("foresee examples/mead-loaf.toml --json --draws 40 --target after").out);
+  EXPECT_EQ(after["target_volume_ratio"], after["ready_for"]["bulk_p50_ratio"]);
+  EXPECT_GT(after["stages"][0]["volume_ratio"].get<double>(), 1.5);
 }
 
 }  // namespace

@@ -1,0 +1,110 @@
+// Ready for what: what comes after the bulk says how far it may go.
+#include "forecast/ready_for.h"
+
+#include <gtest/gtest.h>
+
+#include "formula/read.h"
+#include "support/matchers.h"
+
+namespace barm::forecast {
+
+namespace {
+
+std::string bake(const std::string& levain, const std::string& after) {
+  return R"(pieces = 2
+piece = "900 g"
+[bowl]
+"white bread flour" = "100 %"
+water = "70 %"
+")" + levain +
+         R"(" = "20 %"
+salt = "2 %"
+[[stage]]
+do = "bulk"
+temperature = "25 C"
+until = "doubled"
+)" + after;
+}
+
+const std::string shaped = "[[stage]]\ndo = \"divide\"\n[[stage]]\ndo = \"shape\"\n";
+
+std::string proof(const std::string& hours) {
+  return "[[stage]]\ndo = \"proof\"\ntemperature = \"25 C\"\nfor = \"" + hours + "\"\n";
+}
+
+std::string cold(const std::string& rest) {
+  return "[[stage]]\ndo = \"cold\"\nfor = \"14 h\"\n" + rest;
+}
+
+ReadyFor found(const std::string& text) {
+  const auto read = formula::parse_bake(text, "r.toml");
+  EXPECT_THAT(read, test::Holds());
+  Options options;
+  options.draws = 40;
+  auto ready = ready_for(*read, options);
+  EXPECT_THAT(ready, test::Holds());
+  EXPECT_TRUE(ready->has_value());
+  return **ready;
+}
+
+TEST(ReadyFor, ALongerProofWantsAShorterBulk) {
+  const ReadyFor brief = found(bake("stiff ripe levain", shaped + proof("1 h")));
+  const ReadyFor lengthy = found(bake("stiff ripe levain", shaped + proof("3 h")));
+  EXPECT_LT(lengthy.p50, brief.p50 - 0.2);
+  EXPECT_LT(lengthy.asked_leaves.value(), brief.asked_leaves.value());
+}
+
+TEST(ReadyFor, AFridgeThatComesBackSlowlyWantsAShorterBulk) {
+  const ReadyFor at_once = found(bake("stiff ripe levain", shaped + cold("")));
+  const ReadyFor slowly =
+      found(bake("stiff ripe levain", shaped + cold("opens_at = \"15 C\"\nrecovers = \"4 h\"\n")));
+  EXPECT_LT(slowly.p50, at_once.p50 - 0.1);
+}
+
+TEST(ReadyFor, RollsBeforeAFanMayGoFurtherThanLoaves) {
+  const ReadyFor loaves = found(bake("stiff ripe levain", shaped + cold("")));
+  const ReadyFor rolls = found(bake(
+      "stiff ripe levain", shaped + cold("each = \"60 g\"\nvessel = \"tray\"\nair = \"fan\"\n")));
+  EXPECT_GT(rolls.p50, loaves.p50 + 0.1);
+}
+
+TEST(ReadyFor, TheBookDoughGoesInWithTheRoomAskedFor) {
+  const ReadyFor ready = found(bake("stiff ripe levain", shaped + proof("2 h")));
+  EXPECT_LE(ready.p10, ready.p50);
+  EXPECT_LE(ready.p50, ready.p90);
+  ASSERT_TRUE(ready.oven);
+  EXPECT_EQ(ready.oven->step, formula::Step::proof);
+  EXPECT_GT(ready.oven->room_left, 0.1);
+  EXPECT_LT(ready.oven->room_left, 0.6);
+  EXPECT_EQ(ready.asked, 2);
+}
+
+TEST(ReadyFor, SaysWhenWhatComesAfterIsTooLong) {
+  const ReadyFor ready = found(bake("liquid ripe levain", shaped + proof("14 h")));
+  EXPECT_GT(ready.too_long.value(), 0.8);
+}
+
+TEST(ReadyFor, IsTheSameForAnyNumberOfThreads) {
+  const auto read = formula::parse_bake(bake("stiff ripe levain", shaped + proof("2 h")), "r.toml");
+  Options options;
+  options.draws = 24;
+  options.threads = 1;
+  const auto one = ready_for(*read, options);
+  options.threads = 5;
+  const auto five = ready_for(*read, options);
+  ASSERT_TRUE(one && five);
+  EXPECT_EQ((*one)->p10, (*five)->p10);
+  EXPECT_EQ((*one)->p50, (*five)->p50);
+  EXPECT_EQ((*one)->asked_leaves.value(), (*five)->asked_leaves.value());
+}
+
+TEST(ReadyFor, IsEmptyWhenNothingComesAfter) {
+  const auto read = formula::parse_bake(bake("stiff ripe levain", ""), "r.toml");
+  const auto ready = ready_for(*read, {});
+  ASSERT_TRUE(ready);
+  EXPECT_FALSE(ready->has_value());
+}
+
+}  // namespace
+
+}  // namespace barm::forecast
