@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <cstdio>
+#include <functional>
 #include <nlohmann/json.hpp>
 
 #include "base/result.h"
@@ -34,7 +35,7 @@ int answer(const Result<Answer>& result, bool json, const OnPaper& on_paper) {
 
 template <class Answer>
 int answer(const Result<Answer>& result, bool json) {
-  return answer(result, json, [](const Answer& whole) -> const Answer& { return whole; });
+  return answer(result, json, std::identity{});
 }
 
 /// The named option's error says which option it was.
