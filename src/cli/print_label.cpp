@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <set>
 
 #include "cli/print_shop.h"
 #include "service/words.h"
@@ -16,17 +16,25 @@ std::string upper(std::string text) {
   return text;
 }
 
-void print_rules(Paper& paper, const std::vector<std::string>& rules) {
-  for (const std::string& id : rules) {
-    const shop::LabelRule rule = shop::label_rule(id);
-    paper.item("        rule",
-               fmt::format("{}: {}{}",
-                           rule.law,
-                           rule.says,
-                           rule.standing == "published" ? "" : " (from memory: look it up)"),
-               16);
+/// A rule is said once and then named.
+class Rules {
+ public:
+  void print(Paper& paper, const std::vector<std::string>& ids) {
+    for (const std::string& id : ids) paper.item("        rule", said(id), 16);
   }
-}
+
+  std::string said(const std::string& id) {
+    const shop::LabelRule rule = shop::label_rule(id);
+    if (!said_.insert(id).second) return std::string(rule.law) + ", as above";
+    return fmt::format("{}: {}{}",
+                       rule.law,
+                       rule.says,
+                       rule.standing == "published" ? "" : " (from memory: look it up)");
+  }
+
+ private:
+  std::set<std::string> said_;
+};
 
 void print_unknown(Paper& paper, const std::vector<std::string>& unknown) {
   for (const std::string& one : unknown) paper.item("        unknown", one, 16);
@@ -64,22 +72,20 @@ void print(Paper& paper, const service::LabelAnswer& answer) {
   paper.heading(label.name, "rules of: " + std::string(shop::name(label.law)));
   paper.wrapped(label.draft);
   paper.line();
+  Rules rules;
   for (const shop::LabelLine& line : label.lines) {
     paper.heading(upper(line.field));
     if (!line.text.empty()) paper.wrapped(shop::plain(line.text, true));
     if (line.field == "ingredients") print_weights(paper, label);
     if (line.field == "nutrition") print_table(paper, label);
-    print_rules(paper, line.rules);
+    rules.print(paper, line.rules);
     print_unknown(paper, line.unknown);
     paper.line();
   }
   paper.heading("ASK BEFORE YOU PRINT");
   for (const shop::LabelLine& line : label.questions) {
     paper.item("        " + line.field, shop::plain(line.text), 24);
-    for (const std::string& id : line.rules) {
-      const shop::LabelRule rule = shop::label_rule(id);
-      paper.wrapped(std::string(rule.law) + ": " + std::string(rule.says), 24);
-    }
+    for (const std::string& id : line.rules) paper.wrapped(rules.said(id), 24);
   }
 }
 

@@ -184,8 +184,9 @@ LabelLine ingredients_line(const Bake& bake, const IngredientList& list, Law law
 void quantity_lines(const IngredientList& list, std::vector<LabelLine>& lines) {
   for (const Listed& item : list.items) {
     if (item.quantity_said.empty()) continue;
+    const std::string name = plain(item.name);
     LabelLine out = line("quantity",
-                         {{plain(item.name) + " " + item.quantity_said, false}},
+                         {{name.substr(0, name.find(" (")) + " " + item.quantity_said, false}},
                          {"quid", "quid_moisture"});
     if (item.drink) {
       out.rules.emplace_back("quid_volatile");
@@ -211,19 +212,22 @@ std::string us_name(const std::string& allergen) {
   return out;
 }
 
+/// In the United States a line of its own. Elsewhere allergens are set off in the list, and a
+/// second list beside it is not wanted; only where there is no list they stand behind "contains".
 LabelLine allergens_line(const Label& label) {
+  const bool us = label.law == Law::us;
   std::vector<std::string> names;
   for (const std::string& allergen : label.allergens) {
-    names.push_back(label.law == Law::us ? us_name(allergen) : allergen);
+    names.push_back(us ? us_name(allergen) : allergen);
   }
-  const bool sulphites = label.sulphites == Sulphites::yes;
-  if (sulphites && label.law != Law::us) names.emplace_back("sulphites");
-  const std::string contains = label.law == Law::us ? "Contains: " : "Contains ";
-  LabelText text;
-  if (!names.empty()) text = {{contains + joined(names) + ".", false}};
-  if (names.empty()) text = {{"No allergen of the law's list is among the ingredients.", false}};
-  LabelLine out =
-      line("allergens", text, {label.law == Law::us ? "us_allergens" : "allergen_emphasis"});
+  if (label.sulphites == Sulphites::yes && !us) names.emplace_back("sulphites");
+  std::string text = "No allergen of the law's list is among the ingredients.";
+  if (!names.empty() && us) text = "Contains: " + joined(names) + ".";
+  if (!names.empty() && !us) {
+    text = "Set off in the list: " + joined(names) + ". Without a list: \"Contains " +
+           joined(names) + ".\"";
+  }
+  LabelLine out = line("allergens", {{text, false}}, {us ? "us_allergens" : "allergen_emphasis"});
   out.unknown.emplace_back("traces from bench, mill and oven: only you know them");
   return out;
 }
@@ -232,21 +236,30 @@ std::string milligrams(double value) {
   return value >= 9.95 ? fmt::format("{:.0f}", value) : fmt::format("{:.1f}", value);
 }
 
-LabelLine sulphites_line(const Label& label) {
+LabelLine sulphites_line(const Bake& bake, const Label& label) {
   const bool us = label.law == Law::us;
   const std::string word = us ? "sulfites" : "sulphites";
-  const std::string most = fmt::format("at most {} mg/kg, {} with 19 of 20 such bottles",
-                                       milligrams(label.sulphite.middle),
-                                       milligrams(label.sulphite.high));
-  LabelText text;
-  if (label.sulphites == Sulphites::yes) text = {{"Name " + word + ": " + most + ".", false}};
+  const std::string most =
+      fmt::format("up to {} mg/kg with a usual bottle, up to {} with all but 1 in 20",
+                  milligrams(label.sulphite.middle),
+                  milligrams(label.sulphite.high));
+  std::string text = "No " + word + " to name: " + most + "; the bound is 10.";
+  if (label.sulphites == Sulphites::yes) text = "Name " + word + ": " + most + "; the bound is 10.";
   if (label.sulphites == Sulphites::perhaps) {
-    text = {{"Perhaps " + word + ": " + most + "; the bound is 10.", false}};
+    text = "Perhaps " + word + ": " + most + "; the bound is 10. Ask the maker, or name them.";
   }
-  if (label.sulphites == Sulphites::no) {
-    text = {{"No " + word + " to name: " + most + "; the bound is 10.", false}};
+  LabelLine out = line("sulphites", {{text, false}}, {us ? "us_sulphites" : "sulphites"});
+  for (const formula::Portion& portion : bake.bowl) {
+    const auto assumed = larder::assumed_properties(portion.ingredient);
+    const bool of_sulphite =
+        std::find(assumed.begin(), assumed.end(), larder::Property::total_sulphite) !=
+        assumed.end();
+    if (!of_sulphite) continue;
+    out.unknown.push_back(fmt::format(
+        "total sulphite of {}: the range of such drinks is assumed; the bottle's own figure in "
+        "[bottle], total_sulphite = \"90 mg/L\", would settle it",
+        portion.ingredient.name));
   }
-  LabelLine out = line("sulphites", text, {us ? "us_sulphites" : "sulphites"});
   out.unknown.emplace_back(
       "how much of it leaves in dough and oven is not known: this is all that was brought, an "
       "upper "
@@ -333,7 +346,7 @@ Result<Label> label(const Bake& bake,
   out.lines.push_back(ingredients_line(bake, out.ingredients, options.law));
   if (!us) quantity_lines(out.ingredients, out.lines);
   out.lines.push_back(allergens_line(out));
-  out.lines.push_back(sulphites_line(out));
+  out.lines.push_back(sulphites_line(bake, out));
   out.lines.push_back(nutrition_line(bake, options.law));
   out.questions = questions(bake, out.alcohol, options.law);
   out.draft = draft_words;

@@ -58,22 +58,32 @@ bool is_of_sort(const larder::Ingredient& drink, std::string_view sort) {
   });
 }
 
+/// "egg white (eggs)" of every sort the drink is of, each once.
+std::string agents_of(const larder::Ingredient& drink, bool exempt) {
+  std::set<std::string> found;
+  for (const auto& row : tables::fining) {
+    if ((row.exempt == "yes") == exempt && is_of_sort(drink, row.drink)) {
+      found.insert(fmt::format("{} ({})", row.agent, row.allergen));
+    }
+  }
+  std::string out;
+  for (const std::string& agent : found) out += (out.empty() ? "" : ", ") + agent;
+  return out;
+}
+
 void fining(const Bake& bake, Law law, Lines& lines) {
   for (const Portion& portion : bake.bowl) {
     if (portion.ingredient.group != Group::drink) continue;
-    std::string agents;
-    std::string exempt;
-    for (const auto& row : tables::fining) {
-      if (!is_of_sort(portion.ingredient, row.drink)) continue;
-      std::string& list = row.exempt == "yes" && law != Law::us ? exempt : agents;
-      list += fmt::format("{}{} ({})", list.empty() ? "" : ", ", row.agent, row.allergen);
-    }
+    std::string agents = agents_of(portion.ingredient, false);
+    const std::string exempt = agents_of(portion.ingredient, true);
+    if (law == Law::us && !exempt.empty()) agents += (agents.empty() ? "" : ", ") + exempt;
     if (agents.empty()) continue;
+    const bool say_exempt = law != Law::us && !exempt.empty();
     lines.push_back(line("fining",
                          fmt::format("Was the {} fined with {}? Ask its maker{}.",
                                      portion.ingredient.name,
                                      agents,
-                                     exempt.empty() ? "" : "; " + exempt + " is exempt"),
+                                     say_exempt ? "; " + exempt + " is exempt" : ""),
                          {law == Law::us ? "us_allergens" : "allergen_fining"}));
   }
 }
