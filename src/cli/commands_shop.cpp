@@ -46,7 +46,9 @@ Result<service::TillAnswer> till_of(const Arguments& arguments) {
     if (!saved) return failure(saved);
   }
   if (!arguments.print.empty()) {
-    const auto saved = written(arguments.print, service::price_sheet(*answer));
+    const auto label = service::label(*bake, {});
+    if (!label) return failure(label);
+    const auto saved = written(arguments.print, service::price_sheet(*answer, *label));
     if (!saved) return failure(saved);
   }
   return answer;

@@ -193,30 +193,33 @@ json to_json(const LabelAnswer& answer) {
   return out;
 }
 
-std::string label_sheet(const LabelAnswer& answer, const shop::LabelSize& size) {
+namespace {
+
+/// The card of a loaf, its allergens as the label has them.
+shop::ShelfCard card_of(const shop::Label& label) {
   shop::ShelfCard card;
-  card.name = answer.label.name;
-  card.loaf = answer.label.loaf;
-  card.allergens = answer.label.allergens;
-  if (answer.label.sulphites == shop::Sulphites::yes) {
-    card.allergens.emplace_back(answer.label.law == shop::Law::us ? "sulfites" : "sulphites");
-  }
-  card.note = answer.label.draft;
-  return shop::page(answer.label.name,
-                    {shop::label_block(answer.label, size), shop::card_block(card)});
+  card.name = label.name;
+  card.loaf = label.loaf;
+  card.allergens = label.allergens;
+  const std::string word = label.law == shop::Law::us ? "sulfites" : "sulphites";
+  if (label.sulphites == shop::Sulphites::yes) card.allergens.push_back(word);
+  if (label.sulphites == shop::Sulphites::perhaps) card.allergens.push_back("perhaps " + word);
+  card.note = label.draft;
+  return card;
 }
 
-std::string price_sheet(const TillAnswer& answer) {
-  shop::ShelfCard card;
-  card.name = answer.name;
-  card.loaf = answer.costing.loaf;
-  card.allergens = answer.allergens;
+}  // namespace
+
+std::string label_sheet(const LabelAnswer& answer, const shop::LabelSize& size) {
+  return shop::page(
+      answer.label.name,
+      {shop::label_block(answer.label, size), shop::card_block(card_of(answer.label))});
+}
+
+std::string price_sheet(const TillAnswer& answer, const LabelAnswer& label) {
+  shop::ShelfCard card = card_of(label.label);
   card.shelf = answer.offers.front().shelf;
   card.currency = answer.prices.currency;
-  if (!card.allergens.empty()) {
-    card.note =
-        "Allergens of the recipe; sulphites and traces are for the label. A draft to check.";
-  }
   return shop::page(answer.name,
                     {shop::card_block(card),
                      shop::price_block(answer.name, answer.offers, answer.costing, answer.prices)});

@@ -33,6 +33,6 @@ struct LabelAnswer {
 /// Sheets to print, each a whole HTML page: the ingredient label; the shelf card with the price
 /// sheet.
 [[nodiscard]] std::string label_sheet(const LabelAnswer& answer, const shop::LabelSize& size);
-[[nodiscard]] std::string price_sheet(const TillAnswer& answer);
+[[nodiscard]] std::string price_sheet(const TillAnswer& answer, const LabelAnswer& label);
 
 }  // namespace barm::service

@@ -8,7 +8,6 @@
 #include "generated/constants.h"
 #include "shop/csv.h"
 #include "shop/dates.h"
-#include "shop/ingredient_list.h"
 
 namespace barm::service {
 
@@ -170,7 +169,6 @@ Result<TillAnswer> till(const formula::Bake& bake, const TillRequest& request) {
     answer.buyers =
         shop::judge(request.answers, answer.costing.all.loaf, request.prices.tax.on_bread);
   }
-  answer.allergens = shop::allergens_of(bake, shop::Law::eu);
   say_old_prices(bake, answer);
   say_sizes_left_out(bake, answer);
   return answer;

@@ -31,8 +31,7 @@ struct TillAnswer {
   std::vector<shop::Dearer> dearer;
   std::optional<shop::Buyers> buyers;
   std::vector<std::string> doubts;
-  std::vector<std::string> allergens;  ///< of the recipe, sulphites left out
-  bool open = false;                   ///< on paper: the cost down to its last part
+  bool open = false;  ///< on paper: the cost down to its last part
 };
 
 /// What the options of a terminal or the fields of a page say beside the price file, as text; empty

@@ -93,10 +93,13 @@ void alcohol_left(const Ranged& alcohol, Law law, Lines& lines) {
   lines.push_back(line(
       "alcohol",
       fmt::format("About {:.1f} g of alcohol stay in 100 g of the loaf, {:.1f} to {:.1f} 4 times "
-                  "of 5: tell those who must avoid it, and ask what your law wants said.",
+                  "of 5 (twelve loaves measured in 1926: {:g} to {:g}): tell those who must avoid "
+                  "it, and ask what your law wants said.",
                   alcohol.middle,
                   alcohol.low,
-                  alcohol.high),
+                  alcohol.high,
+                  100 * constants::left_in_loaf::measured_low.value.si(),
+                  100 * constants::left_in_loaf::measured_high.value.si()),
       {law == Law::us ? "us_alcohol" : "residual_alcohol"}));
 }
 

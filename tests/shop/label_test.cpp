@@ -130,7 +130,7 @@ TEST(Sulphites, AreNamedAboveTenAndAtTenInAmerica) {
   EXPECT_EQ(labelled(much).sulphites, Sulphites::yes);
   EXPECT_EQ(labelled(none).sulphites, Sulphites::no);
   EXPECT_THAT(list(labelled(much)), HasSubstr("SULPHITES"));
-  EXPECT_THAT(list(labelled(much, Law::us)), HasSubstr("white wine (SULFITES)"));
+  EXPECT_THAT(list(labelled(much, Law::us)), HasSubstr("white wine (sulfites)"));
 }
 
 TEST(Allergens, LeaveOutWhatAmericaDoesNotCount) {
