@@ -7,7 +7,9 @@
 
 #include "cli/answer.h"
 #include "cli/print_shop.h"
+#include "formula/amount.h"
 #include "formula/read.h"
+#include "service/label.h"
 #include "service/till.h"
 
 namespace barm::cli {
@@ -16,7 +18,10 @@ namespace {
 
 struct Arguments {
   bool json = false;
-  std::string bake, prices, csv;
+  std::string bake, prices, csv, print;
+  std::string rules = "eu", portion, width = "60";
+  bool small_pack = false;
+  int draws = 200;
   service::TillWords till;
 };
 
@@ -35,10 +40,81 @@ Result<service::TillAnswer> till_of(const Arguments& arguments) {
   const auto request = service::till_request(arguments.prices, arguments.till);
   if (!request) return failure(request);
   auto answer = service::till(*bake, *request);
-  if (!answer || arguments.csv.empty()) return answer;
-  const auto saved = written(arguments.csv, service::to_csv(*answer));
+  if (!answer) return answer;
+  if (!arguments.csv.empty()) {
+    const auto saved = written(arguments.csv, service::to_csv(*answer));
+    if (!saved) return failure(saved);
+  }
+  if (!arguments.print.empty()) {
+    const auto label = service::label(*bake, {});
+    if (!label) return failure(label);
+    const auto saved = written(arguments.print, service::price_sheet(*answer, *label));
+    if (!saved) return failure(saved);
+  }
+  return answer;
+}
+
+Result<Length> width_of(const std::string& text) {
+  const auto number = of_option("--width", formula::parse_number(text));
+  if (!number) return failure(number);
+  const bool millimetres = number->unit.empty() || number->unit == "mm";
+  constexpr double least = 30;
+  constexpr double most = 200;
+  if (millimetres && number->value >= least && number->value <= most)
+    return number->value * millimetre;
+  return failure(ErrorCode::bad_input, "--width", "a width from 30mm to 200mm, such as 60mm");
+}
+
+Result<service::LabelRequest> label_request(const Arguments& arguments) {
+  service::LabelRequest request;
+  const auto law = of_option("--rules", shop::law_of(arguments.rules));
+  if (!law) return failure(law);
+  request.law = *law;
+  request.draws = arguments.draws;
+  if (arguments.portion.empty()) return request;
+  const auto portion = of_option("--portion", formula::parse_amount(arguments.portion));
+  if (!portion) return failure(portion);
+  const bool mass = portion->kind == formula::WrittenAmount::Kind::mass;
+  if (!mass || portion->value < 0.001 || portion->value > 10) {
+    return failure(ErrorCode::bad_input, "--portion", "a weight from 1g to 10kg, such as 50g");
+  }
+  request.portion = portion->value * kilogram;
+  return request;
+}
+
+Result<service::LabelAnswer> label_of(const Arguments& arguments) {
+  const auto request = label_request(arguments);
+  if (!request) return failure(request);
+  const auto width = width_of(arguments.width);
+  if (!width) return failure(width);
+  const auto bake = formula::read_bake(arguments.bake);
+  if (!bake) return failure(bake);
+  auto answer = service::label(*bake, *request);
+  if (!answer || arguments.print.empty()) return answer;
+  const auto saved =
+      written(arguments.print, service::label_sheet(*answer, {*width, arguments.small_pack}));
   if (!saved) return failure(saved);
   return answer;
+}
+
+void add_label(CLI::App& app,
+               const std::shared_ptr<Arguments>& arguments,
+               std::function<int()>& chosen) {
+  CLI::App* label = app.add_subcommand(
+      "label", "a draft of the bread's label: ingredients, allergens, sulphites, nutrition");
+  label->footer("Example:\n  barm label examples/mead-loaf.toml --rules eu --print label.html");
+  label->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
+  label->add_option("BAKE", arguments->bake, "a bake file")->required();
+  label->add_option("--rules", arguments->rules, "whose law: eu, uk or us");
+  label->add_option("--portion", arguments->portion, "such as 50g");
+  label->add_option("--draws", arguments->draws, "how many loaves to imagine")
+      ->check(CLI::Range(20, 5000));
+  label->add_option("--print", arguments->print, "write the label as a page to print");
+  label->add_option("--width", arguments->width, "of the printed label, such as 60mm");
+  label->add_flag("--small", arguments->small_pack, "a pack whose largest side is under 80 cm2");
+  label->callback([arguments, &chosen] {
+    chosen = [arguments] { return answer(label_of(*arguments), arguments->json); };
+  });
 }
 
 void add_till(CLI::App& app,
@@ -60,6 +136,7 @@ void add_till(CLI::App& app,
   till->add_option("--buyers", arguments->till.buyers, "a CSV: buyer,price,would buy");
   till->add_flag("--open", arguments->till.open, "the cost down to its last part");
   till->add_option("--csv", arguments->csv, "write the cost as a CSV too");
+  till->add_option("--print", arguments->print, "write shelf card and price sheet as a page");
   till->callback([arguments, &chosen] {
     chosen = [arguments] { return answer(till_of(*arguments), arguments->json); };
   });
@@ -69,6 +146,7 @@ void add_till(CLI::App& app,
 
 void add_shop(CLI::App& app, std::function<int()>& chosen) {
   add_till(app, std::make_shared<Arguments>(), chosen);
+  add_label(app, std::make_shared<Arguments>(), chosen);
 }
 
 }  // namespace barm::cli

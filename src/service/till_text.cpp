@@ -1,6 +1,7 @@
 // The till's answer as JSON and as CSV.
 #include <fmt/format.h>
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "service/till.h"
@@ -38,7 +39,7 @@ json part_of(const shop::CostPart& part, const shop::Currency& currency) {
               {"mass_g", part.mass ? json(part.mass->in(gram)) : json(nullptr)},
               {"gram_exact", nullptr}};
   if (part.mass && part.mass->si() > 0) {
-    const auto mg = static_cast<std::int64_t>(part.mass->in(milligram) + 0.5);
+    const auto mg = std::int64_t{std::llround(part.mass->in(milligram))};
     if (mg > 0) out["gram_exact"] = shop::digits_of(part.batch.times(1000, mg), currency, 6);
   }
   out["parts"] = json::array();

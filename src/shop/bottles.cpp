@@ -17,6 +17,7 @@ constexpr std::int64_t most_steps = 2'000'000;
 std::int64_t common_measure(std::span<const BottleSize> sizes) {
   std::int64_t measure = 0;
   for (const BottleSize& size : sizes) measure = std::gcd(measure, size.tenths);
+  require(measure > 0, "a bottle holds something");
   return measure;
 }
 

@@ -77,7 +77,8 @@ Result<Cash> exact_digits(std::string_view number, const Currency& currency) {
     if (c == '-') negative = true;
     if (c == '.' || c == ',') behind = 0;
     if (c < '0' || c > '9') continue;
-    if (behind >= 0 && ++behind > decimals) {
+    if (behind >= 0) ++behind;
+    if (behind > decimals) {
       return failure(ErrorCode::bad_input, "", "has more decimals than money is reckoned to");
     }
     value = 10 * value + (c - '0');

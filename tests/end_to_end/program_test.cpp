@@ -79,6 +79,9 @@ const std::vector<std::string>& demo_commands() {
       "testbake map examples/test-bakes/mead.toml --draws 40 --up time",
       "testbake taste --tasters 30 --right 12",
       "testbake taste --tell 60% --sheets",
+      "label examples/mead-loaf.toml --rules eu --draws 20",
+      "label examples/stout-loaf.toml --rules uk --draws 20 --portion 80g",
+      "label examples/perry-loaf.toml --rules us --draws 20",
       "larder mead",
       "source ethanol_half",
   };
@@ -133,6 +136,7 @@ TEST(Program, HelpOfEachCommandHasAnExample) {
                            "water",
                            "solve",
                            "till",
+                           "label",
                            "larder",
                            "source"}) {
     const Said said = barm(std::string(name) + " --help");
@@ -196,6 +200,12 @@ TEST(Program, SaysOneClearErrorForEachBadInput) {
       "till examples/mead-loaf.toml --prices examples/marsh-prices.toml --asked -3EUR",
       "till examples/mead-loaf.toml --prices examples/marsh-prices.toml --buyers README.md",
       "till examples/mead-loaf.toml --prices examples/marsh-prices.toml --csv /no/such/folder/x",
+      "label examples/mead-loaf.toml --rules fr",
+      "label examples/mead-loaf.toml --portion -5g",
+      "label examples/mead-loaf.toml --width 5mm --print x.html",
+      "label examples/mead-loaf.toml --print /no/such/folder/x.html",
+      "label examples/plain-loaf.toml",
+      "label examples/marsh-prices.toml",
   };
   for (const std::string& command : bad) {
     const Said said = barm(command, true);

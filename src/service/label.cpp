@@ -1,0 +1,228 @@
+#include "service/label.h"
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "forecast/ensemble.h"
+#include "generated/constants.h"
+#include "numerics/random.h"
+
+namespace barm::service {
+
+using nlohmann::json;
+
+namespace {
+
+// --- loaves ---
+
+/// What a run of the dough made and left, for each kilogram.
+///
+///     hexose used by yeast = gas / (gas per hexose),  alcohol = gas * (ethanol per gas)
+shop::Fermented fermented(const kinetics::StateOf<double>& state) {
+  namespace yeast = constants::yeast;
+  namespace bacteria = constants::bacteria;
+  namespace molar = constants::molar_mass;
+  const Amount gas = state[kinetics::yeast_gas] * millimole;
+  const Amount eaten = state[kinetics::bacteria_sugar] * millimole;
+  const Amount left = (state[kinetics::hexose] + state[kinetics::maltose]) * millimole;
+  shop::Fermented out;
+  out.sugar_used = (gas * (1 / yeast::gas_per_hexose.value.si()) + eaten) * molar::hexose.value;
+  out.alcohol =
+      (yeast::ethanol_per_gas.value.si() * gas + bacteria::ethanol_per_hexose.value.si() * eaten) *
+      molar::ethanol.value;
+  out.acid =
+      eaten *
+      (bacteria::lactate_per_hexose.value.si() * chemistry::molar_mass(chemistry::Acid::lactic) +
+       bacteria::acetate_per_hexose.value.si() * chemistry::molar_mass(chemistry::Acid::acetic));
+  out.gas = (gas + bacteria::gas_per_hexose.value.si() * eaten) * molar::carbon_dioxide.value;
+  out.sugar_left = left * molar::hexose.value;
+  return out;
+}
+
+/// Typical at z = 0, the ends at z = -+1.645, on a logarithmic scale.
+double kept_at(double z) {
+  namespace kept = constants::left_in_loaf;
+  constexpr double nine_of_ten = 1.6448536269514722;
+  const double middle = kept::alcohol_kept.value.si();
+  const double end = (z < 0 ? kept::alcohol_kept_low : kept::alcohol_kept_high).value.si();
+  return std::min(1.0, middle * std::pow(end / middle, std::abs(z) / nine_of_ten));
+}
+
+shop::Baked baked(const formula::Bake& bake, unsigned long long seed, int index) {
+  shop::Baked out{bake.bake_loss, constants::left_in_loaf::alcohol_kept.value.si()};
+  if (index < 0) return out;
+  constexpr double four_of_five = 1.2815515655446004;
+  constexpr std::uint64_t own_streams = 1'000'000;  // apart from those that draw the bottles
+  numerics::Random random(seed, own_streams + static_cast<std::uint64_t>(index));
+  const double spread = constants::left_in_loaf::bake_loss_spread.value.si() / four_of_five;
+  constexpr double most = 0.6;
+  out.loss = std::clamp(bake.bake_loss + spread * random.normal(), 0.0, most);
+  out.alcohol_kept = kept_at(random.normal());
+  return out;
+}
+
+Result<shop::LoafDraw> loaf(const formula::Bake& bake,
+                            const forecast::Proving& proving,
+                            unsigned long long seed,
+                            int index) {
+  auto drawn = forecast::draw(bake, seed, index);
+  if (!drawn) return failure(drawn);
+  const auto course = forecast::run(drawn->dough, drawn->parameters, proving);
+  if (!course) return failure(course);
+  shop::LoafDraw out;
+  out.settled = std::move(drawn->settled);
+  out.bowl = std::move(drawn->bowl);
+  out.fermented = fermented(course->ready ? course->at_ready : course->at_end);
+  out.baked = baked(bake, seed, index);
+  return out;
+}
+
+// --- JSON ---
+
+json ranged(const shop::Ranged& value) {
+  return {{"middle", value.middle}, {"low", value.low}, {"high", value.high}};
+}
+
+json pieces(const shop::LabelText& text) {
+  json out = json::array();
+  for (const shop::TextPiece& piece : text)
+    out.push_back({{"text", piece.text}, {"strong", piece.strong}});
+  return out;
+}
+
+json rules(const std::vector<std::string>& ids) {
+  json out = json::array();
+  for (const std::string& id : ids) {
+    const shop::LabelRule rule = shop::label_rule(id);
+    out.push_back({{"id", rule.id},
+                   {"law", rule.law},
+                   {"says", rule.says},
+                   {"source", rule.source},
+                   {"standing", rule.standing}});
+  }
+  return out;
+}
+
+json line(const shop::LabelLine& one) {
+  return {{"field", one.field},
+          {"text", shop::plain(one.text)},
+          {"pieces", pieces(one.text)},
+          {"rules", rules(one.rules)},
+          {"unknown", one.unknown}};
+}
+
+json lines(const std::vector<shop::LabelLine>& list) {
+  json out = json::array();
+  for (const shop::LabelLine& one : list) out.push_back(line(one));
+  return out;
+}
+
+json ingredient(const shop::Listed& item) {
+  return {{"name", shop::plain(item.name)},
+          {"pieces", pieces(item.name)},
+          {"used_g", item.used.in(gram)},
+          {"left_g", item.left.in(gram)},
+          {"of_loaf", item.of_loaf},
+          {"quantity", item.quantity_said},
+          {"under_two_percent", item.under_two_percent},
+          {"may_be_left_out", item.may_be_left_out},
+          {"rules", rules(item.rules)}};
+}
+
+json nutrition(const shop::NutritionLine& one) {
+  return {{"name", one.name},
+          {"unit", one.unit},
+          {"indented", one.indented},
+          {"in_100_g", ranged(one.in_100_g)},
+          {"said_100_g", one.said_100_g},
+          {"said_portion", one.said_portion}};
+}
+
+const char* word(shop::Sulphites sulphites) {
+  if (sulphites == shop::Sulphites::yes) return "yes";
+  return sulphites == shop::Sulphites::perhaps ? "perhaps" : "no";
+}
+
+}  // namespace
+
+Result<LabelAnswer> label(const formula::Bake& bake, const LabelRequest& request) {
+  forecast::Options options;
+  forecast::Proving proving = forecast::proving_of(bake, options);
+  proving.stop_at_target = true;
+  proving.sample_every = Time();
+  const auto book = loaf(bake, proving, request.seed, -1);
+  if (!book) return failure(book);
+  std::vector<shop::LoafDraw> draws;
+  for (int i = 0; i < request.draws; ++i) {
+    auto drawn = loaf(bake, proving, request.seed, i);
+    if (!drawn) return failure(drawn);
+    draws.push_back(*std::move(drawn));
+  }
+  auto made = shop::label(bake, *book, draws, {request.law, request.portion});
+  if (!made) return failure(made);
+  return LabelAnswer{*std::move(made), request.draws};
+}
+
+json to_json(const LabelAnswer& answer) {
+  const shop::Label& label = answer.label;
+  json out = {{"schema", "barm.label/1"},
+              {"draft", label.draft},
+              {"rules_of", shop::name(label.law)},
+              {"name", label.name},
+              {"loaf_g", label.loaf.in(gram)},
+              {"portion_g", label.portion.in(gram)},
+              {"draws", answer.draws},
+              {"lines", lines(label.lines)},
+              {"questions", lines(label.questions)},
+              {"allergens", label.allergens},
+              {"sulphites",
+               {{"named", word(label.sulphites)}, {"at_most_mg_per_kg", ranged(label.sulphite)}}},
+              {"alcohol_g_in_100_g", ranged(label.alcohol)},
+              {"least_x_height_mm", shop::least_x_height(label.law, false).in(millimetre)},
+              {"small_pack_x_height_mm", shop::least_x_height(label.law, true).in(millimetre)}};
+  out["ingredients"] = {{"text", shop::plain(label.ingredients.text)},
+                        {"pieces", pieces(label.ingredients.text)},
+                        {"by_the_bowl", label.ingredients.by_the_bowl},
+                        {"order_depends", label.ingredients.order_depends},
+                        {"items", json::array()}};
+  for (const shop::Listed& item : label.ingredients.items)
+    out["ingredients"]["items"].push_back(ingredient(item));
+  out["nutrition"] = json::array();
+  for (const shop::NutritionLine& one : label.nutrition) out["nutrition"].push_back(nutrition(one));
+  return out;
+}
+
+namespace {
+
+/// The card of a loaf, its allergens as the label has them.
+shop::ShelfCard card_of(const shop::Label& label) {
+  shop::ShelfCard card;
+  card.name = label.name;
+  card.loaf = label.loaf;
+  card.allergens = label.allergens;
+  const std::string word = label.law == shop::Law::us ? "sulfites" : "sulphites";
+  if (label.sulphites == shop::Sulphites::yes) card.allergens.push_back(word);
+  if (label.sulphites == shop::Sulphites::perhaps) card.allergens.push_back("perhaps " + word);
+  card.note = label.draft;
+  return card;
+}
+
+}  // namespace
+
+std::string label_sheet(const LabelAnswer& answer, const shop::LabelSize& size) {
+  return shop::page(
+      answer.label.name,
+      {shop::label_block(answer.label, size), shop::card_block(card_of(answer.label))});
+}
+
+std::string price_sheet(const TillAnswer& answer, const LabelAnswer& label) {
+  shop::ShelfCard card = card_of(label.label);
+  card.shelf = answer.offers.front().shelf;
+  card.currency = answer.prices.currency;
+  return shop::page(answer.name,
+                    {shop::card_block(card),
+                     shop::price_block(answer.name, answer.offers, answer.costing, answer.prices)});
+}
+
+}  // namespace barm::service

@@ -1,0 +1,38 @@
+#pragma once
+// The label of a bake: a draft by the law of the European Union, the United Kingdom or the United
+// States.
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+
+#include "formula/bake.h"
+#include "service/till.h"
+#include "shop/label.h"
+#include "shop/print.h"
+
+namespace barm::service {
+
+struct LabelRequest {
+  shop::Law law = shop::Law::eu;
+  Mass portion;     ///< zero: 50 g
+  int draws = 200;  ///< loaves imagined for the ranges
+  unsigned long long seed = 1;
+};
+
+struct LabelAnswer {
+  shop::Label label;
+  int draws = 0;
+};
+
+/// The loaf fermented by the model up to the end of its bulk, then baked. Errors: those of the bowl
+/// and of shop::label(), no_convergence.
+[[nodiscard]] Result<LabelAnswer> label(const formula::Bake& bake, const LabelRequest& request);
+
+/// "barm.label/1".
+[[nodiscard]] nlohmann::json to_json(const LabelAnswer& answer);
+
+/// Sheets to print, each a whole HTML page: the ingredient label; the shelf card with the price
+/// sheet.
+[[nodiscard]] std::string label_sheet(const LabelAnswer& answer, const shop::LabelSize& size);
+[[nodiscard]] std::string price_sheet(const TillAnswer& answer, const LabelAnswer& label);
+
+}  // namespace barm::service

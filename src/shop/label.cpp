@@ -1,0 +1,356 @@
+#include "shop/label.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include "generated/constants.h"
+#include "larder/larder.h"
+#include "numerics/quantiles.h"
+#include "shop/internal/say.h"
+#include "shop/questions.h"
+#include "shop/rounding.h"
+
+namespace barm::shop {
+
+using formula::Bake;
+
+namespace {
+
+constexpr double mg_in_kilogram = 1e6;
+constexpr const char* draft_words =
+    "A draft, reckoned from the recipe, for the person who answers for the food to check against "
+    "local "
+    "law before it is used. It is not legal advice.";
+
+/// The book value with the range of the draws.
+Ranged ranged(double book, std::vector<double> drawn, double low, double high) {
+  if (drawn.empty()) return {book, book, book};
+  const auto sorted = numerics::sorted(std::move(drawn));
+  return {book,
+          std::min(book, numerics::quantile(sorted, low)),
+          std::max(book, numerics::quantile(sorted, high))};
+}
+
+/// The nutrients of every draw.
+struct Loaves {
+  Nutrients book;
+  std::vector<Nutrients> draws;
+
+  [[nodiscard]] Ranged of(const std::function<double(const Nutrients&)>& value,
+                          double low = 0.1,
+                          double high = 0.9) const {
+    std::vector<double> drawn;
+    drawn.reserve(draws.size());
+    for (const Nutrients& one : draws) drawn.push_back(value(one));
+    return ranged(value(book), std::move(drawn), low, high);
+  }
+};
+
+Nutrients nutrients_of(const Bake& bake, const LoafDraw& draw, Law law) {
+  return nutrients(bake, draw.settled, draw.bowl, draw.fermented, draw.baked, law == Law::us);
+}
+
+// --- the nutrition table ---
+
+NutritionLine energy_line(const Loaves& loaves,
+                          double portion,
+                          const char* unit,
+                          double (*energy)(const Nutrients&)) {
+  NutritionLine line;
+  line.name = "energy";
+  line.unit = unit;
+  line.in_100_g = loaves.of([&](const Nutrients& n) { return energy(n) / (10 * n.mass); });
+  line.said_100_g = whole(line.in_100_g.middle);
+  line.said_portion = whole(line.in_100_g.middle * portion / 100);
+  return line;
+}
+
+NutritionLine grams_line(const Loaves& loaves,
+                         double portion,
+                         const char* name,
+                         Nutrient nutrient) {
+  NutritionLine line;
+  line.name = name;
+  line.unit = "g";
+  line.in_100_g = loaves.of([&](const Nutrients& n) { return n.in_100_g(nutrient); });
+  line.said_100_g = eu_grams(nutrient, line.in_100_g.middle);
+  line.said_portion = eu_grams(nutrient, line.in_100_g.middle * portion / 100);
+  line.indented = std::string_view(name).starts_with("of which");
+  return line;
+}
+
+/// `portion` in grams.
+std::vector<NutritionLine> eu_table(const Loaves& loaves, double portion) {
+  return {energy_line(loaves, portion, "kJ", kilojoules),
+          energy_line(loaves, portion, "kcal", kilocalories),
+          grams_line(loaves, portion, "fat", Nutrient::fat),
+          grams_line(loaves, portion, "of which saturates", Nutrient::saturates),
+          grams_line(loaves, portion, "carbohydrate", Nutrient::carbohydrate),
+          grams_line(loaves, portion, "of which sugars", Nutrient::sugars),
+          grams_line(loaves, portion, "fibre", Nutrient::fibre),
+          grams_line(loaves, portion, "protein", Nutrient::protein),
+          grams_line(loaves, portion, "salt", Nutrient::salt)};
+}
+
+NutritionLine us_line(const Loaves& loaves,
+                      double portion,
+                      const char* name,
+                      Nutrient nutrient,
+                      bool indented = false) {
+  NutritionLine line = grams_line(loaves, portion, name, nutrient);
+  line.said_100_g = us_grams(nutrient, line.in_100_g.middle);
+  line.said_portion = us_grams(nutrient, line.in_100_g.middle * portion / 100);
+  line.indented = indented;
+  return line;
+}
+
+NutritionLine us_milligrams(const Loaves& loaves,
+                            double portion,
+                            const char* name,
+                            const std::function<double(const Nutrients&)>& in_100_g) {
+  NutritionLine line;
+  line.name = name;
+  line.unit = "mg";
+  line.in_100_g = loaves.of(in_100_g);
+  line.said_100_g = us_sodium(line.in_100_g.middle);
+  line.said_portion = us_sodium(line.in_100_g.middle * portion / 100);
+  return line;
+}
+
+double sodium_mg(const Nutrients& n) {
+  constexpr double mg_in_gram = 1000;
+  return mg_in_gram * n.in_100_g(Nutrient::salt) /
+         constants::label_units::salt_per_sodium.value.si();
+}
+
+std::vector<NutritionLine> us_table(const Loaves& loaves, double portion) {
+  NutritionLine calories = energy_line(loaves, portion, "calories", us_calories);
+  calories.said_100_g = us_calories_said(calories.in_100_g.middle);
+  calories.said_portion = us_calories_said(calories.in_100_g.middle * portion / 100);
+  return {calories,
+          us_line(loaves, portion, "Total Fat", Nutrient::fat),
+          us_line(loaves, portion, "Saturated Fat", Nutrient::saturates, true),
+          us_milligrams(loaves, portion, "Sodium", sodium_mg),
+          us_line(loaves, portion, "Total Carbohydrate", Nutrient::carbohydrate),
+          us_line(loaves, portion, "Dietary Fiber", Nutrient::fibre, true),
+          us_line(loaves, portion, "Total Sugars", Nutrient::sugars, true),
+          us_line(loaves, portion, "Includes Added Sugars", Nutrient::added_sugars, true),
+          us_line(loaves, portion, "Protein", Nutrient::protein)};
+}
+
+// --- the lines ---
+
+LabelLine line(std::string field, LabelText text, std::vector<std::string> rules) {
+  LabelLine out;
+  out.field = std::move(field);
+  out.text = std::move(text);
+  out.rules = std::move(rules);
+  return out;
+}
+
+LabelLine ingredients_line(const Bake& bake, const IngredientList& list, Law law) {
+  LabelLine out = line("ingredients", list.text, {});
+  const auto add_rule = [&](const std::string& rule) {
+    if (std::find(out.rules.begin(), out.rules.end(), rule) == out.rules.end())
+      out.rules.push_back(rule);
+  };
+  for (const Listed& item : list.items) {
+    for (const std::string& rule : item.rules) add_rule(rule);
+    if (item.under_two_percent) add_rule(law == Law::us ? "us_two_percent" : "two_percent");
+    if (item.may_be_left_out) {
+      out.unknown.push_back(plain(item.name) + " is at most 5 % of the loaf and may be left out");
+    }
+  }
+  if (law != Law::us) {
+    add_rule("names");
+    add_rule("allergen_emphasis");
+  }
+  if (list.order_depends) {
+    out.unknown.push_back("by the weights in the bowl alone the order would be: " +
+                          list.by_the_bowl);
+  }
+  for (const formula::Portion& portion : bake.bowl) {
+    if (larder::find(portion.ingredient.name) == nullptr) {
+      out.unknown.push_back(
+          fmt::format("\"{}\" is your own: give it the name of its kind", portion.ingredient.name));
+    }
+  }
+  return out;
+}
+
+void quantity_lines(const IngredientList& list, std::vector<LabelLine>& lines) {
+  for (const Listed& item : list.items) {
+    if (item.quantity_said.empty()) continue;
+    const std::string name = plain(item.name);
+    LabelLine out = line("quantity",
+                         {{name.substr(0, name.find(" (")) + " " + item.quantity_said, false}},
+                         {"quid", "quid_moisture"});
+    if (item.drink) {
+      out.rules.emplace_back("quid_volatile");
+      out.unknown.push_back(fmt::format(
+          "counted as a volatile ingredient it would be {} %: what is left of it in the loaf",
+          quantity_percent(100 * item.quantity_left)));
+    }
+    lines.push_back(std::move(out));
+  }
+}
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string out;
+  for (const std::string& word : words) out += (out.empty() ? "" : ", ") + word;
+  return out;
+}
+
+/// The name US law has for an allergen.
+std::string us_name(const std::string& allergen) {
+  if (allergen == "soya") return "Soy";
+  std::string out = allergen == "eggs" ? "egg" : allergen;
+  out[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(out[0])));
+  return out;
+}
+
+/// In the United States a line of its own. Elsewhere allergens are set off in the list, and a
+/// second list beside it is not wanted; only where there is no list they stand behind "contains".
+LabelLine allergens_line(const Label& label) {
+  const bool us = label.law == Law::us;
+  std::vector<std::string> names;
+  for (const std::string& allergen : label.allergens) {
+    names.push_back(us ? us_name(allergen) : allergen);
+  }
+  if (label.sulphites == Sulphites::yes && !us) names.emplace_back("sulphites");
+  std::string text = "No allergen of the law's list is among the ingredients.";
+  if (!names.empty() && us) text = "Contains: " + joined(names) + ".";
+  if (!names.empty() && !us) {
+    text = "Set off in the list: " + joined(names) + ". Without a list: \"Contains " +
+           joined(names) + ".\"";
+  }
+  LabelLine out = line("allergens", {{text, false}}, {us ? "us_allergens" : "allergen_emphasis"});
+  out.unknown.emplace_back("traces from bench, mill and oven: only you know them");
+  return out;
+}
+
+std::string milligrams(double value) {
+  return value >= 9.95 ? fmt::format("{:.0f}", value) : fmt::format("{:.1f}", value);
+}
+
+LabelLine sulphites_line(const Bake& bake, const Label& label) {
+  const bool us = label.law == Law::us;
+  const std::string word = us ? "sulfites" : "sulphites";
+  const std::string most =
+      fmt::format("up to {} mg/kg with a usual bottle, up to {} with all but 1 in 20",
+                  milligrams(label.sulphite.middle),
+                  milligrams(label.sulphite.high));
+  std::string text = "No " + word + " to name: " + most + "; the bound is 10.";
+  if (label.sulphites == Sulphites::yes) text = "Name " + word + ": " + most + "; the bound is 10.";
+  if (label.sulphites == Sulphites::perhaps) {
+    text = "Perhaps " + word + ": " + most + "; the bound is 10. Ask the maker, or name them.";
+  }
+  LabelLine out = line("sulphites", {{text, false}}, {us ? "us_sulphites" : "sulphites"});
+  for (const formula::Portion& portion : bake.bowl) {
+    const auto assumed = larder::assumed_properties(portion.ingredient);
+    const bool of_sulphite =
+        std::find(assumed.begin(), assumed.end(), larder::Property::total_sulphite) !=
+        assumed.end();
+    if (!of_sulphite) continue;
+    out.unknown.push_back(fmt::format(
+        "total sulphite of {}: the range of such drinks is assumed; the bottle's own figure in "
+        "[bottle], total_sulphite = \"90 mg/L\", would settle it",
+        portion.ingredient.name));
+  }
+  out.unknown.emplace_back(
+      "how much of it leaves in dough and oven is not known: this is all that was brought, an "
+      "upper "
+      "bound; a laboratory can measure the loaf");
+  return out;
+}
+
+LabelLine nutrition_line(const Bake& bake, Law law) {
+  LabelLine out =
+      law == Law::us
+          ? line("nutrition", {}, {"us_nutrition", "us_rounding", "us_energy", "us_serving"})
+          : line("nutrition",
+                 {},
+                 {"nutrition", "energy_factors", "rounding", "calculated", "protein", "salt"});
+  out.unknown.emplace_back(
+      "alcohol kept in the oven is taken from dishes in pans, not from bread; its range is in the "
+      "energy's");
+  out.unknown.emplace_back(
+      "sugars are what the dough leaves at the end of its bulk: what proof and oven change is not "
+      "counted");
+  if (law == Law::us) {
+    out.unknown.emplace_back(
+        "trans fat, cholesterol, vitamin D, calcium, iron, potassium are required and not reckoned "
+        "here");
+  }
+  for (const formula::Portion& portion : bake.bowl) {
+    if (knows_saturates(portion.ingredient)) continue;
+    out.unknown.push_back(
+        fmt::format("saturates of {}: taken as a fifth of its fat", portion.ingredient.name));
+  }
+  return out;
+}
+
+Sulphites verdict(const Ranged& bound, Law law) {
+  const double limit = constants::caution::sulphite_named.value.si() * mg_in_kilogram;
+  // "above 10 mg/kg" in the European Union, "10 ppm or more" in the United States.
+  const auto reached = [&](double value) {
+    return law == Law::us ? value >= limit : value > limit;
+  };
+  if (reached(bound.middle)) return Sulphites::yes;
+  return reached(bound.high) ? Sulphites::perhaps : Sulphites::no;
+}
+
+}  // namespace
+
+double sulphite_bound(const Nutrients& nutrients) {
+  return mg_in_kilogram * nutrients[Nutrient::sulphite] / nutrients.mass;
+}
+
+Result<Label> label(const Bake& bake,
+                    const LoafDraw& book,
+                    const std::vector<LoafDraw>& draws,
+                    const LabelOptions& options) {
+  if (book.bowl.pieces <= 0) {
+    return failure(ErrorCode::bad_input,
+                   bake.file,
+                   "does not say how many loaves it makes: write pieces = 6 and piece = \"900 g\"");
+  }
+  const bool us = options.law == Law::us;
+  Loaves loaves{nutrients_of(bake, book, options.law), {}};
+  for (const LoafDraw& draw : draws) loaves.draws.push_back(nutrients_of(bake, draw, options.law));
+  Label out;
+  out.law = options.law;
+  out.name = bake.name.empty() ? "bread" : bake.name;
+  out.loaf = Mass::from_si(loaves.book.mass / book.bowl.pieces);
+  out.portion =
+      options.portion.si() > 0 ? options.portion : Mass(constants::serving::us_bread.value);
+  out.sulphite = loaves.of(sulphite_bound, 0.05, 0.95);
+  out.sulphites = verdict(out.sulphite, options.law);
+  out.alcohol = loaves.of([](const Nutrients& n) { return n.in_100_g(Nutrient::alcohol); });
+  out.allergens = allergens_of(bake, options.law);
+  out.ingredients = ingredient_list(bake,
+                                    book.settled,
+                                    book.bowl,
+                                    book.baked.alcohol_kept,
+                                    out.sulphites == Sulphites::yes,
+                                    options.law);
+  const double portion = out.portion.in(gram);
+  out.nutrition = us ? us_table(loaves, portion) : eu_table(loaves, portion);
+  out.lines.push_back(line("name", {{out.name, false}}, {us ? "us_standard" : "date_and_maker"}));
+  out.lines.push_back(
+      line("weight", {{internal::grams(out.loaf), false}}, {us ? "us_weight" : "date_and_maker"}));
+  out.lines.back().unknown.emplace_back("weigh what you sell: this is reckoned from the bake loss");
+  out.lines.push_back(ingredients_line(bake, out.ingredients, options.law));
+  if (!us) quantity_lines(out.ingredients, out.lines);
+  out.lines.push_back(allergens_line(out));
+  out.lines.push_back(sulphites_line(bake, out));
+  out.lines.push_back(nutrition_line(bake, options.law));
+  out.questions = questions(bake, out.alcohol, options.law);
+  out.draft = draft_words;
+  return out;
+}
+
+}  // namespace barm::shop

@@ -1,0 +1,84 @@
+#pragma once
+// A draft of a bread's label: what stands on it, by which rule, and what is not known.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "formula/bake.h"
+#include "formula/bowl.h"
+#include "larder/composition.h"
+#include "shop/ingredient_list.h"
+#include "shop/label_rule.h"
+#include "shop/nutrition.h"
+
+namespace barm::shop {
+
+/// One loaf of those this bake may give: bottles, fermentation and oven drawn together.
+struct LoafDraw {
+  std::vector<larder::Composition> settled;  ///< of each line of the bowl
+  formula::Bowl bowl;
+  Fermented fermented;
+  Baked baked;
+};
+
+/// A value and the range that holds 4 of 5 such loaves.
+struct Ranged {
+  double middle = 0, low = 0, high = 0;
+};
+
+/// A line of the nutrition table.
+struct NutritionLine {
+  std::string name;  ///< "of which saturates"
+  std::string unit;  ///< "g", "kJ", "kcal"
+  Ranged in_100_g;
+  std::string said_100_g;  ///< rounded by the law
+  std::string said_portion;
+  bool indented = false;
+};
+
+/// A line of the label.
+struct LabelLine {
+  std::string field;                 ///< "ingredients", "allergens", "sulphites", …
+  LabelText text;                    ///< what may be printed
+  std::vector<std::string> rules;    ///< ids of label_rule()
+  std::vector<std::string> unknown;  ///< what is not known, in words
+};
+
+/// Whether sulphites have to be named.
+enum class Sulphites { no, perhaps, yes };
+
+struct Label {
+  Law law = Law::eu;
+  std::string name;
+  Mass loaf;
+  Mass portion;
+  std::vector<LabelLine> lines;
+  IngredientList ingredients;
+  std::vector<std::string> allergens;
+  std::vector<NutritionLine> nutrition;
+  Ranged sulphite;  ///< [mg/kg] at most, were none to leave; `high` bounds 19 of 20 such loaves
+  Sulphites sulphites = Sulphites::no;
+  Ranged alcohol;                    ///< [g in 100 g] of the loaf
+  std::vector<LabelLine> questions;  ///< to ask locally; nothing of them is printed
+  std::string draft;                 ///< what this is: a draft for a responsible person
+};
+
+struct LabelOptions {
+  Law law = Law::eu;
+  Mass portion;  ///< zero: 50 g
+};
+
+/// The label of a bake from its book loaf and many draws of it. Errors: bad_input (a bake without
+/// pieces).
+[[nodiscard]] Result<Label> label(const formula::Bake& bake,
+                                  const LoafDraw& book,
+                                  const std::vector<LoafDraw>& draws,
+                                  const LabelOptions& options);
+
+/// Sulphite of a loaf if none leaves, all that the bowl brought [mg/kg].
+///
+///     S <= sum(mass * total sulphite) (1 - handling loss) / finished weight
+[[nodiscard]] double sulphite_bound(const Nutrients& nutrients);
+
+}  // namespace barm::shop

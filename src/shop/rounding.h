@@ -1,0 +1,38 @@
+#pragma once
+// How a declared value is rounded. A half is rounded up; a value within a billionth of a half
+// counts as one, so that 0.35 as a computer holds it is still a half.
+#include <string>
+
+#include "shop/nutrition.h"
+
+namespace barm::shop {
+
+/// As the Commission's guidance of December 2012 has it:
+///
+///     energy                 1 kJ, 1 kcal
+///     fat, carbohydrate,     >= 10 g: 1 g; above 0.5 g: 0.1 g; else "<0.5"
+///     sugars, fibre, protein
+///     saturates              >= 10 g: 1 g; above 0.1 g: 0.1 g; else "<0.1"
+///     salt                   >= 1 g: 0.1 g; above 0.0125 g: 0.01 g; else "<0.01"
+///
+/// Nothing at all is "0". Source: eu_rounding. Checked against:
+/// tests/truth/label_rounding_test.cpp.
+[[nodiscard]] std::string eu_grams(Nutrient nutrient, double grams);
+
+/// A whole number: energy.
+[[nodiscard]] std::string whole(double value);
+
+/// US calories of a serving: under 5 "0", to 50 by 5, above by 10.
+[[nodiscard]] std::string us_calories_said(double calories);
+
+/// US grams of a serving: fats under 0.5 "0", under 5 by 0.5, else by 1; carbohydrate, fiber,
+/// sugars and protein under 0.5 "0", under 1 "less than 1", else by 1.
+[[nodiscard]] std::string us_grams(Nutrient nutrient, double grams);
+
+/// US milligrams of sodium of a serving: under 5 "0", to 140 by 5, above by 10.
+[[nodiscard]] std::string us_sodium(double milligrams);
+
+/// A percentage on an ingredient: whole, under 5 % to the half.
+[[nodiscard]] std::string quantity_percent(double percent);
+
+}  // namespace barm::shop
