@@ -7,6 +7,7 @@
 
 #include "base/require.h"
 #include "cli/answer.h"
+#include "cli/commands_daybook.h"
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
 #include "cli/print.h"
@@ -301,6 +302,7 @@ int run(int argc, char** argv) {
     chosen = [&] { return answer(service::sources_of(arguments.words), arguments.json); };
   });
 
+  add_daybook(app, chosen);
   add_shop(app, chosen);
   add_rescue(app, chosen);
 
