@@ -12,6 +12,7 @@
 #include "base/require.h"
 #include "storage/daybook.h"
 #include "storage/internal/archive.h"
+#include "storage/internal/columns.h"
 #include "storage/internal/connection.h"
 #include "storage/internal/csv.h"
 #include "storage/internal/picture.h"
@@ -23,7 +24,7 @@ namespace {
 using namespace barm::storage;
 using barm::require;
 
-// One empty daybook in memory-backed storage for the whole run; imports are rolled back or into it.
+// One for the whole run, emptied again after an import that succeeds.
 Daybook& empty_daybook() {
   static Daybook daybook = [] {
     const auto path = std::filesystem::temp_directory_path() /
@@ -41,8 +42,13 @@ void zip(std::string_view bytes) {
     require(!reader.error().message.empty(), "a refusal has words");
     return;
   }
+  Daybook& daybook = empty_daybook();
   try {
-    internal::put_all_back(empty_daybook(), *reader);
+    internal::put_all_back(daybook, *reader);
+    internal::each_kind([&](const auto& empty) {
+      daybook.connection().database.exec("DELETE FROM " +
+                                         internal::table<std::decay_t<decltype(empty)>>());
+    });
   } catch (const internal::Refused& refused) {
     require(!refused.error.message.empty(), "a refusal has words");
   }
