@@ -1,5 +1,5 @@
-// Any bytes at all as an export to import: a zip, or, by the first byte, one of its tables, its JSON
-// or a picture. They are taken or refused, and never a crash, a hang or a file outside.
+// Any bytes at all as an export to import: a zip, or, by the first byte, one of its tables, its
+// JSON or a picture. They are taken or refused, and never a crash, a hang or a file outside.
 #include <unistd.h>
 
 #include <cstddef>
