@@ -9,6 +9,7 @@
 #include "cli/answer.h"
 #include "cli/commands_jar.h"
 #include "cli/commands_read.h"
+#include "cli/commands_daybook.h"
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
 #include "cli/commands_testbake.h"
@@ -327,6 +328,7 @@ int run(int argc, char** argv) {
 
   add_culture(app, chosen);
   add_jar(app, chosen);
+  add_daybook(app, chosen);
   add_shop(app, chosen);
   add_rescue(app, chosen);
   add_testbake(app, chosen);

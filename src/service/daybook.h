@@ -88,7 +88,8 @@ struct TodayAnswer {
   std::vector<LevainToday> levains;
   std::vector<std::string> feed_tonight;  ///< up to noon of the next day
   std::vector<std::string> buy;           ///< short for the bakes of two days
-  std::vector<std::string> ordinary;      ///< titles of today's bakes without a drink
+  std::string weigh_day;                  ///< the next on which ordinary breads are mixed
+  std::vector<std::string> ordinary;      ///< titles of that day's bakes without a drink
   std::vector<WeighToday> weigh;          ///< what those take together
 };
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <map>
 #include <nlohmann/json.hpp>
 
@@ -254,13 +255,28 @@ Result<std::vector<storage::Bake>> near_bakes(Daybook& daybook, const Now& now) 
   return std::move(*bakes);
 }
 
+std::string fed_as_usual(const storage::Culture& culture) {
+  double ripe = 0;
+  double flour = 0;
+  double water = 0;
+  const bool parts = std::sscanf(culture.feed.c_str(), "%lf:%lf:%lf", &ripe, &flour, &water) == 3 &&
+                     ripe > 0 && flour > 0 && water > 0;
+  if (!parts || !culture.ripe_weight_g) return culture.feed + " of ripe, flour and water";
+  const Mass part = (*culture.ripe_weight_g / (ripe + flour + water)) * gram;
+  return fmt::format("{} ripe, {} {}, {} water",
+                     weight(ripe * part),
+                     weight(flour * part),
+                     culture.flour,
+                     weight(water * part));
+}
+
 std::optional<LevainToday> levain_today(const storage::Culture& culture,
                                         const std::vector<storage::Feeding>& feedings,
                                         const Now& now) {
   LevainToday today;
   today.culture = culture.id;
   today.title = culture.title;
-  today.next = "feed it " + culture.feed;
+  today.next = "feed it: " + fed_as_usual(culture);
   if (feedings.empty()) {
     today.next_at = culture.feed_every_h ? std::optional(now.at) : std::nullopt;
     return today;
@@ -340,11 +356,13 @@ std::vector<std::string> to_buy(const std::map<std::string, Need>& needs,
       words.push_back(fmt::format("{}: {} needed, {} on the shelf",
                                   ingredient,
                                   volume(need.volume),
-                                  volume(left_ml * millilitre)));
+                                  left_ml > 0 ? volume(left_ml * millilitre) : "none"));
     }
     if (!by_volume && left_g < need.mass.in(gram)) {
-      words.push_back(fmt::format(
-          "{}: {} needed, {} on the shelf", ingredient, weight(need.mass), weight(left_g * gram)));
+      words.push_back(fmt::format("{}: {} needed, {} on the shelf",
+                                  ingredient,
+                                  weight(need.mass),
+                                  left_g > 0 ? weight(left_g * gram) : "none"));
     }
   }
   return words;
@@ -356,15 +374,24 @@ bool has_a_drink(const formula::Bake& bake) {
   });
 }
 
-bool is_today(const storage::Bake& bake, const Now& now) {
-  return bake.mixed_at &&
-         now.zone.local(*bake.mixed_at).substr(0, 10) == now.zone.local(now.at).substr(0, 10);
+bool to_weigh(const Alive& alive, const Now& now) {
+  return alive.record.state == "planned" && alive.record.mixed_at &&
+         *alive.record.mixed_at >= now.at - 12 * an_hour && !has_a_drink(alive.bake);
 }
 
+std::string day_of(const Alive& alive, const Now& now) {
+  return now.zone.local(*alive.record.mixed_at).substr(0, 10);
+}
+
+// All ordinary breads of the next day on which some are mixed: today's while there are any.
 void weigh_ordinary(TodayAnswer& answer, const std::vector<Alive>& doughs, const Now& now) {
   for (const Alive& alive : doughs) {
-    if (alive.record.state != "planned" || !is_today(alive.record, now) || has_a_drink(alive.bake))
-      continue;
+    if (!to_weigh(alive, now)) continue;
+    const std::string day = day_of(alive, now);
+    if (answer.weigh_day.empty() || day < answer.weigh_day) answer.weigh_day = day;
+  }
+  for (const Alive& alive : doughs) {
+    if (!to_weigh(alive, now) || day_of(alive, now) != answer.weigh_day) continue;
     answer.ordinary.push_back(alive.record.title);
     for (const formula::Weighed& line : alive.forecast->bowl.lines) {
       const auto same = [&](const WeighToday& one) { return one.ingredient == line.name; };
@@ -409,7 +436,10 @@ Result<std::vector<Alive>> living(Daybook& daybook, TodayAnswer& answer, const N
   return doughs;
 }
 
-Result<bool> add_levains(TodayAnswer& answer, Daybook& daybook, const Now& now) {
+// Something to feed and when; said in order of time.
+using Feedings = std::vector<std::pair<Moment, std::string>>;
+
+Result<bool> add_levains(TodayAnswer& answer, Feedings& tonight, Daybook& daybook, const Now& now) {
   const auto cultures = daybook.list<storage::Culture>();
   if (!cultures) return failure(cultures);
   for (const storage::Culture& culture : *cultures) {
@@ -424,10 +454,11 @@ Result<bool> add_levains(TodayAnswer& answer, Daybook& daybook, const Now& now) 
     const Moment due =
         levain->fed_at ? *levain->fed_at + std::llround(3600 * *culture.feed_every_h) : now.at;
     if (due > tonight_ends(now)) continue;
-    answer.feed_tonight.push_back(fmt::format("{}: {} of ripe, flour and water, {}",
-                                              culture.title,
-                                              culture.feed,
-                                              due <= now.at ? "due now" : said(due, now)));
+    tonight.emplace_back(due,
+                         fmt::format("{}: {}, {}",
+                                     culture.title,
+                                     fed_as_usual(culture),
+                                     due <= now.at ? "due now" : said(due, now)));
   }
   return true;
 }
@@ -447,6 +478,7 @@ Result<TodayAnswer> today(Daybook& daybook, const Now& now) {
   const auto doughs = living(daybook, answer, now);
   if (!doughs) return failure(doughs);
   std::map<std::string, Need> needs;
+  Feedings tonight;
   for (const Alive& alive : *doughs) {
     auto dough = dough_today(alive, now);
     if (!dough) return failure(dough);
@@ -455,15 +487,18 @@ Result<TodayAnswer> today(Daybook& daybook, const Now& now) {
     add_needs(needs, alive);
     const auto feed = levain_of(alive);
     if (!feed || feed->at < now.at - an_hour || feed->at > tonight_ends(now)) continue;
-    answer.feed_tonight.push_back(
+    tonight.emplace_back(
+        feed->at,
         fmt::format("for {}: {}, {}", alive.record.title, feed->words, said(feed->at, now)));
   }
   std::stable_sort(
       answer.doughs.begin(), answer.doughs.end(), [](const DoughToday& a, const DoughToday& b) {
         return a.next_at && b.next_at ? *a.next_at < *b.next_at : a.next_at && !b.next_at;
       });
-  const auto levains = add_levains(answer, daybook, now);
+  const auto levains = add_levains(answer, tonight, daybook, now);
   if (!levains) return failure(levains);
+  std::sort(tonight.begin(), tonight.end());
+  for (auto& [at, words] : tonight) answer.feed_tonight.push_back(std::move(words));
   const auto shelf = daybook.list<storage::Bottle>();
   if (!shelf) return failure(shelf);
   answer.buy = to_buy(needs, *shelf);
@@ -507,6 +542,7 @@ json to_json(const TodayAnswer& answer) {
           {"levains", levains},
           {"feed_tonight", answer.feed_tonight},
           {"buy", answer.buy},
+          {"weigh_day", answer.weigh_day},
           {"ordinary", answer.ordinary},
           {"weigh", weigh}};
 }

@@ -74,8 +74,9 @@ namespace {
 std::string title_of(Kind kind) {
   switch (kind) {
     case Kind::feeding:
+      return "flour_g || ' g of flour'";
     case Kind::reading:
-      return "remark";
+      return "CASE WHEN height_mm IS NULL THEN remark ELSE height_mm || ' mm ' || remark END";
     case Kind::mark:
       return "what || ' ' || of";
     case Kind::photo:

@@ -172,6 +172,19 @@ int orientation(const std::string& jpeg) {
   return 1;
 }
 
+bool is_own_jpeg(const std::string& bytes) {
+  int width = 0;
+  int height = 0;
+  int channels = 0;
+  return bytes.starts_with("\xFF\xD8\xFF") &&
+         stbi_info_from_memory(reinterpret_cast<const unsigned char*>(bytes.data()),
+                               static_cast<int>(bytes.size()),
+                               &width,
+                               &height,
+                               &channels) != 0 &&
+         width <= picture_side && height <= picture_side;
+}
+
 Result<Pictures> make_pictures(const std::string& bytes) {
   if (bytes.size() > most_bytes) return failure(ErrorCode::bad_input, "photo", "is over 25 MB");
   auto raster = decoded(bytes);

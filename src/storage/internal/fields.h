@@ -247,8 +247,9 @@ void each_kind(F f) {
 }  // namespace barm::storage::internal
 
 /// Instantiates something for every kind of record: BARM_EACH_RECORD(INSTANTIATE).
-#define BARM_EACH_RECORD(DO)                                                                      \
-  DO(Bake)                                                                                        \
-  DO(Culture)                                                                                     \
-  DO(Feeding) DO(Bottle) DO(Reading) DO(Mark) DO(Photo) DO(Loaf) DO(Scale) DO(Remark) DO(Setting) \
-      DO(TestBake) DO(TestMember)
+// clang-format off
+#define BARM_EACH_RECORD(DO)                                              \
+  DO(Bake) DO(Culture) DO(Feeding) DO(Bottle) DO(Reading) DO(Mark)        \
+  DO(Photo) DO(Loaf) DO(Scale) DO(Remark) DO(Setting) DO(TestBake)        \
+  DO(TestMember)
+// clang-format on

@@ -17,6 +17,9 @@ struct Pictures {
 /// Errors: bad_input (neither JPEG nor PNG, over 25 MB or 60 megapixels, broken).
 [[nodiscard]] Result<Pictures> make_pictures(const std::string& bytes);
 
+/// Whether it begins as a JPEG of at most 2400 pixels a side.
+[[nodiscard]] bool is_own_jpeg(const std::string& bytes);
+
 /// How a JPEG says it is to be turned: 1 to 8 as in EXIF 2.3, tag 0x0112; 1 when it does not say.
 [[nodiscard]] int orientation(const std::string& jpeg);
 

@@ -1,0 +1,92 @@
+// daybook_once make FILE: a daybook of 2 000 bakes and 200 000 readings.
+// daybook_once look FILE: opens it and lists it, and says how long each took [ms].
+#include <fmt/format.h>
+
+#include <chrono>
+#include <fstream>
+#include <sstream>
+#include <string>
+
+#include "storage/daybook.h"
+
+using namespace barm::storage;
+
+namespace {
+
+constexpr int bakes = 2000;
+constexpr int readings_of_each = 100;
+constexpr Moment begin{1700000000};
+
+template <class T>
+T must(barm::Result<T> result) {
+  if (result) return std::move(*result);
+  fmt::print(stderr, "{}\n", result.error().text());
+  std::exit(1);
+}
+
+int make(const std::string& file) {
+  std::ostringstream toml;
+  toml << std::ifstream("examples/mead-loaf.toml").rdbuf();
+  Daybook daybook = must(Daybook::open(file, {.create = true}));
+  for (int b = 0; b < bakes; ++b) {
+    Bake bake;
+    bake.id = fmt::format("bake-{}", b);
+    bake.title = fmt::format("{} loaf {}", b % 3 == 0 ? "Mead" : "Plain", b);
+    bake.tags = {b % 2 == 0 ? "trial" : "every day"};
+    bake.toml = toml.str();
+    bake.state = "finished";
+    bake.mixed_at = begin + b * 14400L;
+    must(daybook.save(bake, begin));
+    std::vector<Reading> readings;
+    for (int r = 0; r < readings_of_each; ++r) {
+      Reading reading;
+      reading.id = fmt::format("reading-{}-{}", b, r);
+      reading.bake = bake.id;
+      reading.at = *bake.mixed_at + r * 300L;
+      reading.height_mm = 50 + 0.5 * r;
+      reading.sample_C = 24;
+      readings.push_back(reading);
+    }
+    must(daybook.save_all(std::move(readings), begin));
+  }
+  return 0;
+}
+
+// Milliseconds that f takes.
+template <class F>
+double timed(F f) {
+  const auto start = std::chrono::steady_clock::now();
+  f();
+  return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start)
+      .count();
+}
+
+int look(const std::string& file) {
+  std::optional<Daybook> daybook;
+  const double open = timed([&] { daybook.emplace(must(Daybook::open(file))); });
+  std::size_t found = 0;
+  const auto list = [&](const Query& query) {
+    return timed([&] { found += must(daybook->list_bakes(query)).size(); });
+  };
+  Query first;
+  first.limit = 100;
+  Query words;
+  words.text = "mead trial";
+  Query of_bake;
+  of_bake.owner = "bake-1000";
+  fmt::print(
+      "{:.2f} {:.2f} {:.2f} {:.2f} {:.2f}\n", open, list(first), list({}), list(words), timed([&] {
+        found += must(daybook->list<Reading>(of_bake)).size();
+      }));
+  return found == 100 + bakes + 334 + readings_of_each ? 0 : 1;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const std::string what = argc == 3 ? argv[1] : "";
+  if (what == "make") return make(argv[2]);
+  if (what == "look") return look(argv[2]);
+  fmt::print(stderr, "daybook_once make|look FILE\n");
+  return 64;
+}

@@ -1,0 +1,13 @@
+#pragma once
+#include <functional>
+
+namespace CLI {
+class App;
+}
+
+namespace barm::cli {
+
+/// `barm daybook …`: sets `chosen` to what is to be run when one of its commands was given.
+void add_daybook(CLI::App& app, std::function<int()>& chosen);
+
+}  // namespace barm::cli

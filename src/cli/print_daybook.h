@@ -1,0 +1,15 @@
+#pragma once
+#include "cli/paper.h"
+#include "service/daybook.h"
+#include "service/daybook_view.h"
+
+namespace barm::cli {
+
+void print(Paper& paper, const service::TodayAnswer& answer);
+void print(Paper& paper, const service::BakesAnswer& answer);
+void print(Paper& paper, const service::BakeView& view);
+void print(Paper& paper, const service::TrashAnswer& answer);
+void print(Paper& paper, const service::Done& done);
+void print(Paper& paper, const service::CheckAnswer& answer);
+
+}  // namespace barm::cli

@@ -1,0 +1,116 @@
+// `barm daybook` as a user meets it.
+#include <gmock/gmock.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <array>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <string>
+
+namespace {
+
+using testing::HasSubstr;
+using testing::Not;
+
+struct Said {
+  std::string out;
+  int status = 0;
+};
+
+class DaybookProgram : public testing::Test {
+ protected:
+  void SetUp() override {
+    std::string name = (std::filesystem::temp_directory_path() / "barm-program-XXXXXX").string();
+    ASSERT_NE(mkdtemp(name.data()), nullptr);
+    folder_ = name;
+    ASSERT_EQ(barm("demo demo.barm").status, 0);
+  }
+
+  void TearDown() override { std::filesystem::remove_all(folder_); }
+
+  // Runs barm daybook in the folder, with the demonstration as its daybook.
+  [[nodiscard]] Said barm(const std::string& arguments) const {
+    const std::string command =
+        "cd '" + folder_ + "' && NO_COLOR=1 BARM_DAYBOOK=demo.barm '" BARM_BINARY "' daybook " +
+        arguments + " 2>&1";
+    Said said;
+    std::FILE* pipe = popen(command.c_str(), "r");
+    std::array<char, 4096> buffer{};
+    while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
+      said.out.append(buffer.data(), n);
+    const int status = pclose(pipe);
+    said.status = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
+    return said;
+  }
+
+  std::string folder_;
+};
+
+int widest_line(const std::string& text) {
+  int widest = 0;
+  int width = 0;
+  for (const char c : text) {
+    if (c == '\n') {
+      width = 0;
+    } else if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) {
+      widest = std::max(widest, ++width);
+    }
+  }
+  return widest;
+}
+
+TEST_F(DaybookProgram, ShowsTheDemonstrationOn80Columns) {
+  for (const char* command :
+       {"today", "list", "list mead", "show mead-live", "show perry-done", "trash", "check"}) {
+    const Said said = barm(command);
+    EXPECT_EQ(said.status, 0) << command << said.out;
+    EXPECT_LE(widest_line(said.out), 80) << command << "\n" << said.out;
+    EXPECT_THAT(said.out, Not(HasSubstr("nan"))) << command;
+    const auto json = nlohmann::json::parse(barm(std::string(command) + " --json").out);
+    EXPECT_THAT(json["schema"].get<std::string>(), testing::StartsWith("barm.")) << command;
+  }
+  EXPECT_THAT(barm("today").out, HasSubstr("LATE"));
+}
+
+TEST_F(DaybookProgram, KeepsNotesAndTakesDeletionsBack) {
+  EXPECT_EQ(barm("add '" BARM_ROOT "/examples/plain-loaf.toml' --state live --tag test").status, 0);
+  EXPECT_EQ(barm("read mead-live --height 61 --sample 24C --id mine").status, 0);
+  EXPECT_EQ(barm("delete reading mine").status, 0);
+  EXPECT_THAT(barm("trash").out, HasSubstr("mine"));
+  EXPECT_EQ(barm("undo reading mine").status, 0);
+  EXPECT_THAT(barm("show mead-live").out, HasSubstr("61.0"));
+}
+
+TEST_F(DaybookProgram, CopiesRestoresExportsAndImports) {
+  EXPECT_EQ(barm("backup copy.barm").status, 0);
+  EXPECT_EQ(barm("delete bake mead-live").status, 0);
+  EXPECT_EQ(barm("restore copy.barm").status, 0);
+  EXPECT_EQ(barm("show mead-live").status, 0);
+  EXPECT_EQ(barm("export all.zip").status, 0);
+  EXPECT_EQ(barm("import all.zip --daybook again.barm").status, 0);
+  EXPECT_EQ(barm("list --json").out, barm("list --json --daybook again.barm").out);
+}
+
+TEST_F(DaybookProgram, SaysOneClearErrorAndTheExitStatusOfItsKind) {
+  EXPECT_EQ(barm("list --daybook none.barm").status, 3);
+  EXPECT_EQ(barm("show nothing").status, 3);
+  EXPECT_EQ(barm("undo reading mead-live-1").status, 3);
+  EXPECT_EQ(barm("read mead-live").status, 2);
+  EXPECT_EQ(barm("read mead-live --height -4").status, 2);
+  EXPECT_EQ(barm("read mead-live --height nan").status, 2);
+  EXPECT_EQ(barm("read mead-live --height 60 --at yesterday").status, 2);
+  EXPECT_EQ(barm("delete table bake").status, 2);
+  EXPECT_EQ(barm("export demo.barm").status, 2);
+  EXPECT_EQ(barm("import demo.barm --daybook x.barm").status, 2);
+  EXPECT_EQ(barm("list --state eaten").status, 64);
+  EXPECT_EQ(barm("").status, 64);
+  std::filesystem::resize_file(folder_ + "/demo.barm", 50000);
+  const Said cut = barm("list");
+  EXPECT_EQ(cut.status, 2);
+  EXPECT_THAT(cut.out, HasSubstr("barm daybook restore"));
+}
+
+}  // namespace

@@ -1,0 +1,101 @@
+// Any bytes at all as an export to import: a zip, or, by the first byte, one of its tables, its
+// JSON or a picture. They are taken or refused, and never a crash, a hang or a file outside.
+#include <unistd.h>
+
+#include <cstddef>
+#include <cstdint>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <string_view>
+
+#include "base/require.h"
+#include "storage/daybook.h"
+#include "storage/internal/archive.h"
+#include "storage/internal/columns.h"
+#include "storage/internal/connection.h"
+#include "storage/internal/csv.h"
+#include "storage/internal/picture.h"
+#include "storage/internal/tables.h"
+#include "storage/record_json.h"
+
+namespace {
+
+using namespace barm::storage;
+using barm::require;
+
+// One for the whole run, emptied again after an import that succeeds.
+Daybook& empty_daybook() {
+  static Daybook daybook = [] {
+    const auto path = std::filesystem::temp_directory_path() /
+                      ("barm-import-fuzz-" + std::to_string(getpid()) + ".barm");
+    auto opened = Daybook::open(path.string(), {.create = true});
+    require(opened.has_value(), "a daybook to import into");
+    return std::move(*opened);
+  }();
+  return daybook;
+}
+
+void zip(std::string_view bytes) {
+  const auto reader = internal::ZipReader::of_bytes(bytes, "fuzz.zip");
+  if (!reader) {
+    require(!reader.error().message.empty(), "a refusal has words");
+    return;
+  }
+  Daybook& daybook = empty_daybook();
+  try {
+    internal::put_all_back(daybook, *reader);
+    internal::each_kind([&](const auto& empty) {
+      daybook.connection().database.exec("DELETE FROM " +
+                                         internal::table<std::decay_t<decltype(empty)>>());
+    });
+  } catch (const internal::Refused& refused) {
+    require(!refused.error.message.empty(), "a refusal has words");
+  }
+}
+
+template <class T>
+void table(std::string_view text) {
+  const auto records = internal::from_csv<T>(text, "fuzz.csv");
+  if (!records) return;
+  const auto again = internal::from_csv<T>(internal::to_csv(*records), "fuzz.csv");
+  require(again.has_value() && *again == *records, "what was read is written and read the same");
+}
+
+template <class T>
+void object(std::string_view text) {
+  const auto parsed = nlohmann::json::parse(text, nullptr, false);
+  if (parsed.is_discarded()) return;
+  const auto record = from_json<T>(parsed);
+  if (!record) return;
+  const auto again = from_json<T>(to_json(*record));
+  require(again.has_value() && *again == *record, "what was read is written and read the same");
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  if (size == 0) return 0;
+  const std::string_view rest(reinterpret_cast<const char*>(data) + 1, size - 1);
+  switch (data[0]) {
+    case 'r':
+      table<Reading>(rest);
+      break;
+    case 'b':
+      table<Bottle>(rest);
+      break;
+    case 'B':
+      object<Bake>(rest);
+      break;
+    case 'l':
+      object<Loaf>(rest);
+      break;
+    case 'p':
+      static_cast<void>(internal::orientation(std::string(rest)));
+      static_cast<void>(internal::make_pictures(std::string(rest)));
+      break;
+    default:
+      zip({reinterpret_cast<const char*>(data), size});
+  }
+  return 0;
+}
