@@ -3,14 +3,17 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <fstream>
 #include <functional>
 
 #include "base/require.h"
 #include "cli/answer.h"
 #include "cli/commands_rescue.h"
+#include "cli/commands_open.h"
 #include "cli/commands_shop.h"
 #include "cli/print.h"
 #include "formula/amount.h"
+#include "service/calendar.h"
 #include "service/json.h"
 #include "service/words.h"
 
@@ -26,6 +29,7 @@ struct Arguments {
   std::string bake, other, drink, words;
   std::string within = "14h";
   std::string temperature, horizon = "72h", target;
+  std::string calendar;
   double chance = 0.8;
   int draws = 400;
   unsigned long long seed = 1;
@@ -62,10 +66,27 @@ Result<forecast::Options> options_of(const Arguments& arguments) {
   return options;
 }
 
+Result<bool> keep_calendar(const service::ForeseeAnswer& foreseen, const std::string& file) {
+  const auto calendar = service::calendar(foreseen, {Time{}, service::utc_now()});
+  if (!calendar) return failure(calendar);
+  std::ofstream out(file, std::ios::binary);
+  out << *calendar;
+  out.close();
+  if (!out)
+    return failure(
+        ErrorCode::bad_input, file, "cannot be written: name a file in a folder of yours");
+  return true;
+}
+
 int do_foresee(const Arguments& arguments) {
   const auto options = options_of(arguments);
   if (!options) return answer(Result<service::ForeseeAnswer>(failure(options)), arguments.json);
-  return answer(service::foresee(arguments.bake, *options), arguments.json);
+  const auto foreseen = service::foresee(arguments.bake, *options);
+  if (foreseen && !arguments.calendar.empty()) {
+    const auto kept = keep_calendar(*foreseen, arguments.calendar);
+    if (!kept) return answer(Result<service::ForeseeAnswer>(failure(kept)), arguments.json);
+  }
+  return answer(foreseen, arguments.json);
 }
 
 int do_reach(const Arguments& arguments) {
@@ -189,6 +210,8 @@ int run(int argc, char** argv) {
   foresee->add_option("BAKE", arguments.bake, "a bake file")->required();
   foresee->add_option(
       "--at", arguments.temperature, "another temperature of the dough, such as 26C");
+  foresee->add_option(
+      "--calendar", arguments.calendar, "also write a calendar file with alarms, such as mead.ics");
   add_draws(foresee, arguments);
   foresee->callback([&] { chosen = [&] { return do_foresee(arguments); }; });
 
@@ -303,6 +326,7 @@ int run(int argc, char** argv) {
 
   add_shop(app, chosen);
   add_rescue(app, chosen);
+  add_open(app, chosen);
 
   try {
     app.parse(argc, argv);
