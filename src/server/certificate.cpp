@@ -114,7 +114,8 @@ std::string alternatives(const std::vector<std::string>& names) {
   return out;
 }
 
-// Local names and private addresses: the authority is worth nothing for any other site.
+// Local names, private addresses and those we have: the authority is worth nothing for any other
+// site.
 std::string limits(const std::vector<std::string>& names) {
   std::string out =
       "critical,permitted;DNS:local,permitted;DNS:localhost,permitted;IP:10.0.0.0/255.0.0.0,"
@@ -122,8 +123,11 @@ std::string limits(const std::vector<std::string>& names) {
       "permitted;IP:169.254.0.0/255.255.0.0,permitted;IP:100.64.0.0/255.192.0.0,"
       "permitted;IP:127.0.0.0/255.0.0.0";
   for (const std::string& name : names) {
-    if (!is_address(name) && name.find('.') == std::string::npos && name != "localhost")
+    if (is_address(name)) {
+      out += ",permitted;IP:" + name + "/255.255.255.255";
+    } else if (name.find('.') == std::string::npos && name != "localhost") {
       out += ",permitted;DNS:" + name;
+    }
   }
   return out;
 }
@@ -195,8 +199,16 @@ bool names_all(X509* paper, const std::vector<std::string>& names) {
   });
 }
 
-bool signed_by(X509* paper, const Pair& authority) {
-  return X509_verify(paper, authority.key.get()) == 1;
+// As a browser that trusts the authority would judge, its limits included.
+bool is_trusted(X509* paper, X509* authority) {
+  const std::unique_ptr<X509_STORE, decltype(&X509_STORE_free)> store(X509_STORE_new(),
+                                                                      X509_STORE_free);
+  const std::unique_ptr<X509_STORE_CTX, decltype(&X509_STORE_CTX_free)> check(X509_STORE_CTX_new(),
+                                                                              X509_STORE_CTX_free);
+  must(store != nullptr && check != nullptr, "OpenSSL makes a store");
+  X509_STORE_add_cert(store.get(), authority);
+  X509_STORE_CTX_init(check.get(), store.get(), paper, nullptr);
+  return X509_verify_cert(check.get()) == 1;
 }
 
 std::string fingerprint(X509* paper) {
@@ -230,14 +242,19 @@ Result<Certificate> certificate(const std::string& folder, const std::vector<std
   try {
     internal::make_private_folder(folder);
     Pair authority = load(out.authority, authority_key);
-    if (!authority.there() || !lasts(authority.paper.get(), server_days)) {
-      authority = make_authority(names);
-      keep(authority, out.authority, authority_key);
-    }
     Pair server = load(out.chain, out.private_key);
-    if (!server.there() || !lasts(server.paper.get(), renew_days) ||
-        !names_all(server.paper.get(), names) || !signed_by(server.paper.get(), authority)) {
-      server = make_server(authority, names);
+    const bool good = authority.there() && server.there() &&
+                      lasts(server.paper.get(), renew_days) &&
+                      names_all(server.paper.get(), names) &&
+                      is_trusted(server.paper.get(), authority.paper.get());
+    if (!good) {
+      const bool keeps = authority.there() && lasts(authority.paper.get(), server_days);
+      if (keeps) server = make_server(authority, names);
+      if (!keeps || !is_trusted(server.paper.get(), authority.paper.get())) {
+        authority = make_authority(names);
+        keep(authority, out.authority, authority_key);
+        server = make_server(authority, names);
+      }
       keep(server, out.chain, out.private_key, pem(authority.paper.get()));
     }
     out.fingerprint = fingerprint(server.paper.get());

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <limits>
 #include <memory>
 
 #include "server/problem.h"
@@ -13,6 +14,7 @@ namespace barm::server {
 namespace {
 
 constexpr std::size_t most_recent = 1000;
+constexpr std::int64_t from_the_end = std::numeric_limits<std::int64_t>::max();
 constexpr auto ping_every = std::chrono::seconds(4);
 
 std::string event(const std::string& kind, const std::string& data) {
@@ -57,7 +59,7 @@ class Events::Listener {
 };
 
 Events::Events(Since since) : since_(std::move(since)) {
-  if (since_) last_number_ = since_(0).last;
+  if (since_) last_number_ = since_(from_the_end).last;
 }
 
 void Events::tell(const NumberedChange& change) {
@@ -93,7 +95,7 @@ Reply::Stream Events::listen(std::optional<std::int64_t> after) {
 }
 
 std::string Events::opening(std::optional<std::int64_t> after) const {
-  const ChangesSince missed = since_ ? since_(after.value_or(0)) : ChangesSince{};
+  const ChangesSince missed = since_ ? since_(after.value_or(from_the_end)) : ChangesSince{};
   std::string out = "retry: 2000\n\n" + event("hello", last_one(missed.last));
   if (!after || !since_) return out;
   // A number from the future belongs to another daybook.
@@ -126,6 +128,11 @@ void Events::stop() {
     stopped_ = true;
   }
   told_.notify_all();
+}
+
+std::int64_t Events::last_number() const {
+  const std::scoped_lock lock(mutex_);
+  return last_number_;
 }
 
 int Events::listeners() const {

@@ -49,6 +49,9 @@ class Events {
 
   [[nodiscard]] int listeners() const;
 
+  /// Of the last change told.
+  [[nodiscard]] std::int64_t last_number() const;
+
   static constexpr int most_listeners = 32;
 
  private:

@@ -269,7 +269,15 @@ class Http : public httplib::Server {
     to.set_chunked_content_provider(
         reply.type, [stream = reply.stream](std::size_t, httplib::DataSink& sink) {
           std::string piece;
-          if (!stream(piece)) {
+          bool more = false;
+          try {
+            more = stream(piece);
+          } catch (const std::exception&) {
+            return false;
+          } catch (const Refused&) {
+            return false;
+          }
+          if (!more) {
             sink.done();
             return true;
           }
@@ -409,7 +417,11 @@ class RealListener final : public Listener {
   void serve(int client) {
     Connection connection(client);
     if (!enter(connection)) return;
-    talk(connection);
+    try {
+      talk(connection);
+    } catch (const std::exception&) {
+      // Out of memory, or the HTTP library gave up: this client is lost, the others are not.
+    }
     leave(connection);
   }
 

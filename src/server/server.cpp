@@ -4,7 +4,10 @@
 
 #include <algorithm>
 #include <charconv>
+#include <chrono>
+#include <condition_variable>
 #include <fstream>
+#include <mutex>
 #include <nlohmann/json.hpp>
 #include <sstream>
 #include <thread>
@@ -12,6 +15,7 @@
 
 #include "base/require.h"
 #include "server/ask.h"
+#include "server/diary.h"
 #include "server/events.h"
 #include "server/fields.h"
 #include "server/guard.h"
@@ -65,6 +69,42 @@ std::string media_type(const Request& request) {
   return type;
 }
 
+constexpr auto look_every = std::chrono::milliseconds(300);
+
+/// Wakes one thread that waits for news.
+class Bell {
+ public:
+  void ring() {
+    {
+      const std::scoped_lock lock(mutex_);
+      rung_ = true;
+    }
+    heard_.notify_all();
+  }
+
+  void stop() {
+    {
+      const std::scoped_lock lock(mutex_);
+      stopped_ = true;
+    }
+    heard_.notify_all();
+  }
+
+  /// Until it rings or so long; false when it is over.
+  bool wait(std::chrono::milliseconds longest) {
+    std::unique_lock lock(mutex_);
+    heard_.wait_for(lock, longest, [&] { return rung_ || stopped_; });
+    rung_ = false;
+    return !stopped_;
+  }
+
+ private:
+  std::mutex mutex_;
+  std::condition_variable heard_;
+  bool rung_ = false;
+  bool stopped_ = false;
+};
+
 int cores() { return static_cast<int>(std::max(1U, std::thread::hardware_concurrency())); }
 
 std::vector<std::string> names(bool lan) {
@@ -80,11 +120,15 @@ std::vector<std::string> names(bool lan) {
 
 class RealServer final : public Server, private Desk {
  public:
-  RealServer(const ServerOptions& options, Guard guard, std::optional<Certificate> certificate)
+  RealServer(const ServerOptions& options,
+             Guard guard,
+             std::optional<Certificate> certificate,
+             std::unique_ptr<Diary> diary)
       : lan_(options.lan),
         certificate_(std::move(certificate)),
         guard_(std::move(guard)),
-        events_({}),
+        diary_(std::move(diary)),
+        events_([this](std::int64_t number) { return diary_->changes_since(number); }),
         jobs_([this](const std::string& job) { events_.tell("job", job); }),
         turns_(cores()) {
     add_routes();
@@ -125,7 +169,10 @@ class RealServer final : public Server, private Desk {
   const Router& router() const override { return router_; }
 
   void run() override {
+    std::thread news([this] { watch_for_changes(); });
     listener_->run();
+    news_.stop();
+    news.join();
     events_.stop();
     jobs_.stop_all();
   }
@@ -213,6 +260,7 @@ class RealServer final : public Server, private Desk {
     add_questions();
     add_jobs();
     add_own();
+    diary_->add_routes(router_, turns_, [this] { news_.ring(); });
   }
 
   void get(const std::string& path,
@@ -254,14 +302,7 @@ class RealServer final : public Server, private Desk {
   AskContext context(Watch watch) const {
     AskContext out;
     out.watch = std::move(watch);
-    const auto no_daybook = [](const std::string&) -> std::string {
-      throw Refused{problem(Refusal::no_route, "no daybook is open")};
-    };
-    out.stored.text = no_daybook;
-    out.stored.bake = [no_daybook](const std::string& id) -> formula::Bake {
-      (void)no_daybook(id);
-      return {};
-    };
+    out.stored = diary_->stored_bakes();
     return out;
   }
 
@@ -320,6 +361,7 @@ class RealServer final : public Server, private Desk {
     out.lan = lan_;
     out.secure = request.secure || request.from_here();
     out.paired = guard_.is_paired(request);
+    out.daybook = diary_->is_there();
     if (certificate_) out.secure_address = "https://" + request.header("host");
     return out;
   }
@@ -378,10 +420,27 @@ class RealServer final : public Server, private Desk {
     return reply;
   }
 
+  // Tells the browsers what has changed, by us or by another program on the same file.
+  void watch_for_changes() {
+    std::int64_t known = events_.last_number();
+    while (news_.wait(look_every)) {
+      try {
+        if (diary_->last_change() == known) continue;
+        const ChangesSince since = diary_->changes_since(known);
+        for (const NumberedChange& change : since.changes) events_.tell(change);
+        if (!since.changes.empty()) known = since.changes.back().number;
+      } catch (const Refused&) {
+        // The daybook cannot be read just now; whoever asks for it is told why.
+      }
+    }
+  }
+
   bool lan_;
   std::optional<Certificate> certificate_;
   Guard guard_;
+  std::unique_ptr<Diary> diary_;
   Router router_;
+  Bell news_;
   Events events_;
   Jobs jobs_;
   Turns turns_;
@@ -404,8 +463,10 @@ Result<std::unique_ptr<Server>> Server::open(const ServerOptions& options) {
     if (!opened) return failure(opened);
     pairing.emplace(std::move(*opened));
   }
+  auto diary = Diary::open(options.daybook);
+  if (!diary) return failure(diary);
   auto server = std::make_unique<RealServer>(
-      options, Guard(std::move(known), std::move(pairing)), std::move(paper));
+      options, Guard(std::move(known), std::move(pairing)), std::move(paper), std::move(*diary));
   const auto listening = server->listen(options);
   if (!listening) return failure(listening);
   return server;

@@ -140,19 +140,34 @@ void add_ready(Entries& entries, const ForeseeAnswer& answer, const Clock& clock
   entries.add("ready", "May be ready", ready.p10.value_or(*ready.p50), words, ready.p90);
 }
 
+std::string what_to_do(formula::Step step) {
+  switch (step) {
+    case formula::Step::divide:
+      return "Divide";
+    case formula::Step::shape:
+      return "Shape";
+    case formula::Step::proof:
+      return "Begin the proof";
+    case formula::Step::cold:
+      return "Into the cold";
+    default:
+      return "";  // mixing, bulk and folds have entries of their own
+  }
+}
+
 // The stages after the bulk, as the run with every number at its book value has them.
 void add_stages(Entries& entries, const ForeseeAnswer& answer) {
   const std::string doubt = "By the book; the dough may be earlier or later.";
   int number = 0;
   for (const forecast::Stop& stop : answer.forecast.stops) {
     ++number;
-    const std::string step(formula::name(stop.step));
-    if (stop.step == formula::Step::mix || stop.step == formula::Step::bulk ||
-        stop.step == formula::Step::fold)
-      continue;
-    entries.add(
-        fmt::format("{}-{}", step, number), "About to " + step, stop.begin, doubt, stop.end);
+    const std::string what = what_to_do(stop.step);
+    if (what.empty()) continue;
+    const std::string key = fmt::format("{}-{}", formula::name(stop.step), number);
+    entries.add(key, what, stop.begin, doubt, stop.end);
   }
+  if (answer.forecast.stops.empty()) return;
+  entries.add("oven", "Into the oven", answer.forecast.stops.back().end, doubt);
 }
 
 }  // namespace

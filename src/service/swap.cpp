@@ -27,13 +27,36 @@ std::string exact_percent(double fraction) { return fmt::format("{:.2f} %", 100 
 class Bowl {
  public:
   Bowl(Json form, std::string water, std::string drink)
-      : form_(std::move(form)), water_(std::move(water)), drink_(std::move(drink)) {}
+      : form_(std::move(form)), water_(std::move(water)), drink_(std::move(drink)) {
+    place_drink();
+    before_ = form_;
+  }
 
   /// Pours `liquid` of flour, `share` of it the drink.
   void pour(double liquid, double share) {
+    form_ = before_;
     Json& bowl = form_["bowl"];
     put(bowl, water_, (1 - share) * liquid);
     put(bowl, drink_, share * liquid);
+  }
+
+  /// Lets the drink meet the dough where the water did, and leaves out what is not poured.
+  void order_mixing(const formula::Bake& bake, std::size_t water) {
+    if (!form_.contains("stage")) return;
+    for (Json& stage : form_["stage"]) {
+      if (!stage.is_object() || !stage.contains("order")) continue;
+      Json order = Json::array();
+      for (const Json& name : stage["order"]) {
+        const auto at = bake.find(name.get<std::string>());
+        if (at == water) {
+          if (form_["bowl"].contains(drink_)) order.push_back(drink_);
+          if (form_["bowl"].contains(water_)) order.push_back(name);
+        } else if (at != bake.find(drink_)) {
+          order.push_back(name);
+        }
+      }
+      stage["order"] = std::move(order);
+    }
   }
 
   [[nodiscard]] Result<WrittenBake> text() const { return bake_text(form_); }
@@ -47,6 +70,7 @@ class Bowl {
   }
 
  private:
+  // What is not poured has no line.
   static void put(Json& bowl, const std::string& key, double share) {
     if (share > 0) {
       bowl[key] = exact_percent(share);
@@ -55,7 +79,20 @@ class Bowl {
     }
   }
 
+  // A new drink stands beside the water, not after the levain.
+  void place_drink() {
+    Json& bowl = form_["bowl"];
+    if (bowl.contains(drink_)) return;
+    Json placed = Json::object();
+    for (const auto& [key, value] : bowl.items()) {
+      if (key == water_) placed[drink_] = "0 %";
+      placed[key] = value;
+    }
+    bowl = std::move(placed);
+  }
+
   Json form_;
+  Json before_;
   std::string water_, drink_;
 };
 
@@ -106,8 +143,12 @@ Result<SwapAnswer> swap(std::string_view text, const std::string& drink, double 
   const double wanted = weighed->real_hydration();
   const double low = 0.2;
   const double high = 1.0;
-  const auto real = [&](double liquid) -> Result<double> {
+  const auto pour = [&](double liquid) {
     bowl.pour(liquid, share);
+    bowl.order_mixing(*before, *water_at);
+  };
+  const auto real = [&](double liquid) -> Result<double> {
+    pour(liquid);
     const auto now = bowl.weighed();
     if (!now) return failure(now);
     return now->real_hydration();
@@ -124,13 +165,16 @@ Result<SwapAnswer> swap(std::string_view text, const std::string& drink, double 
         "drink",
         fmt::format("no weight of {} holds the real water at {}", drink, percent(wanted)));
   }
-  bowl.pour(liquid, share);
+  pour(liquid);
   const auto written = bowl.text();
   if (!written) return failure(written);
   const auto after = formula::parse_bake(written->text, file);
   if (!after) return failure(after);
   auto in_bowl = service::bowl(*after);
   if (!in_bowl) return failure(in_bowl);
+  const auto drink_now = after->find(drink_key);
+  if (drink_now && !in_bowl->bowl.lines[*drink_now].liquid)
+    return failure(ErrorCode::bad_input, "drink", "'" + drink + "' is not poured as water is: name a drink");
 
   SwapAnswer answer{drink_key, share, written->text, {}, std::move(*in_bowl)};
   const formula::Bowl& now = answer.bowl.bowl;

@@ -1,6 +1,6 @@
 #pragma once
-// Holds a JSON value against a schema of the contract: as much of JSON Schema as the contract uses, and
-// no more. A keyword that it does not know is a fault, so that nothing is passed over.
+// Holds a JSON value against a schema of the contract: as much of JSON Schema as the contract uses,
+// and no more. A keyword that it does not know is a fault, so that nothing is passed over.
 #include <nlohmann/json.hpp>
 #include <regex>
 #include <string>
@@ -12,8 +12,8 @@ class JsonSchema {
  public:
   explicit JsonSchema(const nlohmann::json& document) : document_(document) {}
 
-  /// What is wrong with the value, each with its JSON pointer; empty when nothing is. `closed`: members
-  /// that the schema does not name are wrong too.
+  /// What is wrong with the value, each with its JSON pointer; empty when nothing is. `closed`:
+  /// members that the schema does not name are wrong too.
   [[nodiscard]] std::vector<std::string> faults(const nlohmann::json& schema,
                                                 const nlohmann::json& value,
                                                 bool closed = true) const {
@@ -50,7 +50,10 @@ class JsonSchema {
     return false;
   }
 
-  void check(const Json& given, const Json& value, const std::string& at, bool closed,
+  void check(const Json& given,
+             const Json& value,
+             const std::string& at,
+             bool closed,
              std::vector<std::string>& out) const {
     const Json& schema = resolved(given);
     for (const auto& [keyword, rule] : schema.items()) {
@@ -69,7 +72,8 @@ class JsonSchema {
       } else if (keyword == "maximum") {
         if (value.is_number() && value > rule) wrong("is " + value.dump());
       } else if (keyword == "maxLength") {
-        if (value.is_string() && value.get_ref<const std::string&>().size() > rule) wrong("too long");
+        if (value.is_string() && value.get_ref<const std::string&>().size() > rule)
+          wrong("too long");
       } else if (keyword == "minItems") {
         if (value.is_array() && value.size() < rule) wrong("too few");
       } else if (keyword == "pattern") {
@@ -92,7 +96,10 @@ class JsonSchema {
     if (value.is_object()) check_members(schema, value, at, closed, out);
   }
 
-  void check_any(const Json& choices, const Json& value, const std::string& at, bool closed,
+  void check_any(const Json& choices,
+                 const Json& value,
+                 const std::string& at,
+                 bool closed,
                  std::vector<std::string>& out) const {
     std::vector<std::string> all;
     for (const Json& choice : choices) {
@@ -104,7 +111,10 @@ class JsonSchema {
     out.insert(out.end(), all.begin(), all.end());
   }
 
-  void check_members(const Json& schema, const Json& value, const std::string& at, bool closed,
+  void check_members(const Json& schema,
+                     const Json& value,
+                     const std::string& at,
+                     bool closed,
                      std::vector<std::string>& out) const {
     if (!schema.contains("properties") && !schema.contains("additionalProperties")) return;
     for (const auto& [key, member] : value.items()) {

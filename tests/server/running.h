@@ -83,6 +83,7 @@ class Running {
   }
 
   [[nodiscard]] server::Server& server() { return *server_; }
+
   [[nodiscard]] int port() const { return server_->port(); }
 
   /// As a browser on the machine would ask.
@@ -156,8 +157,11 @@ inline int status_of(const std::string& reply) {
 }
 
 /// A request on its line.
-inline std::string request(const std::string& method, const std::string& target, int port,
-                           const std::string& headers = "", const std::string& body = "") {
+inline std::string request(const std::string& method,
+                           const std::string& target,
+                           int port,
+                           const std::string& headers = "",
+                           const std::string& body = "") {
   return method + " " + target + " HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(port) +
          "\r\nConnection: close\r\n" + headers +
          (body.empty() ? "" : "Content-Length: " + std::to_string(body.size()) + "\r\n") + "\r\n" +
