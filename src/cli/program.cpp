@@ -11,6 +11,7 @@
 #include "cli/commands_rescue.h"
 #include "cli/commands_open.h"
 #include "cli/commands_shop.h"
+#include "cli/commands_swap.h"
 #include "cli/print.h"
 #include "formula/amount.h"
 #include "service/calendar.h"
@@ -326,6 +327,7 @@ int run(int argc, char** argv) {
 
   add_shop(app, chosen);
   add_rescue(app, chosen);
+  add_swap(app, chosen);
   add_open(app, chosen);
 
   try {

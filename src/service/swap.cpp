@@ -174,7 +174,8 @@ Result<SwapAnswer> swap(std::string_view text, const std::string& drink, double 
   if (!in_bowl) return failure(in_bowl);
   const auto drink_now = after->find(drink_key);
   if (drink_now && !in_bowl->bowl.lines[*drink_now].liquid)
-    return failure(ErrorCode::bad_input, "drink", "'" + drink + "' is not poured as water is: name a drink");
+    return failure(
+        ErrorCode::bad_input, "drink", "'" + drink + "' is not poured as water is: name a drink");
 
   SwapAnswer answer{drink_key, share, written->text, {}, std::move(*in_bowl)};
   const formula::Bowl& now = answer.bowl.bowl;

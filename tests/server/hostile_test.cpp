@@ -50,6 +50,12 @@ class Hostile : public testing::Test {
   Running running_;
 };
 
+/// With a server that waits for nobody long.
+class Slow : public Hostile {
+ protected:
+  Slow() : Hostile(short_patience()) {}
+};
+
 TEST_F(Hostile, AHostThatIsNotOurs) {
   // DNS rebinding: a stranger's name that leads to this machine.
   const std::string port = std::to_string(running_.port());
@@ -281,7 +287,7 @@ TEST_F(Hostile, WordsOfTheQueryLanguageAreWords) {
   EXPECT_EQ(client->Get("/api/bakes?offset=-1")->status, 400);
 }
 
-TEST_F(Hostile, ManySlowClientsHoldNothing) {
+TEST_F(Slow, ManySlowClientsHoldNothing) {
   // More than there are places: each sends a byte of its head now and then.
   std::vector<std::unique_ptr<Raw>> slow;
   for (int i = 0; i < 40; ++i) {
@@ -294,20 +300,20 @@ TEST_F(Hostile, ManySlowClientsHoldNothing) {
   }
 }
 
-TEST_F(Hostile, ClientsThatSayNothingHoldNothing) {
+TEST_F(Slow, ClientsThatSayNothingHoldNothing) {
   std::vector<std::unique_ptr<Raw>> silent;
   for (int i = 0; i < 40; ++i) silent.push_back(std::make_unique<Raw>(running_.port()));
   expect_alive();
 }
 
-TEST_F(Hostile, ASlowHeadIsHungUpOn) {
+TEST_F(Slow, ASlowHeadIsHungUpOn) {
   const Raw raw(running_.port());
   ASSERT_TRUE(raw.send("GET /api/status HTTP/1.1\r\nHost: "));
   EXPECT_NE(status_of(raw.all()),
             200);  // ends, for the server hangs up: all() would wait ten seconds
 }
 
-TEST_F(Hostile, ABodyThatNeverComesIsNotWaitedFor) {
+TEST_F(Slow, ABodyThatNeverComesIsNotWaitedFor) {
   const Raw raw(running_.port());
   ASSERT_TRUE(raw.send(request("POST",
                                "/api/bowl",
@@ -336,7 +342,7 @@ TEST_F(Hostile, AClientThatHangsUpEarlyIsForgotten) {
   expect_alive();
 }
 
-TEST_F(Hostile, AReaderOfNothingIsHungUpOn) {
+TEST_F(Slow, AReaderOfNothingIsHungUpOn) {
   // Asks for large replies on one line and reads none of them.
   const Raw raw(running_.port());
   std::string many;
