@@ -8,8 +8,8 @@
 
 #include "base/require.h"
 #include "cli/answer.h"
-#include "cli/commands_rescue.h"
 #include "cli/commands_open.h"
+#include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
 #include "cli/commands_swap.h"
 #include "cli/print.h"

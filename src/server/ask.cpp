@@ -8,7 +8,9 @@
 #include "service/bake_form.h"
 #include "service/calendar.h"
 #include "service/json.h"
+#include "service/rescue.h"
 #include "service/swap.h"
+#include "service/till.h"
 #include "service/use_cases.h"
 
 namespace barm::server {
@@ -47,7 +49,10 @@ std::string field_of(const std::string& where) {
   for (const auto& [name, field] : table) {
     if (where == name) return field;
   }
-  return where.starts_with("bake") ? "/bake" : "";
+  for (const char* text : {"bake", "prices", "buyers"}) {
+    if (where.starts_with(text)) return std::string("/") + text;
+  }
+  return "";
 }
 
 template <class Answer>
@@ -197,6 +202,40 @@ Reply ask_levain(Fields& fields, const AskContext& context) {
   return reply_of(service::levain(request, options));
 }
 
+Reply ask_rescue(Fields& fields, const AskContext& context) {
+  service::RescueRequest request;
+  const std::string when = "hours after mixing such as 30h, or a local time such as 06:00";
+  request.now = fields.needed(fields.text("now", when), "now", "wants " + when);
+  request.by = fields.text("by", when).value_or("");
+  request.not_before = fields.text("not_before", when).value_or("");
+  request.risen = fields.number("risen", 0.5, 10, "how far it has risen, such as 1.2");
+  if (const Json* places = fields.find("places_C")) {
+    for (const Json& place : *places) {
+      if (!place.is_number() || place < -5 || place > 60)
+        refuse_field("/places_C", "wants temperatures such as 28");
+      request.places.push_back(Temperature::from_celsius(place.get<double>()));
+    }
+  }
+  const Options options = options_of(fields, context);
+  request.temperature = options.temperature;
+  request.draws = options.draws;
+  request.seed = options.seed;
+  request.threads = options.threads;
+  return reply_of(service::rescue(asked_bake(fields, context.stored), request));
+}
+
+Reply ask_till(Fields& fields, const AskContext& context) {
+  const std::string what = "the text of a price file";
+  const auto prices = fields.needed(fields.text("prices", what), "prices", "wants " + what);
+  service::TillRequest request;
+  request.prices = got(shop::parse_prices(prices, "prices"));
+  if (const auto buyers = fields.text("buyers", "what buyers say, as CSV"))
+    request.answers = got(shop::parse_answers(*buyers, "buyers", request.prices.currency));
+  request.most_loaves = static_cast<int>(
+      fields.whole("most_loaves", 0, 100'000, "a whole number of loaves").value_or(0));
+  return reply_of(service::till(asked_bake(fields, context.stored), request));
+}
+
 Reply ask_calendar(Fields& fields, const AskContext& context) {
   const Options options = options_of(fields, context);
   service::CalendarRequest request;
@@ -227,6 +266,8 @@ const std::vector<Question>& questions() {
       {.name = "thin", .answer = ask_thin},
       {.name = "water", .answer = ask_water},
       {.name = "levain", .heavy = true, .as_a_job = true, .answer = ask_levain},
+      {.name = "rescue", .heavy = true, .as_a_job = true, .answer = ask_rescue},
+      {.name = "till", .answer = ask_till},
       {.name = "calendar", .heavy = true, .answer = ask_calendar},
   };
   return all;

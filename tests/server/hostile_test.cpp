@@ -13,9 +13,8 @@ using testing::Not;
 
 class Hostile : public testing::Test {
  protected:
-  Hostile()
-      : running_({.daybook = folder_ / "daybook.barm", .places = 8, .patience = short_patience()}) {
-  }
+  explicit Hostile(const server::Patience& patience = {})
+      : running_({.daybook = folder_ / "daybook.barm", .places = 8, .patience = patience}) {}
 
   std::string say(const std::string& text) const {
     const Raw raw(running_.port());
