@@ -3,20 +3,24 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <fstream>
 #include <functional>
 
 #include "base/require.h"
 #include "cli/answer.h"
-#include "cli/commands_jar.h"
-#include "cli/commands_read.h"
 #include "cli/commands_daybook.h"
+#include "cli/commands_jar.h"
+#include "cli/commands_open.h"
+#include "cli/commands_read.h"
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
+#include "cli/commands_swap.h"
 #include "cli/commands_testbake.h"
 #include "cli/print.h"
 #include "cli/print_read.h"
 #include "formula/amount.h"
 #include "formula/read.h"
+#include "service/calendar.h"
 #include "service/json.h"
 #include "service/words.h"
 
@@ -32,6 +36,7 @@ struct Arguments {
   std::string bake, other, drink, words;
   std::string within = "14h";
   std::string temperature, horizon = "72h", target;
+  std::string calendar;
   double chance = 0.8;
   int draws = 400;
   unsigned long long seed = 1;
@@ -78,16 +83,46 @@ Result<formula::Bake> aimed_bake(const Arguments& arguments, forecast::Options& 
   return bake;
 }
 
+Result<bool> keep_calendar(const service::ForeseeAnswer& foreseen, const std::string& file) {
+  const auto calendar = service::calendar(foreseen, {Time{}, service::utc_now()});
+  if (!calendar) return failure(calendar);
+  std::ofstream out(file, std::ios::binary);
+  out << *calendar;
+  out.close();
+  if (!out)
+    return failure(
+        ErrorCode::bad_input, file, "cannot be written: name a file in a folder of yours");
+  return true;
+}
+
+int do_read(const Arguments& arguments,
+            const formula::Bake& bake,
+            const forecast::Options& options) {
+  using Failed = Result<service::ReadAnswer>;
+  if (!arguments.calendar.empty()) {
+    return answer(
+        Failed(failure(
+            ErrorCode::bad_input, "--calendar", "goes without readings: leave out one of them")),
+        arguments.json);
+  }
+  const auto request = read_request(arguments.reading);
+  if (!request) return answer(Failed(failure(request)), arguments.json);
+  return answer(service::read(bake, *request, options), arguments.json);
+}
+
 int do_foresee(const Arguments& arguments) {
   using Failed = Result<service::ForeseeAnswer>;
   auto options = options_of(arguments);
   if (!options) return answer(Failed(failure(options)), arguments.json);
   const auto bake = aimed_bake(arguments, *options);
   if (!bake) return answer(Failed(failure(bake)), arguments.json);
-  if (!arguments.reading.given()) return answer(service::foresee(*bake, *options), arguments.json);
-  const auto request = read_request(arguments.reading);
-  if (!request) return answer(Failed(failure(request)), arguments.json);
-  return answer(service::read(*bake, *request, *options), arguments.json);
+  if (arguments.reading.given()) return do_read(arguments, *bake, *options);
+  const auto foreseen = service::foresee(*bake, *options);
+  if (foreseen && !arguments.calendar.empty()) {
+    const auto kept = keep_calendar(*foreseen, arguments.calendar);
+    if (!kept) return answer(Failed(failure(kept)), arguments.json);
+  }
+  return answer(foreseen, arguments.json);
 }
 
 int do_reach(const Arguments& arguments) {
@@ -214,6 +249,8 @@ int run(int argc, char** argv) {
   add_read_options(*foresee, arguments.reading);
   foresee->add_option(
       "--target", arguments.target, "of the bulk: doubled, 1.8, or after for what comes after");
+  foresee->add_option(
+      "--calendar", arguments.calendar, "also write a calendar file with alarms, such as mead.ics");
   add_draws(foresee, arguments);
   foresee->callback([&] { chosen = [&] { return do_foresee(arguments); }; });
 
@@ -332,6 +369,8 @@ int run(int argc, char** argv) {
   add_shop(app, chosen);
   add_rescue(app, chosen);
   add_testbake(app, chosen);
+  add_swap(app, chosen);
+  add_open(app, chosen);
 
   try {
     app.parse(argc, argv);

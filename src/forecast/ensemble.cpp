@@ -22,6 +22,7 @@ Result<Many> many_draws(const formula::Bake& bake,
                         ManyOptions many) {
   many.threads = options.threads;
   many.cancelled = options.cancelled;
+  many.progress = options.progress;
   std::optional<Error> error;
   std::mutex guard;
   const auto fill = [&](std::size_t i, Case& to_fill) {

@@ -22,7 +22,8 @@ struct Options {
   std::optional<Temperature> temperature = std::nullopt;     ///< instead of the bake's own bulk
   const kinetics::JointPrior* prior = &kinetics::day_one();  ///< or kinetics::by_the_book()
   bool curves = true;
-  std::function<bool()> cancelled = nullptr;  ///< asked now and then; true stops the work
+  std::function<bool()> cancelled = nullptr;       ///< asked now and then; true stops the work
+  std::function<void(double)> progress = nullptr;  ///< told the share done, ascending
 };
 
 /// The band of the rise at one moment.

@@ -58,6 +58,7 @@ Result<Feeding> feed(const formula::Levain& levain, Mass wanted, const Options& 
     if (!course) return failure(course);
     peaks.push_back(hours_or_never(course->peak));
     triples.push_back(hours_or_never(tripled(*course)));
+    if (options.progress) options.progress((i + 1.0) / options.draws);
   }
   Feeding feeding;
   feeding.fresh_flour = levain.fresh_flour / levain.ripe;

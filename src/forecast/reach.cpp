@@ -119,10 +119,17 @@ Result<Reach> reach(const formula::Bake& bake,
         ErrorCode::bad_input, "within", "the time allowed must be positive, such as 14h");
   Options until = options;
   until.horizon = std::max(options.horizon, within);
+  // Now, none, all of it, and as many halvings as half a percent takes.
+  constexpr double runs = 3 + 8;
+  int done = 0;
+  if (options.progress)
+    until.progress = [&](double share) { options.progress(std::min(1.0, (done + share) / runs)); };
   const auto at = [&](double share) -> Result<Outcome> {
     const auto changed = with_share(bake, drink, share);
     if (!changed) return failure(changed);
-    return outcome(*changed, within, until);
+    auto found = outcome(*changed, within, until);
+    ++done;
+    return found;
   };
 
   Reach result;

@@ -65,6 +65,7 @@ const std::vector<std::string>& demo_commands() {
       "thin 'neutral spirit' --to '10 % vol' --need 1kg",
       "solve examples/mead-loaf.toml --aim 'real water=70 %' --aim 'alcohol=60 g' --free 'dry "
       "mead' --free water",
+      "swap examples/plain-loaf.toml --drink 'dry mead' --share '50 %'",
       "water --dough 24C --flour 24C --room 27C --levain 26C --friction 6 --water 2kg --tap 18C",
       "till examples/mead-loaf.toml --prices examples/marsh-prices.toml --buyers "
       "examples/buyers.csv",

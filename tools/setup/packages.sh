@@ -35,7 +35,8 @@ install_missing() {
 
 build_packages="build-essential cmake ninja-build pkg-config ccache nlohmann-json3-dev libtomlplusplus-dev
   libcli11-dev libfmt-dev libexpected-dev libnlopt-dev libeigen3-dev libceres-dev libboost-dev libcairo2-dev
-  libhowardhinnant-date-dev tzdata libsqlitecpp-dev libsqlite3-dev libzip-dev libstb-dev"
+  libhowardhinnant-date-dev tzdata libsqlitecpp-dev libsqlite3-dev libzip-dev libstb-dev
+  libcpp-httplib-dev libssl-dev zlib1g-dev libbrotli-dev libqrencode-dev gzip"
 test_packages="libgtest-dev libgmock-dev python3-scipy clang-14 libclang-rt-14-dev clang-format-19 clang-tidy-19
   git r-base-core"
 bench_packages="libbenchmark-dev valgrind libboost-dev sqlite3"

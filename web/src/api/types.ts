@@ -64,7 +64,12 @@ export type BakeRecord = {
 export type BakeRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   /** read from the bake file */
   title?: string;
   tags?: string[];
@@ -126,7 +131,12 @@ export type BottleRecord = {
 export type BottleRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   title?: string;
   /** as the larder calls it */
   ingredient: string;
@@ -206,8 +216,6 @@ export type CalendarRequest = {
   temperature_C?: number;
   /** minutes before, for the alarm */
   alarm_min?: number;
-  /** IANA name such as Europe/Berlin; left out: times float, as the phone's own clock has them */
-  time_zone?: string;
 };
 
 export type Change = {
@@ -254,7 +262,12 @@ export type CultureRecord = {
 export type CultureRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   title?: string;
   /** as the larder calls such a starter */
   starter?: string;
@@ -309,7 +322,12 @@ export type FeedingRecord = {
 export type FeedingRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   culture: string;
   /** 2026-11-28T06:00:00Z */
   at: string;
@@ -360,6 +378,7 @@ export type ForeseeAnswer = {
     step: string;
     begin_h: number;
     end_h: number;
+    dough_C: number;
     volume_ratio: number;
     ph: number;
     room_left: number;
@@ -395,7 +414,7 @@ export type Job = {
 };
 
 export type JobRequest = {
-  ask: "foresee" | "reach" | "levain";
+  ask: "foresee" | "reach" | "levain" | "rescue";
   /** the body that the route of that name takes */
   with: Record<string, unknown>;
 };
@@ -481,7 +500,12 @@ export type LoafRecord = {
 export type LoafRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   bake: string;
   title?: string;
   /** 2026-11-28T06:00:00Z */
@@ -528,7 +552,12 @@ export type MarkRecord = {
 export type MarkRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   bake: string;
   /** weigh, or the stage's word */
   what: string;
@@ -620,7 +649,12 @@ export type PhotoRecord = {
 export type PhotoRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   bake?: string | null;
   loaf?: string | null;
   culture?: string | null;
@@ -646,7 +680,7 @@ export type Problem = {
   status: number;
   /** one sentence: what is wrong and what would be right */
   detail: string;
-  /** bad_input, not_found, cannot_be_met, no_convergence, cancelled, conflict, not_paired, wrong_host, wrong_origin, wrong_method, wrong_type, too_large, too_long, too_many, too_busy, no_room, our_fault */
+  /** bad_input, not_found, cannot_be_met, no_convergence, cancelled, conflict, not_paired, wrong_host, wrong_origin, wrong_method, wrong_type, too_large, too_long, too_many, too_busy, unavailable, our_fault */
   code: string;
   /** the place in words, such as bake:14:9 */
   where?: string;
@@ -716,7 +750,12 @@ export type ReadingRecord = {
 export type ReadingRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   bake: string;
   /** 2026-11-28T06:00:00Z */
   at: string;
@@ -757,7 +796,12 @@ export type RemarkRecord = {
 export type RemarkRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   bake?: string | null;
   culture?: string | null;
   /** 2026-11-28T06:00:00Z */
@@ -770,6 +814,56 @@ export type RemarkRecordList = {
   remarks: RemarkRecord[];
   /** without limit and offset */
   total: number;
+};
+
+export type RescueAnswer = {
+  schema: "barm.rescue/1";
+  name: string;
+  mixed_at: string | null;
+  now_h: number;
+  by_h: number;
+  not_before_h: number | null;
+  target_volume_ratio: number;
+  temperature_C: number;
+  rise_now: {
+    p10: number;
+    p50: number;
+    p90: number;
+  };
+  draws: number;
+  imagined: number;
+  rests_on: string;
+  give_up_h: number | null;
+  give_up: string;
+  bowl_money: number | null;
+  currency: string;
+  /** best first, with words */
+  ways: Way[];
+  /** all, without words */
+  tried: Way[];
+  cautions: string[];
+};
+
+export type RescueRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  /** hours after mixing, 30h, or local time, 06:00 */
+  now: string;
+  /** the latest hour of use; left out: 12 h from now */
+  by?: string;
+  /** the earliest; it is ahead */
+  not_before?: string;
+  /** what is seen now, 1.2 for a fifth */
+  risen?: number;
+  /** warm or cold places there are */
+  places_C?: number[];
+  /** of the dough, instead of the bake's own */
+  temperature_C?: number;
+  draws?: number;
+  seed?: number;
 };
 
 export type ScaleRecord = {
@@ -791,7 +885,12 @@ export type ScaleRecord = {
 export type ScaleRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   title: string;
   low?: number;
   high?: number;
@@ -821,7 +920,12 @@ export type SettingRecord = {
 export type SettingRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   value: string;
 };
 
@@ -896,6 +1000,8 @@ export type Status = {
   paired: boolean;
   /** a daybook is open */
   daybook: boolean;
+  /** the program was built with its page */
+  page: boolean;
   /** local time of the server, 2026-11-28T07:00 */
   now: string;
   /** what the browser will not do here, and how to get it; in words for the screen */
@@ -945,7 +1051,12 @@ export type TestBakeRecord = {
 export type TestBakeRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   title: string;
   question?: string;
   state?: "planned" | "live" | "finished" | "given_up";
@@ -953,8 +1064,8 @@ export type TestBakeRecordChange = {
 };
 
 export type TestBakeRecordList = {
-  schema: "barm.testbakes/1";
-  test_bakes: TestBakeRecord[];
+  schema: "barm.test-bakes/1";
+  "test-bakes": TestBakeRecord[];
   /** without limit and offset */
   total: number;
 };
@@ -976,15 +1087,20 @@ export type TestMemberRecord = {
 export type TestMemberRecordChange = {
   /** a client may choose it */
   id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
   revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
   test_bake: string;
   bake: string;
   label?: string;
 };
 
 export type TestMemberRecordList = {
-  schema: "barm.testmembers/1";
-  test_members: TestMemberRecord[];
+  schema: "barm.test-members/1";
+  "test-members": TestMemberRecord[];
   /** without limit and offset */
   total: number;
 };
@@ -1008,34 +1124,74 @@ export type ThinRequest = {
   need_g: number;
 };
 
+/** the keys of barm.till/1 in docs/json.md; money is text in the currency's own unit, 4.17 */
+export type TillAnswer = {
+  schema: "barm.till/1";
+  name: string;
+};
+
+export type TillRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  /** a price file: docs/price-file.md */
+  prices: string;
+  /** what buyers say, as CSV */
+  buyers?: string;
+  most_loaves?: number;
+};
+
 export type Today = {
   schema: "barm.today/1";
+  /** 2026-11-28T06:00:00Z */
   now: string;
+  /** the daybook is a demonstration */
+  invented: boolean;
   doughs: {
     /** its id */
     bake: string;
     title: string;
+    state: string;
+    /** 2026-11-28T06:00:00Z */
     mixed_at: string | null;
     /** the next thing to do, in words */
     next: string;
+    /** 2026-11-28T06:00:00Z */
     next_at: string | null;
+    /** 2026-11-28T06:00:00Z */
     ready_p10_at: string | null;
+    /** 2026-11-28T06:00:00Z */
     ready_p50_at: string | null;
+    /** 2026-11-28T06:00:00Z */
     ready_p90_at: string | null;
     /** in words */
     ready_at: string;
+    /** 9 of 10 doughs like it would be ready by now */
+    late: boolean;
   }[];
   levains: {
     /** its id */
     culture: string;
     title: string;
+    /** 2026-11-28T06:00:00Z */
     fed_at: string | null;
+    /** 2026-11-28T06:00:00Z */
+    peak_p10_at: string | null;
+    /** 2026-11-28T06:00:00Z */
     peak_at: string | null;
+    /** 2026-11-28T06:00:00Z */
+    peak_p90_at: string | null;
     next: string;
+    /** 2026-11-28T06:00:00Z */
     next_at: string | null;
   }[];
   feed_tonight: string[];
   buy: string[];
+  /** today's bakes without a drink */
+  ordinary: string[];
+  /** what those take together */
   weigh: {
     ingredient: string;
     mass_g: number;
@@ -1054,6 +1210,7 @@ export type TrashList = {
 };
 
 export type Version = {
+  bake: string;
   revision: number;
   /** 2026-11-28T06:00:00Z */
   saved_at: string;
@@ -1080,4 +1237,28 @@ export type WaterRequest = {
   friction_C?: number;
   water_g?: number;
   tap_C?: number;
+};
+
+export type Way = {
+  way: string;
+  place_C?: number | null;
+  add: {
+    flour_g: number;
+    water_g: number;
+    salt_g: number;
+    levain_g: number;
+    yeast_g: number;
+  };
+  chance_in_time: number;
+  ready: Spread;
+  past_its_best?: Spread;
+  too_warm?: boolean;
+  alcohol_in_water_before_g_per_L?: number;
+  alcohol_in_water_after_g_per_L?: number;
+  speed_of_gas?: number;
+  what?: string;
+  reason?: string;
+  cost?: string;
+  money?: number | null;
+  advised?: boolean;
 };

@@ -1,0 +1,13 @@
+#pragma once
+#include <functional>
+
+namespace CLI {
+class App;
+}
+
+namespace barm::cli {
+
+/// `barm open`: sets `chosen` to what is to be run when it was given.
+void add_open(CLI::App& app, std::function<int()>& chosen);
+
+}  // namespace barm::cli

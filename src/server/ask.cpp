@@ -1,0 +1,307 @@
+#include "server/ask.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "server/internal/embedded.h"
+#include "server/problem.h"
+#include "service/bake_form.h"
+#include "service/calendar.h"
+#include "service/json.h"
+#include "service/rescue.h"
+#include "service/swap.h"
+#include "service/till.h"
+#include "service/use_cases.h"
+
+namespace barm::server {
+
+namespace {
+
+using forecast::Options;
+
+Reply answered(const nlohmann::json& json) {
+  Reply reply;
+  reply.body = written(json);
+  return reply;
+}
+
+// The use cases name their fields as the terminal does, or not at all; a client knows its own.
+std::string field_of(const std::string& where) {
+  static constexpr std::pair<std::string_view, const char*> table[] = {
+      {"--aim", "/aims"},
+      {"--to", "/strength"},
+      {"ratio", "/feed"},
+      {"starter", "/starter"},
+      {"drink", "/drink"},
+      {"flour", "/flour"},
+      {"fed", "/fed_at"},
+      {"peak-at", "/peak_at"},
+      {"need", "/need_g"},
+      {"chance", "/chance"},
+      {"within", "/within_h"},
+      {"friction", "/friction_C"},
+      {"water", "/water_g"},
+      {"tap", "/tap_C"},
+      {"share", "/share_of_liquid"},
+      {"alarm", "/alarm_min"},
+      {"mixed", "/bake/mixed"},
+  };
+  for (const auto& [name, field] : table) {
+    if (where == name) return field;
+  }
+  for (const char* text : {"bake", "prices", "buyers"}) {
+    if (where.starts_with(text)) return std::string("/") + text;
+  }
+  return "";
+}
+
+template <class Answer>
+const Answer& got(const Result<Answer>& result) {
+  if (!result) throw Refused{problem(result.error(), field_of(result.error().where))};
+  return *result;
+}
+
+template <class Answer>
+Reply reply_of(const Result<Answer>& result) {
+  return answered(service::to_json(got(result)));
+}
+
+Options options_of(Fields& fields, const AskContext& context) {
+  Options options;
+  options.draws = static_cast<int>(
+      fields.whole("draws", 20, 20000, "how many doughs to imagine, from 20 to 20000")
+          .value_or(400));
+  options.seed = static_cast<unsigned long long>(
+      fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));
+  options.horizon =
+      fields.number("horizon_h", 1, 336, "hours from 1 to 336, such as 72").value_or(72) * hour;
+  const auto warm =
+      fields.number("temperature_C", 0, 45, "a dough's temperature from 0 to 45, such as 24");
+  if (warm) options.temperature = Temperature::from_celsius(*warm);
+  options.threads = context.threads;
+  options.cancelled = context.watch.cancelled;
+  options.progress = context.watch.progress;
+  return options;
+}
+
+Reply ask_bake(Fields& fields, const AskContext& context) {
+  const AskedText asked = asked_text(fields, "bake", "bake_id", context.stored);
+  const formula::Bake bake = bake_of(asked);
+  const auto form = service::bake_form(asked.text, "bake");
+  Json out;
+  out["schema"] = "barm.bake/1";
+  out["name"] = bake.name;
+  out["text"] = asked.text;
+  out["form"] = got(form);
+  Reply reply;
+  reply.body = out.dump(-1, ' ', false, Json::error_handler_t::replace);
+  return reply;
+}
+
+Reply ask_bowl(Fields& fields, const AskContext& context) {
+  return reply_of(service::bowl(asked_bake(fields, context.stored)));
+}
+
+Reply ask_mend(Fields& fields, const AskContext& context) {
+  const auto bowl = service::bowl(asked_bake(fields, context.stored));
+  nlohmann::json out = service::to_json(got(bowl));
+  out["schema"] = "barm.mend/1";
+  out["mend"] = out["bowl"]["mend"];
+  return answered(out);
+}
+
+Reply ask_foresee(Fields& fields, const AskContext& context) {
+  const Options options = options_of(fields, context);
+  return reply_of(service::foresee(asked_bake(fields, context.stored), options));
+}
+
+Reply ask_reach(Fields& fields, const AskContext& context) {
+  const Options options = options_of(fields, context);
+  const std::string drink = fields.text("drink", "a drink of this bowl").value_or("");
+  const double within = fields.number("within_h", 0, 336, "hours such as 14").value_or(14);
+  const double chance =
+      fields.number("chance", 0, 1, "a chance from 0 to 1, such as 0.8").value_or(0.8);
+  return reply_of(service::reach(
+      asked_bake(fields, context.stored), drink, within * hour, Probability(chance), options));
+}
+
+Reply ask_match(Fields& fields, const AskContext& context) {
+  const formula::Bake bake = asked_bake(fields, context.stored);
+  return reply_of(service::match(bake, asked_bake(fields, "like", "like_id", context.stored)));
+}
+
+Reply ask_solve(Fields& fields, const AskContext& context) {
+  const auto aims = fields.texts("aims", "a list of aims such as \"real water=70 %\"");
+  const auto free = fields.texts("free", "a list of ingredients whose weight may change");
+  return reply_of(service::solve(asked_bake(fields, context.stored), aims, free));
+}
+
+Reply ask_swap(Fields& fields, const AskContext& context) {
+  const std::string what = "the name of a drink";
+  const auto drink = fields.needed(fields.text("drink", what), "drink", "wants " + what);
+  const std::string share_words = "the drink's share of drink and water together, from 0 to 1";
+  const auto share = fields.needed(fields.number("share_of_liquid", 0, 1, share_words),
+                                   "share_of_liquid",
+                                   "wants " + share_words);
+  const AskedText asked = asked_text(fields, "bake", "bake_id", context.stored);
+  (void)bake_of(asked);  // an error of the bake has its place
+  const auto swapped = service::swap(asked.text, drink, share);
+  Reply reply;
+  reply.body = service::to_json(got(swapped)).dump(-1, ' ', false, Json::error_handler_t::replace);
+  return reply;
+}
+
+Reply ask_thin(Fields& fields, const AskContext&) {
+  const auto drink = fields.needed(
+      fields.text("drink", "a drink of the larder"), "drink", "wants a drink of the larder");
+  const auto strength = fields.needed(fields.text("strength", "a strength such as 10 % vol"),
+                                      "strength",
+                                      "wants a strength such as 10 % vol");
+  const auto need = fields.needed(
+      fields.number("need_g", 0, 1e6, "grams such as 1000"), "need_g", "wants grams such as 1000");
+  return reply_of(service::thin(drink, strength, need * gram));
+}
+
+Reply ask_water(Fields& fields, const AskContext&) {
+  const auto warmth = [&](const char* key) -> std::optional<Temperature> {
+    const auto celsius = fields.number(key, -40, 100, "a temperature such as 24");
+    return celsius ? std::optional(Temperature::from_celsius(*celsius)) : std::nullopt;
+  };
+  const auto needed = [&](const char* key) {
+    return fields.needed(warmth(key), key, "wants a temperature such as 24");
+  };
+  service::WaterRequest request;
+  request.mixing.dough = needed("dough_C");
+  request.mixing.flour = needed("flour_C");
+  request.mixing.room = needed("room_C");
+  request.mixing.levain = warmth("levain_C");
+  request.mixing.friction =
+      fields.number("friction_C", 0, 60, "degrees such as 4").value_or(0) * kelvin;
+  if (const auto grams = fields.number("water_g", 0, 1e7, "grams such as 2000"))
+    request.water = *grams * gram;
+  request.tap = warmth("tap_C");
+  return reply_of(service::water(request));
+}
+
+Reply ask_levain(Fields& fields, const AskContext& context) {
+  service::LevainRequest request;
+  const auto take = [&](const char* key, std::string& into, const char* what) {
+    if (auto text = fields.text(key, what)) into = std::move(*text);
+  };
+  take("starter", request.starter, "a starter of the larder");
+  take("flour", request.flour, "a flour of the larder");
+  take("feed", request.ratio, "ripe:flour:water, such as 1:2:1");
+  take("fed_at", request.fed_at, "a local time such as 2026-11-27T22:00");
+  take("peak_at", request.peak_at, "a local time such as 2026-11-28T06:00");
+  if (const auto need = fields.number("need_g", 0, 1e6, "grams such as 300"))
+    request.wanted = *need * gram;
+  if (const auto peak = fields.number("peak_in_h", 0, 336, "hours such as 8"))
+    request.peak_in = *peak * hour;
+  const Options options = options_of(fields, context);
+  if (options.temperature) request.temperature = *options.temperature;
+  return reply_of(service::levain(request, options));
+}
+
+Reply ask_rescue(Fields& fields, const AskContext& context) {
+  service::RescueRequest request;
+  const std::string when = "hours after mixing such as 30h, or a local time such as 06:00";
+  request.now = fields.needed(fields.text("now", when), "now", "wants " + when);
+  request.by = fields.text("by", when).value_or("");
+  request.not_before = fields.text("not_before", when).value_or("");
+  request.risen = fields.number("risen", 0.5, 10, "how far it has risen, such as 1.2");
+  if (const Json* places = fields.find("places_C")) {
+    for (const Json& place : *places) {
+      if (!place.is_number() || place < -5 || place > 60)
+        refuse_field("/places_C", "wants temperatures such as 28");
+      request.places.push_back(Temperature::from_celsius(place.get<double>()));
+    }
+  }
+  const Options options = options_of(fields, context);
+  request.temperature = options.temperature;
+  request.draws = options.draws;
+  request.seed = options.seed;
+  request.threads = options.threads;
+  return reply_of(service::rescue(asked_bake(fields, context.stored), request));
+}
+
+Reply ask_till(Fields& fields, const AskContext& context) {
+  const std::string what = "the text of a price file";
+  const auto prices = fields.needed(fields.text("prices", what), "prices", "wants " + what);
+  service::TillRequest request;
+  request.prices = got(shop::parse_prices(prices, "prices"));
+  if (const auto buyers = fields.text("buyers", "what buyers say, as CSV"))
+    request.answers = got(shop::parse_answers(*buyers, "buyers", request.prices.currency));
+  request.most_loaves = static_cast<int>(
+      fields.whole("most_loaves", 0, 100'000, "a whole number of loaves").value_or(0));
+  return reply_of(service::till(asked_bake(fields, context.stored), request));
+}
+
+Reply ask_calendar(Fields& fields, const AskContext& context) {
+  const Options options = options_of(fields, context);
+  service::CalendarRequest request;
+  request.alarm_before =
+      fields.number("alarm_min", 0, 1440, "minutes from 0 to 1440").value_or(0) * minute;
+  request.made_at = service::utc_now();
+  const auto foreseen = service::foresee(asked_bake(fields, context.stored), options);
+  const auto calendar = service::calendar(got(foreseen), request);
+  Reply reply;
+  reply.type = "text/calendar; charset=utf-8";
+  reply.body = got(calendar);
+  reply.with("Content-Disposition", "attachment; filename=\"bake.ics\"");
+  return reply;
+}
+
+}  // namespace
+
+const std::vector<Question>& questions() {
+  static const std::vector<Question> all{
+      {.name = "bake", .answer = ask_bake},
+      {.name = "bowl", .answer = ask_bowl},
+      {.name = "mend", .answer = ask_mend},
+      {.name = "foresee", .heavy = true, .as_a_job = true, .answer = ask_foresee},
+      {.name = "reach", .heavy = true, .as_a_job = true, .answer = ask_reach},
+      {.name = "match", .answer = ask_match},
+      {.name = "solve", .answer = ask_solve},
+      {.name = "swap", .answer = ask_swap},
+      {.name = "thin", .answer = ask_thin},
+      {.name = "water", .answer = ask_water},
+      {.name = "levain", .heavy = true, .as_a_job = true, .answer = ask_levain},
+      {.name = "rescue", .heavy = true, .as_a_job = true, .answer = ask_rescue},
+      {.name = "till", .answer = ask_till},
+      {.name = "calendar", .heavy = true, .answer = ask_calendar},
+  };
+  return all;
+}
+
+const Question* question(std::string_view name) {
+  const auto& all = questions();
+  const auto found =
+      std::find_if(all.begin(), all.end(), [&](const Question& one) { return one.name == name; });
+  return found == all.end() ? nullptr : &*found;
+}
+
+Reply ask(const Question& question, const Json& body, const AskContext& context) {
+  Fields fields(body);
+  // A misspelt field would be a question never asked: it is refused even when the rest is answered.
+  Reply reply = question.answer(fields, context);
+  fields.check_all_taken();
+  return reply;
+}
+
+Reply larder_reply(const std::string& words) { return reply_of(service::larder_with(words)); }
+
+Reply sources_reply(const std::string& words) { return reply_of(service::sources_of(words)); }
+
+Reply examples_reply() {
+  nlohmann::json out = {{"schema", "barm.examples/1"}, {"examples", nlohmann::json::array()}};
+  for (const internal::Embedded& one : internal::examples()) {
+    const AskedText asked{std::string(one.bytes), "", {}};
+    const formula::Bake bake = bake_of(asked);
+    const std::string_view key = one.path.substr(1, one.path.rfind('.') - 1);
+    out["examples"].push_back(
+        {{"key", key}, {"name", bake.name}, {"note", bake.note}, {"text", asked.text}});
+  }
+  return answered(out);
+}
+
+}  // namespace barm::server

@@ -1,0 +1,45 @@
+#pragma once
+// The questions about a bake and those without one: the use cases of service/use_cases.h, each from
+// a JSON object to a JSON answer.
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "server/asked_bake.h"
+#include "server/fields.h"
+#include "server/jobs.h"
+
+namespace barm::server {
+
+/// What a question may need beside its own fields.
+struct AskContext {
+  Watch watch;      ///< to stop, and to tell how far it is
+  int threads = 1;  ///< for the forecast
+  StoredBakes stored;
+};
+
+/// One question: its name is the last step of its route.
+struct Question {
+  std::string name;
+  bool heavy = false;     ///< takes a turn
+  bool as_a_job = false;  ///< may be asked as long work
+  /// Throws Refused.
+  std::function<Reply(Fields&, const AskContext&)> answer;
+};
+
+/// All of them. `POST /api/NAME`.
+[[nodiscard]] const std::vector<Question>& questions();
+
+[[nodiscard]] const Question* question(std::string_view name);
+
+/// Reads the fields, asks, and refuses fields that were not asked for. Throws Refused.
+[[nodiscard]] Reply ask(const Question& question, const Json& body, const AskContext& context);
+
+/// What the larder, the sources and the examples hold: `GET /api/larder?words=`.
+[[nodiscard]] Reply larder_reply(const std::string& words);
+[[nodiscard]] Reply sources_reply(const std::string& words);
+[[nodiscard]] Reply examples_reply();
+
+}  // namespace barm::server

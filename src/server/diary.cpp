@@ -1,0 +1,353 @@
+#include "server/diary.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <charconv>
+#include <nlohmann/json.hpp>
+
+#include "server/problem.h"
+#include "service/calendar.h"
+#include "service/daybook.h"
+#include "service/json.h"
+#include "storage/pool.h"
+#include "storage/record_json.h"
+
+namespace barm::server {
+
+using nlohmann::json;
+using storage::Kind;
+
+namespace {
+
+constexpr std::size_t most_of_photo = 25'000'000;
+constexpr std::size_t most_changes = 1000;
+constexpr std::size_t usual_limit = 200;
+constexpr std::size_t most_limit = 1000;
+
+constexpr std::array kinds{Kind::bake,
+                           Kind::culture,
+                           Kind::feeding,
+                           Kind::bottle,
+                           Kind::reading,
+                           Kind::mark,
+                           Kind::photo,
+                           Kind::loaf,
+                           Kind::scale,
+                           Kind::remark,
+                           Kind::setting,
+                           Kind::test_bake,
+                           Kind::test_member};
+
+Reply answered(const json& body, int status = 200) {
+  Reply reply;
+  reply.status = status;
+  reply.body = written(body);
+  return reply;
+}
+
+std::string query(const Request& request, const std::string& name) {
+  const auto found = request.query.find(name);
+  return found == request.query.end() ? "" : found->second;
+}
+
+std::optional<std::string> query_or_nothing(const Request& request, const std::string& name) {
+  const auto found = request.query.find(name);
+  return found == request.query.end() ? std::nullopt : std::optional(found->second);
+}
+
+std::int64_t whole(const Request& request,
+                   const std::string& name,
+                   std::int64_t least,
+                   std::int64_t most,
+                   std::int64_t usual) {
+  const std::string text = query(request, name);
+  if (text.empty()) return usual;
+  std::int64_t value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc() || end != text.data() + text.size() || value < least || value > most) {
+    throw Refused{problem(Refusal::bad_request,
+                          fmt::format("{} wants a whole number from {} to {}", name, least, most))};
+  }
+  return value;
+}
+
+/// The place of an error in a record as a JSON pointer: storage names the field.
+std::string field_of(const Error& error) {
+  if (error.where.starts_with("bake:")) return "/toml";
+  const bool is_key = !error.where.empty() && error.where.find_first_of(" :/") == std::string::npos;
+  return is_key ? pointer_step(error.where) : "";
+}
+
+template <class T>
+T got(Result<T> result) {
+  if (!result) throw Refused{problem(result.error())};
+  return std::move(*result);
+}
+
+class RealDiary final : public Diary {
+ public:
+  explicit RealDiary(const std::string& path)
+      : there_(!path.empty()), pool_(path, {.create = true}) {}
+
+  bool is_there() const override { return there_; }
+
+  void add_routes(Router& router, Turns& turns, std::function<void()> written_) override {
+    written_here_ = std::move(written_);
+    for (const Kind kind : kinds) add_kind(router, kind);
+    add_photos(router);
+    add_others(router, turns);
+  }
+
+  ChangesSince changes_since(std::int64_t number) override {
+    if (!there_) return {};
+    const auto lease = daybook();
+    const auto found = got(lease->changes_after(number, most_changes));
+    ChangesSince out;
+    out.last = found.last;
+    out.complete =
+        found.complete && (found.changes.empty() || found.changes.back().number == found.last);
+    for (const storage::Change& change : found.changes)
+      out.changes.push_back({change.number, written(storage::to_json(change))});
+    return out;
+  }
+
+  std::int64_t last_change() override { return there_ ? got(daybook()->last_change()) : 0; }
+
+  StoredBakes stored_bakes() override {
+    return {
+        .bake =
+            [this](const std::string& id) {
+              return got(service::stored_bake(*daybook(), id, service::machine_now()));
+            },
+        .text =
+            [this](const std::string& id) { return got(daybook()->get<storage::Bake>(id)).toml; }};
+  }
+
+ private:
+  storage::Pool::Lease daybook() {
+    if (!there_) {
+      throw Refused{problem(Refusal::no_route,
+                            "no daybook is open: start the server with barm open --daybook FILE")};
+    }
+    return got(pool_.lease());
+  }
+
+  // --- every kind alike ---
+
+  void add_kind(Router& router, Kind kind) {
+    const std::string all = "/api/" + service::plural(kind);
+    const std::string one = all + "/{id}";
+    const std::vector<std::string> takes{"application/json"};
+    router.add({.method = "GET",
+                .path = all,
+                .handler = [this, kind](const Request& request, const Parts&) {
+                  return list(kind, request);
+                }});
+    router.add(
+        {.method = "GET", .path = one, .handler = [this, kind](const Request&, const Parts& parts) {
+           return answered(got(service::get_record(*daybook(), kind, parts.at("id"))));
+         }});
+    router.add({.method = "PUT",
+                .path = one,
+                .handler =
+                    [this, kind](const Request& request, const Parts& parts) {
+                      return save(kind, request, parts.at("id"), 200);
+                    },
+                .takes = takes});
+    router.add({.method = "DELETE",
+                .path = one,
+                .handler = [this, kind](const Request& request, const Parts& parts) {
+                  return remove(kind, request, parts.at("id"));
+                }});
+    router.add({.method = "POST",
+                .path = one + "/undo",
+                .handler = [this, kind](const Request&, const Parts& parts) {
+                  return changed(daybook()->undo(kind, parts.at("id"), service::machine_now().at));
+                }});
+    if (kind == Kind::photo) return;  // a picture comes with it
+    router.add({.method = "POST",
+                .path = all,
+                .handler = [this, kind](const Request& request,
+                                        const Parts&) { return save(kind, request, "", 201); },
+                .takes = takes});
+  }
+
+  Reply list(Kind kind, const Request& request) {
+    storage::Query asked;
+    asked.owner = query(request, "owner");
+    asked.text = query(request, "text");
+    asked.state = query(request, "state");
+    asked.limit = static_cast<std::size_t>(whole(request, "limit", 1, most_limit, usual_limit));
+    asked.offset = static_cast<std::size_t>(whole(request, "offset", 0, 1'000'000'000, 0));
+    return answered(got(service::list_records(*daybook(), kind, asked)));
+  }
+
+  Reply save(Kind kind, const Request& request, const std::string& id, int status) {
+    // Read with care for double keys and depth; then as storage wants it.
+    json record = parse_json(request.body);
+    if (!record.is_object()) refuse_field("", "a JSON object is wanted here");
+    if (!id.empty()) {
+      if (record.contains("id") && record["id"] != id)
+        refuse_field("/id", "is not the one in the address");
+      record["id"] = id;
+    }
+    const auto lease = daybook();
+    const auto saved = service::save_record(*lease, kind, record, service::machine_now());
+    if (!saved) return refuse(*lease, kind, record, saved.error());
+    written_here_();
+    return answered(*saved, status);
+  }
+
+  // A conflict brings the record as it stands now.
+  static Reply refuse(storage::Daybook& daybook, Kind kind, const json& sent, const Error& error) {
+    json document = problem_document(error, field_of(error));
+    if (error.code == ErrorCode::conflict && sent.contains("id") && sent["id"].is_string()) {
+      const auto current = service::get_record(daybook, kind, sent["id"].get<std::string>());
+      if (current) document["current"] = *current;
+    }
+    Reply reply = answered(document, document.at("status").get<int>());
+    reply.type = "application/problem+json";
+    return reply;
+  }
+
+  Reply remove(Kind kind, const Request& request, const std::string& id) {
+    const std::int64_t revision = whole(request, "revision", 1, 1'000'000'000'000, 0);
+    const auto lease = daybook();
+    const auto removed = lease->remove(kind, id, revision, service::machine_now().at);
+    if (!removed) return refuse(*lease, kind, json{{"id", id}}, removed.error());
+    written_here_();
+    return answered(storage::to_json(*removed));
+  }
+
+  Reply changed(const Result<storage::Change>& change) {
+    if (!change) throw Refused{problem(change.error())};
+    written_here_();
+    return answered(storage::to_json(*change));
+  }
+
+  // --- photos ---
+
+  void add_photos(Router& router) {
+    router.add(
+        {.method = "POST",
+         .path = "/api/photos",
+         .handler = [this](const Request& request, const Parts&) { return add_photo(request); },
+         .takes = {"image/jpeg", "image/png"},
+         .most_bytes = most_of_photo});
+    const auto add = [&](const char* what, auto bytes) {
+      router.add({.method = "GET",
+                  .path = std::string("/api/photos/{id}/") + what,
+                  .handler = [this, bytes](const Request&, const Parts& parts) {
+                    Reply reply;
+                    reply.type = "image/jpeg";
+                    reply.body = got(((*daybook()).*bytes)(parts.at("id")));
+                    // A picture never changes under its id.
+                    reply.with("Cache-Control", "private, max-age=31536000, immutable");
+                    return reply;
+                  }});
+    };
+    add("picture", &storage::Daybook::picture);
+    add("thumbnail", &storage::Daybook::thumbnail);
+  }
+
+  Reply add_photo(const Request& request) {
+    const service::Now now = service::machine_now();
+    storage::Photo photo;
+    photo.id = query(request, "id");
+    photo.bake = query_or_nothing(request, "bake");
+    photo.loaf = query_or_nothing(request, "loaf");
+    photo.culture = query_or_nothing(request, "culture");
+    photo.caption = query(request, "caption");
+    photo.taken_at = now.at;
+    if (const auto taken = query_or_nothing(request, "taken_at")) {
+      const auto moment = storage::parse_moment(*taken);
+      if (!moment)
+        throw Refused{
+            problem(Refusal::bad_request, "taken_at wants a moment such as 2026-11-28T06:00:00Z")};
+      photo.taken_at = *moment;
+    }
+    const auto kept = daybook()->add_photo(std::move(photo), request.body, now.at);
+    if (!kept) throw Refused{problem(kept.error())};
+    written_here_();
+    return answered(storage::to_json(*kept), 201);
+  }
+
+  // --- the rest ---
+
+  void add_others(Router& router, Turns& turns) {
+    const auto get = [&](const std::string& path, auto handler) {
+      router.add({.method = "GET", .path = path, .handler = handler});
+    };
+    get("/api/today", [this, &turns](const Request&, const Parts&) {
+      const auto lease = daybook();
+      const Turns::Turn turn(turns);
+      return answered(service::to_json(got(service::today(*lease, service::machine_now()))));
+    });
+    get("/api/trash", [this](const Request&, const Parts&) {
+      json out = {{"schema", "barm.trash/1"}, {"trash", json::array()}};
+      for (const storage::Deleted& one : got(daybook()->trash()))
+        out["trash"].push_back(storage::to_json(one));
+      return answered(out);
+    });
+    get("/api/changes", [this](const Request& request, const Parts&) { return changes(request); });
+    get("/api/bakes/{id}/versions", [this](const Request&, const Parts& parts) {
+      json out = {{"schema", "barm.versions/1"}, {"versions", json::array()}};
+      for (const storage::BakeVersion& one : got(daybook()->history(parts.at("id"))))
+        out["versions"].push_back(storage::to_json(one));
+      return answered(out);
+    });
+    get("/api/bakes/{id}/calendar.ics", [this, &turns](const Request& request, const Parts& parts) {
+      return calendar(request, parts.at("id"), turns);
+    });
+  }
+
+  Reply changes(const Request& request) {
+    const std::int64_t since = whole(request, "since", 0, 1'000'000'000'000, 0);
+    const auto found = got(daybook()->changes_after(since, most_changes));
+    json out = {{"schema", "barm.changes/1"},
+                {"last", found.last},
+                {"complete", found.complete},
+                {"changes", json::array()}};
+    for (const storage::Change& one : found.changes)
+      out["changes"].push_back(storage::to_json(one));
+    return answered(out);
+  }
+
+  Reply calendar(const Request& request, const std::string& id, Turns& turns) {
+    const std::int64_t alarm = whole(request, "alarm_min", 0, 1440, 0);
+    const formula::Bake bake = stored_bakes().bake(id);
+    const Turns::Turn turn(turns);
+    forecast::Options options;
+    options.threads = 1;
+    options.cancelled = request.gone;
+    const auto foreseen = got(service::foresee(bake, options));
+    Reply reply;
+    reply.type = "text/calendar; charset=utf-8";
+    reply.body =
+        got(service::calendar(foreseen, {static_cast<double>(alarm) * minute, service::utc_now()}));
+    reply.with("Content-Disposition", "attachment; filename=\"bake.ics\"");
+    return reply;
+  }
+
+  bool there_;
+  storage::Pool pool_;
+  std::function<void()> written_here_;
+};
+
+}  // namespace
+
+Result<std::unique_ptr<Diary>> Diary::open(const std::string& path) {
+  if (!path.empty()) {
+    auto daybook = storage::Daybook::open(path, {.create = true});
+    if (!daybook) return failure(daybook);
+    const storage::Moment now = service::machine_now().at;
+    const auto copied = storage::keep_daily_backup(*daybook, now);
+    if (!copied) return failure(copied);
+    const auto purged = daybook->purge(now);
+    if (!purged) return failure(purged);
+  }
+  return std::make_unique<RealDiary>(path);
+}
+
+}  // namespace barm::server

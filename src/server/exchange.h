@@ -1,0 +1,56 @@
+#pragma once
+// A request and what is replied to it, without any wire between: handlers are functions from one to
+// the other, and tests call them without a socket.
+#include <cstdint>
+#include <functional>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace barm::server {
+
+/// What a client asks. Header names are in lower case; of a header that comes twice the last
+/// counts.
+struct Request {
+  std::string method;
+  std::string path;  ///< decoded, without the query
+  std::map<std::string, std::string> query;
+  std::map<std::string, std::string> headers;
+  std::string body;
+  std::string remote;          ///< the client's address, such as 127.0.0.1
+  std::string local;           ///< the address by which it reached us
+  bool secure = false;         ///< over TLS
+  bool repeated_host = false;  ///< more than one Host header
+  std::function<bool()> gone;  ///< whether the client has hung up; may be empty
+
+  /// Empty when there is none.
+  [[nodiscard]] std::string header(const std::string& name) const;
+
+  /// Of the Cookie header; empty when there is none.
+  [[nodiscard]] std::string cookie(std::string_view name) const;
+
+  /// From the machine itself.
+  [[nodiscard]] bool from_here() const;
+};
+
+/// What comes back. With a stream the body is what it hands out piece by piece.
+struct Reply {
+  /// Waits a while and puts the next piece into `out`; false at the end.
+  using Stream = std::function<bool(std::string& out)>;
+
+  int status = 200;
+  std::string type = "application/json";
+  std::string body;
+  std::vector<std::pair<std::string, std::string>> headers;
+  Stream stream;
+  bool close = false;  ///< hang up afterwards
+
+  Reply& with(std::string name, std::string value) {
+    headers.emplace_back(std::move(name), std::move(value));
+    return *this;
+  }
+};
+
+}  // namespace barm::server

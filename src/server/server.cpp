@@ -1,0 +1,475 @@
+#include "server/server.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <chrono>
+#include <condition_variable>
+#include <fstream>
+#include <mutex>
+#include <nlohmann/json.hpp>
+#include <sstream>
+#include <thread>
+#include <utility>
+
+#include "base/require.h"
+#include "server/ask.h"
+#include "server/diary.h"
+#include "server/events.h"
+#include "server/fields.h"
+#include "server/guard.h"
+#include "server/internal/embedded.h"
+#include "server/jobs.h"
+#include "server/network.h"
+#include "server/page.h"
+#include "server/problem.h"
+#include "server/status.h"
+#include "server/turns.h"
+
+namespace barm::server {
+
+namespace {
+
+const std::string json_type = "application/json";
+
+Reply json_reply(std::string body, int status = 200) {
+  Reply reply;
+  reply.status = status;
+  reply.body = std::move(body);
+  return reply;
+}
+
+Reply nothing() {
+  Reply reply;
+  reply.status = 204;
+  return reply;
+}
+
+std::string query(const Request& request, const std::string& name) {
+  const auto found = request.query.find(name);
+  return found == request.query.end() ? "" : found->second;
+}
+
+std::optional<std::int64_t> number(const std::string& text) {
+  std::int64_t value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc() || end != text.data() + text.size() || value < 0) return std::nullopt;
+  return value;
+}
+
+// "application/json; charset=utf-8" without what follows.
+std::string media_type(const Request& request) {
+  std::string type = request.header("content-type");
+  type = type.substr(0, type.find(';'));
+  while (!type.empty() && type.back() == ' ') type.pop_back();
+  std::transform(type.begin(), type.end(), type.begin(), [](char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  });
+  return type;
+}
+
+constexpr auto look_every = std::chrono::milliseconds(300);
+
+/// Wakes one thread that waits for news.
+class Bell {
+ public:
+  void ring() {
+    {
+      const std::scoped_lock lock(mutex_);
+      rung_ = true;
+    }
+    heard_.notify_all();
+  }
+
+  void stop() {
+    {
+      const std::scoped_lock lock(mutex_);
+      stopped_ = true;
+    }
+    heard_.notify_all();
+  }
+
+  /// Until it rings or so long; false when it is over.
+  bool wait(std::chrono::milliseconds longest) {
+    std::unique_lock lock(mutex_);
+    heard_.wait_for(lock, longest, [&] { return rung_ || stopped_; });
+    rung_ = false;
+    return !stopped_;
+  }
+
+ private:
+  std::mutex mutex_;
+  std::condition_variable heard_;
+  bool rung_ = false;
+  bool stopped_ = false;
+};
+
+int cores() { return static_cast<int>(std::max(1U, std::thread::hardware_concurrency())); }
+
+std::vector<std::string> names(bool lan) {
+  std::vector<std::string> out{"localhost", "127.0.0.1"};
+  if (!lan) return out;
+  const std::string name = own_name();
+  if (name != "localhost") {
+    out.push_back(name);
+    if (name.find('.') == std::string::npos) out.push_back(name + ".local");
+  }
+  return out;
+}
+
+class RealServer final : public Server, private Desk {
+ public:
+  RealServer(const ServerOptions& options,
+             Guard guard,
+             std::optional<Certificate> certificate,
+             std::unique_ptr<Diary> diary)
+      : lan_(options.lan),
+        certificate_(std::move(certificate)),
+        guard_(std::move(guard)),
+        diary_(std::move(diary)),
+        events_([this](std::int64_t number) { return diary_->changes_since(number); }),
+        jobs_([this](const std::string& job) { events_.tell("job", job); }),
+        turns_(cores()) {
+    add_routes();
+  }
+
+  Result<bool> listen(const ServerOptions& options) {
+    ListenerOptions wire;
+    wire.address = lan_ ? "0.0.0.0" : "127.0.0.1";
+    wire.port = options.port;
+    wire.certificate = certificate_;
+    wire.places = options.places;
+    wire.patience = options.patience;
+    auto opened = Listener::open(wire, *this);
+    if (!opened) return failure(opened);
+    listener_ = std::move(*opened);
+    guard_.set_port(listener_->port());
+    return true;
+  }
+
+  int port() const override { return listener_->port(); }
+
+  std::vector<std::string> addresses() const override {
+    std::vector<std::string> out{fmt::format("http://localhost:{}", port())};
+    if (!lan_) return out;
+    const auto own = own_addresses();
+    for (const std::string& one : own) out.push_back(fmt::format("https://{}:{}", one, port()));
+    for (const std::string& one : own) out.push_back(fmt::format("http://{}:{}", one, port()));
+    return out;
+  }
+
+  std::string key() const override {
+    const Pairing* pairing = const_cast<Guard&>(guard_).pairing();
+    return pairing == nullptr ? "" : pairing->key();
+  }
+
+  std::optional<Certificate> certificate() const override { return certificate_; }
+
+  const Router& router() const override { return router_; }
+
+  void run() override {
+    std::thread news([this] { watch_for_changes(); });
+    listener_->run();
+    news_.stop();
+    news.join();
+    events_.stop();
+    jobs_.stop_all();
+  }
+
+  void stop() override {
+    events_.stop();
+    listener_->stop();
+  }
+
+  // --- the desk ---
+
+  Admission admit(const Request& head) override {
+    const auto found = router_.find(asked_method(head), head.path);
+    const bool open = found.route == nullptr ? !is_api(head.path) : found.route->open;
+    if (auto refusal = guard_.refuses(head, open)) return {safe(std::move(*refusal)), 0};
+    if (found.route == nullptr) return {std::nullopt, 0};
+    if (!found.route->takes.empty() && !takes(*found.route, head))
+      return {safe(wrong_type(*found.route)), 0};
+    return {std::nullopt, found.route->takes.empty() ? 1000 : found.route->most_bytes};
+  }
+
+  Reply answer(const Request& request) override {
+    try {
+      return safe(dispatch(request));
+    } catch (const Refused& refused) {
+      return safe(refused.reply);
+    } catch (const std::exception& fault) {
+      fmt::print(
+          stderr, "barm: {} {}: {}\n", request.method, printable(request.path), fault.what());
+      return safe(problem(Refusal::our_fault, "a fault of barm's own; the terminal has the words"));
+    }
+  }
+
+ private:
+  static bool is_api(const std::string& path) {
+    return path == "/api" || path.starts_with("/api/");
+  }
+
+  static std::string asked_method(const Request& request) {
+    return request.method == "HEAD" ? "GET" : request.method;
+  }
+
+  static std::string printable(const std::string& path) {
+    std::string out;
+    for (const char c : path.substr(0, 200)) out += c >= 0x20 && c < 0x7F ? c : '?';
+    return out;
+  }
+
+  static Reply safe(Reply reply) {
+    add_safety(reply);
+    return reply;
+  }
+
+  static bool takes(const Route& route, const Request& request) {
+    return std::find(route.takes.begin(), route.takes.end(), media_type(request)) !=
+           route.takes.end();
+  }
+
+  static Reply wrong_type(const Route& route) {
+    std::string wanted;
+    for (const std::string& type : route.takes) wanted += (wanted.empty() ? "" : " or ") + type;
+    return problem(Refusal::wrong_type, "the body must come as " + wanted);
+  }
+
+  Reply dispatch(const Request& request) {
+    const auto found = router_.find(asked_method(request), request.path);
+    if (found.route != nullptr) return found.route->handler(request, found.parts);
+    if (!found.methods.empty()) return wrong_method(found.methods);
+    if (is_api(request.path))
+      return problem(Refusal::no_route, "there is no such route; docs/api.md lists them");
+    if (asked_method(request) != "GET") return wrong_method({"GET"});
+    return page_file(request);
+  }
+
+  static Reply wrong_method(const std::vector<std::string>& methods) {
+    std::string allowed;
+    for (const std::string& method : methods) allowed += (allowed.empty() ? "" : ", ") + method;
+    return problem(Refusal::wrong_method, "this route is asked by " + allowed)
+        .with("Allow", allowed);
+  }
+
+  // --- routes ---
+
+  void add_routes() {
+    add_questions();
+    add_jobs();
+    add_own();
+    diary_->add_routes(router_, turns_, [this] { news_.ring(); });
+  }
+
+  void get(const std::string& path,
+           std::function<Reply(const Request&, const Parts&)> handler,
+           bool open = false) {
+    router_.add({.method = "GET", .path = path, .handler = std::move(handler), .open = open});
+  }
+
+  void post(const std::string& path,
+            std::function<Reply(const Request&, const Parts&)> handler,
+            bool open = false) {
+    router_.add({.method = "POST",
+                 .path = path,
+                 .handler = std::move(handler),
+                 .open = open,
+                 .takes = {json_type}});
+  }
+
+  void add_questions() {
+    for (const Question& one : questions()) {
+      post("/api/" + one.name,
+           [this, &one](const Request& request, const Parts&) { return ask_now(one, request); });
+    }
+    get("/api/larder",
+        [](const Request& request, const Parts&) { return larder_reply(query(request, "words")); });
+    get("/api/sources", [](const Request& request, const Parts&) {
+      return sources_reply(query(request, "words"));
+    });
+    get("/api/examples", [](const Request&, const Parts&) { return examples_reply(); });
+  }
+
+  Reply ask_now(const Question& one, const Request& request) {
+    const Json body = parse_json(request.body);
+    if (!one.heavy) return ask(one, body, context({}));
+    const Turns::Turn turn(turns_);
+    return ask(one, body, context({request.gone, {}}));
+  }
+
+  AskContext context(Watch watch) const {
+    AskContext out;
+    out.watch = std::move(watch);
+    out.stored = diary_->stored_bakes();
+    return out;
+  }
+
+  void add_jobs() {
+    post("/api/jobs", [this](const Request& request, const Parts&) { return start_job(request); });
+    get("/api/jobs/{job}", [this](const Request&, const Parts& parts) {
+      return json_reply(jobs_.look(parts.at("job")));
+    });
+    router_.add({.method = "DELETE",
+                 .path = "/api/jobs/{job}",
+                 .handler = [this](const Request&, const Parts& parts) {
+                   return json_reply(jobs_.stop(parts.at("job")));
+                 }});
+  }
+
+  Reply start_job(const Request& request) {
+    const Json body = parse_json(request.body);
+    Fields fields(body);
+    const std::string what = "foresee, reach, levain or rescue";
+    const auto name = fields.needed(fields.text("ask", what), "ask", "wants " + what);
+    const Question* one = question(name);
+    if (one == nullptr || !one->as_a_job) refuse_field("/ask", "wants " + what);
+    const Json* with = fields.find("with");
+    if (with == nullptr) refuse_field("/with", "wants what the route of that name takes");
+    fields.check_all_taken();
+    return json_reply(jobs_.start(name,
+                                  [this, one, asked = *with](const Watch& watch) {
+                                    return ask(*one, asked, context(watch));
+                                  }),
+                      202);
+  }
+
+  void add_own() {
+    get(
+        "/api/status",
+        [this](const Request& request, const Parts&) { return status_reply(status(request)); },
+        true);
+    get(
+        "/api/openapi.json",
+        [](const Request&, const Parts&) {
+          return json_reply(std::string(internal::contract().front().bytes));
+        },
+        true);
+    get("/api/events", [this](const Request& request, const Parts&) { return listen(request); });
+    post("/api/pair", [this](const Request& request, const Parts&) { return pair(request); }, true);
+    router_.add(
+        {.method = "DELETE",
+         .path = "/api/pair",
+         .handler = [this](const Request& request, const Parts&) { return forget(request); }});
+    if (certificate_)
+      get("/authority.crt", [this](const Request&, const Parts&) { return authority(); }, true);
+  }
+
+  Status status(const Request& request) const {
+    Status out;
+    out.lan = lan_;
+    out.secure = request.secure || request.from_here();
+    out.paired = guard_.is_paired(request);
+    out.daybook = diary_->is_there();
+    if (certificate_) out.secure_address = "https://" + request.header("host");
+    return out;
+  }
+
+  Reply listen(const Request& request) {
+    std::string after = request.header("last-event-id");
+    if (after.empty()) after = query(request, "after");
+    Reply reply;
+    reply.type = "text/event-stream";
+    reply.stream = events_.listen(number(after));
+    return reply;
+  }
+
+  Reply pair(const Request& request) {
+    const Json body = parse_json(request.body);
+    Fields fields(body);
+    const auto key = fields.needed(
+        fields.text("key", "the key in the terminal"), "key", "wants the key in the terminal");
+    const std::string device =
+        fields.text("device", "a name to know this device by").value_or("a device");
+    fields.check_all_taken();
+    Pairing* pairing = guard_.pairing();
+    if (pairing == nullptr)
+      throw Refused{
+          problem(Refusal::no_route, "pairing is for --lan; this server is for its own machine")};
+    const Guess guess = pairing->guess(key, device, Pairing::Clock::now());
+    if (guess.wait_s > 0) {
+      return problem(Refusal::too_many, fmt::format("too many wrong keys: wait {} s", guess.wait_s))
+          .with("Retry-After", std::to_string(guess.wait_s));
+    }
+    if (guess.cookie.empty()) refuse_field("/key", "is not the key shown in the terminal");
+    return json_reply(written({{"schema", "barm.paired/1"}, {"device", device}}))
+        .with("Set-Cookie", cookie(request, guess.cookie, 400 * 86400));
+  }
+
+  static std::string cookie(const Request& request, const std::string& value, int seconds) {
+    return fmt::format("{}={}; Path=/; Max-Age={}; HttpOnly; SameSite=Strict{}",
+                       cookie_name(request.secure),
+                       value,
+                       seconds,
+                       request.secure ? "; Secure" : "");
+  }
+
+  Reply forget(const Request& request) {
+    if (Pairing* pairing = guard_.pairing())
+      pairing->forget(request.cookie(cookie_name(request.secure)));
+    return nothing().with("Set-Cookie", cookie(request, "", 0));
+  }
+
+  Reply authority() const {
+    std::ostringstream text;
+    text << std::ifstream(certificate_->authority).rdbuf();
+    Reply reply;
+    reply.type = "application/x-x509-ca-cert";
+    reply.body = text.str();
+    return reply;
+  }
+
+  // Tells the browsers what has changed, by us or by another program on the same file.
+  void watch_for_changes() {
+    std::int64_t known = events_.last_number();
+    while (news_.wait(look_every)) {
+      try {
+        if (diary_->last_change() == known) continue;
+        const ChangesSince since = diary_->changes_since(known);
+        for (const NumberedChange& change : since.changes) events_.tell(change);
+        if (!since.changes.empty()) known = since.changes.back().number;
+      } catch (const Refused&) {
+        // The daybook cannot be read just now; whoever asks for it is told why.
+      }
+    }
+  }
+
+  bool lan_;
+  std::optional<Certificate> certificate_;
+  Guard guard_;
+  std::unique_ptr<Diary> diary_;
+  Router router_;
+  Bell news_;
+  Events events_;
+  Jobs jobs_;
+  Turns turns_;
+  std::unique_ptr<Listener> listener_;
+};
+
+}  // namespace
+
+Result<std::unique_ptr<Server>> Server::open(const ServerOptions& options) {
+  std::optional<Pairing> pairing;
+  std::optional<Certificate> paper;
+  std::vector<std::string> known = names(options.lan);
+  if (options.lan) {
+    std::vector<std::string> on_paper = known;
+    for (const std::string& address : own_addresses()) on_paper.push_back(address);
+    auto made = server::certificate(options.private_folder, on_paper);
+    if (!made) return failure(made);
+    paper = std::move(*made);
+    auto opened = Pairing::open(options.private_folder + "/devices");
+    if (!opened) return failure(opened);
+    pairing.emplace(std::move(*opened));
+  }
+  auto diary = Diary::open(options.daybook);
+  if (!diary) return failure(diary);
+  auto server = std::make_unique<RealServer>(
+      options, Guard(std::move(known), std::move(pairing)), std::move(paper), std::move(*diary));
+  const auto listening = server->listen(options);
+  if (!listening) return failure(listening);
+  return server;
+}
+
+}  // namespace barm::server

@@ -1,0 +1,66 @@
+#include "server/status.h"
+
+#include <array>
+#include <ctime>
+#include <nlohmann/json.hpp>
+
+#include "server/fields.h"
+#include "server/page.h"
+
+namespace barm::server {
+
+using nlohmann::json;
+
+namespace {
+
+constexpr const char* version = "0.1.0";
+
+std::string local_now() {
+  const std::time_t now = std::time(nullptr);
+  std::tm local{};
+  ::localtime_r(&now, &local);
+  std::array<char, 32> text{};
+  std::strftime(text.data(), text.size(), "%Y-%m-%dT%H:%M", &local);
+  return text.data();
+}
+
+// What a browser grants to secure pages only: named, with the reason and the way out.
+json missing(const Status& status) {
+  json out = json::array();
+  if (status.secure) return out;
+  const std::string because = "browsers allow it only over https, and this page came over http";
+  const std::string how =
+      status.secure_address.empty()
+          ? "open the page on the machine itself, or start the server with --lan"
+          : "open " + status.secure_address +
+                "; at the first visit compare the certificate's fingerprint with the terminal, or "
+                "install " +
+                status.secure_address + "/authority.crt on this device";
+  const auto add = [&](const std::string& what) {
+    out.push_back({{"what", what}, {"because", because}, {"how", how}});
+  };
+  add("the page without the server: it cannot be kept for when the line is down");
+  add("the screen that stays on while a dough is watched");
+  add("notifications");
+  return out;
+}
+
+}  // namespace
+
+Reply status_reply(const Status& status) {
+  const json out = {{"schema", "barm.status/1"},
+                    {"program", "barm"},
+                    {"version", version},
+                    {"lan", status.lan},
+                    {"secure", status.secure},
+                    {"paired", status.paired},
+                    {"daybook", status.daybook},
+                    {"page", page_is_there()},
+                    {"now", local_now()},
+                    {"missing", missing(status)}};
+  Reply reply;
+  reply.body = written(out);
+  return reply;
+}
+
+}  // namespace barm::server

@@ -1,0 +1,19 @@
+#pragma once
+#include <string>
+
+#include "server/exchange.h"
+
+namespace barm::server {
+
+/// What `GET /api/status` says.
+struct Status {
+  bool lan = false;
+  bool secure = false;  ///< a secure context for the browser
+  bool paired = false;
+  bool daybook = false;
+  std::string secure_address;  ///< where TLS is to be had; empty when nowhere
+};
+
+[[nodiscard]] Reply status_reply(const Status& status);
+
+}  // namespace barm::server

@@ -1,0 +1,214 @@
+#include "service/calendar.h"
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <cmath>
+#include <cstdint>
+
+#include "service/words.h"
+
+namespace barm::service {
+
+namespace {
+
+constexpr std::size_t longest_line = 75;  // octets, RFC 5545 3.1
+
+// RFC 5545 3.3.11: a backslash before backslash, semicolon and comma; a line break is \n.
+std::string escaped(const std::string& text) {
+  std::string out;
+  for (const char c : text) {
+    if (c == '\\' || c == ';' || c == ',') {
+      out += '\\';
+      out += c;
+    } else if (c == '\n') {
+      out += "\\n";
+    } else if (static_cast<unsigned char>(c) >= 0x20 && c != 0x7F) {
+      out += c;
+    }
+  }
+  return out;
+}
+
+// A line in pieces of at most 75 octets, each after the first begun by a blank; never within a
+// character.
+std::string folded(std::string_view line) {
+  std::string out;
+  std::size_t room = longest_line;
+  while (line.size() > room) {
+    std::size_t cut = room;
+    while (cut > 0 && (static_cast<unsigned char>(line[cut]) & 0xC0U) == 0x80U) --cut;
+    out += std::string(line.substr(0, cut)) + "\r\n ";
+    line.remove_prefix(cut);
+    room = longest_line - 1;
+  }
+  return out + std::string(line) + "\r\n";
+}
+
+// "2026-11-28T07:00" as "20261128T070000".
+std::string stamp(const std::string& local) {
+  std::string out;
+  for (const char c : local) {
+    if (c != '-' && c != ':') out += c;
+  }
+  return out + "00";
+}
+
+// FNV-1a, 64 bit: the same words give the same UID wherever they are said.
+std::string digest(const std::string& text) {
+  std::uint64_t hash = 0xCBF29CE484222325U;
+  for (const char c : text) {
+    hash ^= static_cast<unsigned char>(c);
+    hash *= 0x100000001B3U;
+  }
+  return fmt::format("{:016x}", hash);
+}
+
+std::string trigger(Time before) {
+  const long minutes = std::lround(before.in(minute));
+  return minutes == 0 ? "PT0S" : fmt::format("-PT{}M", minutes);
+}
+
+std::string event(const std::string& name,
+                  const CalendarEntry& entry,
+                  const CalendarRequest& request) {
+  std::string out = "BEGIN:VEVENT\r\n";
+  const auto add = [&](const std::string& line) { out += folded(line); };
+  add("UID:" + digest(name + '\n' + entry.key) + "@barmwright");
+  add("DTSTAMP:" + request.made_at);
+  add("DTSTART:" + stamp(entry.begins));
+  if (!entry.ends.empty()) add("DTEND:" + stamp(entry.ends));
+  add("SUMMARY:" + escaped(entry.title));
+  if (!entry.words.empty()) add("DESCRIPTION:" + escaped(entry.words));
+  out += "BEGIN:VALARM\r\nACTION:DISPLAY\r\n";
+  add("TRIGGER:" + trigger(request.alarm_before));
+  add("DESCRIPTION:" + escaped(entry.title));
+  return out + "END:VALARM\r\nEND:VEVENT\r\n";
+}
+
+/// Gathers what is to be done, in hours after mixing.
+class Entries {
+ public:
+  Entries(const formula::Bake& bake, const Clock& clock) : bake_(bake), clock_(clock) {}
+
+  void add(const std::string& key,
+           const std::string& what,
+           Time at,
+           const std::string& words,
+           std::optional<Time> until = std::nullopt) {
+    CalendarEntry entry;
+    entry.key = key;
+    entry.title = bake_.name.empty() ? what : what + ": " + bake_.name;
+    entry.words = words;
+    entry.begins = clock_.iso(at);
+    // An end at the beginning is none: RFC 5545 wants it later.
+    if (until && clock_.iso(*until) > entry.begins) entry.ends = clock_.iso(*until);
+    entries_.push_back(std::move(entry));
+  }
+
+  [[nodiscard]] const std::vector<CalendarEntry>& all() const { return entries_; }
+
+ private:
+  const formula::Bake& bake_;
+  const Clock& clock_;
+  std::vector<CalendarEntry> entries_;
+};
+
+void add_folds(Entries& entries, const formula::Bake& bake) {
+  int number = 0;
+  for (const formula::Stage& stage : bake.stages) {
+    if (stage.step != formula::Step::fold || !stage.after) continue;
+    ++number;
+    entries.add(fmt::format("fold-{}", number), "Fold", *stage.after, "");
+  }
+}
+
+void add_ready(Entries& entries, const ForeseeAnswer& answer, const Clock& clock) {
+  const forecast::Spread& ready = answer.forecast.ready;
+  if (answer.look_again)
+    entries.add("look", "Look at the dough", *answer.look_again, "A look tells most now.");
+  if (!ready.p50) return;
+  std::string words =
+      "Most likely " + clock.moment(*ready.p50) + ", " + risen(answer.forecast.target) + ".";
+  if (ready.p10 && ready.p90) {
+    words += " 4 of 5 doughs like this one: " + clock.moment(*ready.p10) + " to " +
+             clock.moment(*ready.p90) + ".";
+  }
+  const std::string never = odds(answer.forecast.never, answer.forecast.draws);
+  if (answer.forecast.never.value() > 0)
+    words += " Not within " + span(answer.forecast.horizon) + ": " + never + ".";
+  entries.add("ready", "May be ready", ready.p10.value_or(*ready.p50), words, ready.p90);
+}
+
+std::string what_to_do(formula::Step step) {
+  switch (step) {
+    case formula::Step::divide:
+      return "Divide";
+    case formula::Step::shape:
+      return "Shape";
+    case formula::Step::proof:
+      return "Begin the proof";
+    case formula::Step::cold:
+      return "Into the cold";
+    default:
+      return "";  // mixing, bulk and folds have entries of their own
+  }
+}
+
+// The stages after the bulk, as the run with every number at its book value has them.
+void add_stages(Entries& entries, const ForeseeAnswer& answer) {
+  const std::string doubt = "By the book; the dough may be earlier or later.";
+  int number = 0;
+  for (const forecast::Stop& stop : answer.forecast.stops) {
+    ++number;
+    const std::string what = what_to_do(stop.step);
+    if (what.empty()) continue;
+    const std::string key = fmt::format("{}-{}", formula::name(stop.step), number);
+    entries.add(key, what, stop.begin, doubt, stop.end);
+  }
+  if (answer.forecast.stops.empty()) return;
+  entries.add("oven", "Into the oven", answer.forecast.stops.back().end, doubt);
+}
+
+}  // namespace
+
+Result<std::string> calendar(const ForeseeAnswer& answer, const CalendarRequest& request) {
+  const formula::Bake& bake = answer.bowl.bake;
+  const Clock clock(bake.mixed_at.value_or(""));
+  if (clock.iso(Time{}).empty()) {
+    return failure(ErrorCode::bad_input,
+                   "mixed",
+                   "a calendar needs the day of mixing: write mixed = 2026-11-28T07:00:00");
+  }
+  Entries entries(bake, clock);
+  entries.add("mix", "Mix", Time{}, "");
+  add_folds(entries, bake);
+  add_ready(entries, answer, clock);
+  add_stages(entries, answer);
+  return calendar_file(bake.name + '\n' + *bake.mixed_at, entries.all(), request);
+}
+
+std::string calendar_file(const std::string& name,
+                          const std::vector<CalendarEntry>& entries,
+                          const CalendarRequest& request) {
+  std::string out =
+      "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Barmwright//barm//EN\r\nCALSCALE:GREGORIAN\r\n";
+  for (const CalendarEntry& entry : entries) out += event(name, entry, request);
+  return out + "END:VCALENDAR\r\n";
+}
+
+std::string utc_now() {
+  const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+  const auto day = std::chrono::floor<std::chrono::days>(now);
+  const std::chrono::year_month_day date{day};
+  const std::chrono::hh_mm_ss time{now - day};
+  return fmt::format("{:04}{:02}{:02}T{:02}{:02}{:02}Z",
+                     static_cast<int>(date.year()),
+                     static_cast<unsigned>(date.month()),
+                     static_cast<unsigned>(date.day()),
+                     time.hours().count(),
+                     time.minutes().count(),
+                     time.seconds().count());
+}
+
+}  // namespace barm::service

@@ -1,0 +1,299 @@
+// docs/openapi.json against the running server: every operation is asked, every answer held against
+// its schema, and a route that the contract does not know is refused.
+#include <gmock/gmock.h>
+
+#include <map>
+#include <optional>
+#include <set>
+
+#include "server/json_schema.h"
+#include "server/running.h"
+
+namespace barm::test {
+namespace {
+
+using nlohmann::json;
+using testing::IsEmpty;
+
+const json& contract() {
+  static const json document = json::parse(file_text(BARM_ROOT "/docs/openapi.json"));
+  return document;
+}
+
+struct Call {
+  std::string path;  ///< with its parts and query filled in
+  json body;
+};
+
+const std::string mead = example("mead-loaf");
+
+/// What each operation is asked in the test, by "post /api/bowl".
+const std::map<std::string, Call>& calls() {
+  static const std::map<std::string, Call> all{
+      {"post /api/bake", {"/api/bake", {{"bake", mead}}}},
+      {"post /api/bowl", {"/api/bowl", {{"bake", mead}, {"weighed_g", {{"dry mead", 1300}}}}}},
+      {"post /api/mend", {"/api/mend", {{"bake", mead}, {"weighed_g", {{"dry mead", 1300}}}}}},
+      {"post /api/foresee",
+       {"/api/foresee", {{"bake", mead}, {"draws", 20}, {"temperature_C", 26}, {"seed", 7}}}},
+      {"post /api/reach",
+       {"/api/reach", {{"bake", mead}, {"drink", "dry mead"}, {"draws", 20}, {"within_h", 14}}}},
+      {"post /api/match", {"/api/match", {{"bake", example("perry-loaf")}, {"like", mead}}}},
+      {"post /api/solve",
+       {"/api/solve",
+        {{"bake", mead}, {"aims", {"real water=70 %"}}, {"free", {"water", "dry mead"}}}}},
+      {"post /api/swap",
+       {"/api/swap",
+        {{"bake", example("plain-loaf")}, {"drink", "dry mead"}, {"share_of_liquid", 0.5}}}},
+      {"post /api/thin",
+       {"/api/thin", {{"drink", "neutral spirit"}, {"strength", "10 % vol"}, {"need_g", 1000}}}},
+      {"post /api/water",
+       {"/api/water",
+        {{"dough_C", 24}, {"flour_C", 24}, {"room_C", 27}, {"water_g", 2000}, {"tap_C", 18}}}},
+      {"post /api/levain", {"/api/levain", {{"need_g", 300}, {"peak_in_h", 8}, {"draws", 20}}}},
+      {"post /api/rescue",
+       {"/api/rescue",
+        {{"bake", mead}, {"now", "14h"}, {"by", "22h"}, {"risen", 1.2}, {"draws", 40}}}},
+      {"post /api/till",
+       {"/api/till",
+        {{"bake", mead}, {"prices", file_text(BARM_ROOT "/examples/marsh-prices.toml")}}}},
+      {"get /api/larder", {"/api/larder?words=mead", {}}},
+      {"get /api/sources", {"/api/sources?words=ethanol_half", {}}},
+      {"get /api/examples", {"/api/examples", {}}},
+      {"post /api/calendar", {"/api/calendar", {{"bake", mead}, {"draws", 20}, {"alarm_min", 10}}}},
+      {"post /api/jobs",
+       {"/api/jobs", {{"ask", "foresee"}, {"with", {{"bake", mead}, {"draws", 20}}}}}},
+      {"get /api/jobs/{job}", {"/api/jobs/JOB", {}}},
+      {"delete /api/jobs/{job}", {"/api/jobs/JOB", {}}},
+      {"get /api/status", {"/api/status", {}}},
+      {"get /api/openapi.json", {"/api/openapi.json", {}}},
+      {"get /api/changes", {"/api/changes?since=0", {}}},
+      {"get /api/today", {"/api/today", {}}},
+      {"get /api/trash", {"/api/trash", {}}},
+      {"get /api/bakes/{id}/versions", {"/api/bakes/b1/versions", {}}},
+      {"get /api/bakes/{id}/calendar.ics", {"/api/bakes/b1/calendar.ics?alarm_min=5", {}}},
+      {"get /api/photos/{id}/picture", {"/api/photos/p1/picture", {}}},
+      {"get /api/photos/{id}/thumbnail", {"/api/photos/p1/thumbnail", {}}},
+  };
+  return all;
+}
+
+/// A record of each kind, by what a list of them is called; the daybook of the test holds them.
+const std::vector<std::pair<std::string, json>>& records() {
+  static const std::vector<std::pair<std::string, json>> all{
+      {"bakes", {{"id", "b1"}, {"state", "live"}, {"toml", mead}, {"tags", {"mead"}}}},
+      {"cultures",
+       {{"id", "c1"},
+        {"title", "Old jar"},
+        {"starter", "stiff ripe levain"},
+        {"flour", "white bread flour"}}},
+      {"feedings",
+       {{"id", "f1"},
+        {"culture", "c1"},
+        {"at", "2026-11-24T20:00:00Z"},
+        {"ripe_g", 20},
+        {"flour_g", 40},
+        {"water_g", 20},
+        {"flour", "white bread flour"}}},
+      {"bottles",
+       {{"id", "o1"}, {"title", "Dry mead"}, {"ingredient", "dry mead"}, {"size_mL", 750}}},
+      {"readings",
+       {{"id", "r1"}, {"bake", "b1"}, {"at", "2026-11-28T09:00:00Z"}, {"height_mm", 84}}},
+      {"marks",
+       {{"id", "m1"},
+        {"bake", "b1"},
+        {"what", "bulk"},
+        {"stage", 1},
+        {"at", "2026-11-28T09:00:00Z"}}},
+      {"loaves",
+       {{"id", "l1"},
+        {"bake", "b1"},
+        {"baked_at", "2026-11-28T20:00:00Z"},
+        {"scores", {{"crumb", 4}}}}},
+      {"scales", {{"id", "s1"}, {"title", "crumb"}, {"low", 1}, {"high", 5}}},
+      {"remarks",
+       {{"id", "k1"}, {"bake", "b1"}, {"at", "2026-11-28T09:00:00Z"}, {"text", "smells of hay"}}},
+      {"settings", {{"id", "clock"}, {"value", "24h"}}},
+      {"test-bakes", {{"id", "t1"}, {"title", "Half or all"}}},
+      {"test-members", {{"id", "n1"}, {"test_bake", "t1"}, {"bake", "b1"}, {"label", "A"}}},
+      {"photos", {{"id", "p1"}, {"caption", "the crumb"}}},
+  };
+  return all;
+}
+
+std::string id_of(const json& record) { return record.at("id").get<std::string>(); }
+
+/// What an operation on a kind of record is asked; nothing when it is none.
+std::optional<Call> record_call(const std::string& name) {
+  for (const auto& [many, record] : records()) {
+    const std::string all = "/api/" + many;
+    const std::string one = all + "/" + id_of(record);
+    if (name == "get " + all) return Call{all + "?limit=5", {}};
+    if (name == "post " + all) {
+      json fresh = record;
+      fresh["id"] = "new-" + id_of(record);
+      return Call{all, fresh};
+    }
+    if (name == "get " + all + "/{id}") return Call{one, {}};
+    if (name == "put " + all + "/{id}") return Call{one, {{"revision", 1}}};
+    if (name == "delete " + all + "/{id}") return Call{one, {}};
+    if (name == "post " + all + "/{id}/undo") return Call{one + "/undo", {}};
+  }
+  return std::nullopt;
+}
+
+std::optional<Call> call_of(const std::string& name) {
+  const auto found = calls().find(name);
+  return found == calls().end() ? record_call(name) : std::optional(found->second);
+}
+
+/// Operations with a test of their own, and where.
+const std::set<std::string>& asked_elsewhere() {
+  static const std::set<std::string> all{
+      "get /api/events",   // events_test.cpp: a stream has no end
+      "post /api/pair",    // pairing_test.cpp: another server
+      "delete /api/pair",  // the same
+      "post /api/photos",  // daybook_test.cpp, and below, where each test begins
+  };
+  return all;
+}
+
+std::string media_type(const std::string& header) { return header.substr(0, header.find(';')); }
+
+class Contract : public testing::Test {
+ protected:
+  void SetUp() override {
+    for (const auto& [many, record] : records()) {
+      if (many == "photos") continue;
+      const auto reply = ask("post", {"/api/" + many, record});
+      ASSERT_TRUE(reply) << many;
+      ASSERT_EQ(reply->status, 201) << many << reply->body;
+    }
+    const auto photo = running_.client()->Post("/api/photos?id=p1&bake=b1&caption=crumb",
+                                               file_text(BARM_TEST_DATA "/server/photo.png"),
+                                               "image/png");
+    ASSERT_EQ(photo->status, 201) << photo->body;
+    hold("post /api/photos", contract().at("paths").at("/api/photos").at("post"), *photo);
+  }
+
+  httplib::Result ask(const std::string& method, const Call& call) {
+    std::string path = call.path;
+    if (const auto at = path.find("JOB"); at != std::string::npos) path.replace(at, 3, a_job());
+    const std::string body = call.body.dump();
+    const auto client = running_.client();
+    if (method == "get") return client->Get(path);
+    if (method == "delete") return client->Delete(path);
+    if (method == "put") return client->Put(path, body, "application/json");
+    return client->Post(path, body, "application/json");
+  }
+
+  std::string a_job() {
+    const auto reply = ask("post", calls().at("post /api/jobs"));
+    return json::parse(reply->body).at("id");
+  }
+
+  void hold(const std::string& name, const json& operation, const httplib::Response& reply) {
+    const json& responses = operation.at("responses");
+    const std::string status = std::to_string(reply.status);
+    ASSERT_TRUE(responses.contains(status)) << name << " answered " << status << ": " << reply.body;
+    const json& response = schema_.resolved(responses.at(status));
+    if (!response.contains("content")) {
+      EXPECT_EQ(reply.body, "") << name;
+      return;
+    }
+    const std::string type = media_type(reply.get_header_value("Content-Type"));
+    ASSERT_TRUE(response.at("content").contains(type)) << name << " came as " << type;
+    if (type != "application/json") return;
+    EXPECT_THAT(
+        schema_.faults(response.at("content").at(type).at("schema"), json::parse(reply.body)),
+        IsEmpty())
+        << name << "\n"
+        << reply.body.substr(0, 2000);
+  }
+
+  void hold_operation(const std::string& method, const std::string& path, const json& operation) {
+    const std::string name = method + " " + path;
+    if (asked_elsewhere().contains(name)) return;
+    const auto call = call_of(name);
+    if (!call) {
+      ADD_FAILURE() << name << " is in the contract, but no test asks it";
+      return;
+    }
+    if (operation.contains("requestBody")) {
+      const json& body =
+          operation.at("requestBody").at("content").at("application/json").at("schema");
+      json sent = call->body;
+      // A change sends only what is new; the contract's required fields are for new records.
+      if (method != "put") {
+        EXPECT_THAT(schema_.faults(body, sent), IsEmpty()) << name;
+      }
+    }
+    const auto reply = ask(method, *call);
+    ASSERT_TRUE(reply) << name;
+    hold(name, operation, *reply);
+  }
+
+  Folder folder_;
+  Running running_{{.daybook = folder_ / "daybook.barm"}};
+  JsonSchema schema_{contract()};
+};
+
+TEST_F(Contract, HasEveryRouteOfTheServer) {
+  for (const server::Route& route : running_.server().router().routes()) {
+    std::string method = route.method;
+    std::transform(method.begin(), method.end(), method.begin(), [](unsigned char c) {
+      return std::tolower(c);
+    });
+    ASSERT_TRUE(contract().at("paths").contains(route.path))
+        << route.path << " is not in the contract";
+    EXPECT_TRUE(contract().at("paths").at(route.path).contains(method))
+        << method << " " << route.path;
+  }
+}
+
+TEST_F(Contract, IsKeptByEveryOperation) {
+  // What is deleted is asked last, and then taken back.
+  for (const bool last : {false, true}) {
+    for (const auto& [path, operations] : contract().at("paths").items()) {
+      for (const auto& [method, operation] : operations.items()) {
+        const bool ends = method == "delete" || path.ends_with("/undo");
+        if (ends == last) hold_operation(method, path, operation);
+      }
+    }
+  }
+}
+
+TEST_F(Contract, RefusesFieldsThatItDoesNotName) {
+  for (const auto& [name, call] : calls()) {
+    if (!call.body.is_object()) continue;
+    json body = call.body;
+    body["colour"] = "blue";
+    const auto reply = ask(name.substr(0, name.find(' ')), {call.path, body});
+    ASSERT_TRUE(reply) << name;
+    EXPECT_EQ(reply->status, 400) << name << reply->body;
+    const json problem = json::parse(reply->body);
+    EXPECT_EQ(problem.at("field"), "/colour") << name;
+    EXPECT_THAT(schema_.faults(contract().at("components").at("schemas").at("Problem"), problem),
+                IsEmpty())
+        << name;
+  }
+}
+
+TEST_F(Contract, KnowsItsOwnMistakes) {
+  const json answer = {{"schema", "barm.water/1"}, {"water_C", "warm"}, {"colour", "blue"}};
+  const auto faults =
+      schema_.faults(contract().at("components").at("schemas").at("WaterAnswer"), answer);
+  EXPECT_THAT(faults, testing::SizeIs(3));  // a text for a number, ice_g left out, colour unknown
+}
+
+TEST_F(Contract, RefusesWhatItDoesNotDescribe) {
+  const auto client = running_.client();
+  EXPECT_EQ(client->Get("/api/everything")->status, 404);
+  EXPECT_EQ(client->Get("/api")->status, 404);
+  const auto wrong = client->Get("/api/bowl");
+  EXPECT_EQ(wrong->status, 405);
+  EXPECT_EQ(wrong->get_header_value("Allow"), "POST");
+  EXPECT_EQ(client->Post("/api/bowl", "{}", "text/plain")->status, 415);
+}
+
+}  // namespace
+}  // namespace barm::test

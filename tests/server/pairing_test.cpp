@@ -1,0 +1,200 @@
+#include "server/pairing.h"
+
+#include <gmock/gmock.h>
+#include <sys/stat.h>
+
+#include "server/guard.h"
+#include "server/running.h"
+#include "support/matchers.h"
+
+namespace barm::test {
+namespace {
+
+using namespace std::chrono_literals;
+using nlohmann::json;
+using server::Guess;
+using server::Pairing;
+using testing::HasSubstr;
+using testing::IsEmpty;
+using testing::Not;
+
+Pairing opened(const std::string& file = "") {
+  auto pairing = Pairing::open(file);
+  EXPECT_THAT(pairing, Holds());
+  return std::move(*pairing);
+}
+
+constexpr Pairing::Clock::time_point start{};
+
+TEST(Pairing, KnowsOnlyTheCookiesItGave) {
+  Pairing pairing = opened();
+  const Guess guess = pairing.guess(pairing.key(), "phone", start);
+  ASSERT_THAT(guess.cookie, Not(IsEmpty()));
+  EXPECT_TRUE(pairing.knows(guess.cookie));
+  EXPECT_FALSE(pairing.knows(""));
+  EXPECT_FALSE(pairing.knows(guess.cookie.substr(1)));
+  std::string forged = guess.cookie;
+  forged[0] = forged[0] == 'a' ? 'b' : 'a';
+  EXPECT_FALSE(pairing.knows(forged));
+  pairing.forget(guess.cookie);
+  EXPECT_FALSE(pairing.knows(guess.cookie));
+}
+
+TEST(Pairing, TakesTheKeyAsPeopleTypeIt) {
+  Pairing pairing = opened();
+  std::string typed;
+  for (const char c : pairing.key()) typed += c == '-' ? ' ' : static_cast<char>(std::tolower(c));
+  EXPECT_THAT(pairing.guess(" " + typed, "phone", start).cookie, Not(IsEmpty()));
+}
+
+TEST(Pairing, MakesAnotherKeyEachTime) { EXPECT_NE(opened().key(), opened().key()); }
+
+TEST(Pairing, GuessingAllKeysWouldTakeLongerThanAnyBakeryLasts) {
+  // A guess whenever one may be made, for a day: so many are taken.
+  Pairing pairing = opened();
+  auto now = start;
+  int taken = 0;
+  while (now < start + 24h) {
+    const Guess guess = pairing.guess("AAAA-AAAA", "thief", now);
+    ASSERT_THAT(guess.cookie, IsEmpty());
+    if (guess.wait_s == 0) ++taken;
+    now += std::chrono::seconds(std::max(1, guess.wait_s));
+  }
+  EXPECT_LT(taken, 120);  // of 8.5e11 keys
+  EXPECT_GT(taken, 5);
+  // While it waits even the right key is not taken: a thief cannot tell it by trying in between.
+  while (pairing.guess("AAAA-AAAA", "thief", now).wait_s > 0) now += 1s;
+  EXPECT_GT(pairing.guess(pairing.key(), "thief", now).wait_s, 0);
+}
+
+TEST(Pairing, RemembersDevicesButNotTheirCookies) {
+  const Folder folder;
+  const std::string file = folder / "devices";
+  std::string cookie;
+  {
+    Pairing pairing = opened(file);
+    cookie = pairing.guess(pairing.key(), "phone\nof a thief", start).cookie;
+  }
+  EXPECT_TRUE(opened(file).knows(cookie));
+  EXPECT_THAT(file_text(file), Not(HasSubstr(cookie)));
+  struct stat about{};
+  ASSERT_EQ(::stat(file.c_str(), &about), 0);
+  EXPECT_EQ(about.st_mode & 0777U, 0600U);
+}
+
+TEST(Pairing, RefusesAListThatIsNone) {
+  const Folder folder;
+  std::ofstream(folder / "devices") << "not a list\n";
+  EXPECT_THAT(Pairing::open(folder / "devices"), FailsWith(ErrorCode::bad_input));
+}
+
+// --- who is let in ---
+
+server::Request from(const std::string& remote,
+                     const std::string& cookie = "",
+                     bool secure = false) {
+  server::Request request;
+  request.method = "GET";
+  request.path = "/api/bakes";
+  request.remote = remote;
+  request.local = "192.168.1.20";
+  request.secure = secure;
+  request.headers["host"] = "192.168.1.20:8410";
+  if (!cookie.empty()) request.headers["cookie"] = server::cookie_name(secure) + "=" + cookie;
+  return request;
+}
+
+TEST(Guard, LetsInThePairedAndTheMachineItself) {
+  Pairing pairing = opened();
+  const std::string cookie = pairing.guess(pairing.key(), "phone", start).cookie;
+  server::Guard guard({"localhost"}, std::move(pairing));
+  guard.set_port(8410);
+  EXPECT_TRUE(guard.refuses(from("192.168.1.31"), false));
+  EXPECT_FALSE(guard.refuses(from("192.168.1.31"), true)) << "the page itself, to give the key";
+  EXPECT_FALSE(guard.refuses(from("192.168.1.31", cookie), false));
+  EXPECT_FALSE(guard.refuses(from("192.168.1.31", cookie, true), false));
+  EXPECT_TRUE(guard.refuses(from("192.168.1.31", "forged"), false));
+  EXPECT_TRUE(guard.refuses(from("192.168.1.31", std::string(5000, 'a')), false));
+  EXPECT_EQ(guard.refuses(from("192.168.1.31"), false)->status, 401);
+}
+
+TEST(Guard, TakesAnAddressInFiguresOnlyWhenItIsTheOneReached) {
+  server::Guard guard({"localhost"}, opened());
+  guard.set_port(8410);
+  server::Request request = from("192.168.1.31");
+  request.headers["host"] = "10.0.0.7:8410";
+  EXPECT_EQ(guard.refuses(request, true)->status, 421);
+}
+
+// --- over the wire, with TLS ---
+
+class Lan : public testing::Test {
+ protected:
+  Lan()
+      : running_({.lan = true, .private_folder = folder_ / "lan", .patience = short_patience()}) {}
+
+  Folder folder_;
+  Running running_;
+};
+
+TEST_F(Lan, PairsByTheKeyAndSetsACookieThatScriptsCannotRead) {
+  httplib::SSLClient client("127.0.0.1", running_.port());
+  client.set_ca_cert_path(running_.server().certificate()->authority.c_str());
+  client.enable_server_certificate_verification(true);
+  const auto wrong = client.Post("/api/pair", R"({"key": "AAAA-AAAA"})", "application/json");
+  ASSERT_TRUE(wrong) << "TLS with the authority's certificate: " << to_string(wrong.error());
+  EXPECT_EQ(wrong->status, 400);
+  const auto right = client.Post("/api/pair",
+                                 json{{"key", running_.server().key()}, {"device", "phone"}}.dump(),
+                                 "application/json");
+  ASSERT_TRUE(right);
+  ASSERT_EQ(right->status, 200) << right->body;
+  const std::string cookie = right->get_header_value("Set-Cookie");
+  for (const char* part : {"__Host-barm=", "HttpOnly", "SameSite=Strict", "Secure", "Path=/"})
+    EXPECT_THAT(cookie, HasSubstr(part));
+}
+
+TEST_F(Lan, SlowsDownGuesses) {
+  const auto client = running_.client();
+  httplib::Result last = client->Post("/api/pair", R"({"key": "AAAA-AAAA"})", "application/json");
+  for (int i = 0; i < 5 && last->status != 429; ++i)
+    last = client->Post("/api/pair", R"({"key": "AAAA-AAAA"})", "application/json");
+  EXPECT_EQ(last->status, 429);
+  EXPECT_GE(std::stoi(last->get_header_value("Retry-After")), 1);
+}
+
+TEST_F(Lan, ServesPlainHttpOnTheSamePortAndSaysWhatIsMissing) {
+  const auto reply = running_.client()->Get("/api/status");
+  ASSERT_TRUE(reply);
+  const json status = json::parse(reply->body);
+  EXPECT_TRUE(status.at("lan"));
+  EXPECT_TRUE(status.at("secure")) << "the machine itself is a secure context";
+  EXPECT_THAT(status.at("missing"), IsEmpty());
+}
+
+TEST_F(Lan, AnswersPlainAndTlsSideBySide) {
+  httplib::SSLClient tls("127.0.0.1", running_.port());
+  tls.enable_server_certificate_verification(false);
+  for (int i = 0; i < 3; ++i) {
+    EXPECT_EQ(tls.Get("/api/status")->status, 200);
+    EXPECT_EQ(running_.client()->Get("/api/status")->status, 200);
+  }
+}
+
+TEST_F(Lan, HandsOutTheAuthorityButNoKey) {
+  const auto reply = running_.client()->Get("/authority.crt");
+  ASSERT_TRUE(reply);
+  EXPECT_THAT(reply->body, HasSubstr("BEGIN CERTIFICATE"));
+  EXPECT_THAT(reply->body, Not(HasSubstr("PRIVATE KEY")));
+}
+
+TEST(Loopback, HasNoPairing) {
+  const Running running;
+  EXPECT_EQ(
+      running.client()->Post("/api/pair", R"({"key": "AAAA-AAAA"})", "application/json")->status,
+      404);
+  EXPECT_EQ(running.client()->Get("/authority.crt")->status, 404);
+}
+
+}  // namespace
+}  // namespace barm::test

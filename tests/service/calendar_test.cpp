@@ -1,0 +1,146 @@
+// RFC 5545: lines end with CR LF and have at most 75 octets (3.1), text is escaped (3.3.11), an
+// event has UID and DTSTAMP (3.6.1), an alarm that displays has TRIGGER and DESCRIPTION (3.6.6).
+#include "service/calendar.h"
+
+#include <gmock/gmock.h>
+
+#include <fstream>
+#include <map>
+#include <sstream>
+
+#include "formula/read.h"
+#include "support/matchers.h"
+
+namespace barm::service {
+namespace {
+
+using test::FailsWith;
+using test::Holds;
+using testing::Contains;
+using testing::HasSubstr;
+using testing::SizeIs;
+
+const CalendarRequest request{15.0 * minute, "20261125T180000Z"};
+
+/// Content lines as a calendar program reads them: unfolded, each with its property and value.
+std::vector<std::pair<std::string, std::string>> read(const std::string& text) {
+  std::vector<std::pair<std::string, std::string>> out;
+  std::string whole;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = text.find("\r\n", at);
+    EXPECT_NE(end, std::string::npos) << "a line without its end";
+    if (end == std::string::npos) break;
+    EXPECT_LE(end - at, 75U) << text.substr(at, end - at);
+    std::string line = text.substr(at, end - at);
+    EXPECT_EQ(line.find('\n'), std::string::npos);
+    // No line begins within a character of several octets.
+    EXPECT_NE(static_cast<unsigned char>(line.size() > 1 && line[0] == ' ' ? line[1] : ' ') & 0xC0U,
+              0x80U);
+    if (line.starts_with(' ')) {
+      out.back().second += line.substr(1);
+    } else {
+      const std::size_t colon = line.find(':');
+      out.emplace_back(line.substr(0, colon), line.substr(colon + 1));
+    }
+    at = end + 2;
+  }
+  return out;
+}
+
+std::string unescaped(const std::string& text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] != '\\') {
+      out += text[i];
+    } else {
+      ++i;
+      out += text[i] == 'n' ? '\n' : text[i];
+    }
+  }
+  return out;
+}
+
+CalendarEntry entry(const std::string& key, const std::string& title) {
+  return {key, "2026-11-28T07:00", "2026-11-28T08:30", title, "words"};
+}
+
+TEST(Calendar, TextComesBackAsItWas) {
+  const std::string sly =
+      "Half, and; half\\n\nEND:VEVENT " + std::string(90, 'x') + " \u00e9\u00e8\u20ac\U0001F35E";
+  for (int pad = 0; pad < 80; ++pad) {
+    const std::string title = std::string(static_cast<std::size_t>(pad), 'p') + sly;
+    const auto lines = read(calendar_file("x", {entry("a", title)}, request));
+    const auto summary = std::find_if(
+        lines.begin(), lines.end(), [](const auto& line) { return line.first == "SUMMARY"; });
+    ASSERT_NE(summary, lines.end());
+    EXPECT_EQ(unescaped(summary->second), title);
+  }
+}
+
+TEST(Calendar, EveryEventHasWhatItMustHave) {
+  const auto lines = read(calendar_file("x", {entry("a", "one"), entry("b", "two")}, request));
+  std::map<std::string, int> count;
+  for (const auto& [property, value] : lines) ++count[property];
+  EXPECT_EQ(lines.front(), std::pair(std::string("BEGIN"), std::string("VCALENDAR")));
+  EXPECT_EQ(lines.back(), std::pair(std::string("END"), std::string("VCALENDAR")));
+  EXPECT_EQ(count["VERSION"], 1);
+  EXPECT_EQ(count["PRODID"], 1);
+  for (const char* property : {"UID", "DTSTAMP", "DTSTART", "SUMMARY", "TRIGGER", "ACTION"})
+    EXPECT_EQ(count[property], 2) << property;
+  EXPECT_EQ(count["BEGIN"], count["END"]);
+  EXPECT_THAT(lines, Contains(std::pair(std::string("TRIGGER"), std::string("-PT15M"))));
+  EXPECT_THAT(lines, Contains(std::pair(std::string("DTSTART"), std::string("20261128T070000"))));
+  EXPECT_THAT(lines, Contains(std::pair(std::string("DTEND"), std::string("20261128T083000"))));
+}
+
+TEST(Calendar, AnEventKeepsItsUidWhenItsTimeMoves) {
+  CalendarEntry moved = entry("ready", "ready");
+  moved.begins = "2026-11-28T09:00";
+  const auto uid = [](const std::string& text) { return text.substr(text.find("UID:"), 30); };
+  const std::string before = uid(calendar_file("x", {entry("ready", "ready")}, request));
+  EXPECT_EQ(before, uid(calendar_file("x", {moved}, request)));
+  EXPECT_NE(before, uid(calendar_file("y", {moved}, request)));
+  EXPECT_NE(before, uid(calendar_file("x", {entry("mix", "ready")}, request)));
+}
+
+class OfABake : public testing::Test {
+ protected:
+  static Result<std::string> of(const std::string& text) {
+    const auto bake = formula::parse_bake(text, "bake");
+    if (!bake) return failure(bake);
+    forecast::Options options;
+    options.draws = 40;
+    const auto foreseen = service::foresee(*bake, options);
+    if (!foreseen) return failure(foreseen);
+    return calendar(*foreseen, request);
+  }
+
+  static std::string mead() {
+    std::ostringstream out;
+    out << std::ifstream(BARM_ROOT "/examples/mead-loaf.toml").rdbuf();
+    return out.str();
+  }
+};
+
+TEST_F(OfABake, HasMixingFoldsTheReadyWindowAndWhatFollows) {
+  const auto text = of(mead());
+  ASSERT_THAT(text, Holds());
+  const auto lines = read(*text);
+  std::vector<std::string> titles;
+  for (const auto& [property, value] : lines) {
+    if (property == "SUMMARY") titles.push_back(value.substr(0, value.find(':')));
+  }
+  for (const char* title : {"Mix", "Fold", "Look at the dough", "May be ready", "Divide", "Shape"})
+    EXPECT_THAT(titles, Contains(title));
+  EXPECT_THAT(lines, Contains(std::pair(std::string("DTSTART"), std::string("20261128T080000"))))
+      << "the fold, an hour on";
+}
+
+TEST_F(OfABake, NeedsTheDay) {
+  std::string text = mead();
+  text.replace(text.find("2026-11-28T07:00:00"), 19, "\"07:00\"");
+  EXPECT_THAT(of(text), FailsWith(ErrorCode::bad_input));
+}
+
+}  // namespace
+}  // namespace barm::service
