@@ -108,3 +108,18 @@ test("the page flashes and sounds when a window opens while it is open", async (
   await strip.first().waitFor({ state: "detached" });
   await visitor.leave();
 });
+
+test("a stage ticked off moves today's next thing to do", async () => {
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "live" });
+  const next = async () => (await bakery.ask("GET", "/api/today")).doughs.find((d) => d.bake === id).next;
+  const before = await next();
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}/read`);
+  await page.getByRole("checkbox", { name: /^fold/ }).check();
+  await page.waitForFunction(async (of) => (await (await fetch(`/api/marks?owner=${of}`)).json()).marks.length === 1, id);
+  assert.notEqual(await next(), before);
+  await page.getByRole("checkbox", { name: /^fold/ }).uncheck();
+  await page.waitForFunction(async (of) => (await (await fetch(`/api/marks?owner=${of}`)).json()).marks.length === 0, id);
+  assert.equal(await next(), before);
+  await visitor.leave();
+});

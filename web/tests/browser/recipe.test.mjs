@@ -157,3 +157,17 @@ test("something more into the bowl, and out of it", async () => {
   await settled(page);
   await visitor.leave();
 });
+
+test("long work shows how far it is, can be stopped, and answers", async () => {
+  const { id } = await bakery.bake("mead-loaf");
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}`);
+  const begin = page.getByRole("button", { name: /Look closer/ });
+  await begin.click();
+  await page.getByRole("progressbar", { name: "How far the work is" }).waitFor();
+  await page.getByRole("button", { name: "Stop" }).click();
+  await begin.waitFor();
+  await begin.click();
+  await page.getByText("Reckoned from 4000 doughs").waitFor({ timeout: 60_000 });
+  await visitor.leave();
+});

@@ -1,6 +1,6 @@
 // The answer to a recipe: when, how sure, what is in the way; the curve; the jar; how far the drink can go; the bowl.
 import type { Bake } from "../../api/bakes";
-import type { Bowl, ReachAnswer, ReadingRecordList } from "../../api/types";
+import type { Bowl, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Failed, Waiting } from "../../parts/states";
 import { InTheWay } from "../../parts/way";
@@ -9,12 +9,13 @@ import { ReadyLine, Ruler, WindowWords } from "../../parts/ruler";
 import { Rise, worth_seeing } from "../../parts/rise";
 import type { Habits } from "../../say/habits";
 import { type Moment, after, hours_between, now } from "../../say/clock";
-import { lasting, odds, percent, two_figures, useHabits, weight } from "../../say/say";
+import { percent, two_figures, useHabits, weight } from "../../say/say";
 import type { Form } from "../../state/bake";
 import { when } from "../../parts/ruler";
 import { ratios } from "../../state/readings";
 import { useMemo } from "preact/hooks";
 import { Calendar } from "./calendar";
+import { Reach } from "./reach";
 import type { Foresight } from "./foresight";
 
 interface Shown {
@@ -68,7 +69,7 @@ export function Answer({ foresight, mixed, record, form }: Shown & { record: Bak
   const now_h = mixed === undefined ? undefined : hours_between(mixed, now());
   return (
     <>
-      {reach && <Reach reach={reach} habits={habits} />}
+      {reach && <Reach reach={reach} form={form} habits={habits} />}
       <InTheBowl bowl={answer.bowl} habits={habits} />
       <section class="stack tight" aria-labelledby="rise">
         <h2 id="rise">The rise</h2>
@@ -83,29 +84,6 @@ export function Answer({ foresight, mixed, record, form }: Shown & { record: Bak
       <Calendar record={record} form={form} />
       <Cautions cautions={[...answer.cautions, ...answer.bowl.cautions]} doubts={answer.bowl.doubts} />
     </>
-  );
-}
-
-export function Reach({ reach, habits }: { reach: ReachAnswer; habits: Habits }) {
-  const share = reach.largest_share_of_liquid;
-  return (
-    <section class="stack tight" aria-labelledby="reach">
-      <h2 id="reach">How far the {reach.drink} can go</h2>
-      {share === null ? (
-        <p>
-          Not even a little of it: ready within {lasting(reach.within_h)} with {odds(reach.wanted_chance, reach.draws)} cannot
-          be had.
-        </p>
-      ) : (
-        <p>
-          Up to <strong class="figure">{percent(share, habits)}</strong> of the liquid, if {odds(reach.wanted_chance, reach.draws)}{" "}
-          doughs are to be ready within {lasting(reach.within_h)}.
-        </p>
-      )}
-      <p class="quiet">
-        Now it is {percent(reach.share_now, habits)} of the liquid: {odds(reach.chance_now, reach.draws)} doughs are ready in that time.
-      </p>
-    </section>
   );
 }
 

@@ -60,7 +60,7 @@ export function BowlLine(props: {
               .filter((unit) => !unit.endsWith("the liquid") || liquid(form) !== undefined || unit === parts.unit)
               .map((unit) => (
                 <option key={unit} value={unit}>
-                  {unit === "%" ? "% of the flour" : unit}
+                  {unit_words[unit] ?? unit}
                 </option>
               ))}
           </select>
@@ -80,6 +80,13 @@ export function BowlLine(props: {
     </div>
   );
 }
+
+// Short enough to be read whole on a phone.
+const unit_words: Partial<Record<AmountUnit, string>> = {
+  "%": "% of flour",
+  "% of the liquid": "% of liquid",
+  "rest of the liquid": "rest of liquid",
+};
 
 function weighed_line(form: Form, name: string, bowl: Bowl | undefined): Bowl["lines"][number] | undefined {
   const own_name = names_in(form, bowl?.lines ?? []);

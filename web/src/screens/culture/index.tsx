@@ -140,7 +140,7 @@ function Feedings({ culture }: { culture: CultureRecord }) {
         {feedings.map((f) => {
           const at = from_utc(f.at);
           return (
-            <li key={f.id} class="row apart">
+            <li key={f.id} class="entry">
               <span>
                 {at === undefined ? f.at : `${date(at)}, ${exact_moment(at, habits).slice(4)}`} · {weight(f.ripe_g, habits)} ripe, {weight(f.flour_g, habits)} {f.flour || "flour"}, {weight(f.water_g, habits)} water
                 {f.temperature_C !== null && ` · ${warmth(f.temperature_C, habits)}`}

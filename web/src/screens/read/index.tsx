@@ -9,6 +9,7 @@ import { Failed, Waiting } from "../../parts/states";
 import { Jar } from "../../parts/jar";
 import { ReadyLine, Ruler, WindowWords, hopeless } from "../../parts/ruler";
 import { Rise, type RisePoint, worth_seeing } from "../../parts/rise";
+import { StageMarks } from "../../parts/stage_marks";
 import { InTheWay } from "../../parts/way";
 import { Field, Figure } from "../../parts/field";
 import { type Moment, exact_moment, from_utc, hours_between, moment_of, now, to_utc } from "../../say/clock";
@@ -94,6 +95,7 @@ function Read({ record }: { record: Bake }) {
             <Rise runs={runs} goal_ratio={answer.target_volume_ratio} now_h={now_h} mixed={mixed} habits={habits} />
           </section>
         )}
+        <StageMarks record={record} />
         <List readings={all} mixed={mixed} start={start} />
         {mixed !== undefined && (
           <p>
@@ -252,7 +254,7 @@ function List({ readings, mixed, start }: { readings: readonly Known[]; mixed: M
         {[...readings].reverse().map((r) => {
           const at = from_utc(r.at);
           return (
-            <li key={r.id} class="row apart">
+            <li key={r.id} class="entry">
               <span>
                 {at === undefined ? r.at : exact_moment(at, habits)}
                 {at !== undefined && mixed !== undefined && <span class="quiet"> · {lasting(hours_between(mixed, at))} after mixing</span>}

@@ -1,1 +1,149 @@
-export default function Soon() { return <h1>Soon</h1>; }
+// A dough that is late, or ahead: what can be done, with the chance and the cost of each way.
+import { useState } from "preact/hooks";
+import { post } from "../../api/ask";
+import { type Bake, mixed_of } from "../../api/bakes";
+import type { ReadingRecordList, RescueAnswer } from "../../api/types";
+import { useAnswer } from "../../api/use";
+import { BakeFrame } from "../../parts/bake_frame";
+import { Field, Figure } from "../../parts/field";
+import { when } from "../../parts/ruler";
+import { Failed, Waiting } from "../../parts/states";
+import { type Moment, after, forecast_moment, iso, now } from "../../say/clock";
+import { odds, plain, two_figures, useHabits } from "../../say/say";
+import * as typed from "../../say/typed";
+import { ratios } from "../../state/readings";
+import type { Params } from "../../shell/places";
+import "./rescue.css";
+
+export default function RescueScreen({ params }: { params: Params }) {
+  return (
+    <BakeFrame id={params.id ?? ""} here="Rescue">
+      {(record) => <Rescue key={record.id} record={record} />}
+    </BakeFrame>
+  );
+}
+
+function Rescue({ record }: { record: Bake }) {
+  const habits = useHabits();
+  const mixed = mixed_of(record, record.form);
+  const readings = useAnswer<ReadingRecordList>(`/api/readings?owner=${record.id}&limit=500`, ["reading"]).answer?.readings ?? [];
+  const seen = ratios(readings, mixed).at(-1)?.ratio;
+  const [by, set_by] = useState(iso(after(now(), 12)));
+  const [not_before, set_not_before] = useState("");
+  const [risen, set_risen] = useState<number | undefined>(undefined);
+  const [places, set_places] = useState("");
+  const [answer, set_answer] = useState<RescueAnswer | undefined>(undefined);
+  const [error, set_error] = useState<unknown>(undefined);
+  const [asking, set_asking] = useState(false);
+  const [wrong_place, set_wrong_place] = useState<string | undefined>(undefined);
+  if (mixed === undefined) return <p>This dough has no hour of mixing yet: write it into the recipe, or press “Mixed just now” on the bench sheet.</p>;
+  const ask = async (event: Event) => {
+    event.preventDefault();
+    const degrees = places.split(/[;\s]+/).filter(Boolean).map((t) => typed.warmth(t, habits));
+    const bad = degrees.find((d) => !d.ok);
+    set_wrong_place(bad && !bad.ok ? bad.why : undefined);
+    if (bad) return;
+    set_asking(true);
+    set_error(undefined);
+    try {
+      set_answer(
+        await post<RescueAnswer>("/api/rescue", {
+          bake_id: record.id,
+          now: iso(now()),
+          by,
+          ...(not_before ? { not_before } : {}),
+          ...((risen ?? seen) ? { risen_ratio: risen ?? seen } : {}),
+          places_C: degrees.flatMap((d) => (d.ok ? [Math.round(d.value * 10) / 10] : [])),
+        }),
+      );
+    } catch (trouble) {
+      set_answer(undefined);
+      set_error(trouble);
+    } finally {
+      set_asking(false);
+    }
+  };
+  return (
+    <div class="stack">
+      <form class="stack" onSubmit={(e) => void ask(e)}>
+        <div class="pair">
+          <Field label="Wanted by">
+            {(attributes) => <input {...attributes} type="datetime-local" required value={by} onInput={(e) => set_by(e.currentTarget.value)} />}
+          </Field>
+          <Field label="Not before" hint="when it is ahead; else leave it empty">
+            {(attributes) => <input {...attributes} type="datetime-local" value={not_before} onInput={(e) => set_not_before(e.currentTarget.value)} />}
+          </Field>
+          <Figure<number | undefined>
+            label="It stands now at (times its volume)"
+            shown={(risen ?? seen) === undefined ? "" : plain(risen ?? seen ?? 1, 2, habits)}
+            read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : typed.number(text))}
+            give={set_risen}
+            hint={seen === undefined ? "1.2 is risen by a fifth" : "from the last reading"}
+          />
+          <Field label={`Places there are (°${habits.warmth})`} hint="such as 28; 4. Empty: the usual ones" wrong={wrong_place}>
+            {(attributes) => <input {...attributes} inputMode="text" value={places} onInput={(e) => set_places(e.currentTarget.value)} />}
+          </Field>
+        </div>
+        <div>
+          <button type="submit" class="main" disabled={asking}>
+            What can be done?
+          </button>
+        </div>
+      </form>
+      {asking && <Waiting what="Trying every way…" />}
+      {error ? <Failed error={error} /> : null}
+      {answer && <Ways answer={answer} mixed={mixed} />}
+    </div>
+  );
+}
+
+function Ways({ answer, mixed }: { answer: RescueAnswer; mixed: Moment }) {
+  const habits = useHabits();
+  const by = forecast_moment(after(mixed, answer.by_h), habits);
+  return (
+    <section class="stack" aria-labelledby="ways">
+      <h2 id="ways">The ways out, best first</h2>
+      <p class="quiet">{answer.rests_on}</p>
+      <ol class="bare ways">
+        {answer.ways.map((way) => (
+          <li key={`${way.way} ${way.what}`} class={way.advised ? "sheet stack tight advised" : "sheet stack tight"}>
+            <h3>
+              {way.what}
+              {way.advised && <span class="small"> · our advice</span>}
+            </h3>
+            <p>{way.reason}</p>
+            <p>
+              <strong class="figure">{odds(way.chance_in_time, answer.draws)}</strong> doughs are ready by {by}
+              {way.ready.p50_h !== null && (
+                <>
+                  ; most likely at {when(way.ready.p50_h, mixed, habits)}
+                  {way.ready.p10_h !== null && (
+                    <span class="quiet">
+                      , 4 of 5 between {when(way.ready.p10_h, mixed, habits)} and{" "}
+                      {way.ready.p90_h === null ? "later than is looked ahead" : when(way.ready.p90_h, mixed, habits)}
+                    </span>
+                  )}
+                </>
+              )}
+              .
+            </p>
+            {way.cost && <p class="quiet">{way.cost}</p>}
+          </li>
+        ))}
+      </ol>
+      {answer.give_up && <p class="note">{answer.give_up}</p>}
+      <p class="quiet small">
+        Of {answer.imagined} doughs imagined {answer.draws} agree with what you see now: {two_figures(answer.rise_now.p10, habits)} to{" "}
+        {two_figures(answer.rise_now.p90, habits)} times.
+      </p>
+      {answer.cautions.length > 0 && (
+        <ul>
+          {answer.cautions.map((caution) => (
+            <li key={caution}>{caution}</li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
