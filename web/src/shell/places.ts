@@ -29,4 +29,5 @@ export const places: readonly Place[] = [
   { pattern: "bake/:id/read", title: "Read", load: () => import("../screens/read"), found: "bake" },
   { pattern: "bake/:id/rescue", title: "Rescue", load: () => import("../screens/rescue"), found: "bake" },
   { pattern: "bake/:id/loaf", title: "Loaf", load: () => import("../screens/loaf"), found: "bake" },
+  { pattern: "bake/:id/sell", title: "Sell", load: () => import("../screens/sell"), found: "bake" },
 ];

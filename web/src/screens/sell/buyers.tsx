@@ -1,0 +1,69 @@
+// People asked at several prices: who would buy at each, and the price that would earn most.
+import type { TillAnswer } from "../../api/shop";
+import { Field } from "../../parts/field";
+import { percent, useHabits } from "../../say/say";
+import { money } from "./money";
+
+export function Buyers({ till, text, give }: { till: TillAnswer; text: string; give: (text: string) => void }) {
+  const habits = useHabits();
+  const buyers = till.buyers;
+  return (
+    <section aria-labelledby="buyers" class="stack tight">
+      <h2 id="buyers">What buyers say</h2>
+      {buyers && (
+        <>
+          <p>{buyers.word}</p>
+          {buyers.best && (
+            <p>
+              Most would be left at{" "}
+              <strong class="figure">
+                {money(buyers.best.price, habits)} {till.currency}
+              </strong>
+              , 4 times of 5 between {money(buyers.best.p10, habits)} and {money(buyers.best.p90, habits)}
+              {buyers.best.at_the_edge && "; that is the last price asked: ask beyond it too"}.
+            </p>
+          )}
+          <div class="wide">
+            <table>
+              <caption class="unseen">Share of people who would buy at each price</caption>
+              <thead>
+                <tr>
+                  <th scope="col">price</th>
+                  <th scope="col">would buy</th>
+                  <th scope="col" class="number">
+                    4 times of 5
+                  </th>
+                  <th scope="col" class="number">
+                    left of 100 people
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {buyers.shares.map((share) => (
+                  <tr key={share.price}>
+                    <th scope="row" class="figure">
+                      {money(share.price, habits)}
+                    </th>
+                    <td>
+                      {share.yes} of {share.asked}
+                    </td>
+                    <td class="number">
+                      {percent(share.share_p10, habits)} to {percent(share.share_p90, habits)}
+                    </td>
+                    <td class="number">{money(share.profit_of_100_people, habits)}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
+        </>
+      )}
+      <details open={text !== "" || undefined}>
+        <summary>Answers of buyers</summary>
+        <Field label="One line for each answer" hint="the first line: buyer,price,would buy; then such as  P01,6.50,yes">
+          {(attributes) => <textarea {...attributes} class="file" value={text} onChange={(event) => give(event.currentTarget.value)} />}
+        </Field>
+      </details>
+    </section>
+  );
+}

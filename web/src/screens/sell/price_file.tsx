@@ -1,0 +1,73 @@
+// What things cost, as one text for the whole bakery: kept in the daybook, checked by the server as it is saved.
+import { useState } from "preact/hooks";
+import { conflicting, get, put, Refusal, words_of } from "../../api/ask";
+import { price_setting } from "../../api/shop";
+import type { SettingRecord } from "../../api/types";
+import { useAnswer } from "../../api/use";
+import { Field } from "../../parts/field";
+import { Waiting } from "../../parts/states";
+
+interface Example {
+  text: string;
+}
+
+export function PriceFile() {
+  const held = useAnswer<SettingRecord>(`/api/settings/${price_setting}`, ["setting"]);
+  const missing = held.error instanceof Refusal && held.error.problem.code === "not_found";
+  if (!held.answer && !held.error) return <Waiting what="Fetching the price file…" />;
+  if (held.error && !missing && !held.answer) return <p class="note">{words_of(held.error)}</p>;
+  return <Editor record={held.answer} again={held.again} />;
+}
+
+function Editor({ record, again }: { record: SettingRecord | undefined; again: () => void }) {
+  const [typed, set_typed] = useState<string | undefined>(undefined);
+  const [wrong, set_wrong] = useState("");
+  const [theirs, set_theirs] = useState<SettingRecord | undefined>(undefined);
+  const text = typed ?? record?.value ?? "";
+  const save = async () => {
+    try {
+      await put("/api/prices", { prices: text, revision: (theirs ?? record)?.revision ?? 0 });
+      set_typed(undefined);
+      set_theirs(undefined);
+      set_wrong("");
+      again();
+    } catch (error) {
+      const now = conflicting<SettingRecord>(error);
+      if (now) set_theirs(now);
+      const at = error instanceof Refusal && error.problem.where ? `${error.problem.where} ` : "";
+      set_wrong(now ? "This was changed elsewhere meanwhile. Save again to let yours hold." : at + words_of(error));
+    }
+  };
+  const example = async () => {
+    try {
+      set_typed((await get<Example>("/api/prices/example")).text);
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
+  return (
+    <section class="stack" aria-labelledby="price-file">
+      <h2 id="price-file">What things cost</h2>
+      <p class="quiet">
+        One text for the whole bakery: a price for each package bought, with its date; work, oven, wrapping, overhead, and how you
+        sell. It is checked when you save; nothing is kept that cannot be read.
+      </p>
+      <Field label="Price file" wrong={wrong}>
+        {(attributes) => (
+          <textarea {...attributes} class="file" spellcheck={false} rows={24} value={text} onInput={(e) => set_typed(e.currentTarget.value)} />
+        )}
+      </Field>
+      <div class="row">
+        <button type="button" class="main" disabled={typed === undefined || typed === record?.value} onClick={() => void save()}>
+          Save
+        </button>
+        <button type="button" disabled={typed === undefined} onClick={() => (set_typed(undefined), set_wrong(""))}>
+          As it was
+        </button>
+        <button type="button" onClick={() => void example()}>
+          Start from an invented example
+        </button>
+      </div>
+    </section>
+  );
+}

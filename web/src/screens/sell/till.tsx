@@ -1,0 +1,182 @@
+// What a loaf costs, what to ask for it, whole bottles, what buyers say.
+import { useState } from "preact/hooks";
+import { Refusal } from "../../api/ask";
+import type { BottlePlan, DrinkInBottles, Offer, TillAnswer } from "../../api/shop";
+import { Field } from "../../parts/field";
+import { Failed, Waiting } from "../../parts/states";
+import { percent, useHabits, volume, weight } from "../../say/say";
+import type { Habits } from "../../say/habits";
+import { useAsked } from "./asked";
+import { Buyers } from "./buyers";
+import { CostTree } from "./cost_tree";
+import { by_comma, money, signed } from "./money";
+
+export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
+  const habits = useHabits();
+  const [margin, set_margin] = useState("");
+  const [hourly, set_hourly] = useState("");
+  const [shelf, set_shelf] = useState("");
+  const [buyers, set_buyers] = useState("");
+  const given = Object.fromEntries(Object.entries({ margin, hourly_pay: hourly, asked: shelf, buyers }).filter(([, text]) => text.trim() !== ""));
+  const held = useAsked<TillAnswer>("/api/till", { bake_id: id, ...given });
+  if (!held.answer) {
+    if (held.error instanceof Refusal && held.error.problem.field === "/prices") {
+      return (
+        <div class="note stack tight" role="status">
+          <p>The till needs to know what things cost. {held.error.problem.detail}</p>
+          <div>
+            <button type="button" class="main" onClick={to_prices}>
+              To the price file
+            </button>
+          </div>
+        </div>
+      );
+    }
+    return held.error ? <Failed error={held.error} /> : <Waiting what="Adding up…" />;
+  }
+  const till = held.answer;
+  return (
+    <div class="stack">
+      <section aria-labelledby="costs" class="sheet stack tight">
+        <h2 id="costs">A loaf costs</h2>
+        <p class="answer figure">
+          {money(till.cost.loaf, habits)} {till.currency}
+        </p>
+        <p>
+          {till.loaves} loaves of {weight(till.loaf_g as never, habits)} baked; {by_comma(till.loaves_sold.toFixed(1), habits)} of them sold, the rest is
+          lost on the way. Prices of {till.prices_from === till.prices_to ? till.prices_to : `${till.prices_from} to ${till.prices_to}`} (
+          {till.prices}).
+        </p>
+        {till.not_counted.map((what) => (
+          <p key={what} class="note">
+            Not counted: {what}
+          </p>
+        ))}
+        {till.doubts.map((what) => (
+          <p key={what} class="quiet small">
+            {what}
+          </p>
+        ))}
+      </section>
+      {held.error ? <Failed error={held.error} /> : null}
+      <section aria-labelledby="ask" class="stack tight">
+        <h2 id="ask">What to ask</h2>
+        <div class="pair">
+          <Text label="Margin" example="35 %" value={margin} give={set_margin} />
+          <Text label="Pay for an hour" example={`28 ${till.currency}`} value={hourly} give={set_hourly} />
+          <Text label="Asked today" example={`7.90 ${till.currency}`} value={shelf} give={set_shelf} />
+        </div>
+        <Offers till={till} habits={habits} />
+      </section>
+      <section aria-labelledby="made-of" class="stack tight">
+        <h2 id="made-of">What it is made of</h2>
+        <CostTree root={till.cost} currency={till.currency} />
+      </section>
+      <section aria-labelledby="change" class="stack tight">
+        <h2 id="change">What a change does to a loaf</h2>
+        <Effects till={till} habits={habits} />
+      </section>
+      {till.bottles.map((drink) => (
+        <Bottles key={drink.drink} drink={drink} till={till} habits={habits} />
+      ))}
+      <Buyers till={till} text={buyers} give={set_buyers} />
+      <div class="row">
+        <a class="button" href={`/api/bakes/${id}/prices.html`} target="_blank" rel="noopener">
+          Shelf card and price sheet, to print
+        </a>
+        <a class="button" href={`/api/bakes/${id}/till.csv`} download="till.csv">
+          All figures as a table (CSV)
+        </a>
+      </div>
+    </div>
+  );
+}
+
+function Text(props: { label: string; example: string; value: string; give: (text: string) => void }) {
+  return (
+    <Field label={props.label} hint={`such as ${props.example}; empty: as the price file has it`}>
+      {(attributes) => (
+        <input {...attributes} value={props.value} autocomplete="off" onChange={(event) => props.give(event.currentTarget.value)} />
+      )}
+    </Field>
+  );
+}
+
+function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
+  const tax = till.tax.on_bread > 0 ? `with ${percent(till.tax.on_bread, habits)} ${till.tax.name}` : "no tax on bread";
+  return (
+    <ul class="bare stack tight">
+      {till.offers.map((offer: Offer) => (
+        <li key={offer.basis} class="sheet offer">
+          <span>{offer.basis}</span>
+          <strong class="figure large">
+            {money(offer.shelf, habits)} {till.currency}
+          </strong>
+          <span class="quiet small grow">
+            on the shelf, {tax}; {money(offer.slice, habits)} a slice; {money(offer.profit, habits)} left of a loaf, {money(offer.an_hour, habits)} an
+            hour of work; to shops {money(offer.wholesale_net, habits)}
+            {offer.break_even_loaves_of_month !== null && `; ${offer.break_even_loaves_of_month} loaves a month earn the overhead`}
+          </span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function Effects({ till, habits }: { till: TillAnswer; habits: Habits }) {
+  const most = Math.max(...till.effects.map((effect) => Math.abs(Number(effect.loaf_exact))), 1e-9);
+  return (
+    <dl class="way">
+      {till.effects.map((effect, i) => {
+        const by = Number(effect.loaf_exact);
+        return (
+          <>
+            <dt>
+              {effect.part}
+              {effect.change && <span class="quiet small"> {effect.change}</span>}
+            </dt>
+            <dd class={`bar ${i === 0 ? "most" : ""}`} aria-hidden="true">
+              <i class={by < 0 ? "gain" : ""} style={{ width: `${(100 * Math.abs(by)) / most}%` }} />
+            </dd>
+            <dd class="cost figure">
+              {signed(effect.loaf_exact, habits)} {till.currency}
+            </dd>
+          </>
+        );
+      })}
+    </dl>
+  );
+}
+
+function Bottles({ drink, till, habits }: { drink: DrinkInBottles; till: TillAnswer; habits: Habits }) {
+  const dearer = till.dearer.find((d) => d.drink === drink.drink);
+  const plan = (words: string, p: BottlePlan | null, none: string) => (
+    <>
+      <dt>{words}</dt>
+      <dd>
+        {p === null
+          ? none
+          : `${p.loaves} loaves: ${p.bottles
+              .filter((b) => b.count > 0)
+              .map((b) => `${b.count} × ${b.size}`)
+              .join(" and ")}, ${money(p.price, habits)} ${till.currency}; ${volume(p.rest_mL, habits)} left over (${money(p.rest, habits)}); ${money(p.loaf, habits)} a loaf if that is poured away`}
+      </dd>
+    </>
+  );
+  return (
+    <section aria-label={`Whole bottles of ${drink.drink}`} class="stack tight">
+      <h2>Whole bottles: {drink.drink}</h2>
+      <dl class="between">
+        {plan("now", drink.this_batch, "")}
+        {plan("used up", drink.whole, `no number of loaves to ${drink.looked_at_loaves} leaves nothing over`)}
+        {plan("cheapest", drink.cheapest, "")}
+      </dl>
+      {dearer && (
+        <p>
+          A bottle {money(dearer.bottle, habits)} {till.currency} dearer makes a loaf {signed(dearer.loaf_exact, habits)} and a slice{" "}
+          {signed(dearer.slice_exact, habits, 4)} {till.currency}; for the same margin a slice sells {signed(dearer.shelf_slice_exact, habits, 4)}.
+        </p>
+      )}
+    </section>
+  );
+}
