@@ -4,7 +4,7 @@ import type { LabelAnswer, LabelLine, Piece, Rules } from "../../api/shop";
 import { Choice } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
 import { two_figures, useHabits } from "../../say/say";
-import { useAsked } from "./asked";
+import { useAsked } from "../../state/asked";
 import { by_comma } from "./money";
 
 const laws: readonly (readonly [Rules, string])[] = [

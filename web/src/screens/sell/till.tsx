@@ -6,7 +6,7 @@ import { Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
 import { percent, useHabits, volume, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
-import { useAsked } from "./asked";
+import { useAsked } from "../../state/asked";
 import { Buyers } from "./buyers";
 import { CostTree } from "./cost_tree";
 import { by_comma, money, signed } from "./money";

@@ -1,6 +1,6 @@
 // An answer to a question that is posted: asked again when what is sent changes; the last answer stays meanwhile.
 import { useEffect, useState } from "preact/hooks";
-import { is_abort, post } from "../../api/ask";
+import { is_abort, post } from "../api/ask";
 
 export interface Asked<Answer> {
   answer?: Answer | undefined;

@@ -1,0 +1,127 @@
+// How far the drink can go: the chance to be ready in time over its share and the warmth, the starter or the hours, as a
+// picture with lines; asked anew as the sliders move.
+import { useEffect, useRef, useState } from "preact/hooks";
+import { is_abort, post } from "../../api/ask";
+import type { MapAnswer } from "../../api/tests";
+import { Choice } from "../../parts/field";
+import { Failed, Waiting } from "../../parts/states";
+import { lasting, odds, percent, plain, useHabits, warmth } from "../../say/say";
+import type { Habits } from "../../say/habits";
+
+type Up = "temperature" | "starter" | "time";
+const ups: readonly (readonly [Up, string])[] = [
+  ["temperature", "how warm the dough stands"],
+  ["starter", "how much starter"],
+  ["time", "how many hours"],
+];
+
+export function HowFar({ base_id, within_h }: { base_id: string; within_h: number }) {
+  const habits = useHabits();
+  const [up, set_up] = useState<Up>("temperature");
+  const [within, set_within] = useState(within_h);
+  const [map, set_map] = useState<MapAnswer | undefined>(undefined);
+  const [error, set_error] = useState<unknown>(undefined);
+  useEffect(() => {
+    const stop = new AbortController();
+    const body = { bake_id: base_id, up, within_h: within };
+    const fetch_map = async () => {
+      try {
+        // A coarse picture at once, the fine one after it.
+        for (const draws of [60, 300]) {
+          set_map(await post<MapAnswer>("/api/testbake/map", { ...body, draws }, { signal: stop.signal }));
+          set_error(undefined);
+        }
+      } catch (wrong) {
+        if (!is_abort(wrong)) set_error(wrong);
+      }
+    };
+    void fetch_map();
+    return () => stop.abort();
+  }, [base_id, up, within]);
+  return (
+    <div class="stack">
+      <div class="pair">
+        <Choice label="Upwards" value={up} options={ups} give={set_up} />
+        {up !== "time" && (
+          <label class="field">
+            <span class="small">Time allowed: {lasting(within)}</span>
+            <input type="range" min={4} max={48} step={1} value={within} onInput={(e) => set_within(Number(e.currentTarget.value))} />
+          </label>
+        )}
+      </div>
+      {error ? <Failed error={error} /> : null}
+      {!map && !error && <Waiting what="Drawing the map…" />}
+      {map && <Picture map={map} habits={habits} />}
+    </div>
+  );
+}
+
+const wide = 640;
+const high = 420;
+const edge = { left: 70, right: 16, top: 10, bottom: 46 };
+
+function Picture({ map, habits }: { map: MapAnswer; habits: Habits }) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const { share, up } = map;
+  const w = wide - edge.left - edge.right;
+  const h = high - edge.top - edge.bottom;
+  useEffect(() => {
+    const node = canvas.current;
+    const pen = node?.getContext("2d");
+    if (!node || !pen) return;
+    node.width = share.cells;
+    node.height = up.cells;
+    const style = getComputedStyle(node);
+    pen.clearRect(0, 0, node.width, node.height);
+    pen.fillStyle = style.getPropertyValue("--reed-deep").trim();
+    map.chance.forEach((row, j) =>
+      row.forEach((chance, i) => {
+        pen.globalAlpha = Math.max(0, Math.min(1, chance));
+        pen.fillRect(i, up.cells - 1 - j, 1, 1);
+      }),
+    );
+  }, [map]);
+  const x = (cell: number) => edge.left + ((cell + 0.5) / share.cells) * w;
+  const y = (cell: number) => edge.top + h - ((cell + 0.5) / up.cells) * h;
+  const cell_of = (value: number, axis: { least: number; most: number; cells: number }) => ((value - axis.least) / (axis.most - axis.least)) * (axis.cells - 1);
+  const up_words = (value: number) => (up.what === "temperature" ? warmth(value, habits) : up.what === "time" ? `${plain(value, 0, habits)} h` : percent(value, habits));
+  const ticks = (axis: { least: number; most: number }) => [0, 0.25, 0.5, 0.75, 1].map((f) => axis.least + f * (axis.most - axis.least));
+  const here = map.now.chance === null ? "" : ` Where the bake stands now: ${odds(map.now.chance, map.draws)}.`;
+  return (
+    <figure class="curves map">
+      <div class="map-frame">
+        <canvas ref={canvas} aria-hidden="true" />
+        <svg viewBox={`0 0 ${wide} ${high}`} role="img" aria-label={`Chance to be ready in time over the share of ${map.drink}.${here}`}>
+          <rect class="frame" x={edge.left} y={edge.top} width={w} height={h} />
+          {map.contours.map((line, i) => (
+            <g key={i}>
+              <polyline class="contour" points={line.points.map(([cx, cy]) => `${x(cx)},${y(cy)}`).join(" ")} />
+              {line.points.length > 4 && (
+                <text class="level" x={x(line.points[Math.floor(line.points.length / 2)]?.[0] ?? 0)} y={y(line.points[Math.floor(line.points.length / 2)]?.[1] ?? 0)}>
+                  {odds(line.level, 1000)}
+                </text>
+              )}
+            </g>
+          ))}
+          {map.now.chance !== null && <circle class="here" cx={x(cell_of(map.now.share, share))} cy={y(cell_of(map.now.up, up))} r="7" />}
+          {ticks(share).map((value) => (
+            <text key={value} x={x(cell_of(value, share))} y={high - edge.bottom + 18} text-anchor="middle">
+              {percent(value, habits)}
+            </text>
+          ))}
+          <text x={edge.left + w / 2} y={high - 6} text-anchor="middle">
+            {map.drink} in the drink and water together
+          </text>
+          {ticks(up).map((value) => (
+            <text key={value} x={edge.left - 8} y={y(cell_of(value, up)) + 4} text-anchor="end">
+              {up_words(value)}
+            </text>
+          ))}
+        </svg>
+      </div>
+      <figcaption class="quiet small">
+        The darker, the surer. Lines: where 1 in 4, 1 in 2 and 9 in 10 doughs are ready in time; the ring: this bake as it is.{here} {map.draws} doughs imagined.
+      </figcaption>
+    </figure>
+  );
+}

@@ -1,0 +1,88 @@
+// Can tasters tell two loaves apart? A triangle test: three pieces, two of one loaf, one of the other.
+import { useState } from "preact/hooks";
+import type { TasteAnswer } from "../../api/tests";
+import { Choice, Figure } from "../../parts/field";
+import { Failed, Waiting } from "../../parts/states";
+import { odds, plain, useHabits } from "../../say/say";
+import * as typed from "../../say/typed";
+import { useAsked } from "../../state/asked";
+
+export function Tasting({ doughs, seed }: { doughs: readonly string[]; seed: number }) {
+  const habits = useHabits();
+  const [a, set_a] = useState(doughs[0] ?? "A");
+  const [b, set_b] = useState(doughs[1] ?? "B");
+  const [tasters, set_tasters] = useState(0);
+  const [right, set_right] = useState<number | undefined>(undefined);
+  const held = useAsked<TasteAnswer>("/api/testbake/taste", { a, b, seed, ...(tasters > 0 ? { tasters } : {}), ...(right === undefined ? {} : { right }) });
+  const answer = held.answer;
+  const names = doughs.map((d) => [d, d] as const);
+  return (
+    <div class="stack">
+      <div class="pair">
+        <Choice label="One loaf" value={a} options={names} give={set_a} />
+        <Choice label="The other" value={b} options={names} give={set_b} />
+        <Figure label="Tasters (0: as many as needed)" shown={plain(tasters, 0, habits)} read={typed.number} give={(n) => set_tasters(Math.round(n))} />
+        <Figure<number | undefined>
+          label="Right answers"
+          shown={right === undefined ? "" : plain(right, 0, habits)}
+          read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : typed.number(text))}
+          give={(n) => set_right(n === undefined ? undefined : Math.round(n))}
+        />
+      </div>
+      {held.error ? <Failed error={held.error} /> : null}
+      {!answer && !held.error && <Waiting what="Drawing lots…" />}
+      {answer?.result && (
+        <p class="verdict">
+          {answer.result.right} of {answer.tasters} right: {answer.result.can_tell ? "they can tell them apart." : "no evidence that they can tell."}
+        </p>
+      )}
+      {answer?.result && (
+        <p>
+          By guessing alone so many or more would be right {odds(answer.result.p_value, 100000)}. Between {plain(100 * Math.max(0, answer.result.tell_low), 0, habits)} and{" "}
+          {plain(100 * answer.result.tell_high, 0, habits)} of 100 people can tell, 19 times of 20.
+        </p>
+      )}
+      {answer && (
+        <section class="stack tight" aria-labelledby="serving">
+          <h2 id="serving">Who gets what</h2>
+          <p>
+            {answer.tasters} tasters; {answer.right_needed} right answers show a difference. If half of all people can tell, it is found {odds(answer.power, 1000)};{" "}
+            {answer.tasters_needed} tasters are enough for that.
+          </p>
+          {answer.cautions.map((caution) => (
+            <p key={caution} class="note">
+              {caution}
+            </p>
+          ))}
+          <div class="wide">
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">taster</th>
+                  <th scope="col">labels, left to right</th>
+                  <th scope="col">loaves</th>
+                  <th scope="col">odd one</th>
+                </tr>
+              </thead>
+              <tbody>
+                {answer.servings.map((one) => (
+                  <tr key={one.taster}>
+                    <th scope="row">{one.taster}</th>
+                    <td>{one.labels.join(" · ")}</td>
+                    <td>{one.order}</td>
+                    <td>{one.labels[one.odd - 1] ?? one.odd}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
+          <div>
+            <button type="button" onClick={() => print()}>
+              Print
+            </button>
+          </div>
+        </section>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,93 @@
+// The verdict in one sentence, and the evidence below it.
+import type { AfterAnswer } from "../../api/tests";
+import { Work } from "../../parts/long_work";
+import { lasting, odds, two_figures, useHabits } from "../../say/say";
+import { useLongWork } from "../../state/long_work";
+import { Curves } from "./curves";
+
+export function Verdict({ what, read }: { what: object; read: number }) {
+  const work = useLongWork<AfterAnswer>("testbake/after");
+  return (
+    <div class="stack">
+      {read === 0 && <p>No heights are written down yet; the verdict needs some.</p>}
+      <Work work={work} words="What do the jars say?" ready={read > 0} begin={() => work.begin(what)} />
+      {work.answer && <Evidence answer={work.answer} />}
+    </div>
+  );
+}
+
+const finding_words = { acts: "it slows the dough", does_not: "it does not", not_decided: "not decided" } as const;
+
+function Evidence({ answer }: { answer: AfterAnswer }) {
+  const habits = useHabits();
+  const { verdict } = answer;
+  return (
+    <>
+      <p class="verdict">{verdict.sentence}</p>
+      <Curves jars={answer.jars_read} within_h={answer.within_h} />
+      <section class="stack tight" aria-labelledby="causes">
+        <h2 id="causes">Cause by cause</h2>
+        {verdict.causes.map((cause) => (
+          <article key={cause.cause} class="sheet stack tight">
+            <h3>
+              {cause.cause} <span class="quiet small">{finding_words[cause.finding]}</span>
+            </h3>
+            <div class="weigh" role="img" aria-label={`${odds(cause.weight, 1000)} that it plays a part`}>
+              <i style={{ width: `${100 * cause.weight}%` }} />
+            </div>
+            <p>
+              {odds(cause.weight, 1000)} that it plays a part ({odds(cause.weight_before, 1000)} before the jars were read).
+              {cause.hours !== null && cause.hours_low !== null && cause.hours_high !== null && (
+                <>
+                  {" "}
+                  It explains {cause.at_least ? "at least " : ""}
+                  {lasting(Math.max(0, cause.hours_low))} to {lasting(Math.max(0, cause.hours_high))}.
+                </>
+              )}
+            </p>
+            <p class="quiet">{cause.words}</p>
+          </article>
+        ))}
+      </section>
+      <section class="stack tight" aria-labelledby="together">
+        <h2 id="together">Together</h2>
+        <ul>
+          {verdict.combinations.slice(0, 6).map((one) => (
+            <li key={one.acting.join()}>
+              {one.acting.length ? one.acting.join(" and ") : "none of them"}: {odds(one.weight, 1000)}
+            </li>
+          ))}
+        </ul>
+      </section>
+      {answer.compared.map((comparison) => (
+        <section key={comparison.what} class="stack tight" aria-label={`${comparison.what} compared`}>
+          <h2>
+            {comparison.what} against {answer.control}
+          </h2>
+          <table>
+            <tbody>
+              {comparison.contrasts.map((one) => (
+                <tr key={one.dough}>
+                  <th scope="row">{one.dough}</th>
+                  <td class="number">
+                    {one.difference === null || one.low === null || one.high === null
+                      ? "cannot be said"
+                      : `${two_figures(one.difference, habits)} (${two_figures(one.low, habits)} to ${two_figures(one.high, habits)})`}
+                  </td>
+                  <td>{one.low !== null && one.high !== null && (one.low > 0 || one.high < 0) ? "differs" : "no difference shown"}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      ))}
+      {answer.dose_curves.map((curve) => (
+        <p key={curve.cause}>
+          {curve.half_speed_dose === null || curve.half_low === null || curve.half_high === null
+            ? `The jars alone say no half-speed dose of ${curve.cause}.`
+            : `By the jars alone ${two_figures(curve.half_speed_dose, habits)} ${curve.unit} of ${curve.cause} halve the speed, ${two_figures(curve.half_low, habits)} to ${two_figures(curve.half_high, habits)}.`}
+        </p>
+      ))}
+    </>
+  );
+}
