@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "server/ask_shop.h"
 #include "server/internal/embedded.h"
 #include "server/problem.h"
 #include "service/bake_form.h"
@@ -251,10 +252,8 @@ Reply ask_calendar(Fields& fields, const AskContext& context) {
   return reply;
 }
 
-}  // namespace
-
-const std::vector<Question>& questions() {
-  static const std::vector<Question> all{
+std::vector<Question> bake_questions() {
+  return {
       {.name = "bake", .answer = ask_bake},
       {.name = "bowl", .answer = ask_bowl},
       {.name = "mend", .answer = ask_mend},
@@ -270,6 +269,16 @@ const std::vector<Question>& questions() {
       {.name = "till", .answer = ask_till},
       {.name = "calendar", .heavy = true, .answer = ask_calendar},
   };
+}
+
+}  // namespace
+
+const std::vector<Question>& questions() {
+  static const std::vector<Question> all = [] {
+    std::vector<Question> out = bake_questions();
+    for (const auto& more : {shop_questions()}) out.insert(out.end(), more.begin(), more.end());
+    return out;
+  }();
   return all;
 }
 

@@ -14,6 +14,8 @@ namespace barm::server {
 struct StoredBakes {
   std::function<formula::Bake(const std::string& id)> bake;  ///< with what its marks say
   std::function<std::string(const std::string& id)> text;    ///< of its file
+  /// A setting of the bakery; empty when there is none.
+  std::function<std::string(const std::string& id)> setting;
 };
 
 /// The text of a bake in a request, given as text, as an object, or by an id.

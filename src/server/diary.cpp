@@ -121,10 +121,18 @@ class RealDiary final : public Diary {
               return got(service::stored_bake(*daybook(), id, service::machine_now()));
             },
         .text =
-            [this](const std::string& id) { return got(daybook()->get<storage::Bake>(id)).toml; }};
+            [this](const std::string& id) { return got(daybook()->get<storage::Bake>(id)).toml; },
+        .setting = [this](const std::string& id) { return setting(id); }};
   }
 
  private:
+  std::string setting(const std::string& id) {
+    if (!there_) return "";
+    const auto found = daybook()->get<storage::Setting>(id);
+    if (!found && found.error().code == ErrorCode::not_found) return "";
+    return got(found).deleted_at ? "" : got(found).value;
+  }
+
   storage::Pool::Lease daybook() {
     if (!there_) {
       throw Refused{problem(Refusal::no_route,

@@ -46,6 +46,7 @@ struct Reply {
   std::vector<std::pair<std::string, std::string>> headers;
   Stream stream;
   bool close = false;  ///< hang up afterwards
+  bool sheet = false;  ///< to print: brings its own style, runs nothing
 
   Reply& with(std::string name, std::string value) {
     headers.emplace_back(std::move(name), std::move(value));

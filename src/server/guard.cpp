@@ -85,12 +85,14 @@ std::optional<Reply> Guard::refuses(const Request& request, bool open) const {
 std::string cookie_name(bool secure) { return secure ? "__Host-barm" : "barm"; }
 
 void add_safety(Reply& reply) {
-  reply
-      .with(
-          "Content-Security-Policy",
-          "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:; "
-          "font-src 'self'; connect-src 'self'; media-src 'self' blob: data:; manifest-src 'self'; "
-          "worker-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'")
+  static constexpr const char* of_page =
+      "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:; "
+      "font-src 'self'; connect-src 'self'; media-src 'self' blob: data:; manifest-src 'self'; "
+      "worker-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+  static constexpr const char* of_sheet =
+      "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; "
+      "form-action 'none'; frame-ancestors 'none'; sandbox";
+  reply.with("Content-Security-Policy", reply.sheet ? of_sheet : of_page)
       .with("X-Content-Type-Options", "nosniff")
       .with("X-Frame-Options", "DENY")
       .with("Referrer-Policy", "no-referrer")

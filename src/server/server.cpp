@@ -15,6 +15,7 @@
 
 #include "base/require.h"
 #include "server/ask.h"
+#include "server/ask_shop.h"
 #include "server/diary.h"
 #include "server/events.h"
 #include "server/fields.h"
@@ -290,6 +291,7 @@ class RealServer final : public Server, private Desk {
       return sources_reply(query(request, "words"));
     });
     get("/api/examples", [](const Request&, const Parts&) { return examples_reply(); });
+    add_shop_routes(router_, turns_, [this] { return diary_->stored_bakes(); });
   }
 
   Reply ask_now(const Question& one, const Request& request) {

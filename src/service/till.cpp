@@ -127,11 +127,12 @@ void say_sizes_left_out(const formula::Bake& bake, TillAnswer& answer) {
 
 }  // namespace
 
-Result<TillRequest> till_request(const std::string& prices, const TillWords& words) {
-  auto list = shop::read_prices(prices);
-  if (!list) return failure(list);
+Result<TillRequest> till_request(shop::PriceList prices,
+                                 std::vector<shop::Answer> answers,
+                                 const TillWords& words) {
   TillRequest request;
-  request.prices = *std::move(list);
+  request.prices = std::move(prices);
+  request.answers = std::move(answers);
   if (const auto laid = lay_over(words, request.prices); !laid) return failure(laid);
   if (!words.dearer.empty()) {
     const auto by = cash_of("--dearer", words.dearer, request.prices.currency);
@@ -140,11 +141,16 @@ Result<TillRequest> till_request(const std::string& prices, const TillWords& wor
   }
   request.most_loaves = words.most_loaves;
   request.open = words.open;
-  if (words.buyers.empty()) return request;
-  auto answers = shop::read_answers(words.buyers, request.prices.currency);
-  if (!answers) return failure(answers);
-  request.answers = *std::move(answers);
   return request;
+}
+
+Result<TillRequest> till_request(const std::string& prices, const TillWords& words) {
+  auto list = shop::read_prices(prices);
+  if (!list) return failure(list);
+  if (words.buyers.empty()) return till_request(*std::move(list), {}, words);
+  auto answers = shop::read_answers(words.buyers, list->currency);
+  if (!answers) return failure(answers);
+  return till_request(*std::move(list), *std::move(answers), words);
 }
 
 Result<TillAnswer> till(const formula::Bake& bake, const TillRequest& request) {

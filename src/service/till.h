@@ -47,6 +47,12 @@ struct TillWords {
 /// read_answers(); bad_input with the option's name.
 [[nodiscard]] Result<TillRequest> till_request(const std::string& prices, const TillWords& words);
 
+/// The same from prices and answers already read; words.buyers plays no part. Errors: bad_input
+/// with the option's name.
+[[nodiscard]] Result<TillRequest> till_request(shop::PriceList prices,
+                                               std::vector<shop::Answer> answers,
+                                               const TillWords& words);
+
 /// Errors: those of shop::cost() and shop::in_bottles().
 [[nodiscard]] Result<TillAnswer> till(const formula::Bake& bake, const TillRequest& request);
 

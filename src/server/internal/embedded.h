@@ -19,6 +19,9 @@ struct Embedded {
 
 [[nodiscard]] std::vector<Embedded> examples();
 
+/// A price file to start from.
+[[nodiscard]] std::vector<Embedded> price_example();
+
 /// docs/openapi.json.
 [[nodiscard]] std::vector<Embedded> contract();
 

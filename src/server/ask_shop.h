@@ -1,0 +1,19 @@
+#pragma once
+// The questions of the till and of the label, and their sheets to print.
+#include <functional>
+#include <vector>
+
+#include "server/ask.h"
+#include "server/router.h"
+#include "server/turns.h"
+
+namespace barm::server {
+
+/// `POST /api/till`, `/api/label`, `/api/prices`. Prices that a request leaves out are those of the
+/// daybook's setting "price-file".
+[[nodiscard]] std::vector<Question> shop_questions();
+
+/// `GET /api/bakes/{id}/label.html`, `/prices.html`, `/till.csv` and `/api/prices/example`.
+void add_shop_routes(Router& router, Turns& turns, std::function<StoredBakes()> stored);
+
+}  // namespace barm::server
