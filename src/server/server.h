@@ -15,10 +15,11 @@
 namespace barm::server {
 
 struct ServerOptions {
-  std::string daybook = {};         ///< its file; empty: none
-  int port = 0;                ///< 0: any that is free
-  bool lan = false;            ///< other devices too, after pairing
-  std::string private_folder = {};  ///< with lan: for the certificate and the list of paired devices
+  std::string daybook = {};  ///< its file; empty: none
+  int port = 0;              ///< 0: any that is free
+  bool lan = false;          ///< other devices too, after pairing
+  std::string private_folder =
+      {};  ///< with lan: for the certificate and the list of paired devices
   int places = 128;
   Patience patience = {};
 };
