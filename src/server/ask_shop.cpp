@@ -187,8 +187,13 @@ void add_shop_routes(Router& router, Turns& turns, std::function<StoredBakes()> 
     const Turns::Turn turn(turns);
     return sheet(service::label_sheet(got(service::label(bake, wanted)), size));
   });
-  get("/api/bakes/{id}/prices.html", [stored](const Request&, const Parts& parts) {
-    return sheet(service::price_sheet(till_of(stored(), parts.at("id"))));
+  get("/api/bakes/{id}/prices.html", [stored, &turns](const Request& request, const Parts& parts) {
+    const StoredBakes bakes = stored();
+    const auto till = till_of(bakes, parts.at("id"));
+    const auto wanted = label_request(asked(request, "rules", "eu"), "");
+    const Turns::Turn turn(turns);
+    const auto label = got(service::label(bakes.bake(parts.at("id")), wanted));
+    return sheet(service::price_sheet(till, label));
   });
   get("/api/bakes/{id}/till.csv", [stored](const Request&, const Parts& parts) {
     Reply reply;
