@@ -34,8 +34,14 @@ struct Arguments {
 
 volatile std::sig_atomic_t stop_asked = 0;
 
-/// Ctrl-C asks long work to stop; it ends with its own exit status and nothing half-written.
 bool interrupted() { return stop_asked != 0; }
+
+/// From here on Ctrl-C asks the work to stop; it ends with its own exit status and nothing
+/// half-written.
+std::function<bool()> stoppable() {
+  std::signal(SIGINT, [](int) { stop_asked = 1; });
+  return interrupted;
+}
 
 /// Answers a question about the test bake of the file; `on_paper` lays the answer out.
 template <class Ask, class OnPaper>
@@ -107,7 +113,7 @@ int do_after(const Arguments& a) {
         testbakes::VerdictOptions options;
         options.seed = a.seed;
         options.progress = said_on_terminal();
-        options.cancelled = interrupted;
+        options.cancelled = stoppable();
         return service::testbake_after(test, options);
       },
       [&](const service::TestBakeAfter& after) { return AfterOnPaper{after, a.working}; });
@@ -122,7 +128,7 @@ int do_next(const Arguments& a) {
         request.ignore_readings = a.before_readings;
         request.options.seed = a.seed;
         request.options.progress = said_on_terminal();
-        request.options.cancelled = interrupted;
+        request.options.cancelled = stoppable();
         return service::testbake_next(test, request);
       },
       [&](const service::TestBakeNext& next) { return NextOnPaper{next, a.most}; });
@@ -156,7 +162,7 @@ Result<testbakes::MapQuestion> map_question(const Arguments& a, Time within) {
   question.seed = a.seed;
   question.draws = a.draws;
   question.within = within;
-  question.cancelled = interrupted;
+  question.cancelled = stoppable();
   double least = 16;
   double most = 32;
   if (a.up == testbakes::name(testbakes::Upward::starter)) {
@@ -224,7 +230,7 @@ int do_show(const Arguments& a) {
         testbakes::VerdictOptions options;
         options.seed = a.seed;
         options.progress = said_on_terminal();
-        options.cancelled = interrupted;
+        options.cancelled = stoppable();
         auto show = service::testbake_show(test, {a.remarks, a.prices}, options);
         if (!show) return failure(show);
         return written(*std::move(show), a.folder);
@@ -367,7 +373,6 @@ void add_taste(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
 void add_testbake(CLI::App& app, std::function<int()>& chosen) {
   // Lives as long as the callbacks that use it.
   static Arguments arguments;
-  std::signal(SIGINT, [](int) { stop_asked = 1; });
   CLI::App* group = app.add_subcommand(
       "testbake", "test bakes: rival doughs, what they can tell, what they told");
   group->require_subcommand(1);

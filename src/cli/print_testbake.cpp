@@ -243,7 +243,8 @@ void print(Paper& paper, const TasteOnPaper& answer) {
     return;
   }
   paper.heading("TASTE   " + paper.strong(fmt::format("{} tasters", request.tasters)),
-                fmt::format("A is {}, B is {}", request.a, request.b));
+                request.a == "A" ? "A and B: the two doughs"
+                                 : fmt::format("A is {}, B is {}", request.a, request.b));
   paper.wrapped(
       fmt::format("{} right answers will show that they can tell. If {:.0f} % of people can, the "
                   "chance to show "

@@ -66,7 +66,10 @@ std::string contrast_words(const testbakes::Comparison& comparison, const testba
         "{:+.0f} % ({:+.0f} to {:+.0f})", percent(c.difference), percent(c.low), percent(c.high));
   }
   const char* unit = comparison.what == "lag" ? "h" : "volumes";
-  return fmt::format("{:+.1f} {} ({:+.1f} to {:+.1f})", c.difference, unit, c.low, c.high);
+  // Rounded first, so that a zero has no sign of its own.
+  const auto tenths = [](double value) { return std::round(10 * value) / 10 + 0.0; };
+  return fmt::format(
+      "{:+.1f} {} ({:+.1f} to {:+.1f})", tenths(c.difference), unit, tenths(c.low), tenths(c.high));
 }
 
 void print_comparisons(Paper& paper, const service::TestBakeAfter& after) {
@@ -136,17 +139,16 @@ void print(Paper& paper, const NextOnPaper& answer) {
                 next.after ? "with what the jars have said" : "before any reading");
   if (!next.so_far.empty()) paper.wrapped(next.so_far);
   paper.line();
-  paper.heading("BAKE", "share of the open question it settles; drink for one dough");
+  paper.heading("BAKE", "share of the open question that it settles");
   int shown = 0;
   for (const auto& one : next.candidates) {
     if (++shown > answer.most) break;
-    std::string price = "no price";
-    if (one.price) price = fmt::format("{:.2f} {}", *one.price, one.currency);
-    if (!one.price && one.rival.plain) price = "no drink";
-    paper.line(right(fmt::format("{}", shown), 6) + "  " +
-               right(fmt::format("{:.0f} %", 100 * one.settles), 5) + "  " +
-               padded(one.recipe.words, 50) + right(price, 14));
-    paper.wrapped(one.reason + (one.baked ? "; baked already" : ""), 15);
+    const std::string price =
+        one.price ? fmt::format("; drink for {:.2f} {}", *one.price, one.currency) : "";
+    const std::string rank =
+        right(fmt::format("{}", shown), 6) + right(fmt::format("{:.0f} %", 100 * one.settles), 7);
+    paper.item(rank, one.recipe.words, 15);
+    paper.wrapped(one.reason + price + (one.baked ? "; baked already" : ""), 15);
   }
   const testbakes::Candidate* best = nullptr;
   for (const auto& one : next.candidates) {
@@ -156,9 +158,10 @@ void print(Paper& paper, const NextOnPaper& answer) {
   }
   if (best == nullptr) return;
   paper.line();
-  paper.wrapped(fmt::format("Most for the money of the drink: {}, {:.0f} % settled for one {}",
+  paper.wrapped(fmt::format("Most for the money: {}, {:.0f} % for {:.2f} {}",
                             best->recipe.words,
-                            100 * *best->settles_per_money,
+                            100 * best->settles,
+                            *best->price,
                             best->currency));
 }
 

@@ -9,6 +9,7 @@
 #include "numerics/random.h"
 #include "testbakes/internal/information.h"
 #include "testbakes/read.h"
+#include "testbakes/told_apart.h"
 
 namespace barm::testbakes {
 
@@ -75,6 +76,7 @@ class Ranking {
     const auto control = parse_recipe("plain", *base, test_.file);
     auto plain = testbakes::make(*base, *control);
     if (!plain) return failure(plain);
+    control_ = *plain;
     std::vector<Rival> doughs{*std::move(plain)};
     for (const Candidate& one : out_) doughs.push_back(one.rival);
     // The priors stay those of the test bake: a stronger candidate does not change what is asked.
@@ -191,6 +193,46 @@ class Ranking {
     return out;
   }
 
+  /// What the doughs baked so far, a plain one and the candidate together cannot tell apart is one
+  /// answer: causes that move together count as "one of these acts", and one that does not vary is
+  /// not asked. For each hypothesis the number of its answer.
+  [[nodiscard]] std::vector<int> answers(std::size_t candidate) const {
+    std::vector<Doses> doses;
+    if (verdict_)
+      for (const Watched& jar : verdict_->observed) doses.push_back(doses_of(rivals_[jar.dough]));
+    doses.push_back(doses_of(control_));
+    doses.push_back(doses_of(out_[candidate].rival));
+    std::vector<Cause> causes;
+    for (const CausePrior& prior : priors_) causes.push_back(prior.cause);
+    const ToldApart told = told_apart(doses, causes);
+    std::vector<Hypothesis> together;
+    for (const CauseTold& one : told.told) {
+      Hypothesis mask = 0;
+      for (std::size_t c = 0; c < causes.size(); ++c) {
+        const bool in =
+            causes[c] == one.cause || std::count(one.with.begin(), one.with.end(), causes[c]) > 0;
+        if (in) mask |= 1U << c;
+      }
+      if (one.telling == Telling::not_varied) mask = 0;
+      if (one.telling != Telling::not_at_all && mask != 0) mask = bit(one.cause);
+      together.push_back(mask);
+    }
+    std::vector<int> out;
+    for (Hypothesis h = 0; h < weights_.size(); ++h) {
+      int answer = 0;
+      for (std::size_t c = 0; c < together.size(); ++c)
+        if ((h & together[c]) != 0) answer |= 1 << c;
+      out.push_back(answer);
+    }
+    return out;
+  }
+
+  [[nodiscard]] Hypothesis bit(Cause cause) const {
+    for (std::size_t c = 0; c < priors_.size(); ++c)
+      if (priors_[c].cause == cause) return 1U << c;
+    return 0;
+  }
+
   void value(std::size_t i) {
     std::vector<Foretold> all;
     std::vector<int> each;
@@ -199,7 +241,7 @@ class Ranking {
       each.push_back(static_cast<int>(h));
     }
     Candidate& one = out_[i];
-    one.nats = expected_information(all, each, options_.readings, options_.seed);
+    one.nats = expected_information(all, answers(i), options_.readings, options_.seed);
     const double open = uncertainty(weights_, each);
     one.settles = open > open_enough ? std::min(1.0, one.nats / open) : 0;
     if (one.price && *one.price > 0) one.settles_per_money = one.settles / *one.price;
@@ -243,6 +285,7 @@ class Ranking {
   const std::vector<Rival>& rivals_;
   const std::optional<Verdict>& verdict_;
   const NextOptions& options_;
+  Rival control_;
   std::vector<CausePrior> priors_;
   std::unique_ptr<JointModel> model_;
   std::vector<double> weights_;
@@ -254,19 +297,28 @@ class Ranking {
 }  // namespace
 
 std::vector<Recipe> usual_candidates(const TestBake& test) {
+  const auto made = rivals(test);
+  const auto asked = made ? asked_about(test, answered_by_the_book(*made)) : std::vector<Cause>();
+  const auto worth = [&](Alike what) {
+    return std::any_of(
+        asked.begin(), asked.end(), [&](Cause cause) { return name(cause) == name(what); });
+  };
   std::vector<std::string> words{"plain"};
   for (unsigned mask = 1; mask < 16; ++mask) {
     std::string one = "plain";
-    for (const Alike what : {Alike::alcohol, Alike::acid, Alike::sulphite, Alike::sugar})
-      if (((mask >> static_cast<unsigned>(what)) & 1U) != 0)
-        one += ", match " + std::string(name(what));
-    words.push_back(std::move(one));
+    bool all_worth = true;
+    for (const Alike what : {Alike::alcohol, Alike::acid, Alike::sulphite, Alike::sugar}) {
+      if (((mask >> static_cast<unsigned>(what)) & 1U) == 0) continue;
+      one += ", match " + std::string(name(what));
+      all_worth = all_worth && worth(what);
+    }
+    if (all_worth) words.push_back(std::move(one));
   }
   for (const formula::Portion& portion : test.base.bowl) {
     const std::string& drink = portion.ingredient.name;
     if (portion.ingredient.group != larder::Group::drink || drink.find(',') != std::string::npos)
       continue;
-    for (const int share : {15, 25, 35, 50, 65, 75, 100}) {
+    for (const int share : {10, 15, 20, 25, 30, 35, 40, 50, 60, 75, 100}) {
       words.push_back(fmt::format("{} {} % of the liquid", drink, share));
       if (share < 100)
         words.push_back(fmt::format("{} {} % of the liquid, match alcohol", drink, share));

@@ -32,14 +32,16 @@ struct NextOptions {
 };
 
 /// Doughs that can be made from the base bake by words: the drink at several shares, every
-/// combination of alcohol, acid, sulphite and sugar matched in plain water, the drink simmered off
-/// with and without its alcohol given back. At most 40; what cannot be weighed out is left out.
+/// combination of what is asked about (of alcohol, acid, sulphite, sugar) matched in plain water,
+/// the drink simmered off with and without its alcohol given back. At most 40; what cannot be
+/// weighed out is left out.
 [[nodiscard]] std::vector<Recipe> usual_candidates(const TestBake& test);
 
 /// Candidates with the most telling first. Each is imagined on a new day beside a plain dough, each
 /// read six times within `test.within` and half as much again. `verdict` holds what is known so
-/// far; without it the priors do. Candidates that cannot be weighed out are left out. Errors:
-/// bad_input (nothing is asked about), cancelled. Checked against: brute force in
+/// far; without it the priors do. What the doughs baked, a plain one and the candidate together
+/// could not tell apart counts as one answer. Candidates that cannot be weighed out are left out.
+/// Errors: bad_input (nothing is asked about), cancelled. Checked against: brute force in
 /// tests/testbakes/information_test.cpp.
 [[nodiscard]] Result<std::vector<Candidate>> rank_next(const TestBake& test,
                                                        const std::vector<Rival>& rivals,
