@@ -12,6 +12,16 @@
 #include "cli/print_testbake.h"
 #include "formula/amount.h"
 
+namespace {
+
+volatile std::sig_atomic_t stop_asked = 0;
+
+}  // namespace
+
+extern "C" {
+static void barm_ask_to_stop(int) { stop_asked = 1; }
+}
+
 namespace barm::cli {
 
 namespace {
@@ -32,14 +42,12 @@ struct Arguments {
   std::string drink, up = "temperature", from, to, within;
 };
 
-volatile std::sig_atomic_t stop_asked = 0;
-
 bool interrupted() { return stop_asked != 0; }
 
 /// From here on Ctrl-C asks the work to stop; it ends with its own exit status and nothing
 /// half-written.
 std::function<bool()> stoppable() {
-  std::signal(SIGINT, [](int) { stop_asked = 1; });
+  std::signal(SIGINT, barm_ask_to_stop);
   return interrupted;
 }
 
@@ -99,7 +107,7 @@ int do_before(const Arguments& a) {
 std::function<void(double)> said_on_terminal() {
   if (isatty(STDERR_FILENO) == 0) return {};
   return [last = -1](double share) mutable {
-    const int percent = static_cast<int>(100 * share);
+    const auto percent = static_cast<int>(100 * share);
     if (percent == last) return;
     last = percent;
     fmt::print(stderr, "\r{:3} %{}", percent, percent >= 100 ? "\r      \r" : "");

@@ -243,7 +243,8 @@ class Mapping {
     for (std::size_t i = 0; i < runs->passed.size(); ++i) {
       for (int row = 0; row < q_.rows; ++row) {
         if (runs->passed[i].ready <= up.at(row))
-          field.chance[static_cast<std::size_t>(row * q_.columns) + i / draws] += 1.0 / q_.draws;
+          field.chance[static_cast<std::size_t>(row) * static_cast<std::size_t>(q_.columns) +
+                       i / draws] += 1.0 / q_.draws;
       }
     }
     field.error = 0;
