@@ -5,6 +5,7 @@
 #include <string>
 
 #include "cli/answer.h"
+#include "cli/commands_read.h"
 #include "formula/amount.h"
 
 namespace barm::cli {
@@ -15,11 +16,15 @@ struct Arguments {
   bool json = false;
   std::string bake, temperature, risen;
   std::vector<std::string> places;
+  ReadArguments reading;
   service::RescueRequest request;
 };
 
 Result<service::RescueRequest> request_of(const Arguments& arguments) {
   service::RescueRequest request = arguments.request;
+  const auto readings = read_request(arguments.reading);
+  if (!readings) return failure(readings);
+  request.readings = *readings;
   if (!arguments.risen.empty()) {
     const auto risen = of_option("--risen", formula::parse_rise(arguments.risen));
     if (!risen) return failure(risen);
@@ -57,10 +62,10 @@ void add_rescue(CLI::App& app, std::function<int()>& chosen) {
   rescue->footer(
       "Example:\n  barm rescue examples/mead-loaf.toml --now 14h --by 22:00 --risen 1.2");
   rescue->add_option("BAKE", arguments->bake, "a bake file")->required();
-  rescue
-      ->add_option(
-          "--now", arguments->request.now, "how long after mixing it is, such as 14h, or 21:00")
-      ->required();
+  rescue->add_option(
+      "--now",
+      arguments->request.now,
+      "how long after mixing it is, such as 14h, or 21:00; without it the last reading");
   rescue->add_option(
       "--by", arguments->request.by, "the latest hour of use; without it 12 h from now");
   rescue->add_option(
@@ -68,6 +73,7 @@ void add_rescue(CLI::App& app, std::function<int()>& chosen) {
   rescue->add_option("--risen", arguments->risen, "what you see now, such as 1.2 for a fifth");
   rescue->add_option("--at", arguments->temperature, "the dough's temperature, such as 24C");
   rescue->add_option("--place", arguments->places, "a warm or cold place there is, such as 28C");
+  add_read_options(*rescue, arguments->reading);
   rescue->add_option("--draws", arguments->request.draws, "how many doughs to imagine")
       ->check(CLI::Range(20, 20000));
   rescue->add_option("--seed", arguments->request.seed, "another set of imagined doughs");

@@ -3,19 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <limits>
-#include <mutex>
-#include <thread>
 
 #include "forecast/bodies.h"
-#include "forecast/dough_of.h"
+#include "forecast/internal/for_each.h"
 #include "forecast/warmth.h"
 #include "generated/constants.h"
 #include "kinetics/blend.h"
 #include "kinetics/system.h"
-#include "larder/larder.h"
 #include "numerics/quantiles.h"
 
 namespace barm::forecast {
@@ -23,6 +19,7 @@ namespace barm::forecast {
 namespace {
 
 namespace limits = constants::rescue;
+using internal::for_each;
 using kinetics::Standing;
 
 constexpr double never = std::numeric_limits<double>::infinity();
@@ -50,7 +47,7 @@ struct Present {
 struct Plan {
   Remedy remedy = Remedy::wait;
   std::optional<Temperature> place = std::nullopt;
-  double levain = 0, yeast = 0, flour = 0;  // of all flour
+  Shares shares = {};
 };
 
 std::vector<Plan> usual_plans(const formula::Bake& bake, const Rescue& rescue) {
@@ -66,23 +63,27 @@ std::vector<Plan> usual_plans(const formula::Bake& bake, const Rescue& rescue) {
     if (above < -1) plans.push_back({Remedy::cool, place});
   }
   const bool raised_by_levain = bake.find("levain").has_value();
+  const auto knead = [&](Remedy remedy, const Shares& shares) {
+    plans.push_back({.remedy = remedy, .shares = shares});
+  };
   if (raised_by_levain) {
-    for (const double share : {0.1, 0.2}) plans.push_back({Remedy::levain, {}, share});
+    for (const double share : {0.1, 0.2}) knead(Remedy::levain, {.levain = share});
   }
-  plans.push_back({Remedy::yeast, {}, 0, 0.005});
-  for (const double share : {0.25, 0.5, 1.0}) plans.push_back({Remedy::thin, {}, 0, 0, share});
-  if (raised_by_levain) plans.push_back({Remedy::thin_with_levain, {}, 0.1, 0, 0.5});
+  knead(Remedy::yeast, {.yeast = 0.005});
+  for (const double share : {0.25, 0.5, 1.0}) knead(Remedy::thin, {.flour = share});
+  if (raised_by_levain) knead(Remedy::thin_with_levain, {.levain = 0.1, .flour = 0.5});
   return plans;
 }
 
 // --- the dough as it stands ---
 
-Result<Present> stand(const Draw& draw,
+Result<Present> stand(const Imagined& dough,
                       const Rescue& rescue,
                       const Warmth& warmth,
                       Proving proving) {
+  const Draw& draw = dough.draw;
   proving.track = warmth.bulk(draw.transfer_luck);
-  proving.horizon = rescue.options.now;
+  proving.horizon = dough.worked ? *dough.worked * hour : rescue.options.now;
   proving.sample_every = 0.0 * hour;
   proving.accuracy.relative = 1e-5;
   const auto course = run(draw.dough, draw.parameters, proving);
@@ -141,7 +142,7 @@ std::vector<Present> agreeing(std::vector<Present> doughs, Rescue& rescue) {
       const double z = (doughs[i].rise / *options.risen - 1) / misread;
       weights[i] = std::pow(1 + z * z / 4, -2.5);
       nearest = std::min(nearest, std::abs(z));
-    } else if (!options.not_before && doughs[i].was_ready) {
+    } else if (!options.read && !options.not_before && doughs[i].was_ready) {
       weights[i] = 0;
     }
   }
@@ -150,109 +151,6 @@ std::vector<Present> agreeing(std::vector<Present> doughs, Rescue& rescue) {
   return options.risen || rescue.draws < static_cast<int>(doughs.size())
              ? resampled(doughs, weights)
              : doughs;
-}
-
-// --- what is kneaded in ---
-
-struct Kneaded {
-  formula::Bake bake;  // the addition alone, by weight
-  bool extra = false;  // its last line is not one of the bake's
-};
-
-// Weights of the addition: flour in the bowl's proportions, plain water for all of its liquid, salt
-// as in the bowl; levain; yeast.
-Kneaded addition_of(const formula::Bake& bake, const formula::Bowl& bowl, const Plan& plan) {
-  formula::Bake own = bake;
-  std::vector<Mass> masses(own.bowl.size());
-  const Mass plain_flour = bowl.flour - bowl.levain_flour;
-  std::optional<std::size_t> water;
-  for (std::size_t i = 0; i < own.bowl.size(); ++i) {
-    const larder::Group group = own.bowl[i].ingredient.group;
-    const Mass poured = bowl.lines[i].actual;
-    if (group == larder::Group::flour && plain_flour.si() > 0)
-      masses[i] = plan.flour * bowl.flour * (poured / plain_flour);
-    if (group == larder::Group::salt) masses[i] = plan.flour * poured;
-    if (group == larder::Group::water) water = i;
-  }
-  if (const auto levain = own.find("levain"); levain && plan.levain > 0)
-    masses[*levain] = plan.levain * bowl.flour;
-  Kneaded kneaded;
-  const auto push = [&](const char* name, Mass mass) {
-    formula::Portion portion;
-    portion.ingredient = *larder::find(name);
-    portion.measure = formula::Measure::mass;
-    own.bowl.push_back(portion);
-    masses.push_back(mass);
-    kneaded.extra = true;
-  };
-  const Mass poured = plan.flour * bowl.real_hydration() * bowl.flour;
-  if (plan.flour > 0 && water) masses[*water] = poured;
-  if (plan.flour > 0 && !water) push("water", poured);
-  if (plan.yeast > 0) push("fresh yeast", plan.yeast * bowl.flour);
-  kneaded.bake = formula::by_weight(own, masses);
-  return kneaded;
-}
-
-Addition weights(const Kneaded& kneaded) {
-  Addition addition;
-  for (const formula::Portion& portion : kneaded.bake.bowl) {
-    const Mass mass = portion.amount * kilogram;
-    if (portion.levain || portion.ingredient.group == larder::Group::starter) {
-      addition.levain += mass;
-    } else if (portion.ingredient.group == larder::Group::flour) {
-      addition.flour += mass;
-    } else if (portion.ingredient.group == larder::Group::salt) {
-      addition.salt += mass;
-    } else if (portion.ingredient.group == larder::Group::yeast) {
-      addition.yeast += mass;
-    } else if (portion.ingredient.group == larder::Group::water) {
-      addition.water += mass;
-    }
-  }
-  return addition;
-}
-
-// A kilogram of yeast alone has no flour to weigh a bowl by: it is reckoned by its dry cells.
-Standing of_yeast(const Draw& draw, const larder::Composition& yeast) {
-  Standing part;
-  part.dough.water = part.dough.water_phase = yeast[larder::Property::water];
-  part.dough.bakers_yeast = 1000 * yeast[larder::Property::bakers_yeast];
-  part.dough.buffering = 1000 * yeast[larder::Property::buffering];
-  part.dough.ph = yeast.ph().value();
-  part.dough.carbon_dioxide = 0;
-  part.state = kinetics::at_mixing(part.dough, draw.parameters);
-  return part;
-}
-
-Result<Standing> of_bowl(const Kneaded& kneaded, const Draw& draw) {
-  auto settled = draw.settled;
-  if (kneaded.extra) {
-    const auto extra = larder::typical(kneaded.bake.bowl.back().ingredient);
-    if (!extra) return failure(extra);
-    if (kneaded.bake.bowl.back().ingredient.group == larder::Group::yeast)
-      return of_yeast(draw, *extra);
-    settled.push_back(*extra);
-  }
-  const auto bowl = formula::in_the_bowl(kneaded.bake, settled);
-  if (!bowl) return failure(bowl);
-  Standing part;
-  part.dough = dough_of(*bowl, settled);
-  part.state = kinetics::at_mixing(part.dough, draw.parameters);
-  part.flour = bowl->flour / bowl->dough;
-  return part;
-}
-
-// Kneads the addition in: gas leaves, then all is mixed.
-Result<Standing> knead(const Present& now, const Kneaded& kneaded) {
-  const Draw& draw = *now.draw;
-  const auto part = of_bowl(kneaded, draw);
-  if (!part) return failure(part);
-  Standing before = now.standing;
-  const auto terms = kinetics::terms(before.dough, draw.parameters, now.celsius, now.celsius);
-  double& held = before.state[kinetics::gas_held];
-  held -= limits::knead_out.value.si() * kinetics::gas_in_bubbles(held, terms.gas);
-  const double added = weights(kneaded).all() / kilogram;
-  return kinetics::blend(before, *part, added / (added + draw.bowl.dough.in(kilogram)));
 }
 
 // --- from here on ---
@@ -267,8 +165,8 @@ struct Changed {
 };
 
 Result<Changed> change(const Present& now, const Plan& plan, const Kneaded& kneaded) {
-  if (plan.levain + plan.yeast + plan.flour == 0) return Changed{now.standing, now.top};
-  const auto after = knead(now, kneaded);
+  if (!plan.shares.any()) return Changed{now.standing, now.top};
+  const auto after = knead(now.standing, *now.draw, kneaded, now.celsius);
   if (!after) return failure(after);
   return Changed{*after, std::nullopt};
 }
@@ -315,34 +213,6 @@ heat::Track moved(const Present& now,
   return heat::warm(body, {now.celsius}, there, {}, horizon, coarse).track();
 }
 
-// Runs `one(i)` for every i, shared among threads; the first error stops it.
-template <class One>
-std::optional<Error> for_each(std::size_t count, const RescueOptions& options, const One& one) {
-  std::atomic<std::size_t> next{0};
-  std::optional<Error> error;
-  std::mutex guard;
-  const auto stop = [&](const Error& why) {
-    const std::scoped_lock lock(guard);
-    if (!error) error = why;
-    next = count;
-  };
-  const auto work = [&] {
-    for (std::size_t i = next++; i < count; i = next++) {
-      if (options.cancelled && options.cancelled())
-        return stop({ErrorCode::cancelled, "", "stopped"});
-      if (const std::optional<Error> wrong = one(i)) return stop(*wrong);
-    }
-  };
-  const int threads = options.threads > 0
-                          ? options.threads
-                          : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-  std::vector<std::jthread> others;
-  for (int t = 1; t < threads; ++t) others.emplace_back(work);
-  work();
-  others.clear();
-  return error;
-}
-
 double gas_rate(const Standing& standing,
                 const kinetics::Parameters<double>& parameters,
                 double celsius) {
@@ -387,7 +257,7 @@ Result<Way> follow(const formula::Bake& bake,
                    const Plan& plan,
                    const Rescue& rescue) {
   const formula::Bowl& bowl = doughs.front().draw->bowl;
-  const Kneaded kneaded = addition_of(bake, bowl, plan);
+  const Kneaded kneaded = addition_of(bake, bowl, plan.shares);
   Way way;
   way.remedy = plan.remedy;
   way.place = plan.place;
@@ -399,18 +269,22 @@ Result<Way> follow(const formula::Bake& bake,
   const formula::Stage* bulk = bake.bulk();
   const formula::Standing standing = bulk != nullptr ? bulk->standing : formula::Standing{};
   std::vector<Outcome> outcomes(doughs.size());
-  auto error = for_each(doughs.size(), options, [&](std::size_t i) -> std::optional<Error> {
-    const auto changed = change(doughs[i], plan, kneaded);
-    if (!changed) return changed.error();
-    const auto outcome =
-        go_on(doughs[i],
-              *changed,
-              rescue,
-              plan.place ? moved(doughs[i], standing, *plan.place, horizon) : doughs[i].staying);
-    if (!outcome) return outcome.error();
-    outcomes[i] = *outcome;
-    return std::nullopt;
-  });
+  auto error = for_each(doughs.size(),
+                        options.threads,
+                        options.cancelled,
+                        [&](std::size_t i) -> std::optional<Error> {
+                          const auto changed = change(doughs[i], plan, kneaded);
+                          if (!changed) return changed.error();
+                          const auto outcome =
+                              go_on(doughs[i],
+                                    *changed,
+                                    rescue,
+                                    plan.place ? moved(doughs[i], standing, *plan.place, horizon)
+                                               : doughs[i].staying);
+                          if (!outcome) return outcome.error();
+                          outcomes[i] = *outcome;
+                          return std::nullopt;
+                        });
   if (!error) error = explain(doughs, plan, kneaded, standing, way);
   if (error) return failure(error->code, error->where, error->message);
   std::vector<double> ready;
@@ -439,23 +313,28 @@ Result<GivingUp> giving_up(const std::vector<Present>& doughs, const Rescue& res
   };
 
   std::vector<Pair> pairs(doughs.size());
-  const auto error = for_each(doughs.size(), options, [&](std::size_t i) -> std::optional<Error> {
-    Proving proving;
-    proving.temperature = Temperature::from_celsius(doughs[i].celsius);
-    proving.track = doughs[i].staying;
-    proving.target = rescue.target;
-    proving.horizon = options.by - options.now + 1.0 * hour;
-    proving.sample_every = 0.0 * hour;
-    proving.accuracy.relative = 1e-5;
-    proving.beginning = Beginning{doughs[i].standing.state, doughs[i].volume, doughs[i].top};
-    const auto course = run(doughs[i].standing.dough, doughs[i].draw->parameters, proving);
-    if (!course) return course.error();
-    const double now = options.now.in(hour);
-    pairs[i].fifth = doughs[i].fifth;
-    if (pairs[i].fifth == never && course->fifth) pairs[i].fifth = now + course->fifth->in(hour);
-    pairs[i].ready = course->ready ? now + course->ready->in(hour) : never;
-    return std::nullopt;
-  });
+  const auto error = for_each(
+      doughs.size(),
+      options.threads,
+      options.cancelled,
+      [&](std::size_t i) -> std::optional<Error> {
+        Proving proving;
+        proving.temperature = Temperature::from_celsius(doughs[i].celsius);
+        proving.track = doughs[i].staying;
+        proving.target = rescue.target;
+        proving.horizon = options.by - options.now + 1.0 * hour;
+        proving.sample_every = 0.0 * hour;
+        proving.accuracy.relative = 1e-5;
+        proving.beginning = Beginning{doughs[i].standing.state, doughs[i].volume, doughs[i].top};
+        const auto course = run(doughs[i].standing.dough, doughs[i].draw->parameters, proving);
+        if (!course) return course.error();
+        const double now = options.now.in(hour);
+        pairs[i].fifth = doughs[i].fifth;
+        if (pairs[i].fifth == never && course->fifth)
+          pairs[i].fifth = now + course->fifth->in(hour);
+        pairs[i].ready = course->ready ? now + course->ready->in(hour) : never;
+        return std::nullopt;
+      });
   if (error) return failure(error->code, error->where, error->message);
   GivingUp result;
   const double by = options.by.in(hour);
@@ -498,7 +377,7 @@ bool better(const Way& a, const Way& b, Probability enough) {
 
 // The doughs as they stand now, those that agree with what is known of this one.
 Result<std::vector<Present>> standing(const formula::Bake& bake,
-                                      const std::vector<Draw>& draws,
+                                      const std::vector<Imagined>& draws,
                                       Rescue& answer) {
   Options whole;
   whole.temperature = answer.temperature;
@@ -509,13 +388,15 @@ Result<std::vector<Present>> standing(const formula::Bake& bake,
   const auto warmth = Warmth::of(bake, *middle, proving);
   if (!warmth) return failure(warmth);
   std::vector<Present> doughs(draws.size());
-  const auto error =
-      for_each(draws.size(), answer.options, [&](std::size_t i) -> std::optional<Error> {
-        auto now = stand(draws[i], answer, *warmth, proving);
-        if (!now) return now.error();
-        doughs[i] = *now;
-        return std::nullopt;
-      });
+  const auto error = for_each(draws.size(),
+                              answer.options.threads,
+                              answer.options.cancelled,
+                              [&](std::size_t i) -> std::optional<Error> {
+                                auto now = stand(draws[i], answer, *warmth, proving);
+                                if (!now) return now.error();
+                                doughs[i] = *now;
+                                return std::nullopt;
+                              });
   if (error) return failure(error->code, error->where, error->message);
   return agreeing(std::move(doughs), answer);
 }
@@ -550,7 +431,7 @@ Result<Rescue> checked(const formula::Bake& bake, const RescueOptions& options) 
 namespace {
 
 Result<int> how_many_agree(const formula::Bake& bake,
-                           const std::vector<Draw>& draws,
+                           const std::vector<Imagined>& draws,
                            const RescueOptions& options) {
   auto answer = checked(bake, options);
   if (!answer) return failure(answer);
@@ -562,14 +443,14 @@ Result<int> how_many_agree(const formula::Bake& bake,
 }  // namespace
 
 Result<Rescue> rescue(const formula::Bake& bake,
-                      std::vector<Draw> draws,
+                      const std::vector<Imagined>& draws,
                       const RescueOptions& options) {
   auto answer = checked(bake, options);
   if (!answer) return failure(answer);
   if (draws.empty())
     return failure(ErrorCode::bad_input, "draws", "there are no doughs to imagine");
   answer->imagined = static_cast<int>(draws.size());
-  answer->dough = draws.front().bowl.dough;
+  answer->dough = draws.front().draw.bowl.dough;
   auto stood = standing(bake, draws, *answer);
   if (!stood) return failure(stood);
   const std::vector<Present> doughs = std::move(*stood);
@@ -609,14 +490,14 @@ Result<Rescue> rescue(const formula::Bake& bake,
 }
 
 Result<Rescue> rescue(const formula::Bake& bake, const RescueOptions& options, int draws) {
-  std::vector<Draw> doughs;
+  std::vector<Imagined> doughs;
   const auto add_until = [&](int count) -> std::optional<Error> {
     for (int i = static_cast<int>(doughs.size()); i < count; ++i) {
       if (options.cancelled && options.cancelled())
         return Error{ErrorCode::cancelled, "", "stopped"};
       auto dough = draw(bake, options.seed, i);
       if (!dough) return dough.error();
-      doughs.push_back(std::move(*dough));
+      doughs.push_back({std::move(*dough)});
     }
     return std::nullopt;
   };
@@ -627,7 +508,7 @@ Result<Rescue> rescue(const formula::Bake& bake, const RescueOptions& options, i
     if (!agree) return failure(agree);
     if (*agree >= std::min(enough_doughs, draws) || 2 * count > most_doughs) break;
   }
-  return rescue(bake, std::move(doughs), options);
+  return rescue(bake, doughs, options);
 }
 
 }  // namespace barm::forecast

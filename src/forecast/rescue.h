@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "forecast/addition.h"
 #include "forecast/draw.h"
 #include "forecast/ensemble.h"
 #include "forecast/spread.h"
@@ -14,13 +15,6 @@ namespace barm::forecast {
 /// What a baker can do with a dough that is not where it should be.
 enum class Remedy { wait, warm, cool, levain, yeast, thin, thin_with_levain, flatbread };
 inline constexpr std::size_t remedy_count = static_cast<std::size_t>(Remedy::flatbread) + 1;
-
-/// What is kneaded in.
-struct Addition {
-  Mass flour, water, salt, levain, yeast;
-
-  [[nodiscard]] Mass all() const { return flour + water + salt + levain + yeast; }
-};
 
 /// One thing to do, and what came of it in the doughs imagined. Times are after mixing.
 struct Way {
@@ -44,11 +38,19 @@ struct GivingUp {
   Probability before;      ///< chance of being ready in time of those that have risen by then
 };
 
+/// A dough imagined, and how far it has come.
+struct Imagined {
+  Draw draw;
+  std::optional<double> worked =
+      std::nullopt;  ///< [h] of fermentation behind it, where its pace is known
+};
+
 struct RescueOptions {
   Time now;                        ///< after mixing
   Time by;                         ///< the latest hour at which the dough can be used
   std::optional<Time> not_before;  ///< the earliest
   std::optional<double> risen;     ///< volume ratio seen now, in place of readings
+  bool read = false;               ///< the doughs agree with readings already: none is left out
   double target = 0;               ///< 0: the bake's own
   std::optional<Temperature>
       temperature;                  ///< of the dough so far and of the room, or the bake's own
@@ -81,7 +83,7 @@ struct Rescue {
 /// chance; flatbread last. Errors: bad_input (hours that do not follow one another, fewer than 20
 /// doughs left), no_convergence, cancelled. Checked against: tests/forecast/rescue_test.cpp.
 [[nodiscard]] Result<Rescue> rescue(const formula::Bake& bake,
-                                    std::vector<Draw> doughs,
+                                    const std::vector<Imagined>& doughs,
                                     const RescueOptions& options);
 
 /// The same for draws from the prior.

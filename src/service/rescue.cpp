@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
+#include "estimation/culture.h"
+#include "estimation/suspect.h"
+#include "estimation/taken_up.h"
 #include "formula/amount.h"
 #include "formula/read.h"
 #include "generated/constants.h"
@@ -13,7 +15,6 @@ namespace barm::service {
 
 using forecast::Remedy;
 using forecast::Way;
-using nlohmann::json;
 
 namespace {
 
@@ -41,14 +42,30 @@ Result<Time> moment_of(const char* field,
                         text));
 }
 
+// What is believed of the culture before its dough is read.
+Result<estimation::Belief> belief_of(const ReadRequest& request) {
+  if (request.culture.empty()) return estimation::day_one_belief();
+  const auto culture = estimation::read_culture(request.culture);
+  if (!culture) return failure(culture);
+  return estimation::next_batch(*culture);
+}
+
 Result<forecast::RescueOptions> options_of(const formula::Bake& bake,
-                                           const RescueRequest& request) {
+                                           const RescueRequest& request,
+                                           const estimation::Readings& readings) {
   const Clock clock(bake.mixed_at.value_or(""));
-  if (request.now.empty())
-    return failure(ErrorCode::bad_input, "now", "say how long after mixing it is, such as 30h");
   forecast::RescueOptions options;
-  const auto now = moment_of("now", request.now, clock, Time{});
+  const Time last = readings.last_hour() * hour;
+  if (request.now.empty() && readings.rows.empty())
+    return failure(ErrorCode::bad_input, "now", "say how long after mixing it is, such as 30h");
+  const auto now =
+      request.now.empty() ? Result<Time>(last) : moment_of("now", request.now, clock, last);
   if (!now) return failure(now);
+  if (*now < last) {
+    return failure(ErrorCode::bad_input,
+                   "now",
+                   fmt::format("lies before the last reading, {} after mixing", span(last)));
+  }
   options.now = *now;
   options.by = *now + unless_said;
   if (!request.by.empty()) {
@@ -259,6 +276,8 @@ std::string give_up(const RescueAnswer& answer, const Clock& clock) {
 }
 
 std::string rests_on(const forecast::Rescue& rescue) {
+  if (rescue.options.read)
+    return fmt::format("it rests on {} doughs that agree with what was read", rescue.imagined);
   if (rescue.options.risen) {
     return fmt::format(
         "it rests on what you see, {:.2g} times its volume: as good as {} of {} imagined doughs",
@@ -278,39 +297,43 @@ std::string rests_on(const forecast::Rescue& rescue) {
       rescue.draws);
 }
 
+// Doughs that agree with the readings, as they stand now.
+Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
+                                                const RescueRequest& request,
+                                                const estimation::Readings& readings,
+                                                const forecast::RescueOptions& rescue) {
+  forecast::Options options;
+  options.seed = rescue.seed;
+  options.threads = rescue.threads;
+  options.temperature = rescue.temperature;
+  options.horizon = std::max(options.horizon, rescue.by + 1.0 * hour);
+  const auto belief = belief_of(request.readings);
+  if (!belief) return failure(belief);
+  auto batch = batch_of(bake, *belief, readings, options);
+  if (!batch) return failure(batch);
+  estimation::widen(*batch, estimation::suspicions(readings));
+  estimation::LearnOptions learning;
+  learning.seed = rescue.seed;
+  learning.threads = rescue.threads;
+  const auto learned = estimation::learn(*batch, readings, learning);
+  if (!learned) return failure(learned);
+  const auto middle = forecast::draw(bake, rescue.seed, -1);
+  if (!middle) return failure(middle);
+  std::vector<forecast::Imagined> doughs;
+  for (const estimation::TakenUp& one : estimation::taken_up(
+           *batch, readings, *learned, rescue.now, static_cast<std::size_t>(request.draws))) {
+    forecast::Imagined dough{*middle, one.worked};
+    dough.draw.parameters = one.dough.parameters;
+    dough.draw.dough = one.dough.dough;
+    doughs.push_back(std::move(dough));
+  }
+  return doughs;
+}
+
 // The best one, where it is more likely to do than not; else flatbread.
 void advise(std::vector<ToldWay>& ways) {
   const bool likely = ways.front().way.in_time >= Probability(0.5) && !ways.front().way.too_warm;
   (likely ? ways.front() : ways.back()).advised = true;
-}
-
-json hours(const std::optional<Time>& time) { return time ? json(time->in(hour)) : json(nullptr); }
-
-json spread(const forecast::Spread& s) {
-  return {{"p05_h", hours(s.p05)},
-          {"p10_h", hours(s.p10)},
-          {"p50_h", hours(s.p50)},
-          {"p90_h", hours(s.p90)},
-          {"p95_h", hours(s.p95)}};
-}
-
-json of_way(const Way& way) {
-  const forecast::Addition& add = way.addition;
-  return {{"way", name(way.remedy)},
-          {"place_C", way.place ? json(way.place->celsius()) : json(nullptr)},
-          {"add",
-           {{"flour_g", add.flour.in(gram)},
-            {"water_g", add.water.in(gram)},
-            {"salt_g", add.salt.in(gram)},
-            {"levain_g", add.levain.in(gram)},
-            {"yeast_g", add.yeast.in(gram)}}},
-          {"chance_in_time", way.in_time.value()},
-          {"ready", spread(way.ready)},
-          {"past_its_best", spread(way.past)},
-          {"too_warm", way.too_warm},
-          {"alcohol_in_water_before_g_per_L", way.alcohol_before},
-          {"alcohol_in_water_after_g_per_L", way.alcohol_after},
-          {"speed_of_gas", way.speed}};
 }
 
 }  // namespace
@@ -322,9 +345,20 @@ std::string_view name(Remedy remedy) {
 }
 
 Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& request) {
-  const auto options = options_of(bake, request);
+  const auto readings = readings_of(bake, request.readings);
+  if (!readings) return failure(readings);
+  auto options = options_of(bake, request, *readings);
   if (!options) return failure(options);
-  auto found = forecast::rescue(bake, *options, request.draws);
+  const bool read = !readings->rows.empty();
+  options->read = read;
+  std::vector<forecast::Imagined> doughs;
+  if (read) {
+    auto agreeing = as_read(bake, request, *readings, *options);
+    if (!agreeing) return failure(agreeing);
+    doughs = std::move(*agreeing);
+  }
+  auto found = read ? forecast::rescue(bake, doughs, *options)
+                    : forecast::rescue(bake, *options, request.draws);
   if (!found) return failure(found);
   const auto middle = forecast::draw(bake, request.seed, -1);
   if (!middle) return failure(middle);
@@ -355,41 +389,6 @@ Result<RescueAnswer> rescue(const std::string& path, const RescueRequest& reques
   const auto bake = formula::read_bake(path);
   if (!bake) return failure(bake);
   return rescue(*bake, request);
-}
-
-json to_json(const RescueAnswer& answer) {
-  const forecast::Rescue& rescue = answer.rescue;
-  json out = {{"schema", "barm.rescue/1"},
-              {"name", answer.bake.name},
-              {"mixed_at", answer.bake.mixed_at ? json(*answer.bake.mixed_at) : json(nullptr)},
-              {"now_h", rescue.options.now.in(hour)},
-              {"by_h", rescue.options.by.in(hour)},
-              {"not_before_h", hours(rescue.options.not_before)},
-              {"target_volume_ratio", rescue.target},
-              {"temperature_C", rescue.temperature.celsius()},
-              {"rise_now",
-               {{"p10", rescue.rise_low}, {"p50", rescue.rise_middle}, {"p90", rescue.rise_high}}},
-              {"draws", rescue.draws},
-              {"imagined", rescue.imagined},
-              {"rests_on", answer.rests_on},
-              {"give_up_h", hours(rescue.giving_up.at)},
-              {"give_up", answer.giving_up},
-              {"bowl_money", answer.bowl_money ? json(*answer.bowl_money) : json(nullptr)},
-              {"currency", answer.currency},
-              {"cautions", answer.cautions}};
-  out["ways"] = json::array();
-  for (const ToldWay& told : answer.ways) {
-    json way = of_way(told.way);
-    way["what"] = told.what;
-    way["reason"] = told.reason;
-    way["cost"] = told.cost;
-    way["money"] = told.money ? json(*told.money) : json(nullptr);
-    way["advised"] = told.advised;
-    out["ways"].push_back(way);
-  }
-  out["tried"] = json::array();
-  for (const Way& way : answer.all) out["tried"].push_back(of_way(way));
-  return out;
 }
 
 }  // namespace barm::service

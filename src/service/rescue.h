@@ -7,6 +7,7 @@
 
 #include "forecast/rescue.h"
 #include "formula/bake.h"
+#include "service/read.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -14,10 +15,11 @@ namespace barm::service {
 /// Moments are hours after mixing ("30h") or, where the bake says when it was mixed, local time
 /// ("06:00", "2026-11-29T06:00").
 struct RescueRequest {
-  std::string now;
+  std::string now;         ///< empty: the hour of the last reading
   std::string by;          ///< empty: twelve hours from now
   std::string not_before;  ///< empty: as soon as it is ready
   std::optional<double> risen;
+  ReadRequest readings;  ///< what was read of the dough, where anything was
   std::vector<Temperature> places;
   std::optional<Temperature> temperature;
   int draws = 400;

@@ -61,6 +61,7 @@ const std::vector<std::string>& demo_commands() {
       "levain --need 300g --peak-in 8h --at 26C --draws 40",
       "reach examples/mead-loaf.toml --of 'dry mead' --within 14h --chance 0.8 --draws 40",
       "rescue examples/mead-loaf.toml --now 14h --by 02:00 --risen 1.3 --draws 60",
+      "rescue examples/mead-loaf.toml --readings examples/mead-loaf-readings.csv --draws 60",
       "match examples/perry-loaf.toml --like examples/mead-loaf.toml",
       "thin 'neutral spirit' --to '10 % vol' --need 1kg",
       "solve examples/mead-loaf.toml --aim 'real water=70 %' --aim 'alcohol=60 g' --free 'dry "

@@ -1,0 +1,29 @@
+#include "estimation/taken_up.h"
+
+#include "estimation/internal/seen.h"
+
+namespace barm::estimation {
+
+std::vector<TakenUp> taken_up(const Batch& batch,
+                              const Readings& readings,
+                              const Learned& learned,
+                              Time now,
+                              std::size_t count) {
+  const internal::Seen seen = internal::seen_of(batch, readings);
+  std::vector<TakenUp> doughs;
+  const double step = 1 / static_cast<double>(count);
+  double passed = 0;
+  double next = step / 2;
+  for (std::size_t i = 0; i < learned.draws() && doughs.size() < count; ++i) {
+    passed += learned.weight[i];
+    if (next >= passed) continue;
+    const auto world =
+        internal::world_of(batch, learned.draw(i).data(), seen.mark_doubt, seen.stretch);
+    const TakenUp one{drawn(batch, learned.draw(i)),
+                      internal::model_hours(world.ln_pace, seen.stretch, now.in(hour))};
+    for (; next < passed && doughs.size() < count; next += step) doughs.push_back(one);
+  }
+  return doughs;
+}
+
+}  // namespace barm::estimation

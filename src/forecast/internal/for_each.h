@@ -1,0 +1,45 @@
+#pragma once
+#include <algorithm>
+#include <atomic>
+#include <functional>
+#include <mutex>
+#include <optional>
+#include <thread>
+#include <vector>
+
+#include "base/error.h"
+
+namespace barm::forecast::internal {
+
+/// Runs `one(i)` for every i below `count`, shared among threads (0: as many as the machine has);
+/// the first error, or a wish to stop, ends it.
+template <class One>
+std::optional<Error> for_each(std::size_t count,
+                              int wanted_threads,
+                              const std::function<bool()>& cancelled,
+                              const One& one) {
+  std::atomic<std::size_t> next{0};
+  std::optional<Error> error;
+  std::mutex guard;
+  const auto stop = [&](const Error& why) {
+    const std::scoped_lock lock(guard);
+    if (!error) error = why;
+    next = count;
+  };
+  const auto work = [&] {
+    for (std::size_t i = next++; i < count; i = next++) {
+      if (cancelled && cancelled()) return stop({ErrorCode::cancelled, "", "stopped"});
+      if (const std::optional<Error> wrong = one(i)) return stop(*wrong);
+    }
+  };
+  const int threads = wanted_threads > 0
+                          ? wanted_threads
+                          : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+  std::vector<std::jthread> others;
+  for (int t = 1; t < threads; ++t) others.emplace_back(work);
+  work();
+  others.clear();
+  return error;
+}
+
+}  // namespace barm::forecast::internal
