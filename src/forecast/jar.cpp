@@ -27,8 +27,7 @@ Range range(std::vector<double> values) {
 // Runs all draws on one of the branches.
 class Branch {
  public:
-  Branch(const formula::Bake& bake, const Options& options, const Warmth& warmth)
-      : bake_(bake), options_(options), warmth_(warmth) {}
+  Branch(const formula::Bake& bake, const Options& options) : bake_(bake), options_(options) {}
 
   template <class TrackOf>
   Result<Many> run(const Proving& proving, const TrackOf& track_of) {
@@ -57,7 +56,6 @@ class Branch {
  private:
   const formula::Bake& bake_;
   const Options& options_;
-  const Warmth& warmth_;
 };
 
 // The sample's curve at that time: its rise, and by how much it goes up in an hour.
@@ -95,7 +93,7 @@ Result<JarMarks> jar_marks(const formula::Bake& bake,
   proving.sample_every = 0.0 * hour;
   const auto warmth = Warmth::of(bake, *book, proving, Branches::both);
   if (!warmth) return failure(warmth);
-  Branch branch(bake, options, *warmth);
+  Branch branch(bake, options);
 
   Proving bulk = proving;
   bulk.stop_at_target = true;
