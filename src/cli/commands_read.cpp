@@ -130,7 +130,7 @@ void add_culture(CLI::App& app, std::function<int()>& chosen) {
                            arguments,
                            "show",
                            "how it differs from the book",
-                           "barm culture show examples/marsh-culture.toml");
+                           "barm culture show marsh.toml");
   show->callback([arguments, &chosen] {
     chosen = [arguments] {
       return answer(service::show_culture(arguments->file), arguments->json);

@@ -86,6 +86,11 @@ void print_when(Paper& paper, const service::ReadAnswer& answer, const Clock& cl
 
 void print_taught(Paper& paper, const service::ReadAnswer& answer, const Clock& clock) {
   const auto& rows = answer.readings.rows;
+  if (rows.empty()) {
+    paper.heading("BEGUN FROM WHAT " + answer.culture + " HAS TAUGHT");
+    paper.wrapped("no reading yet; see 'barm culture show'");
+    return;
+  }
   paper.heading("THE READINGS TELL",
                 rows.empty() ? ""
                              : fmt::format("{} of them, the last at {}",
@@ -145,14 +150,18 @@ void print(Paper& paper, const service::CultureAnswer& answer) {
                 fmt::format("{} batch{} remembered", count, count == 1 ? "" : "es"));
   paper.line();
   paper.heading("AGAINST THE BOOK", "4 of 5 such cultures   batch to batch");
+  std::string unknown;
   for (const estimation::Difference& d : answer.differences) {
-    const bool known = d.words != "nothing known yet";
-    const std::string figures =
-        known ? fmt::format("{:.2f} to {:.2f} times", d.low, d.high) : std::string();
+    if (d.words == "nothing known yet") {
+      unknown += (unknown.empty() ? "" : ", ") + d.about;
+      continue;
+    }
+    const std::string figures = fmt::format("{:.2f} to {:.2f} times", d.low, d.high);
     paper.line(padded("", 8) + padded(d.about, 20) + padded(figures, 24) +
-               right(known ? fmt::format("±{:.0f} %", 100 * std::expm1(d.between)) : "", 10));
+               right(fmt::format("±{:.0f} %", 100 * std::expm1(d.between)), 28));
     paper.wrapped(d.words, 28);
   }
+  if (!unknown.empty()) paper.item("        not yet", "nothing known about: " + unknown, 28);
   paper.line();
   paper.heading("ITS BATCHES");
   for (const estimation::BatchLesson& b : answer.culture.batches) {

@@ -19,6 +19,7 @@ using internal::Posterior;
 using internal::Proposal;
 
 constexpr int adaptions = 3;
+constexpr int least_trial = 300;  // draws that only shape the proposal
 constexpr std::size_t walkers = 256;
 constexpr std::size_t rounds = 60;
 
@@ -31,8 +32,9 @@ struct Weighed {
 Result<Weighed> weigh(const Posterior& posterior,
                       const Proposal& proposal,
                       const LearnOptions& options,
+                      int draws,
                       std::uint64_t stream) {
-  const auto count = static_cast<std::size_t>(options.draws);
+  const auto count = static_cast<std::size_t>(draws);
   Weighed out;
   auto log_weight = proposal.draw(count, options.seed, stream, out.z);
   if (!log_weight) return failure(log_weight);
@@ -183,12 +185,18 @@ Result<Learned> learn(const Batch& batch, const Readings& readings, const LearnO
   learned.noise = std::exp(best->ln_noise);
   Proposal proposal(posterior, *best);
   learned.curvature = proposal.curvature();
-  auto weighed = weigh(posterior, proposal, options, 1);
+  // A few draws first, only to shape the proposal.
+  const int trial = std::max(least_trial, options.draws / 4);
+  const auto tried = weigh(posterior, proposal, options, trial, 1);
+  if (!tried) return failure(tried);
+  proposal.learn(tried->z, tried->smoothed.weight);
+  auto weighed = weigh(posterior, proposal, options, options.draws, 2);
   if (!weighed) return failure(weighed);
   Method method = Method::laplace;
   for (int round = 0; round < adaptions && !trusted(weighed->smoothed, options); ++round) {
-    proposal.learn(weighed->smoothed.weight);
-    auto again = weigh(posterior, proposal, options, static_cast<std::uint64_t>(round) + 2);
+    proposal.learn(weighed->z, weighed->smoothed.weight);
+    auto again =
+        weigh(posterior, proposal, options, options.draws, static_cast<std::uint64_t>(round) + 3);
     if (!again) return failure(again);
     method = Method::adapted;
     weighed = std::move(again);

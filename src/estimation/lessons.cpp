@@ -50,9 +50,9 @@ std::string unit_value(Topic topic, double value) {
   return "";
 }
 
-std::string in_words(const Lesson& lesson, double book) {
+std::string in_words(const Lesson& lesson, double book, double nothing) {
   const Saying say = saying(lesson.topic);
-  if (lesson.left > nothing_yet) return fmt::format("nothing yet about {}", name(lesson.topic));
+  if (lesson.left > nothing) return fmt::format("nothing yet about {}", name(lesson.topic));
   const double by = std::log(lesson.factor);
   std::string text;
   if (std::abs(by) < about_the_book) {
@@ -116,6 +116,9 @@ Parameter parameter_of(Topic topic, bool bakers_yeast) {
 std::vector<Lesson> lessons(const Batch& batch, const Learned& learned) {
   std::vector<Lesson> out;
   const bool bakers = batch.dough.bakers_yeast > 0;
+  // Of so many draws a share of doubt is known to 1/sqrt(2 n): less than twice that is no news.
+  const double nothing =
+      std::min(nothing_yet, 1 - 2 / std::sqrt(2 * std::max(10.0, learned.effective)));
   const double ethanol = batch.dough.ethanol / batch.dough.water_phase;
   for (const Topic topic : {Topic::speed,
                             Topic::waking,
@@ -138,7 +141,7 @@ std::vector<Lesson> lessons(const Batch& batch, const Learned& learned) {
     lesson.factor = std::exp(middle);
     lesson.low = std::exp(middle - four_of_five * taught.after);
     lesson.high = std::exp(middle + four_of_five * taught.after);
-    lesson.words = in_words(lesson, kinetics::priors()[index].book);
+    lesson.words = in_words(lesson, kinetics::priors()[index].book, nothing);
     out.push_back(std::move(lesson));
   }
   return out;

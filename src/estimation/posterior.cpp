@@ -27,7 +27,8 @@ Result<std::vector<double>> Posterior::log_likelihood(std::span<const double> z)
 }
 
 Result<std::vector<double>> Posterior::log_likelihood(std::span<const double> z,
-                                                      std::vector<double>& residuals) const {
+                                                      std::vector<double>& residuals,
+                                                      forecast::Precision precision) const {
   const std::size_t d = dimension();
   const std::size_t count = z.size() / d;
   std::vector<World<double>> worlds(count);
@@ -38,6 +39,7 @@ Result<std::vector<double>> Posterior::log_likelihood(std::span<const double> z,
   }
   forecast::ManyOptions many;
   many.threads = options_.threads;
+  many.precision = precision;
   many.cancelled = options_.cancelled;
   many.proving.surface = batch_.sample.surface;
   many.proving.sample_every = grid * hour;

@@ -11,6 +11,7 @@ namespace barm::estimation::internal {
 namespace {
 
 constexpr double worth_another_fit = 0.15;  // in ln of the noise
+constexpr double well_enough = 1.3;         // misfit at which no other start is tried
 constexpr std::size_t tried_first = 256;    // draws of the prior looked through for a start
 
 numerics::Accuracy quick() {
@@ -83,6 +84,23 @@ Best Posterior::best_from(std::vector<double> start, double ln_noise) const {
 
 Result<Best> Posterior::best() const {
   const std::size_t d = dimension();
+  Best best = best_from(std::vector<double>(d, 0.0), 0);
+  if (!std::isfinite(best.cost) || best.misfit > well_enough) {
+    const auto start = likeliest_of_prior();
+    if (!start) return failure(start);
+    Best other = best_from(*start, 0);
+    if (other.cost < best.cost) best = std::move(other);
+  }
+  if (!std::isfinite(best.cost))
+    return failure(ErrorCode::no_convergence, "", "no dough near the readings could be run");
+  const double noise = likely_noise(best.residual);
+  if (std::abs(noise) < worth_another_fit) return best;
+  Best again = best_from(best.z, noise);
+  return std::isfinite(again.cost) ? again : best;
+}
+
+Result<std::vector<double>> Posterior::likeliest_of_prior() const {
+  const std::size_t d = dimension();
   std::vector<double> draws(tried_first * d);
   for (std::size_t i = 0; i < tried_first; ++i) {
     numerics::Random random(options_.seed, (std::uint64_t{9} << 40) + i);
@@ -92,15 +110,7 @@ Result<Best> Posterior::best() const {
   if (!ln) return failure(ln);
   const auto most = std::max_element(ln->begin(), ln->end()) - ln->begin();
   const auto from = draws.begin() + most * static_cast<std::ptrdiff_t>(d);
-  Best middle = best_from(std::vector<double>(d, 0.0), 0);
-  Best other = best_from({from, from + static_cast<std::ptrdiff_t>(d)}, 0);
-  Best best = middle.cost <= other.cost ? std::move(middle) : std::move(other);
-  if (!std::isfinite(best.cost))
-    return failure(ErrorCode::no_convergence, "", "no dough near the readings could be run");
-  const double noise = likely_noise(best.residual);
-  if (std::abs(noise) < worth_another_fit) return best;
-  Best again = best_from(best.z, noise);
-  return std::isfinite(again.cost) ? again : best;
+  return std::vector<double>(from, from + static_cast<std::ptrdiff_t>(d));
 }
 
 double Posterior::likely_noise(std::span<const double> residuals) const {

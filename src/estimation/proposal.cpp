@@ -12,7 +12,8 @@ constexpr double spoken_from = 0.2;  // of the prior's curvature, 1
 constexpr int tail = 7;              // degrees of freedom
 constexpr double wider = 1.1;        // sd over Laplace's
 constexpr int steps_to_middle = 2;
-constexpr double longest_step = 3;  // prior sd
+constexpr double longest_step = 3;   // prior sd
+constexpr double tells_apart = 2.5;  // sd of what was estimated
 
 using Rows = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 
@@ -104,7 +105,7 @@ Result<std::vector<double>> Proposal::middles(const std::vector<double>& turned)
       turn_back(row);
     }
     std::vector<double> residuals;
-    const auto ln = posterior_.log_likelihood(points, residuals);
+    const auto ln = posterior_.log_likelihood(points, residuals, forecast::Precision::single);
     if (!ln) return failure(ln);
     for (std::size_t i = 0; i < count; ++i) {
       const std::span<double> m = std::span(middle).subspan(i * r, r);
@@ -167,12 +168,8 @@ Result<std::vector<double>> Proposal::draw(std::size_t count,
   return ln_ratio;
 }
 
-void Proposal::learn(std::span<const double> weight) {
-  const std::size_t r = spoken_of_;
-  if (r == 0) return;
-  // Weights flattened until they are worth enough draws to tell a shape.
-  const double wanted =
-      std::min(0.3 * static_cast<double>(weight.size()), 20.0 * static_cast<double>(r));
+// Weights flattened until they are worth so many draws.
+std::vector<double> flattened(std::span<const double> weight, double wanted) {
   double power = 1;
   std::vector<double> flat(weight.size());
   for (int i = 0; i < 30; ++i) {
@@ -189,6 +186,21 @@ void Proposal::learn(std::span<const double> weight) {
     if (1 / squares >= wanted) break;
     power *= 0.8;
   }
+  return flat;
+}
+
+void Proposal::learn(std::span<const double> z, std::span<const double> weight) {
+  const std::size_t r = spoken_of_;
+  const double wanted =
+      std::min(0.3 * static_cast<double>(weight.size()), 20.0 * static_cast<double>(r + 1));
+  const std::vector<double> flat = flattened(weight, wanted);
+  if (r > 0) learn_steps(flat);
+  learn_rest(z, flat);
+}
+
+// The law of a - m(b).
+void Proposal::learn_steps(const std::vector<double>& flat) {
+  const std::size_t r = spoken_of_;
   Eigen::VectorXd mean = Eigen::VectorXd::Zero(index(r));
   for (std::size_t k = 0; k < flat.size(); ++k)
     mean += flat[k] * column(std::span(last_steps_).subspan(k * r, r));
@@ -203,6 +215,29 @@ void Proposal::learn(std::span<const double> weight) {
     off_[i] = mean(index(i));
     for (std::size_t j = 0; j <= i; ++j) shape_[i * r + j] = lower(index(i), index(j));
     ln_determinant_ += std::log(shape_[i * r + i]);
+  }
+}
+
+// The middle and the width of every b, where the draws tell them apart from what they were.
+void Proposal::learn_rest(std::span<const double> z, const std::vector<double>& flat) {
+  const std::size_t d = dimension_;
+  double squares = 0;
+  for (const double w : flat) squares += w * w;
+  const double error = std::sqrt(squares);  // of a mean, in sd
+  std::vector<double> turned(z.begin(), z.end());
+  for (std::size_t k = 0; k < flat.size(); ++k) turn(std::span(turned).subspan(k * d, d));
+  for (std::size_t j = spoken_of_; j < d; ++j) {
+    double mean = 0;
+    double square = 0;
+    for (std::size_t k = 0; k < flat.size(); ++k) {
+      const double b = turned[k * d + j];
+      mean += flat[k] * b;
+      square += flat[k] * b * b;
+    }
+    double& sd = rest_[j - spoken_of_];
+    const double found = std::sqrt(std::max(1e-6, square - mean * mean));
+    if (std::abs(mean - best_[j]) > tells_apart * error * sd) best_[j] = mean;
+    if (std::abs(found / sd - 1) > tells_apart * error) sd = std::clamp(found, 0.3 * sd, 1.5 * sd);
   }
 }
 

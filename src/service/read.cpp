@@ -124,7 +124,7 @@ Result<ReadAnswer> read(const formula::Bake& bake,
   }
   auto batch = batch_of(bake, belief, *readings, options);
   if (!batch) return failure(batch);
-  answer.suspicions = estimation::suspicions(*readings);
+  if (!readings->rows.empty()) answer.suspicions = estimation::suspicions(*readings);
   estimation::widen(*batch, answer.suspicions);
 
   estimation::LearnOptions learning;

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <cstdio>
 #include <map>
 #include <string>
 #include <vector>
@@ -185,6 +186,50 @@ TEST(Fitting, Mgh09) { holds<Mgh09>("MGH09"); }
 TEST(Fitting, Mgh10) { holds<Mgh10>("MGH10"); }
 
 TEST(Fitting, Thurber) { holds<Thurber>("Thurber"); }
+
+// Baranyi & Roberts' law as nlsMicrobio writes it, log10 of a count.
+struct Baranyi {
+  template <class T>
+  T operator()(const T* b, double t) const {
+    using std::exp;
+    using std::log;
+    constexpr double ln10 = 2.302585092994046;
+    const T awake = exp(b[1] * b[0]);
+    const T grown = exp(b[1] * t);
+    return b[3] +
+           log((awake + grown - 1.0) / (grown - 1.0 + awake * exp((b[3] - b[2]) * ln10))) / ln10;
+  }
+};
+
+// R's nls fits the same published curve in its own way; the numbers are R's of this moment.
+TEST(Fitting, AGrowthCurveAsRFitsIt) {
+  FILE* pipe = popen("Rscript --vanilla " BARM_TEST_DATA "/truth/growth_curve.R", "r");
+  ASSERT_NE(pipe, nullptr);
+  double theirs[5] = {};
+  int read = 0;
+  while (read < 5 && std::fscanf(pipe, "%lf", &theirs[read]) == 1) ++read;
+  ASSERT_EQ(pclose(pipe), 0) << "Rscript of r-base-core did not run";
+  ASSERT_EQ(read, 5);
+  const Points points{{0, 2, 4, 6, 8, 10, 12, 16, 20, 24},
+                      {3.62, 3.63, 4.14, 5.23, 6.27, 7.57, 8.38, 8.70, 8.62, 8.44}};
+  FitOptions options;
+  options.most_steps = 500;
+  options.enough = 1e-16;
+  const auto fit =
+      least_squares(Off<Baranyi>{{}, points}, points.x.size(), {3, 1.2, 3.6, 8.6}, options);
+  const char* names[] = {"lag [h]", "speed [1/h]", "first level", "last level"};
+  for (std::size_t i = 0; i < 4; ++i) {
+    EXPECT_GE(digits(fit.at[i], theirs[i]), 5) << names[i];
+    test::record("fitting",
+                 std::string("a published growth curve: ") + names[i],
+                 "R 4.2, nls",
+                 std::to_string(theirs[i]),
+                 fit.at[i],
+                 "",
+                 digits(fit.at[i], theirs[i]) >= 5);
+  }
+  EXPECT_GE(digits(2 * fit.cost, theirs[4]), 6);
+}
 
 }  // namespace
 }  // namespace barm::estimation

@@ -6,6 +6,7 @@
 #include "base/result.h"
 #include "estimation/internal/seen.h"
 #include "estimation/learn.h"
+#include "forecast/many.h"
 
 namespace barm::estimation::internal {
 
@@ -34,14 +35,18 @@ class Posterior {
   [[nodiscard]] Result<std::vector<double>> log_likelihood(std::span<const double> z) const;
 
   /// The same with the residuals of each point: how far each datum lies off, in its own doubt.
-  [[nodiscard]] Result<std::vector<double>> log_likelihood(std::span<const double> z,
-                                                           std::vector<double>& residuals) const;
+  [[nodiscard]] Result<std::vector<double>> log_likelihood(
+      std::span<const double> z,
+      std::vector<double>& residuals,
+      forecast::Precision precision = forecast::Precision::full) const;
 
-  /// By Levenberg-Marquardt from the middle of the prior and from the best of many prior draws.
+  /// By Levenberg-Marquardt from the middle of the prior and, where that fits badly, from the
+  /// likeliest of many prior draws.
   [[nodiscard]] Result<Best> best() const;
 
  private:
   [[nodiscard]] Best best_from(std::vector<double> start, double ln_noise) const;
+  [[nodiscard]] Result<std::vector<double>> likeliest_of_prior() const;
   [[nodiscard]] double likely_noise(std::span<const double> residuals) const;
 
   const Batch& batch_;

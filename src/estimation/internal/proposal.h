@@ -25,8 +25,8 @@ class Proposal {
                                                  std::uint64_t stream,
                                                  std::vector<double>& z) const;
 
-  /// Shapes the law of a around m(b) after weighted draws.
-  void learn(std::span<const double> weight);
+  /// Shapes the laws of b and of a around m(b) after the draws made last and their weights.
+  void learn(std::span<const double> z, std::span<const double> weight);
 
   /// Number of directions the readings speak about; after turn() they are the first coordinates.
   [[nodiscard]] std::size_t spoken_of() const { return spoken_of_; }
@@ -39,6 +39,8 @@ class Proposal {
   void turn_back(std::span<double> z) const;
 
  private:
+  void learn_steps(const std::vector<double>& flat);
+  void learn_rest(std::span<const double> z, const std::vector<double>& flat);
   [[nodiscard]] Result<std::vector<double>> middles(const std::vector<double>& turned) const;
 
   const Posterior& posterior_;
