@@ -21,6 +21,18 @@ std::string padded(std::string_view text, int width) {
   return out;
 }
 
+std::string fitted(std::string_view text, int width) {
+  if (columns(text) <= width) return std::string(text);
+  std::string out;
+  int taken = 0;
+  for (const char c : text) {
+    if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) ++taken;
+    if (taken >= width) break;
+    out += c;
+  }
+  return out + "…";
+}
+
 std::string right(std::string_view text, int width) {
   std::string out;
   for (int i = columns(text); i < width; ++i) out += ' ';

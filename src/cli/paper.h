@@ -15,6 +15,9 @@ inline constexpr int sheet_width = 80;
 /// The text with blanks behind it, `width` columns in all; longer text stays as it is.
 [[nodiscard]] std::string padded(std::string_view text, int width);
 
+/// The text in at most `width` columns, cut behind a … where it is longer.
+[[nodiscard]] std::string fitted(std::string_view text, int width);
+
 /// Blanks before the text.
 [[nodiscard]] std::string right(std::string_view text, int width);
 

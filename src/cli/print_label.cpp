@@ -55,10 +55,10 @@ void print_table(Paper& paper, const shop::Label& label) {
 }
 
 void print_weights(Paper& paper, const shop::Label& label) {
-  paper.line(padded("", 8) + padded("in the order of the list", 38) + right("weighed", 11) +
+  paper.line(padded("", 8) + padded("in the order of the list", 37) + right("weighed", 11) +
              right("in the loaf", 13));
   for (const shop::Listed& item : label.ingredients.items) {
-    paper.line(padded("", 8) + padded(shop::plain(item.name), 38) +
+    paper.line(padded("", 8) + padded(fitted(shop::plain(item.name), 36), 37) +
                right(service::weight(item.used), 11) +
                right(fmt::format("{:.1f} %", 100 * item.of_loaf), 13) +
                (item.under_two_percent ? "  under 2 %" : ""));

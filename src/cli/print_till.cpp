@@ -67,8 +67,7 @@ class Till {
 
   void print_part(const shop::CostPart& part, int depth) {
     const std::string name = std::string(static_cast<std::size_t>(2 * depth), ' ') + part.name;
-    const int room = name_width - columns(name) >= 1 ? name_width : columns(name) + 1;
-    std::string line = padded("", 8) + padded(name, room);
+    std::string line = padded("", 8) + padded(fitted(name, name_width - 1), name_width);
     line +=
         right(shown(part.shown_batch), money_width) + right(shown(part.shown_loaf), money_width);
     const int left = sheet_width - columns(line) - 2;
@@ -104,7 +103,7 @@ class Till {
     paper_.heading("WHAT IS LEFT AT EACH STEP");
     for (const shop::Yield& one : answer_.costing.yields) {
       const double lost = 1 - one.after / one.before;
-      std::string line = padded("", 8) + padded(one.step, name_width);
+      std::string line = padded("", 8) + padded(fitted(one.step, name_width - 1), name_width);
       line += right(service::weight(one.after), money_width);
       line += right(lost < 5e-5 ? "nothing" : fmt::format("{:.1f} %", 100 * lost), money_width);
       line += " lost";
@@ -122,7 +121,7 @@ class Till {
       const std::string sign = one.loaf < Cash() ? "" : "+";
       const std::string per_kilogram =
           (one.kilogram < Cash() ? "" : "+") + money(one.kilogram, 1) + " a kilogram";
-      paper_.line(padded("", 8) + padded(one.part, 30) + padded(one.change, 23) +
+      paper_.line(padded("", 8) + padded(fitted(one.part, 29), 30) + padded(one.change, 23) +
                   right(sign + money(one.loaf, 1), 9));
       if (one.loaf == Cash()) paper_.wrapped(per_kilogram + ": the loaf weighs less", 10);
     }
@@ -134,10 +133,10 @@ class Till {
     paper_.line(padded("", 8) + padded("", 18) + right("shelf", 9) + right("net", 9) +
                 right("profit", 9) + right("an hour", 9) + right("to shops", 10));
     for (const shop::Offer& offer : answer_.offers) {
-      paper_.line(padded("", 8) + padded(offer.basis, 18) + right(money(offer.shelf), 9) +
-                  right(money(offer.net), 9) + right(money(offer.profit), 9) +
-                  right(offer.an_hour ? money(*offer.an_hour) : "", 9) +
-                  right(money(offer.wholesale), 10));
+      paper_.line(
+          padded("", 8) + padded(fitted(offer.basis, 17), 18) + right(money(offer.shelf), 9) +
+          right(money(offer.net), 9) + right(money(offer.profit), 9) +
+          right(offer.an_hour ? money(*offer.an_hour) : "", 9) + right(money(offer.wholesale), 10));
     }
     const shop::Offer& first = answer_.offers.front();
     paper_.wrapped(fmt::format("shelf prices hold {:g} % {}; to shops the net price less {:g} %",

@@ -159,9 +159,8 @@ Result<LabelAnswer> label(const formula::Bake& bake, const LabelRequest& request
     if (!drawn) return failure(drawn);
     draws.push_back(*std::move(drawn));
   }
-  auto made = shop::label(bake, *book, draws, {request.law, request.portion});
-  if (!made) return failure(made);
-  return LabelAnswer{*std::move(made), request.draws};
+  return LabelAnswer{shop::label(bake, *book, draws, {request.law, request.portion}),
+                     request.draws};
 }
 
 json to_json(const LabelAnswer& answer) {
@@ -170,7 +169,7 @@ json to_json(const LabelAnswer& answer) {
               {"draft", label.draft},
               {"rules_of", shop::name(label.law)},
               {"name", label.name},
-              {"loaf_g", label.loaf.in(gram)},
+              {"loaf_g", label.loaf.si() > 0 ? json(label.loaf.in(gram)) : json(nullptr)},
               {"portion_g", label.portion.in(gram)},
               {"draws", answer.draws},
               {"lines", lines(label.lines)},

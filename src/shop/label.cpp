@@ -293,6 +293,16 @@ LabelLine nutrition_line(const Bake& bake, Law law) {
   return out;
 }
 
+LabelLine weight_line(const Label& label) {
+  const bool known = label.loaf.si() > 0;
+  LabelLine out = line("weight",
+                       {{known ? internal::grams(label.loaf) : "still to be weighed", false}},
+                       {label.law == Law::us ? "us_weight" : "date_and_maker"});
+  out.unknown.emplace_back(known ? "weigh what you sell: this is reckoned from the bake loss"
+                                 : "the bake does not say how many loaves it makes");
+  return out;
+}
+
 Sulphites verdict(const Ranged& bound, Law law) {
   const double limit = constants::caution::sulphite_named.value.si() * mg_in_kilogram;
   // "above 10 mg/kg" in the European Union, "10 ppm or more" in the United States.
@@ -309,22 +319,17 @@ double sulphite_bound(const Nutrients& nutrients) {
   return mg_in_kilogram * nutrients[Nutrient::sulphite] / nutrients.mass;
 }
 
-Result<Label> label(const Bake& bake,
-                    const LoafDraw& book,
-                    const std::vector<LoafDraw>& draws,
-                    const LabelOptions& options) {
-  if (book.bowl.pieces <= 0) {
-    return failure(ErrorCode::bad_input,
-                   bake.file,
-                   "does not say how many loaves it makes: write pieces = 6 and piece = \"900 g\"");
-  }
+Label label(const Bake& bake,
+            const LoafDraw& book,
+            const std::vector<LoafDraw>& draws,
+            const LabelOptions& options) {
   const bool us = options.law == Law::us;
   Loaves loaves{nutrients_of(bake, book, options.law), {}};
   for (const LoafDraw& draw : draws) loaves.draws.push_back(nutrients_of(bake, draw, options.law));
   Label out;
   out.law = options.law;
   out.name = bake.name.empty() ? "bread" : bake.name;
-  out.loaf = Mass::from_si(loaves.book.mass / book.bowl.pieces);
+  if (book.bowl.pieces > 0) out.loaf = Mass::from_si(loaves.book.mass / book.bowl.pieces);
   out.portion =
       options.portion.si() > 0 ? options.portion : Mass(constants::serving::us_bread.value);
   out.sulphite = loaves.of(sulphite_bound, 0.05, 0.95);
@@ -340,9 +345,7 @@ Result<Label> label(const Bake& bake,
   const double portion = out.portion.in(gram);
   out.nutrition = us ? us_table(loaves, portion) : eu_table(loaves, portion);
   out.lines.push_back(line("name", {{out.name, false}}, {us ? "us_standard" : "date_and_maker"}));
-  out.lines.push_back(
-      line("weight", {{internal::grams(out.loaf), false}}, {us ? "us_weight" : "date_and_maker"}));
-  out.lines.back().unknown.emplace_back("weigh what you sell: this is reckoned from the bake loss");
+  out.lines.push_back(weight_line(out));
   out.lines.push_back(ingredients_line(bake, out.ingredients, options.law));
   if (!us) quantity_lines(out.ingredients, out.lines);
   out.lines.push_back(allergens_line(out));

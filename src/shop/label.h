@@ -51,7 +51,7 @@ enum class Sulphites { no, perhaps, yes };
 struct Label {
   Law law = Law::eu;
   std::string name;
-  Mass loaf;
+  Mass loaf;  ///< zero where the bake does not say how many loaves it makes
   Mass portion;
   std::vector<LabelLine> lines;
   IngredientList ingredients;
@@ -69,12 +69,11 @@ struct LabelOptions {
   Mass portion;  ///< zero: 50 g
 };
 
-/// The label of a bake from its book loaf and many draws of it. Errors: bad_input (a bake without
-/// pieces).
-[[nodiscard]] Result<Label> label(const formula::Bake& bake,
-                                  const LoafDraw& book,
-                                  const std::vector<LoafDraw>& draws,
-                                  const LabelOptions& options);
+/// The label of a bake from its book loaf and many draws of it.
+[[nodiscard]] Label label(const formula::Bake& bake,
+                          const LoafDraw& book,
+                          const std::vector<LoafDraw>& draws,
+                          const LabelOptions& options);
 
 /// Sulphite of a loaf if none leaves, all that the bowl brought [mg/kg].
 ///

@@ -117,7 +117,7 @@ std::string card_block(const ShelfCard& card) {
       out += "<p>" + escaped(internal::grams(card.loaf)) + " · " +
              escaped(text(kilogram, card.currency)) + " / kg</p>";
     }
-  } else {
+  } else if (card.loaf.si() > 0) {
     out += "<p>" + escaped(internal::grams(card.loaf)) + "</p>";
   }
   if (!card.allergens.empty())
@@ -138,7 +138,7 @@ std::string label_block(const Label& label, const LabelSize& size) {
   if (label.law == Law::us) {
     if (const LabelLine* line = find(label, "allergens")) out += "<p>" + html(line->text) + "</p>";
   }
-  out += "<p>" + escaped(internal::grams(label.loaf)) + "</p>";
+  if (label.loaf.si() > 0) out += "<p>" + escaped(internal::grams(label.loaf)) + "</p>";
   out += nutrition_table(label) + "</div>";
   out += fmt::format(
       "<p class=\"draft\">{} Small x printed {:.2f} mm high; the law asks for {:.2f} "

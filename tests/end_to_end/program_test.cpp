@@ -206,7 +206,6 @@ TEST(Program, SaysOneClearErrorForEachBadInput) {
       "label examples/mead-loaf.toml --portion -5g",
       "label examples/mead-loaf.toml --width 5mm --print x.html",
       "label examples/mead-loaf.toml --print /no/such/folder/x.html",
-      "label examples/plain-loaf.toml",
       "label examples/marsh-prices.toml",
   };
   for (const std::string& command : bad) {

@@ -31,10 +31,7 @@ LoafDraw loaf_of(const formula::Bake& of) {
 
 Label labelled(const std::string& text, Law law = Law::eu) {
   const formula::Bake of = bake(text);
-  const auto made = label(of, loaf_of(of), {}, {law, Mass()});
-  if (made) return *made;
-  ADD_FAILURE() << made.error().text();
-  return {};
+  return label(of, loaf_of(of), {}, {law, Mass()});
 }
 
 std::string loaf(const std::string& name, const std::string& lines) {
@@ -165,9 +162,11 @@ TEST(Label, EveryLineNamesARuleAndSaysThatItIsADraft) {
   }
 }
 
-TEST(Label, NeedsPieces) {
-  const formula::Bake of = bake("[bowl]\n\"white bread flour\" = \"1000 g\"\n");
-  EXPECT_THAT(label(of, loaf_of(of), {}, {}), test::FailsWith(ErrorCode::bad_input));
+TEST(Label, SaysThatAWeightIsMissingWhereThereAreNoPieces) {
+  const Label made = labelled("[bowl]\n\"white bread flour\" = \"1000 g\"\nwater = \"600 g\"\n");
+  EXPECT_EQ(made.loaf, Mass());
+  EXPECT_EQ(plain(line(made, "weight")->text), "still to be weighed");
+  EXPECT_FALSE(made.nutrition.empty());
 }
 
 TEST(Print, EscapesNamesAndLoadsNothing) {
