@@ -49,7 +49,7 @@ Result<BakesAnswer> bakes(Daybook& daybook, const storage::Query& query, const N
 }
 
 Result<storage::Bake> find_bake(Daybook& daybook, const std::string& words) {
-  const auto by_id = daybook.get<storage::Bake>(words);
+  auto by_id = daybook.get<storage::Bake>(words);
   if (by_id || by_id.error().code != ErrorCode::not_found) return by_id;
   storage::Query query;
   query.text = words;

@@ -110,7 +110,7 @@ Result<std::string> Daybook::back_up(const std::string& to) {
 }
 
 Result<std::vector<std::string>> Daybook::check() {
-  return internal::guarded(path(), [&] {
+  return internal::guarded(*connection_, [&] {
     std::vector<std::string> wrong;
     SQLite::Statement pages(connection_->database, "PRAGMA integrity_check(20)");
     while (pages.executeStep()) {

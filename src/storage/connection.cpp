@@ -26,6 +26,10 @@ SQLite::Statement& Daybook::Connection::statement(const std::string& sql) {
   return found->second;
 }
 
+void Daybook::Connection::let_go() {
+  for (auto& [sql, statement] : statements_) statement.tryReset();
+}
+
 namespace internal {
 
 namespace {

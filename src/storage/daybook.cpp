@@ -334,7 +334,7 @@ Result<std::vector<T>> Daybook::save_all(std::vector<T> records, Moment now) {
 
 template <class T>
 Result<T> Daybook::get(const std::string& id) {
-  return guarded(path(), [&] {
+  return guarded(*connection_, [&] {
     auto found = internal::find<T>(*connection_, id);
     if (!found) {
       refuse(ErrorCode::not_found,
@@ -347,7 +347,7 @@ Result<T> Daybook::get(const std::string& id) {
 
 template <class T>
 Result<std::vector<T>> Daybook::list(const Query& query) {
-  return guarded(path(), [&] { return list_of<T>(*connection_, query); });
+  return guarded(*connection_, [&] { return list_of<T>(*connection_, query); });
 }
 
 Result<std::vector<BakeLine>> Daybook::list_bakes(const Query& query) {
@@ -357,7 +357,7 @@ Result<std::vector<BakeLine>> Daybook::list_bakes(const Query& query) {
       "IS NULL), (SELECT max(r.at) FROM reading r WHERE r.bake = bake.id AND r.deleted_at IS "
       "NULL), (SELECT p.id FROM photo p WHERE p.bake = bake.id AND p.deleted_at IS NULL ORDER BY "
       "p.taken_at DESC, p.id LIMIT 1) FROM bake";
-  return guarded(path(), [&] {
+  return guarded(*connection_, [&] {
     const Where which = where<Bake>(query);
     SQLite::Statement& statement = connection_->statement(sql + ordered<Bake>(which));
     bind_all(statement, which, query);
@@ -373,7 +373,7 @@ Result<std::vector<BakeLine>> Daybook::list_bakes(const Query& query) {
 }
 
 Result<std::int64_t> Daybook::count(Kind kind, const Query& query) {
-  return guarded(path(), [&] {
+  return guarded(*connection_, [&] {
     return with_record_of(kind, [&](const auto& empty) {
       using T = std::decay_t<decltype(empty)>;
       const Where which = where<T>(query);
@@ -389,7 +389,7 @@ Result<std::int64_t> Daybook::count(Kind kind, const Query& query) {
 }
 
 Result<std::vector<BakeVersion>> Daybook::history(const std::string& bake) {
-  return guarded(path(), [&] {
+  return guarded(*connection_, [&] {
     SQLite::Statement& statement = connection_->statement(
         "SELECT bake, revision, saved_at, title, toml FROM bake_version WHERE bake = ? ORDER BY "
         "revision");
@@ -447,7 +447,7 @@ Result<std::vector<Deleted>> Daybook::trash() {
     }
     return all + " ORDER BY 4 DESC, 1, 2";
   }();
-  return guarded(path(), [&] {
+  return guarded(*connection_, [&] {
     SQLite::Statement& statement = connection_->statement(sql);
     std::vector<Deleted> found;
     while (statement.executeStep()) {
@@ -473,7 +473,7 @@ Result<std::int64_t> Daybook::purge(Moment now) {
 }
 
 Result<Changes> Daybook::changes_after(std::int64_t number, std::size_t limit) {
-  return guarded(path(), [&] {
+  return guarded(*connection_, [&] {
     Changes found;
     found.last = newest_change(*connection_);
     SQLite::Statement& oldest =
@@ -493,7 +493,7 @@ Result<Changes> Daybook::changes_after(std::int64_t number, std::size_t limit) {
 }
 
 Result<std::int64_t> Daybook::last_change() {
-  return guarded(path(), [&] { return newest_change(*connection_); });
+  return guarded(*connection_, [&] { return newest_change(*connection_); });
 }
 
 // NOLINTBEGIN(bugprone-macro-parentheses): a type cannot stand in them

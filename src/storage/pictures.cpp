@@ -70,11 +70,11 @@ Result<Photo> Daybook::add_photo(Photo photo, const std::string& bytes, Moment n
 }
 
 Result<std::string> Daybook::picture(const std::string& photo) {
-  return internal::guarded(path(), [&] { return blob(*connection_, "picture", photo); });
+  return internal::guarded(*connection_, [&] { return blob(*connection_, "picture", photo); });
 }
 
 Result<std::string> Daybook::thumbnail(const std::string& photo) {
-  return internal::guarded(path(), [&] { return blob(*connection_, "thumbnail", photo); });
+  return internal::guarded(*connection_, [&] { return blob(*connection_, "thumbnail", photo); });
 }
 
 }  // namespace barm::storage

@@ -20,8 +20,8 @@ class Daybook::Connection {
   /// The prepared statement, reset and without values.
   [[nodiscard]] SQLite::Statement& statement(const std::string& sql);
 
-  /// Forgets prepared statements: before the file is let go or changed in shape.
-  void forget_statements() { statements_.clear(); }
+  /// Resets every statement: one that was left half read would hold its view of the file.
+  void let_go();
 
   SQLite::Database database;
   const std::string path;
@@ -58,12 +58,21 @@ template <class F>
   }
 }
 
+/// The same for work on a connection, which after a failure holds nothing open.
+template <class F>
+[[nodiscard]] auto guarded(Daybook::Connection& connection, F f)
+    -> Result<std::invoke_result_t<F>> {
+  auto result = guarded(connection.path, std::move(f));
+  if (!result) connection.let_go();
+  return result;
+}
+
 /// Runs f in one write transaction that waits its turn (BEGIN IMMEDIATE): a transaction that reads
 /// first and writes later would be refused at once when another writes. Rolled back if f throws.
 template <class F>
 [[nodiscard]] auto written(Daybook::Connection& connection, F f)
     -> Result<std::invoke_result_t<F>> {
-  return guarded(connection.path, [&] {
+  return guarded(connection, [&] {
     if (connection.read_only)
       refuse(ErrorCode::unavailable, connection.path, "opened for reading only");
     SQLite::Transaction transaction(connection.database, SQLite::TransactionBehavior::IMMEDIATE);
