@@ -1,7 +1,7 @@
 #pragma once
 #include <functional>
 
-namespace CLI {
+namespace CLI {  // NOLINT(readability-identifier-naming): theirs
 class App;
 }
 
