@@ -1,8 +1,19 @@
+import type { Plugin } from "vite";
 import { defineConfig } from "vitest/config";
+
+/** Writes files.json, the names of all that was built: what the service worker keeps for when the server is away. */
+const files_for_later: Plugin = {
+  name: "files-for-later",
+  generateBundle(_options, bundle) {
+    const source = JSON.stringify(Object.keys(bundle).filter((name) => name.startsWith("assets/")).map((name) => `/${name}`));
+    this.emitFile({ type: "asset", fileName: "files.json", source });
+  },
+};
 
 // `npm run dev` asks a running `barm open --port 8410` for everything under /api.
 export default defineConfig({
   base: "/",
+  plugins: [files_for_later],
   esbuild: { jsx: "automatic", jsxImportSource: "preact" },
   build: {
     target: "es2021",

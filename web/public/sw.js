@@ -2,12 +2,30 @@
 const kept = "barm-1";
 
 self.addEventListener("install", (event) => {
-  event.waitUntil(caches.open(kept).then((cache) => cache.add("/")).then(() => self.skipWaiting()));
+  event.waitUntil(keep_all().then(() => self.skipWaiting()));
 });
 
 self.addEventListener("activate", (event) => {
   event.waitUntil(self.clients.claim());
 });
+
+// The page asks for this at every start: a newer program brings newer files, and the old ones go.
+self.addEventListener("message", (event) => {
+  if (event.data === "keep") event.waitUntil(keep_all().catch(() => undefined));
+});
+
+async function keep_all() {
+  const cache = await caches.open(kept);
+  const files = await (await fetch("/files.json", { cache: "no-cache" })).json();
+  const there = await cache.keys();
+  const names = new Set(there.map((request) => new URL(request.url).pathname));
+  await cache.addAll(["/", ...files.filter((name) => !names.has(name))]);
+  const stale = there.filter((request) => {
+    const { pathname } = new URL(request.url);
+    return pathname.startsWith("/assets/") && !files.includes(pathname);
+  });
+  await Promise.all(stale.map((request) => cache.delete(request)));
+}
 
 async function newest_or_kept(request, mark) {
   const cache = await caches.open(kept);

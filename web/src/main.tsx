@@ -34,4 +34,10 @@ on_news((news) => {
   if (news.what === "everything") void outbox().then((box) => box.flush());
 });
 
-if ("serviceWorker" in navigator) void navigator.serviceWorker.register("/sw.js").catch(() => undefined);
+if ("serviceWorker" in navigator) {
+  void navigator.serviceWorker
+    .register("/sw.js")
+    .then(() => navigator.serviceWorker.ready)
+    .then((worker) => worker.active?.postMessage("keep"))
+    .catch(() => undefined);
+}

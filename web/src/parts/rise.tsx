@@ -70,7 +70,11 @@ export function Rise(props: Shown) {
     let plot: uPlot | undefined;
     let gone = false;
     let watch: ResizeObserver | undefined;
-    void import("./rise_plot").then(({ draw }) => {
+    // Where the drawing cannot be fetched, the words and the table below still say it.
+    const drawing = import("./rise_plot").catch(() => undefined);
+    void drawing.then((module) => {
+      if (!module) return;
+      const { draw } = module;
       const node = holder.current;
       if (gone || !node || runs.length === 0) return;
       const size = () => ({ width: Math.max(200, node.clientWidth), height: node.clientHeight });
