@@ -9,6 +9,7 @@
 #include "service/bake_form.h"
 #include "service/calendar.h"
 #include "service/json.h"
+#include "service/read.h"
 #include "service/rescue.h"
 #include "service/swap.h"
 #include "service/till.h"
@@ -44,6 +45,7 @@ std::string field_of(const std::string& where) {
       {"water", "/water_g"},
       {"tap", "/tap_C"},
       {"share", "/share_of_liquid"},
+      {"--reading", "/readings"},
       {"alarm", "/alarm_min"},
       {"mixed", "/bake/mixed"},
   };
@@ -225,6 +227,16 @@ Reply ask_rescue(Fields& fields, const AskContext& context) {
   return reply_of(service::rescue(asked_bake(fields, context.stored), request));
 }
 
+Reply ask_read(Fields& fields, const AskContext& context) {
+  service::ReadRequest request;
+  request.typed = fields.texts("readings", "a list of readings such as \"6.5h 52 mm 23.5 C\"");
+  if (request.typed.size() > 500) refuse_field("/readings", "at most 500 readings at a time");
+  if (const auto mark = fields.number("start_mark_mm", 1, 1000, "a height such as 40"))
+    request.start_mark = *mark * millimetre;
+  const Options options = options_of(fields, context);
+  return reply_of(service::read(asked_bake(fields, context.stored), request, options));
+}
+
 Reply ask_till(Fields& fields, const AskContext& context) {
   const std::string what = "the text of a price file";
   const auto prices = fields.needed(fields.text("prices", what), "prices", "wants " + what);
@@ -265,6 +277,7 @@ std::vector<Question> bake_questions() {
       {.name = "thin", .answer = ask_thin},
       {.name = "water", .answer = ask_water},
       {.name = "levain", .heavy = true, .as_a_job = true, .answer = ask_levain},
+      {.name = "read", .heavy = true, .as_a_job = true, .answer = ask_read},
       {.name = "rescue", .heavy = true, .as_a_job = true, .answer = ask_rescue},
       {.name = "till", .answer = ask_till},
       {.name = "calendar", .heavy = true, .answer = ask_calendar},

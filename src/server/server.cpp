@@ -323,7 +323,7 @@ class RealServer final : public Server, private Desk {
   Reply start_job(const Request& request) {
     const Json body = parse_json(request.body);
     Fields fields(body);
-    const std::string what = "foresee, reach, levain or rescue";
+    const std::string what = "foresee, read, reach, levain or rescue";
     const auto name = fields.needed(fields.text("ask", what), "ask", "wants " + what);
     const Question* one = question(name);
     if (one == nullptr || !one->as_a_job) refuse_field("/ask", "wants " + what);

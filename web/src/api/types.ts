@@ -414,7 +414,7 @@ export type Job = {
 };
 
 export type JobRequest = {
-  ask: "foresee" | "reach" | "levain" | "rescue";
+  ask: "foresee" | "read" | "reach" | "levain" | "rescue";
   /** the body that the route of that name takes */
   with: Record<string, unknown>;
 };
@@ -614,6 +614,31 @@ export type MendAnswer = {
   bowl: Bowl;
 };
 
+export type Outlook = {
+  ready: Spread;
+  past_its_best: Spread;
+  /** that it was ready before the last reading */
+  chance_already: number;
+  /** not within the horizon */
+  chance_never: number;
+  good_from_h: number | null;
+  good_until_h: number | null;
+  best_at_h: number | null;
+  best_chance: number;
+  next_look: {
+    at_h?: number;
+    range_now_h?: number;
+    range_after_h?: number;
+  } | null;
+  rise_now_ratio: number;
+  rise: {
+    t_h: number;
+    p10_ratio: number;
+    p50_ratio: number;
+    p90_ratio: number;
+  }[];
+};
+
 export type PairRequest = {
   key: string;
   /** a name to know it by */
@@ -722,6 +747,51 @@ export type ReachRequest = {
   drink?: string;
   within_h?: number;
   chance?: number;
+};
+
+export type ReadAnswer = {
+  schema: "barm.read/1";
+  bowl: BowlAnswer;
+  mixed_at?: string;
+  target_volume_ratio: number;
+  temperature_C: number;
+  horizon_h: number;
+  culture?: string;
+  start_mark_mm: number | null;
+  readings: (Record<string, unknown>)[];
+  left_out?: string[];
+  notes: string[];
+  before: Outlook;
+  after: Outlook;
+  taught: {
+    about: string;
+    doubt_left?: number;
+    over_the_book?: number;
+    p10_over_the_book?: number;
+    p90_over_the_book?: number;
+    words: string;
+  }[];
+  doubts: string[];
+  method: string;
+  k_hat?: number;
+  effective_draws: number;
+};
+
+export type ReadRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  /** such as 6.5h 52 mm 23.5 C, or 14:30 1.4x pH 4.9 */
+  readings?: string[];
+  /** the height at mixing, where no reading says it */
+  start_mark_mm?: number;
+  draws?: number;
+  seed?: number;
+  horizon_h?: number;
+  /** of the dough, instead of the bake's own */
+  temperature_C?: number;
 };
 
 export type ReadingRecord = {

@@ -123,3 +123,22 @@ test("a stage ticked off moves today's next thing to do", async () => {
   assert.equal(await next(), before);
   await visitor.leave();
 });
+
+test("readings narrow the window, and the height that is slid moves it at once", async () => {
+  const { id } = await bakery.bake("plain-loaf", { hours_ago: 5, state: "live" });
+  for (const [h, mm] of [[5, 40], [3, 46], [1, 62]]) await bakery.read(id, h, mm);
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}/read`);
+  await page.getByTestId("narrowed").waitFor({ timeout: 30_000 });
+  const hours = (words) => {
+    const [, h, m] = /(\d+) h(?: (\d+))?/.exec(words) ?? [];
+    return h === undefined ? Number(/(\d+) min/.exec(words)[1]) / 60 : Number(h) + Number(m ?? 0) / 60;
+  };
+  const [is, was] = (await page.getByTestId("narrowed").innerText()).split("; it was ");
+  assert.ok(hours(is) < hours(was), `${is}; it was ${was}`);
+  const ready = await page.getByTestId("ready").innerText();
+  await page.getByRole("slider", { name: "Slide the height, in millimetres" }).fill("75");
+  await page.waitForFunction((before) => document.querySelector("[data-testid=ready]").textContent !== before, ready, { timeout: 30_000 });
+  assert.equal((await bakery.readings(id)).length, 3, "sliding notes nothing");
+  await visitor.leave();
+});

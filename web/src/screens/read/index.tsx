@@ -1,7 +1,7 @@
 // Reading a dough with one thumb: slide or type how high it stands in its jar; the ready window moves and narrows.
 import { useEffect, useMemo, useState } from "preact/hooks";
 import { type Bake, mixed_of } from "../../api/bakes";
-import type { ForeseeAnswer, ReadingRecordChange, ReadingRecordList } from "../../api/types";
+import type { ReadingRecordChange, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { remove, words_of } from "../../api/ask";
 import { BakeFrame } from "../../parts/bake_frame";
@@ -58,7 +58,7 @@ function Read({ record }: { record: Bake }) {
   const complete = all.map((r) => ({ at: r.at, height_mm: r.height_mm ?? null, ratio: r.ratio ?? null }));
   const start = start_height(complete);
   const [height, set_height] = useState<number | undefined>(undefined);
-  const seen = useSeen(record, all, height, mixed);
+  const seen = useSeen(record, all, start === undefined ? undefined : height, mixed);
   const answer = seen.now;
   const seen_ratios = ratios(complete, mixed);
   const now_h = mixed === undefined ? undefined : hours_between(mixed, now());
@@ -88,7 +88,9 @@ function Read({ record }: { record: Bake }) {
       </div>
       <div class="rest stack">
         {answer && <WindowWords forecast={answer} mixed={mixed} habits={habits} only="more" />}
-        {answer && "bowl" in answer && <InTheWay answer={answer as ForeseeAnswer} mixed={mixed} habits={habits} />}
+        {seen.taught.length > 0 && <Lines title="What your readings say" lines={seen.taught} />}
+        {seen.doubts.length > 0 && <Lines title="Look twice" lines={seen.doubts} />}
+        {seen.recipe && <InTheWay answer={seen.recipe} mixed={mixed} habits={habits} />}
         {answer && (
           <section class="stack tight" aria-labelledby="rise">
             <h2 id="rise">The rise</h2>
@@ -106,6 +108,19 @@ function Read({ record }: { record: Bake }) {
         )}
       </div>
     </div>
+  );
+}
+
+function Lines({ title, lines }: { title: string; lines: readonly string[] }) {
+  return (
+    <section class="stack tight">
+      <h2>{title}</h2>
+      <ul>
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </section>
   );
 }
 

@@ -1,32 +1,92 @@
-// The forecast of a dough as far as it was seen. TEMPORARY route until readings narrow it.
+// The forecast of a dough as far as it was seen: its readings narrow it, and so does the height that is being slid, before
+// it is noted.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { post } from "../../api/ask";
-import { Newest } from "../../api/newest";
 import type { Bake } from "../../api/bakes";
-import type { ForeseeAnswer, ReadingRecordChange } from "../../api/types";
-import type { Forecast } from "../../parts/ruler";
+import { OneByOne } from "../../api/newest";
+import { typed_reading } from "../../api/reading_words";
+import type { ForeseeAnswer, Outlook, ReadAnswer, ReadingRecordChange } from "../../api/types";
 import type { RisePoint } from "../../parts/rise";
+import type { Forecast } from "../../parts/ruler";
 import type { Moment } from "../../say/clock";
 
 export type SeenForecast = Forecast & { rise: RisePoint[] };
 
 export interface Seen {
   now: SeenForecast | undefined;
+  /** The same dough as it was foreseen before anybody looked. */
   before: SeenForecast | undefined;
+  /** As the recipe alone foresees it: what is in the way. */
+  recipe: ForeseeAnswer | undefined;
+  taught: readonly string[];
+  doubts: readonly string[];
   error: unknown;
   again: () => void;
 }
 
-export function useSeen(record: Bake, readings: readonly ReadingRecordChange[], height: number | undefined, _mixed: Moment | undefined): Seen {
-  const [state, set_state] = useState<Omit<Seen, "again">>({ now: undefined, before: undefined, error: undefined });
+const draws = 400;
+
+function seen_forecast(of: Outlook, answer: ReadAnswer): SeenForecast {
+  return {
+    ready: of.ready,
+    past_its_best: of.past_its_best,
+    look_again_h: (of.next_look?.at_h as number | undefined) ?? null,
+    chance_never: of.chance_never,
+    draws,
+    horizon_h: answer.horizon_h,
+    target_volume_ratio: answer.target_volume_ratio,
+    temperature_C: answer.temperature_C,
+    rise: of.rise,
+  };
+}
+
+type Question = { bake: object; readings: string[] };
+type Heard = { answer: ReadAnswer } | { recipe: ForeseeAnswer };
+
+async function ask({ bake, readings }: Question): Promise<Heard> {
+  if (readings.length === 0) return { recipe: await post<ForeseeAnswer>("/api/foresee", { ...bake, draws }) };
+  return { answer: await post<ReadAnswer>("/api/read", { ...bake, readings, draws }) };
+}
+
+export function useSeen(record: Bake, readings: readonly ReadingRecordChange[], height: number | undefined, mixed: Moment | undefined): Seen {
+  const [state, set_state] = useState<Omit<Seen, "again">>({
+    now: undefined, before: undefined, recipe: undefined, taught: [], doubts: [], error: undefined,
+  });
   const [turn, set_turn] = useState(0);
-  const line = useRef<Newest<Bake, ForeseeAnswer>>();
-  line.current ??= new Newest<Bake, ForeseeAnswer>(
-    (of, signal) => post("/api/foresee", { bake_id: of.id }, { signal }),
-    (answer) => set_state((was) => ({ now: answer, before: was.now ?? undefined, error: undefined })),
+  const line = useRef<OneByOne<Question, Heard>>();
+  line.current ??= new OneByOne<Question, Heard>(
+    ask,
+    (heard) =>
+      set_state((was) =>
+        "recipe" in heard
+          ? { ...was, now: heard.recipe, before: undefined, recipe: heard.recipe, error: undefined }
+          : {
+              ...was,
+              now: seen_forecast(heard.answer.after, heard.answer),
+              before: seen_forecast(heard.answer.before, heard.answer),
+              taught: heard.answer.taught.map((lesson) => lesson.words).filter(Boolean),
+              doubts: heard.answer.doubts,
+              error: undefined,
+            },
+      ),
     (error) => set_state((was) => ({ ...was, error })),
   );
-  void height;
-  useEffect(() => line.current?.ask(record), [record.revision, readings.length, turn]);
+  const sliding = height === undefined || mixed === undefined ? [] : typed_reading({ at: new Date().toISOString(), height_mm: height }, mixed) ?? [];
+  const typed = mixed === undefined ? [] : [...readings.flatMap((r) => typed_reading(r, mixed) ?? []), ...[sliding].flat()];
+  // The hour itself moves on: only what was read asks anew.
+  const key = JSON.stringify([record.revision, readings.map((r) => r.id), height, turn]);
+  useEffect(() => {
+    line.current?.ask({ bake: { bake_id: record.id }, readings: typed });
+  }, [key]);
+  useEffect(() => {
+    // What is in the way is a question of the recipe alone.
+    if (typed.length === 0) return;
+    post<ForeseeAnswer>("/api/foresee", { bake_id: record.id }).then(
+      (recipe) => set_state((was) => ({ ...was, recipe })),
+      () => undefined,
+    );
+  }, [record.revision]);
+  useEffect(() => () => line.current?.end(), []);
   return { ...state, again: () => set_turn((n) => n + 1) };
 }
+

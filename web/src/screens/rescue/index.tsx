@@ -52,7 +52,7 @@ function Rescue({ record }: { record: Bake }) {
           now: iso(now()),
           by,
           ...(not_before ? { not_before } : {}),
-          ...((risen ?? seen) ? { risen_ratio: risen ?? seen } : {}),
+          ...((risen ?? seen) ? { risen: risen ?? seen } : {}),
           places_C: degrees.flatMap((d) => (d.ok ? [Math.round(d.value * 10) / 10] : [])),
         }),
       );

@@ -18,7 +18,7 @@ const state_words: Record<TestBakeRecord["state"], string> = {
 
 export default function TestsScreen() {
   const held = useAnswer<TestBakeRecordList>("/api/test-bakes?limit=200", ["test_bake"]);
-  const tests = held.answer?.test_bakes ?? [];
+  const tests = held.answer?.["test-bakes"] ?? [];
   return (
     <div class="stack">
       <h1>Test bakes</h1>
