@@ -4,14 +4,17 @@
 #include <utility>
 
 #include "server/ask_shop.h"
+#include "server/ask_testbake.h"
 #include "server/internal/embedded.h"
 #include "server/problem.h"
 #include "service/bake_form.h"
 #include "service/calendar.h"
+#include "service/jar.h"
 #include "service/json.h"
 #include "service/read.h"
 #include "service/rescue.h"
 #include "service/swap.h"
+#include "service/testbake.h"
 #include "service/till.h"
 #include "service/use_cases.h"
 
@@ -237,16 +240,74 @@ Reply ask_read(Fields& fields, const AskContext& context) {
   return reply_of(service::read(asked_bake(fields, context.stored), request, options));
 }
 
-Reply ask_till(Fields& fields, const AskContext& context) {
-  const std::string what = "the text of a price file";
-  const auto prices = fields.needed(fields.text("prices", what), "prices", "wants " + what);
-  service::TillRequest request;
-  request.prices = got(shop::parse_prices(prices, "prices"));
-  if (const auto buyers = fields.text("buyers", "what buyers say, as CSV"))
-    request.answers = got(shop::parse_answers(*buyers, "buyers", request.prices.currency));
-  request.most_loaves = static_cast<int>(
-      fields.whole("most_loaves", 0, 100'000, "a whole number of loaves").value_or(0));
-  return reply_of(service::till(asked_bake(fields, context.stored), request));
+struct Axis {
+  testbakes::Upward up;
+  double low, high;    ///< that may be
+  double least, most;  ///< when nothing is said
+  const char* example;
+};
+
+constexpr Axis axes[] = {
+    {testbakes::Upward::temperature, 0, 45, 16, 32, "degrees such as 18"},
+    {testbakes::Upward::starter, 0.005, 1, 0.05, 0.4, "a share of flour such as 0.1"},
+    {testbakes::Upward::time, 0.5, 336, 2, 36, "hours such as 6"},
+};
+
+Reply ask_map(Fields& fields, const AskContext& context) {
+  testbakes::MapQuestion question;
+  const std::string what = "temperature, starter or time";
+  const std::string up = fields.text("up", what).value_or("temperature");
+  const auto* const axis = std::find_if(std::begin(axes), std::end(axes), [&](const Axis& one) {
+    return testbakes::name(one.up) == up;
+  });
+  if (axis == std::end(axes)) refuse_field("/up", "wants " + what);
+  question.upward = axis->up;
+  question.least =
+      fields.number("from", axis->low, axis->high, axis->example).value_or(axis->least);
+  question.most = fields.number("to", axis->low, axis->high, axis->example).value_or(axis->most);
+  question.drink = fields.text("drink", "a drink of this bowl").value_or("");
+  question.within = fields.number("within_h", 0.5, 336, "hours such as 14").value_or(14) * hour;
+  question.draws = static_cast<int>(
+      fields.whole("draws", 20, 5000, "how many doughs to imagine, from 20 to 5000").value_or(200));
+  question.seed = static_cast<unsigned long long>(
+      fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));
+  question.threads = context.threads;
+  question.cancelled = context.watch.cancelled;
+  return reply_of(service::testbake_map(asked_bake(fields, context.stored), question));
+}
+
+Reply ask_taste(Fields& fields, const AskContext&) {
+  service::TasteRequest request;
+  const auto count = [&](const char* key, int usual) {
+    return static_cast<int>(fields.whole(key, 0, 1000, "a whole number of people").value_or(usual));
+  };
+  const auto chance = [&](const char* key, double usual) {
+    return fields.number(key, 0, 1, "a chance from 0 to 1").value_or(usual);
+  };
+  request.tasters = count("tasters", request.tasters);
+  request.right = count("right", request.right);
+  request.tell = chance("tell", request.tell);
+  request.power = chance("power", request.power);
+  request.alpha = chance("alpha", request.alpha);
+  request.seed = static_cast<unsigned long long>(
+      fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));
+  request.a = fields.text("a", "the name of a dough").value_or(request.a);
+  request.b = fields.text("b", "the name of the other").value_or(request.b);
+  return reply_of(service::testbake_taste(request));
+}
+
+Reply ask_jar(Fields& fields, const AskContext& context) {
+  const Options options = options_of(fields, context);
+  service::JarRequest request;
+  if (const auto wide = fields.number("diameter_mm", 10, 500, "millimetres inside such as 70"))
+    request.diameter = *wide * millimetre;
+  if (const auto high = fields.number("height_mm", 10, 1000, "millimetres inside such as 140"))
+    request.height = *high * millimetre;
+  if (const auto grams = fields.number("dough_g", 1, 1e5, "grams in the jar such as 60"))
+    request.dough = *grams * gram;
+  if (const auto room = fields.number("room_C", 0, 45, "where the jar stands, such as 22"))
+    request.temperature = Temperature::from_celsius(*room);
+  return reply_of(service::jar(asked_bake(fields, context.stored), request, options));
 }
 
 Reply ask_calendar(Fields& fields, const AskContext& context) {
@@ -279,7 +340,9 @@ std::vector<Question> bake_questions() {
       {.name = "levain", .heavy = true, .as_a_job = true, .answer = ask_levain},
       {.name = "read", .heavy = true, .as_a_job = true, .answer = ask_read},
       {.name = "rescue", .heavy = true, .as_a_job = true, .answer = ask_rescue},
-      {.name = "till", .answer = ask_till},
+      {.name = "map", .heavy = true, .as_a_job = true, .answer = ask_map},
+      {.name = "taste", .answer = ask_taste},
+      {.name = "jar", .heavy = true, .answer = ask_jar},
       {.name = "calendar", .heavy = true, .answer = ask_calendar},
   };
 }
@@ -289,7 +352,8 @@ std::vector<Question> bake_questions() {
 const std::vector<Question>& questions() {
   static const std::vector<Question> all = [] {
     std::vector<Question> out = bake_questions();
-    for (const auto& more : {shop_questions()}) out.insert(out.end(), more.begin(), more.end());
+    for (const auto& more : {shop_questions(), testbake_questions()})
+      out.insert(out.end(), more.begin(), more.end());
     return out;
   }();
   return all;

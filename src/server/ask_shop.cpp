@@ -84,7 +84,7 @@ service::TillWords till_words(Fields& fields) {
   take("asked", words.asked, "a price on the shelf such as 7.90 EUR");
   take("dearer", words.dearer, "money such as 2 EUR");
   words.most_loaves = static_cast<int>(
-      fields.whole("most_loaves", 1, 10000, "a number of loaves from 1 to 10000").value_or(0));
+      fields.whole("most_loaves", 0, 10000, "a number of loaves up to 10000").value_or(0));
   return words;
 }
 

@@ -27,6 +27,8 @@ class Guard {
   /// For the routes of pairing; nullptr on the machine only.
   [[nodiscard]] Pairing* pairing() { return pairing_ ? &*pairing_ : nullptr; }
 
+  [[nodiscard]] const Pairing* pairing() const { return pairing_ ? &*pairing_ : nullptr; }
+
  private:
   [[nodiscard]] bool knows_host(const Request& request) const;
   [[nodiscard]] bool is_own_origin(const Request& request) const;

@@ -161,7 +161,7 @@ class RealServer final : public Server, private Desk {
   }
 
   std::string key() const override {
-    const Pairing* pairing = const_cast<Guard&>(guard_).pairing();
+    const Pairing* pairing = guard_.pairing();
     return pairing == nullptr ? "" : pairing->key();
   }
 
@@ -320,10 +320,21 @@ class RealServer final : public Server, private Desk {
                  }});
   }
 
+  /// "foresee, read or reach": what may be asked as long work.
+  static std::string long_work() {
+    std::vector<std::string> names;
+    for (const Question& one : questions()) {
+      if (one.as_a_job) names.push_back(one.name);
+    }
+    const std::string last = names.back();
+    names.pop_back();
+    return fmt::format("{} or {}", fmt::join(names, ", "), last);
+  }
+
   Reply start_job(const Request& request) {
     const Json body = parse_json(request.body);
     Fields fields(body);
-    const std::string what = "foresee, read, reach, levain or rescue";
+    const std::string what = long_work();
     const auto name = fields.needed(fields.text("ask", what), "ask", "wants " + what);
     const Question* one = question(name);
     if (one == nullptr || !one->as_a_job) refuse_field("/ask", "wants " + what);

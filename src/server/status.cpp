@@ -13,8 +13,6 @@ using nlohmann::json;
 
 namespace {
 
-constexpr const char* version = "0.1.0";
-
 std::string local_now() {
   const std::time_t now = std::time(nullptr);
   std::tm local{};
@@ -50,7 +48,7 @@ json missing(const Status& status) {
 Reply status_reply(const Status& status) {
   const json out = {{"schema", "barm.status/1"},
                     {"program", "barm"},
-                    {"version", version},
+                    {"version", BARM_VERSION},
                     {"lan", status.lan},
                     {"secure", status.secure},
                     {"paired", status.paired},

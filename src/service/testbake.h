@@ -122,6 +122,7 @@ struct TestBakeNext {
 struct NextRequest {
   std::vector<std::string> candidates;  ///< in words; empty: the usual ones
   bool ignore_readings = false;
+  std::optional<std::vector<testbakes::Watched>> observed;  ///< readings that stand in no file
   testbakes::NextOptions options;
 };
 

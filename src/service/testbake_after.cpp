@@ -118,9 +118,10 @@ Result<TestBakeNext> testbake_next(const TestBake& test, const NextRequest& requ
   answer.test = test;
   std::optional<testbakes::Verdict> verdict;
   testbakes::NextOptions options = request.options;
-  const bool read = test.readings && !request.ignore_readings;
+  const bool read = (test.readings || request.observed) && !request.ignore_readings;
   if (read) {
-    const auto observed = testbakes::read_observed(test);
+    const auto observed =
+        request.observed ? Result<std::vector<Watched>>(*request.observed) : read_observed(test);
     if (!observed) return failure(observed);
     testbakes::VerdictOptions judging;
     judging.threads = options.threads;

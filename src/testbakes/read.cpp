@@ -116,8 +116,8 @@ Step step_of(const std::string& written, const Bake& base, Shelf& shelf, const P
 
 class TestBakeReader {
  public:
-  TestBakeReader(const Node& root, const std::string& file)
-      : root_(root), shelf_(table("ingredient"), table("bottle")) {
+  TestBakeReader(const Node& root, const std::string& file, const Bake* base)
+      : root_(root), given_(base), shelf_(table("ingredient"), table("bottle")) {
     test_.file = file;
   }
 
@@ -175,6 +175,11 @@ class TestBakeReader {
 
   void read_base() {
     const Node* base = value("base");
+    if (given_ != nullptr) {
+      if (base != nullptr) stop(base->place, "the bake comes beside this: leave the line out");
+      test_.base = *given_;
+      return;
+    }
     if (base == nullptr) {
       stop(Place{test_.file, 1, 1},
            "names no bake: write base = \"mead-loaf.toml\", a file beside it");
@@ -191,7 +196,10 @@ class TestBakeReader {
     if (const Node* one = value("question"))
       test_.question = text_of(*one, "Was it the alcohol or the acid?");
     if (const Node* one = value("remark")) test_.remark = text_of(*one, "for us alone");
-    if (const Node* one = value("readings")) test_.readings = beside(text_of(*one, "readings.csv"));
+    if (const Node* one = value("readings")) {
+      if (given_ != nullptr) stop(one->place, "readings come beside this: leave the line out");
+      test_.readings = beside(text_of(*one, "readings.csv"));
+    }
     if (test_.name.empty()) test_.name = test_.base.name;
   }
 
@@ -357,6 +365,7 @@ class TestBakeReader {
   }
 
   const Node& root_;
+  const Bake* given_;  ///< the base, when it stands in no file
   Shelf shelf_;
   TestBake test_;
 };
@@ -389,14 +398,28 @@ std::string_view name(Alike what) {
   return "unknown";
 }
 
-Result<TestBake> parse_test_bake(std::string_view text, const std::string& file) {
+namespace {
+
+Result<TestBake> parsed(std::string_view text, const std::string& file, const Bake* base) {
   const auto root = parse_document(text, file);
   if (!root) return failure(root);
   try {
-    return TestBakeReader(*root, file).read();
+    return TestBakeReader(*root, file, base).read();
   } catch (const Stopped& stopped) {
     return tl::unexpected<Error>(stopped.error);
   }
+}
+
+}  // namespace
+
+Result<TestBake> parse_test_bake(std::string_view text, const std::string& file) {
+  return parsed(text, file, nullptr);
+}
+
+Result<TestBake> parse_test_bake(std::string_view text,
+                                 const std::string& file,
+                                 const formula::Bake& base) {
+  return parsed(text, file, &base);
 }
 
 Result<TestBake> read_test_bake(const std::string& path) {

@@ -26,6 +26,26 @@ struct Call {
 };
 
 const std::string mead = example("mead-loaf");
+const std::string prices = file_text(BARM_ROOT "/examples/marsh-prices.toml");
+
+/// A small test bake with readings enough to be asked about.
+json test_bake() {
+  return {{"bake", mead},
+          {"test_bake",
+           {{"name", "What slows it?"},
+            {"causes", {"alcohol"}},
+            {"within", "14 h"},
+            {"dough", {{{"name", "mead"}}, {{"name", "water"}, {"make", {"plain"}}}}}}},
+          {"readings",
+           "dough,hours,height_mm\nmead,0,60\nmead,4,66\nmead,8,100\nmead,12,140\n"
+           "water,0,60\nwater,4,80\nwater,6,120\nwater,8,150\n"}};
+}
+
+json next_bake() {
+  json out = test_bake();
+  out["candidates"] = {"plain", "plain, match alcohol"};
+  return out;
+}
 
 /// What each operation is asked in the test, by "post /api/bowl".
 const std::map<std::string, Call>& calls() {
@@ -55,9 +75,21 @@ const std::map<std::string, Call>& calls() {
       {"post /api/rescue",
        {"/api/rescue",
         {{"bake", mead}, {"now", "14h"}, {"by", "22h"}, {"risen", 1.2}, {"draws", 40}}}},
-      {"post /api/till",
-       {"/api/till",
-        {{"bake", mead}, {"prices", file_text(BARM_ROOT "/examples/marsh-prices.toml")}}}},
+      {"post /api/map", {"/api/map", {{"bake", mead}, {"up", "starter"}, {"draws", 20}}}},
+      {"post /api/taste", {"/api/taste", {{"tasters", 12}, {"right", 8}}}},
+      {"post /api/till", {"/api/till", {{"bake", mead}, {"prices", prices}, {"margin", "30 %"}}}},
+      {"post /api/jar",
+       {"/api/jar", {{"bake", mead}, {"diameter_mm", 70}, {"height_mm", 140}, {"draws", 20}}}},
+      {"post /api/label", {"/api/label", {{"bake", mead}, {"rules", "uk"}, {"draws", 20}}}},
+      {"post /api/prices", {"/api/prices", {{"prices", prices}}}},
+      {"get /api/prices/example", {"/api/prices/example", {}}},
+      {"get /api/bakes/{id}/label.html", {"/api/bakes/b1/label.html?rules=us&width=50mm", {}}},
+      {"get /api/bakes/{id}/prices.html", {"/api/bakes/b1/prices.html", {}}},
+      {"get /api/bakes/{id}/till.csv", {"/api/bakes/b1/till.csv", {}}},
+      {"post /api/testbake-plan", {"/api/testbake-plan", test_bake()}},
+      {"post /api/testbake-before", {"/api/testbake-before", test_bake()}},
+      {"post /api/testbake-after", {"/api/testbake-after", test_bake()}},
+      {"post /api/testbake-next", {"/api/testbake-next", next_bake()}},
       {"get /api/larder", {"/api/larder?words=mead", {}}},
       {"get /api/sources", {"/api/sources?words=ethanol_half", {}}},
       {"get /api/examples", {"/api/examples", {}}},
@@ -114,7 +146,7 @@ const std::vector<std::pair<std::string, json>>& records() {
       {"scales", {{"id", "s1"}, {"title", "crumb"}, {"low", 1}, {"high", 5}}},
       {"remarks",
        {{"id", "k1"}, {"bake", "b1"}, {"at", "2026-11-28T09:00:00Z"}, {"text", "smells of hay"}}},
-      {"settings", {{"id", "clock"}, {"value", "24h"}}},
+      {"settings", {{"id", "price-file"}, {"value", prices}}},
       {"test-bakes", {{"id", "t1"}, {"title", "Half or all"}}},
       {"test-members", {{"id", "n1"}, {"test_bake", "t1"}, {"bake", "b1"}, {"label", "A"}}},
       {"photos", {{"id", "p1"}, {"caption", "the crumb"}}},

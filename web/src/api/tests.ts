@@ -102,10 +102,11 @@ export interface MapAnswer {
   drink: string;
   share: { least: number; most: number; cells: number };
   up: { what: string; least: number; most: number; cells: number };
-  within_h: number;
+  within_h: number | null;
   draws: number;
-  chance: number[][];
-  now: { share: number; up: number; chance: number | null };
+  /** row by row, from the least of both */
+  chance: number[];
+  now: { share: number; up: number; chance: number };
   contours: { level: number; closed: boolean; points: [number, number][] }[];
 }
 

@@ -401,6 +401,38 @@ export type ForeseeRequest = {
   temperature_C?: number;
 };
 
+/** the keys of barm.jar/1 in docs/json.md */
+export type JarAnswer = {
+  schema: "barm.jar/1";
+  name: string;
+  diameter_mm: number;
+  dough_g: number;
+  start_mark_mm: number;
+  target_volume_ratio?: number;
+  chance_never?: number;
+  cautions: string[];
+};
+
+export type JarRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  /** of the jar, inside; left out: as the bake says */
+  diameter_mm?: number;
+  height_mm?: number;
+  /** in the jar; left out: what suits it */
+  dough_g?: number;
+  /** where the jar stands; left out: by the bulk */
+  room_C?: number;
+  draws?: number;
+  horizon_h?: number;
+  /** of the dough, instead of the bake's own */
+  temperature_C?: number;
+  seed?: number;
+};
+
 export type Job = {
   schema: "barm.job/1";
   id: string;
@@ -414,9 +446,29 @@ export type Job = {
 };
 
 export type JobRequest = {
-  ask: "foresee" | "read" | "reach" | "levain" | "rescue";
+  ask: "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next";
   /** the body that the route of that name takes */
   with: Record<string, unknown>;
+};
+
+/** the keys of barm.label/1 in docs/json.md */
+export type LabelAnswer = {
+  schema: "barm.label/1";
+  name: string;
+  draft: string;
+  rules_of: "eu" | "uk" | "us";
+};
+
+export type LabelRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  rules?: "eu" | "uk" | "us";
+  /** such as 50g */
+  portion?: string;
+  draws?: number;
 };
 
 export type LarderAnswer = {
@@ -527,6 +579,55 @@ export type LoafRecordList = {
   loaves: LoafRecord[];
   /** without limit and offset */
   total: number;
+};
+
+export type MapAnswer = {
+  schema: "barm.testbake-map/1";
+  name: string;
+  drink: string;
+  share: {
+    least: number;
+    most: number;
+    cells: number;
+  };
+  up: {
+    what: "temperature" | "starter" | "time";
+    least: number;
+    most: number;
+    cells: number;
+  };
+  within_h: number | null;
+  draws: number;
+  /** row by row, from the least of both */
+  chance: number[];
+  error: number;
+  now: {
+    share: number;
+    up: number;
+    chance: number;
+  };
+  contours: {
+    level: number;
+    closed: boolean;
+    /** in cells: column, row */
+    points: number[][];
+  }[];
+};
+
+export type MapRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  drink?: string;
+  up?: "temperature" | "starter" | "time";
+  /** where the second axis begins: degrees, share of flour, or hours */
+  from?: number;
+  to?: number;
+  within_h?: number;
+  draws?: number;
+  seed?: number;
 };
 
 export type MarkRecord = {
@@ -696,6 +797,25 @@ export type PhotoRecordList = {
   photos: PhotoRecord[];
   /** without limit and offset */
   total: number;
+};
+
+export type PriceExample = {
+  schema: "barm.price-example/1";
+  text: string;
+};
+
+export type PricesAnswer = {
+  schema: "barm.prices/1";
+  name: string;
+  currency: string;
+  oldest: string;
+  newest: string;
+  packages: number;
+};
+
+export type PricesRequest = {
+  /** a price file: docs/price-file.md */
+  prices: string;
 };
 
 export type Problem = {
@@ -1103,6 +1223,73 @@ export type SwapRequest = {
   share_of_liquid: number;
 };
 
+export type TasteAnswer = {
+  schema: "barm.testbake-taste/1";
+  a: string;
+  b: string;
+  tasters: number;
+  share_who_can_tell: number;
+  power_wanted: number;
+  alpha: number;
+  tasters_needed: number;
+  power: number;
+  right_needed: number;
+  servings: {
+    taster: number;
+    order: string;
+    labels: string[];
+    odd: number;
+  }[];
+  result: {
+    right: number;
+    p_value: number;
+    can_tell: boolean;
+    tell: number;
+    tell_low: number;
+    tell_high: number;
+    words: string;
+  } | null;
+  cautions: string[];
+};
+
+export type TasteRequest = {
+  /** 0: only as many as are needed */
+  tasters?: number;
+  /** answers that were right; left out before the tasting */
+  right?: number;
+  /** share of people who can tell, if there is a difference worth finding */
+  tell?: number;
+  power?: number;
+  alpha?: number;
+  a?: string;
+  b?: string;
+  seed?: number;
+};
+
+/** the keys of barm.testbake-after/1 in docs/json.md */
+export type TestBakeAfterAnswer = {
+  schema: "barm.testbake-after/1";
+  name: string;
+};
+
+/** the keys of barm.testbake-before/1 in docs/json.md */
+export type TestBakeBeforeAnswer = {
+  schema: "barm.testbake-before/1";
+  name: string;
+};
+
+/** the keys of barm.testbake-next/1 in docs/json.md */
+export type TestBakeNextAnswer = {
+  schema: "barm.testbake-next/1";
+  name: string;
+};
+
+/** the keys of barm.testbake-plan/1 in docs/json.md */
+export type TestBakePlanAnswer = {
+  schema: "barm.testbake-plan/1";
+  name: string;
+};
+
 export type TestBakeRecord = {
   /** a client may choose it */
   id: string;
@@ -1138,6 +1325,24 @@ export type TestBakeRecordList = {
   "test-bakes": TestBakeRecord[];
   /** without limit and offset */
   total: number;
+};
+
+export type TestBakeRequest = {
+  /** a test bake file (docs/testbake-file.md) or the same as an object, without the names of other files */
+  test_bake: string | Record<string, unknown>;
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  /** the heights of the jars, as CSV: day,dough,jar,hours,height_mm */
+  readings?: string;
+  /** of what to bake next: doughs in words; left out: the usual ones */
+  candidates?: string[];
+  /** share of the speed that is to be shown */
+  difference?: number;
+  draws?: number;
+  seed?: number;
 };
 
 export type TestMemberRecord = {
@@ -1206,10 +1411,20 @@ export type TillRequest = {
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
-  /** a price file: docs/price-file.md */
-  prices: string;
+  /** a price file: docs/price-file.md; left out: the daybook's setting price-file */
+  prices?: string;
   /** what buyers say, as CSV */
   buyers?: string;
+  /** of the net price, such as 35 %; left out: as the price file has it */
+  margin?: string;
+  /** on top of the cost, such as 60 % */
+  mark_up?: string;
+  /** what an hour is to earn, such as 28 EUR */
+  hourly_pay?: string;
+  /** on the shelf, such as 7.90 EUR */
+  asked?: string;
+  /** each bottle by so much, such as 2 EUR */
+  dearer?: string;
   most_loaves?: number;
 };
 

@@ -1,6 +1,6 @@
 // What things cost, as one text for the whole bakery: kept in the daybook, checked by the server as it is saved.
 import { useState } from "preact/hooks";
-import { conflicting, get, put, Refusal, words_of } from "../../api/ask";
+import { conflicting, get, post, put, Refusal, words_of } from "../../api/ask";
 import { price_setting } from "../../api/shop";
 import type { SettingRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
@@ -26,7 +26,8 @@ function Editor({ record, again }: { record: SettingRecord | undefined; again: (
   const text = typed ?? record?.value ?? "";
   const save = async () => {
     try {
-      await put("/api/prices", { prices: text, revision: (theirs ?? record)?.revision ?? 0 });
+      await post("/api/prices", { prices: text });
+      await put(`/api/settings/${price_setting}`, { value: text, revision: (theirs ?? record)?.revision ?? 0 });
       set_typed(undefined);
       set_theirs(undefined);
       set_wrong("");

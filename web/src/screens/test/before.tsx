@@ -6,7 +6,7 @@ import { useLongWork } from "../../state/long_work";
 
 export function Before({ what }: { what: object }) {
   const habits = useHabits();
-  const work = useLongWork<BeforeAnswer>("testbake/before");
+  const work = useLongWork<BeforeAnswer>("testbake-before");
   const { answer } = work;
   return (
     <div class="stack">

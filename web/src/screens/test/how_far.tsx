@@ -28,7 +28,7 @@ export function HowFar({ base_id, within_h }: { base_id: string; within_h: numbe
       try {
         // A coarse picture at once, the fine one after it.
         for (const draws of [60, 300]) {
-          set_map(await post<MapAnswer>("/api/testbake/map", { ...body, draws }, { signal: stop.signal }));
+          set_map(await post<MapAnswer>("/api/map", { ...body, draws }, { signal: stop.signal }));
           set_error(undefined);
         }
       } catch (wrong) {
@@ -74,19 +74,17 @@ function Picture({ map, habits }: { map: MapAnswer; habits: Habits }) {
     const style = getComputedStyle(node);
     pen.clearRect(0, 0, node.width, node.height);
     pen.fillStyle = style.getPropertyValue("--reed-deep").trim();
-    map.chance.forEach((row, j) =>
-      row.forEach((chance, i) => {
-        pen.globalAlpha = Math.max(0, Math.min(1, chance));
-        pen.fillRect(i, up.cells - 1 - j, 1, 1);
-      }),
-    );
+    map.chance.forEach((chance, at) => {
+      pen.globalAlpha = Math.max(0, Math.min(1, chance));
+      pen.fillRect(at % share.cells, up.cells - 1 - Math.floor(at / share.cells), 1, 1);
+    });
   }, [map]);
   const x = (cell: number) => edge.left + ((cell + 0.5) / share.cells) * w;
   const y = (cell: number) => edge.top + h - ((cell + 0.5) / up.cells) * h;
   const cell_of = (value: number, axis: { least: number; most: number; cells: number }) => ((value - axis.least) / (axis.most - axis.least)) * (axis.cells - 1);
   const up_words = (value: number) => (up.what === "temperature" ? warmth(value, habits) : up.what === "time" ? `${plain(value, 0, habits)} h` : percent(value, habits));
   const ticks = (axis: { least: number; most: number }) => [0, 0.25, 0.5, 0.75, 1].map((f) => axis.least + f * (axis.most - axis.least));
-  const here = map.now.chance === null ? "" : ` Where the bake stands now: ${odds(map.now.chance, map.draws)}.`;
+  const here = ` Where the bake stands now: ${odds(map.now.chance, map.draws)}.`;
   return (
     <figure class="curves map">
       <div class="map-frame">
@@ -103,7 +101,7 @@ function Picture({ map, habits }: { map: MapAnswer; habits: Habits }) {
               )}
             </g>
           ))}
-          {map.now.chance !== null && <circle class="here" cx={x(cell_of(map.now.share, share))} cy={y(cell_of(map.now.up, up))} r="7" />}
+          <circle class="here" cx={x(cell_of(map.now.share, share))} cy={y(cell_of(map.now.up, up))} r="7" />
           {ticks(share).map((value) => (
             <text key={value} x={x(cell_of(value, share))} y={high - edge.bottom + 18} text-anchor="middle">
               {percent(value, habits)}

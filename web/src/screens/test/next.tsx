@@ -6,7 +6,7 @@ import { useLongWork } from "../../state/long_work";
 
 export function Next({ what }: { what: object }) {
   const habits = useHabits();
-  const work = useLongWork<NextAnswer>("testbake/next");
+  const work = useLongWork<NextAnswer>("testbake-next");
   const { answer } = work;
   return (
     <div class="stack">

@@ -6,7 +6,7 @@ import { useAsked } from "../../state/asked";
 
 export function Plan({ what }: { what: object }) {
   const habits = useHabits();
-  const held = useAsked<PlanAnswer>("/api/testbake/plan", what);
+  const held = useAsked<PlanAnswer>("/api/testbake-plan", what);
   if (!held.answer) return held.error ? <Failed error={held.error} /> : <Waiting what="Weighing…" />;
   const plan = held.answer;
   return (

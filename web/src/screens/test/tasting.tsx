@@ -13,7 +13,7 @@ export function Tasting({ doughs, seed }: { doughs: readonly string[]; seed: num
   const [b, set_b] = useState(doughs[1] ?? "B");
   const [tasters, set_tasters] = useState(0);
   const [right, set_right] = useState<number | undefined>(undefined);
-  const held = useAsked<TasteAnswer>("/api/testbake/taste", { a, b, seed, ...(tasters > 0 ? { tasters } : {}), ...(right === undefined ? {} : { right }) });
+  const held = useAsked<TasteAnswer>("/api/taste", { a, b, seed, ...(tasters > 0 ? { tasters } : {}), ...(right === undefined ? {} : { right }) });
   const answer = held.answer;
   const names = doughs.map((d) => [d, d] as const);
   return (

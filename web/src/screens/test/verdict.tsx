@@ -6,7 +6,7 @@ import { useLongWork } from "../../state/long_work";
 import { Curves } from "./curves";
 
 export function Verdict({ what, read }: { what: object; read: number }) {
-  const work = useLongWork<AfterAnswer>("testbake/after");
+  const work = useLongWork<AfterAnswer>("testbake-after");
   return (
     <div class="stack">
       {read === 0 && <p>No heights are written down yet; the verdict needs some.</p>}

@@ -1,0 +1,123 @@
+#include "server/ask_testbake.h"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+#include <utility>
+
+#include "server/problem.h"
+#include "service/bake_form.h"
+#include "service/testbake.h"
+
+namespace barm::server {
+
+namespace {
+
+constexpr const char* file_name = "test_bake";
+
+template <class Answer>
+Answer got(Result<Answer> result) {
+  if (result) return *std::move(result);
+  const std::string& where = result.error().where;
+  const char* field = where.starts_with(file_name)     ? "/test_bake"
+                      : where.starts_with("readings")  ? "/readings"
+                      : where.starts_with("candidate") ? "/candidates"
+                                                       : "";
+  throw Refused{problem(result.error(), field)};
+}
+
+Reply replied(const nlohmann::json& json) {
+  Reply reply;
+  reply.body = written(json);
+  return reply;
+}
+
+std::string test_text(Fields& fields) {
+  const std::string what = "wants a test bake: the text of its file, or the same as an object";
+  const Json* given = fields.find("test_bake");
+  if (given == nullptr) refuse_field("/test_bake", what);
+  if (given->is_string()) return given->get<std::string>();
+  if (!given->is_object()) refuse_field("/test_bake", what);
+  auto written = service::bake_text(*given);
+  if (written) return std::move(written->text);
+  const Error& error = written.error();
+  throw Refused{problem(Error{error.code, "", error.message}, "/test_bake" + error.where)};
+}
+
+testbakes::TestBake asked_test(Fields& fields, const AskContext& context) {
+  const std::string text = test_text(fields);
+  const formula::Bake base = asked_bake(fields, context.stored);
+  return got(testbakes::parse_test_bake(text, file_name, base));
+}
+
+std::optional<std::vector<testbakes::Watched>> asked_readings(Fields& fields,
+                                                              const testbakes::TestBake& test) {
+  const auto text = fields.text("readings", "a CSV: day,dough,jar,hours,height_mm");
+  if (!text) return std::nullopt;
+  return got(testbakes::parse_observed(test, *text, "readings"));
+}
+
+unsigned long long seed(Fields& fields) {
+  return static_cast<unsigned long long>(
+      fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));
+}
+
+Reply ask_plan(Fields& fields, const AskContext& context) {
+  const auto test = asked_test(fields, context);
+  (void)asked_readings(fields, test);
+  return replied(service::to_json(got(service::testbake_plan(test))));
+}
+
+Reply ask_before(Fields& fields, const AskContext& context) {
+  const auto test = asked_test(fields, context);
+  (void)asked_readings(fields, test);
+  service::BeforeRequest request;
+  request.difference =
+      fields.number("difference", 0.01, 0.95, "a share of the speed such as 0.2").value_or(0.2);
+  request.options.draws = static_cast<int>(
+      fields.whole("draws", 20, 5000, "how many doughs to imagine, from 20 to 5000").value_or(200));
+  request.options.seed = seed(fields);
+  request.options.threads = context.threads;
+  request.options.cancelled = context.watch.cancelled;
+  request.options.progress = context.watch.progress;
+  return replied(service::to_json(got(service::testbake_before(test, request))));
+}
+
+Reply ask_after(Fields& fields, const AskContext& context) {
+  const auto test = asked_test(fields, context);
+  const auto observed = asked_readings(fields, test);
+  if (!observed) refuse_field("/readings", "wants the heights of the jars");
+  testbakes::VerdictOptions options;
+  options.threads = context.threads;
+  options.seed = seed(fields);
+  options.cancelled = context.watch.cancelled;
+  options.progress = context.watch.progress;
+  return replied(service::to_json(got(service::testbake_after(test, *observed, options))));
+}
+
+Reply ask_next(Fields& fields, const AskContext& context) {
+  const auto test = asked_test(fields, context);
+  service::NextRequest request;
+  request.observed = asked_readings(fields, test);
+  request.candidates =
+      fields.texts("candidates", "a list of doughs in words such as \"plain, match acid\"");
+  if (request.candidates.size() > 40) refuse_field("/candidates", "at most 40 at a time");
+  request.options.threads = context.threads;
+  request.options.seed = seed(fields);
+  request.options.cancelled = context.watch.cancelled;
+  request.options.progress = context.watch.progress;
+  return replied(service::to_json(got(service::testbake_next(test, request))));
+}
+
+}  // namespace
+
+std::vector<Question> testbake_questions() {
+  return {
+      {.name = "testbake-plan", .answer = ask_plan},
+      {.name = "testbake-before", .heavy = true, .as_a_job = true, .answer = ask_before},
+      {.name = "testbake-after", .heavy = true, .as_a_job = true, .answer = ask_after},
+      {.name = "testbake-next", .heavy = true, .as_a_job = true, .answer = ask_next},
+  };
+}
+
+}  // namespace barm::server
