@@ -64,7 +64,7 @@ void relearn_fifty_batches(benchmark::State& state) {
   for (auto _ : state) {
     const auto again = relearned(culture, [&](const BatchLesson& old) -> Result<BatchLesson> {
       const auto i = static_cast<std::size_t>(std::stoi(old.batch));
-      const auto learned = learn(batch, readings[i], {.draws = 1000});
+      const auto learned = learn(batch, readings[i], {.draws = 500, .least_effective = 80});
       if (!learned) return failure(learned);
       return lesson_of(batch, *learned, old.batch, old.day);
     });

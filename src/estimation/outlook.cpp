@@ -18,6 +18,7 @@ constexpr double every = 0.25;         // h between the points of bands and look
 constexpr double piece_of_future = 2;  // h of one pace after the last reading
 constexpr double beyond = 1.3;  // what runs go on beyond the horizon, should the pace be slow
 constexpr double never = std::numeric_limits<double>::infinity();
+constexpr double band_shares[] = {0.1, 0.5, 0.9};
 constexpr double worth_a_look = 0.12;  // share of the range that a look must take away
 
 // The hours of one dough against those on the clock.
@@ -124,6 +125,7 @@ class Foresight {
     const numerics::Accuracy quick = many.proving.accuracy;
     many.proving = batch_.bulk;
     many.proving.accuracy = quick;
+    many.proving.stop_at_target = false;
     many.proving.sample_every = every * hour;
     many.proving.horizon = std::min(longest, beyond * horizon_) * hour;
     many.threads = options_.threads;
@@ -182,11 +184,8 @@ class Foresight {
     std::vector<double> at(courses_.size());
     for (std::size_t k = 0; k < points; ++k) {
       for (std::size_t i = 0; i < courses_.size(); ++i) at[i] = courses_[i].rise[k];
-      const auto quantile = [&](double p) {
-        return numerics::weighted_quantile(at, learned_.weight, p);
-      };
-      out.band.push_back(
-          {static_cast<double>(k) * every, quantile(0.1), quantile(0.5), quantile(0.9)});
+      const auto q = numerics::weighted_quantiles(at, learned_.weight, band_shares);
+      out.band.push_back({static_cast<double>(k) * every, q[0], q[1], q[2]});
     }
     const auto now = std::min(points - 1, static_cast<std::size_t>(seen_.last / every));
     out.rise_now = out.band[now].p50;

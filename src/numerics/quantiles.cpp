@@ -25,9 +25,16 @@ std::vector<double> sorted(std::vector<double> sample) {
 double weighted_quantile(std::span<const double> values,
                          std::span<const double> weights,
                          double p) {
-  require(!values.empty() && values.size() == weights.size() && p >= 0 && p <= 1,
-          "a quantile needs values, as many weights and a share");
+  return weighted_quantiles(values, weights, std::span(&p, 1)).front();
+}
+
+std::vector<double> weighted_quantiles(std::span<const double> values,
+                                       std::span<const double> weights,
+                                       std::span<const double> shares) {
+  require(!values.empty() && values.size() == weights.size(),
+          "a quantile needs values and as many weights");
   std::vector<std::pair<double, double>> pairs;
+  pairs.reserve(values.size());
   double all = 0;
   for (std::size_t i = 0; i < values.size(); ++i) {
     if (!(weights[i] > 0)) continue;
@@ -36,19 +43,25 @@ double weighted_quantile(std::span<const double> values,
   }
   require(!pairs.empty(), "all weights are 0");
   std::sort(pairs.begin(), pairs.end());
-  double below = 0;
-  double last_middle = 0;
-  for (std::size_t i = 0; i < pairs.size(); ++i) {
-    const double middle = (below + 0.5 * pairs[i].second) / all;
-    if (middle >= p) {
-      if (i == 0 || std::isinf(pairs[i].first)) return pairs[i].first;
-      const double part = (p - last_middle) / (middle - last_middle);
-      return pairs[i - 1].first + part * (pairs[i].first - pairs[i - 1].first);
+  const auto at = [&](double p) {
+    require(p >= 0 && p <= 1, "a share of a sample");
+    double below = 0;
+    double last_middle = 0;
+    for (std::size_t i = 0; i < pairs.size(); ++i) {
+      const double middle = (below + 0.5 * pairs[i].second) / all;
+      if (middle >= p) {
+        if (i == 0 || std::isinf(pairs[i].first)) return pairs[i].first;
+        const double part = (p - last_middle) / (middle - last_middle);
+        return pairs[i - 1].first + part * (pairs[i].first - pairs[i - 1].first);
+      }
+      below += pairs[i].second;
+      last_middle = middle;
     }
-    below += pairs[i].second;
-    last_middle = middle;
-  }
-  return pairs.back().first;
+    return pairs.back().first;
+  };
+  std::vector<double> out;
+  for (const double p : shares) out.push_back(at(p));
+  return out;
 }
 
 }  // namespace barm::numerics

@@ -20,4 +20,9 @@ namespace barm::numerics {
                                        std::span<const double> weights,
                                        double p);
 
+/// Several quantiles of the same values at once, in the order of `shares`.
+[[nodiscard]] std::vector<double> weighted_quantiles(std::span<const double> values,
+                                                     std::span<const double> weights,
+                                                     std::span<const double> shares);
+
 }  // namespace barm::numerics

@@ -10,7 +10,9 @@ namespace barm::service {
 
 namespace {
 
-constexpr int draws_of_a_lesson = 1000;
+// Only the middle of the draws is kept of a lesson.
+constexpr int draws_of_a_lesson = 500;
+constexpr double enough_of_them = 80;
 
 // Days since 1970-01-01 of "2026-11-28T07:00"; 0 without a date.
 double day_of(const std::string& local) {
@@ -70,6 +72,7 @@ Result<estimation::BatchLesson> lesson(const std::string& bake_path,
   estimation::widen(*prepared, estimation::suspicions(*readings));
   estimation::LearnOptions learning;
   learning.draws = draws_of_a_lesson;
+  learning.least_effective = enough_of_them;
   learning.seed = options.seed;
   learning.threads = options.threads;
   learning.cancelled = options.cancelled;

@@ -76,6 +76,39 @@ TEST(Shapley, SharesAddUpToTheWhole) {
   EXPECT_NEAR(std::accumulate(shares.begin(), shares.end(), 0.0), value(31) - value(0), 1e-12);
 }
 
+// A weight of 3 is a value that stands there three times, all but the straight line between values.
+TEST(WeightedQuantile, CountsAValueAsOftenAsItsWeight) {
+  const std::vector<double> values{5, 1, 3};
+  const std::vector<double> weights{1, 2, 1};
+  EXPECT_EQ(weighted_quantile(values, weights, 0.0), 1);
+  EXPECT_EQ(weighted_quantile(values, weights, 0.25), 1);
+  EXPECT_NEAR(weighted_quantile(values, weights, 0.625), 3, 1e-12);
+  EXPECT_NEAR(weighted_quantile(values, weights, 0.875), 5, 1e-12);
+  EXPECT_EQ(weighted_quantile(values, weights, 1.0), 5);
+}
+
+TEST(WeightedQuantile, LeavesOutWhatWeighsNothingAndKeepsWhatNeverHappens) {
+  const double never = std::numeric_limits<double>::infinity();
+  const std::vector<double> values{2, never, 4, 100};
+  const std::vector<double> weights{1, 1, 1, 0};
+  EXPECT_LT(weighted_quantile(values, weights, 0.5), 5);
+  EXPECT_EQ(weighted_quantile(values, weights, 0.9), never);
+  EXPECT_LE(weighted_quantile(values, weights, 0.6), never);
+}
+
+TEST(WeightedQuantile, AgreesWithTheNormalLawOfManyDraws) {
+  std::vector<double> values;
+  std::vector<double> weights;
+  for (int i = 0; i < 4000; ++i) {
+    // Uniform draws with the normal density as their weight.
+    const double x = -5 + 10 * (i + 0.5) / 4000;
+    values.push_back(x);
+    weights.push_back(std::exp(-x * x / 2));
+  }
+  for (const double p : {0.1, 0.5, 0.9})
+    EXPECT_NEAR(weighted_quantile(values, weights, p), normal_quantile(p), 0.005);
+}
+
 TEST(Power, AgreesWithTheLibrary) {
   for (const double k : {0.5, 1.0, 1.9, 2.0, 2.5, 3.0, 4.0, 8.0, 10.0}) {
     for (const double x : {0.0, 1e-6, 0.3, 1.0, 7.5}) {
