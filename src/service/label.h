@@ -23,8 +23,8 @@ struct LabelAnswer {
   int draws = 0;
 };
 
-/// The loaf fermented by the model up to the end of its bulk, then baked. Errors: those of the bowl
-/// and of shop::label(), no_convergence.
+/// The loaf fermented by the model up to the end of its bulk, then baked. Errors: those of the
+/// bowl, no_convergence.
 [[nodiscard]] Result<LabelAnswer> label(const formula::Bake& bake, const LabelRequest& request);
 
 /// "barm.label/1".
