@@ -28,7 +28,7 @@ for _ in range(runs):
     said = subprocess.run([f"{programs}/daybook_once", "look", file], check=True, capture_output=True, text=True)
     inside.append([float(word) for word in said.stdout.split()])
     for limit in ours:
-        ours[limit].append(whole([f"{programs}/barm", "daybook", "list", "--limit", str(limit), "--daybook", file]))
+        ours[limit].append(whole([f"{programs}/daybook_once", "list", file, str(limit)]))
         theirs[limit].append(whole(["sqlite3", file, question.format(limit)]))
 
 print(f"{os.path.getsize(file) / 1e6:.0f} MB, medians of {runs} runs [ms]")
@@ -36,6 +36,6 @@ for name, values in zip(["open", "list the newest 100 bakes", "list all 2000", "
                          "the 100 readings of one bake"], zip(*inside)):
     print(f"  {name:<34}{statistics.median(values):8.1f}")
 for limit in ours:
-    print(f"  whole process, list {limit:<5} barm      {statistics.median(ours[limit]):8.1f}")
+    print(f"  whole process, list {limit:<5} ours      {statistics.median(ours[limit]):8.1f}")
     print(f"                                 sqlite3   {statistics.median(theirs[limit]):8.1f}")
 PYTHON

@@ -1,5 +1,6 @@
 // daybook_once make FILE: a daybook of 2 000 bakes and 200 000 readings.
 // daybook_once look FILE: opens it and lists it, and says how long each took [ms].
+// daybook_once list FILE LIMIT: opens it and prints the newest bakes, one a line.
 #include <fmt/format.h>
 
 #include <chrono>
@@ -81,12 +82,29 @@ int look(const std::string& file) {
   return found == 100 + bakes + 334 + readings_of_each ? 0 : 1;
 }
 
+int list(const std::string& file, std::size_t limit) {
+  Daybook daybook = must(Daybook::open(file));
+  Query query;
+  query.limit = limit;
+  const auto lines = must(daybook.list_bakes(query));
+  for (const BakeLine& line : lines) {
+    fmt::print("{}|{}|{}|{}|{}\n",
+               line.bake.id,
+               line.bake.title,
+               line.bake.state,
+               line.bake.mixed_at->seconds,
+               line.readings);
+  }
+  return 0;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
-  const std::string what = argc == 3 ? argv[1] : "";
+  const std::string what = argc >= 3 ? argv[1] : "";
+  if (what == "list" && argc == 4) return list(argv[2], std::stoul(argv[3]));
   if (what == "make") return make(argv[2]);
   if (what == "look") return look(argv[2]);
-  fmt::print(stderr, "daybook_once make|look FILE\n");
+  fmt::print(stderr, "daybook_once make|look FILE, list FILE LIMIT\n");
   return 64;
 }

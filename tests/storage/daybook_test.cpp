@@ -350,6 +350,16 @@ TEST_F(DaybookFile, FindsBakesByWordsTagsAndState) {
   EXPECT_THAT(found(query), ElementsAre("1"));
 }
 
+// A list that breaks off must not hold its old view of the file: then no log could be brought in.
+TEST_F(DaybookFile, AListThatFailsHoldsNothingOpen) {
+  kept(a_bake("a"));
+  kept(a_bake("b"));
+  asked("UPDATE bake SET tags = '[oops]' WHERE id = 'a'");
+  EXPECT_THAT(daybook().list<Bake>(), FailsWith(ErrorCode::bad_input));
+  kept(a_bake("c"));
+  EXPECT_EQ(asked("PRAGMA wal_checkpoint(TRUNCATE)"), "0") << "somebody is still reading";
+}
+
 TEST_F(DaybookFile, AListOfBakesCountsTheirReadings) {
   kept(a_bake("b"));
   kept(a_reading("1", "b"));
