@@ -1,12 +1,14 @@
+import { readdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import type { Plugin } from "vite";
 import { defineConfig } from "vitest/config";
 
 /** Writes files.json, the names of all that was built: what the service worker keeps for when the server is away. */
 const files_for_later: Plugin = {
   name: "files-for-later",
-  generateBundle(_options, bundle) {
-    const source = JSON.stringify(Object.keys(bundle).filter((name) => name.startsWith("assets/")).map((name) => `/${name}`));
-    this.emitFile({ type: "asset", fileName: "files.json", source });
+  writeBundle({ dir = "dist" }) {
+    const names = readdirSync(join(dir, "assets")).map((name) => `/assets/${name}`);
+    writeFileSync(join(dir, "files.json"), JSON.stringify(names));
   },
 };
 

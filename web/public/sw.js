@@ -19,7 +19,8 @@ async function keep_all() {
   const files = await (await fetch("/files.json", { cache: "no-cache" })).json();
   const there = await cache.keys();
   const names = new Set(there.map((request) => new URL(request.url).pathname));
-  await cache.addAll(["/", ...files.filter((name) => !names.has(name))]);
+  // One file that cannot be had must not cost all the others.
+  await Promise.allSettled(["/", ...files.filter((name) => !names.has(name))].map((name) => cache.add(name)));
   const stale = there.filter((request) => {
     const { pathname } = new URL(request.url);
     return pathname.startsWith("/assets/") && !files.includes(pathname);

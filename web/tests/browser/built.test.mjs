@@ -27,6 +27,12 @@ test("no style or script stands in the page itself, and nothing is fetched from 
   }
 });
 
+test("the list of what to keep for later names every file that was built", () => {
+  const kept = JSON.parse(readFileSync(join(built, "files.json"), "utf8"));
+  assert.deepEqual(kept.sort(), readdirSync(join(built, "assets")).map((name) => `/assets/${name}`).sort());
+  assert.ok(kept.length > 10);
+});
+
 test("the lock file holds no host name", () => {
   const lock = readFileSync(new URL("../../package-lock.json", import.meta.url), "utf8");
   assert.doesNotMatch(lock, /https?:|"resolved"|@[\w-]+\.(com|org|io)/);

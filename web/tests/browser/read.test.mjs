@@ -36,7 +36,7 @@ test("readings typed while the server is away are kept, survive a reload, and ar
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}/read`);
   await page.getByRole("textbox", { name: "Height now (mm)" }).waitFor();
-  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
   await page.reload();
   await page.getByRole("textbox", { name: "Height now (mm)" }).waitFor();
 
