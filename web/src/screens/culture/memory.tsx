@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import { get, post } from "../../api/ask";
 import { get_bake, mixed_of } from "../../api/bakes";
 import { typed_reading } from "../../api/reading_words";
+import { worth_telling } from "../read/seen";
 import type { BakeRecordList, CultureRecord, ReadAnswer, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Failed, Waiting } from "../../parts/states";
@@ -25,7 +26,7 @@ async function taught_by(bake: Listed): Promise<Taught> {
   if (mixed === undefined) return { bake, when: "", words: [] };
   const typed = readings.flatMap((r) => typed_reading(r, mixed) ?? []);
   const answer = await post<ReadAnswer>("/api/read", { bake_id: bake.id, readings: typed });
-  return { bake, when: date(mixed), words: answer.taught.map((lesson) => lesson.words).filter(Boolean) };
+  return { bake, when: date(mixed), words: worth_telling(answer.taught) };
 }
 
 export function Memory({ culture }: { culture: CultureRecord }) {

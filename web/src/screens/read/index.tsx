@@ -1,13 +1,13 @@
 // Reading a dough with one thumb: slide or type how high it stands in its jar; the ready window moves and narrows.
 import { useEffect, useMemo, useState } from "preact/hooks";
 import { type Bake, mixed_of } from "../../api/bakes";
-import type { ReadingRecordChange, ReadingRecordList } from "../../api/types";
+import type { Outlook, ReadingRecordChange, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { remove, words_of } from "../../api/ask";
 import { BakeFrame } from "../../parts/bake_frame";
 import { Failed, Waiting } from "../../parts/states";
 import { Jar } from "../../parts/jar";
-import { ReadyLine, Ruler, WindowWords, hopeless } from "../../parts/ruler";
+import { ReadyLine, Ruler, WindowWords, hopeless, when } from "../../parts/ruler";
 import { Rise, type RisePoint, worth_seeing } from "../../parts/rise";
 import { StageMarks } from "../../parts/stage_marks";
 import { InTheWay } from "../../parts/way";
@@ -88,6 +88,7 @@ function Read({ record }: { record: Bake }) {
       </div>
       <div class="rest stack">
         {answer && <WindowWords forecast={answer} mixed={mixed} habits={habits} only="more" />}
+        {seen.outlook && <Good outlook={seen.outlook} mixed={mixed} />}
         {seen.taught.length > 0 && <Lines title="What your readings say" lines={seen.taught} />}
         {seen.doubts.length > 0 && <Lines title="Look twice" lines={seen.doubts} />}
         {seen.recipe && <InTheWay answer={seen.recipe} mixed={mixed} habits={habits} />}
@@ -108,6 +109,30 @@ function Read({ record }: { record: Bake }) {
         )}
       </div>
     </div>
+  );
+}
+
+/** How long it stays good, and what the next look would tell. */
+function Good({ outlook, mixed }: { outlook: Outlook; mixed: Moment | undefined }) {
+  const habits = useHabits();
+  const { good_from_h, good_until_h, best_at_h, next_look } = outlook;
+  const range = (value: unknown) => (typeof value === "number" ? lasting(value) : "");
+  return (
+    <dl class="between">
+      {good_from_h !== null && good_until_h !== null && [
+        <dt key="good">good</dt>,
+        <dd key="good.">
+          from {when(good_from_h, mixed, habits)} to {when(good_until_h, mixed, habits)}
+          {best_at_h !== null && `, most surely at ${when(best_at_h, mixed, habits)}`}
+        </dd>,
+      ]}
+      {next_look && [
+        <dt key="look">the next look</dt>,
+        <dd key="look.">
+          would narrow {range(next_look.range_now_h)} to about {range(next_look.range_after_h)}
+        </dd>,
+      ]}
+    </dl>
   );
 }
 

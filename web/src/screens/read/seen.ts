@@ -18,6 +18,8 @@ export interface Seen {
   before: SeenForecast | undefined;
   /** As the recipe alone foresees it: what is in the way. */
   recipe: ForeseeAnswer | undefined;
+  /** As it stands after the readings. */
+  outlook: Outlook | undefined;
   taught: readonly string[];
   doubts: readonly string[];
   error: unknown;
@@ -40,6 +42,10 @@ function seen_forecast(of: Outlook, answer: ReadAnswer): SeenForecast {
   };
 }
 
+/** What the readings taught; what they say nothing of is left out. */
+export const worth_telling = (taught: ReadAnswer["taught"]): string[] =>
+  taught.map((lesson) => lesson.words).filter((words) => words !== "" && !words.startsWith("nothing yet"));
+
 type Question = { bake: object; readings: string[] };
 type Heard = { answer: ReadAnswer } | { recipe: ForeseeAnswer };
 
@@ -50,7 +56,7 @@ async function ask({ bake, readings }: Question): Promise<Heard> {
 
 export function useSeen(record: Bake, readings: readonly ReadingRecordChange[], height: number | undefined, mixed: Moment | undefined): Seen {
   const [state, set_state] = useState<Omit<Seen, "again">>({
-    now: undefined, before: undefined, recipe: undefined, taught: [], doubts: [], error: undefined,
+    now: undefined, before: undefined, recipe: undefined, outlook: undefined, taught: [], doubts: [], error: undefined,
   });
   const [turn, set_turn] = useState(0);
   const line = useRef<OneByOne<Question, Heard>>();
@@ -59,12 +65,13 @@ export function useSeen(record: Bake, readings: readonly ReadingRecordChange[], 
     (heard) =>
       set_state((was) =>
         "recipe" in heard
-          ? { ...was, now: heard.recipe, before: undefined, recipe: heard.recipe, error: undefined }
+          ? { ...was, now: heard.recipe, before: undefined, recipe: heard.recipe, outlook: undefined, taught: [], doubts: [], error: undefined }
           : {
               ...was,
               now: seen_forecast(heard.answer.after, heard.answer),
               before: seen_forecast(heard.answer.before, heard.answer),
-              taught: heard.answer.taught.map((lesson) => lesson.words).filter(Boolean),
+              outlook: heard.answer.after,
+              taught: worth_telling(heard.answer.taught),
               doubts: heard.answer.doubts,
               error: undefined,
             },
