@@ -28,6 +28,8 @@ before(async () => {
     read: `#/bake/${mead.id}/read`,
     rescue: `#/bake/${mead.id}/rescue`,
     loaf: `#/bake/${mead.id}/loaf`,
+    sell: `#/bake/${mead.id}/sell`,
+    tests: "#/tests",
     compare: `#/compare?a=${mead.id}&b=${plain.id}`,
     cultures: "#/cultures",
     culture: `#/culture/${culture.id}`,
