@@ -1,7 +1,7 @@
 #pragma once
 #include <functional>
 
-namespace CLI {
+namespace CLI {  // NOLINT(readability-identifier-naming): the library's own
 class App;
 }
 

@@ -126,11 +126,8 @@ void add_culture(CLI::App& app, std::function<int()>& chosen) {
   CLI::App* culture = app.add_subcommand("culture", "what a culture's batches have taught");
   culture->require_subcommand(1);
 
-  CLI::App* show = command(*culture,
-                           arguments,
-                           "show",
-                           "how it differs from the book",
-                           "barm culture show marsh.toml");
+  CLI::App* show = command(
+      *culture, arguments, "show", "how it differs from the book", "barm culture show marsh.toml");
   show->callback([arguments, &chosen] {
     chosen = [arguments] {
       return answer(service::show_culture(arguments->file), arguments->json);

@@ -60,7 +60,7 @@ Result<service::SwapAnswer> swap(const Arguments& arguments) {
   if (!read) return failure(read);
   std::ostringstream text;
   text << std::ifstream(arguments.bake, std::ios::binary).rdbuf();
-  auto swapped = service::swap(text.str(), arguments.drink, *share);
+  auto swapped = service::swap_drink(text.str(), arguments.drink, *share);
   if (!swapped) return failure(swapped);
   if (!arguments.write.empty()) {
     const auto kept = keep(swapped->text, arguments.write);

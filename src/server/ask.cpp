@@ -151,7 +151,7 @@ Reply ask_swap(Fields& fields, const AskContext& context) {
                                    "wants " + share_words);
   const AskedText asked = asked_text(fields, "bake", "bake_id", context.stored);
   (void)bake_of(asked);  // an error of the bake has its place
-  const auto swapped = service::swap(asked.text, drink, share);
+  const auto swapped = service::swap_drink(asked.text, drink, share);
   Reply reply;
   reply.body = service::to_json(got(swapped)).dump(-1, ' ', false, Json::error_handler_t::replace);
   return reply;

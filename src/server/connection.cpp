@@ -135,7 +135,7 @@ long Connection::write(const char* from, std::size_t size, Clock::duration patie
       const ssize_t count = ::send(socket_, from + at, size - at, MSG_NOSIGNAL);
       if (count > 0) {
         at += static_cast<std::size_t>(count);
-      } else if (errno != EINTR && (errno != EAGAIN || !wait(POLLOUT, until))) {
+      } else if (count == 0 || (errno != EINTR && (errno != EAGAIN || !wait(POLLOUT, until)))) {
         return -1;
       }
       continue;

@@ -31,7 +31,7 @@ namespace {
 using internal::Connection;
 using Clock = Connection::Clock;
 
-constexpr std::size_t most_of_head = 64 * 1024;
+constexpr std::size_t most_of_head = 65'536;
 constexpr std::size_t request_line_most = 8192;
 constexpr int most_requests = 1000;  // on one connection
 constexpr int backlog = 512;
@@ -154,7 +154,7 @@ class Http : public httplib::Server {
     keep_alive_max_count_ = most_requests;
     keep_alive_timeout_sec_ = std::chrono::ceil<std::chrono::seconds>(patience.idle).count();
     set_pre_routing_handler([this](const auto&, auto& to) { return admit(to); });
-    set_exception_handler([](const auto&, auto& to, std::exception_ptr) {
+    set_exception_handler([](const auto&, auto& to, const std::exception_ptr&) {
       put(problem(Refusal::our_fault, "a fault of barm's own"), to);
     });
     set_error_handler(HandlerWithResponse([](const auto&, auto& to) { return explain(to); }));
@@ -304,8 +304,8 @@ class Http : public httplib::Server {
 /// Threads, one for each connection served.
 class RealListener final : public Listener {
  public:
-  RealListener(const ListenerOptions& options, Desk& desk, int socket, SSL_CTX* tls)
-      : options_(options),
+  RealListener(ListenerOptions options, Desk& desk, int socket, SSL_CTX* tls)
+      : options_(std::move(options)),
         http_(desk, options_.patience),
         tls_(tls, SSL_CTX_free),
         socket_(socket),
@@ -420,7 +420,7 @@ class RealListener final : public Listener {
     try {
       talk(connection);
     } catch (const std::exception&) {
-      // Out of memory, or the HTTP library gave up: this client is lost, the others are not.
+      connection.hang_up();  // out of memory, or the HTTP library gave up: the others go on
     }
     leave(connection);
   }

@@ -24,6 +24,7 @@ constexpr int free_guesses = 5;
 constexpr int longest_wait_s = 900;
 constexpr std::size_t most_devices = 50;
 constexpr std::size_t longest_name = 80;
+constexpr std::size_t hex_digits = std::size_t{2} * SHA256_DIGEST_LENGTH;
 
 std::string hex(const unsigned char* bytes, std::size_t count) {
   static constexpr char digits[] = "0123456789abcdef";
@@ -92,7 +93,7 @@ Result<Pairing> Pairing::open(const std::string& file) {
   std::ifstream in(file);
   for (std::string line; devices.size() < most_devices && std::getline(in, line);) {
     const std::size_t blank = line.find(' ');
-    if (blank != 2 * SHA256_DIGEST_LENGTH)
+    if (blank != hex_digits)
       return failure(ErrorCode::bad_input,
                      file,
                      "is not a list of paired devices: delete it and pair them again");

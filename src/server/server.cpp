@@ -443,7 +443,7 @@ class RealServer final : public Server, private Desk {
         for (const NumberedChange& change : since.changes) events_.tell(change);
         if (!since.changes.empty()) known = since.changes.back().number;
       } catch (const Refused&) {
-        // The daybook cannot be read just now; whoever asks for it is told why.
+        continue;  // the daybook cannot be read just now; whoever asks for it is told why
       }
     }
   }

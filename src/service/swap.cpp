@@ -117,7 +117,7 @@ void free_of_liquid(Json& form, const formula::Bake& bake, const formula::Bowl& 
 
 }  // namespace
 
-Result<SwapAnswer> swap(std::string_view text, const std::string& drink, double share) {
+Result<SwapAnswer> swap_drink(std::string_view text, const std::string& drink, double share) {
   const auto before = formula::parse_bake(text, file);
   if (!before) return failure(before);
   const auto weighed = formula::in_the_bowl(*before);

@@ -24,9 +24,9 @@ struct SwapAnswer {
 /// that were a share of the liquid become baker's percentages. Errors: as parse_bake and bowl();
 /// not_found (no such drink in the larder), cannot_be_met (no water in the bowl to take from, no
 /// water in the drink).
-[[nodiscard]] Result<SwapAnswer> swap(std::string_view bake_text,
-                                      const std::string& drink,
-                                      double share);
+[[nodiscard]] Result<SwapAnswer> swap_drink(std::string_view bake_text,
+                                            const std::string& drink,
+                                            double share);
 
 [[nodiscard]] nlohmann::ordered_json to_json(const SwapAnswer& answer);
 

@@ -42,7 +42,7 @@ TEST(Swap, HoldsTheRealWaterForEveryShareOfEveryDrink) {
     const double before = bowl_of(example(loaf)).real_hydration();
     for (const char* drink : {"dry mead", "perry", "stout", "apple juice"}) {
       for (const double share : {0.1, 0.5, 1.0}) {
-        const auto swapped = swap(example(loaf), drink, share);
+        const auto swapped = swap_drink(example(loaf), drink, share);
         if (!swapped) {
           // A bowl without water of its own has nothing to swap.
           EXPECT_EQ(swapped.error().code, ErrorCode::cannot_be_met)
@@ -58,7 +58,7 @@ TEST(Swap, HoldsTheRealWaterForEveryShareOfEveryDrink) {
 }
 
 TEST(Swap, PoursTheShareThatWasAsked) {
-  const auto swapped = swap(example("plain-loaf"), "dry mead", 0.25);
+  const auto swapped = swap_drink(example("plain-loaf"), "dry mead", 0.25);
   ASSERT_THAT(swapped, Holds());
   const formula::Bowl bowl = bowl_of(swapped->text);
   const double drink = weight_of(bowl, "dry mead");
@@ -67,7 +67,7 @@ TEST(Swap, PoursTheShareThatWasAsked) {
 
 TEST(Swap, PoursMoreOfADrinkThanOfTheWaterItReplaces) {
   const formula::Bowl before = bowl_of(example("plain-loaf"));
-  const auto swapped = swap(example("plain-loaf"), "dry mead", 1);
+  const auto swapped = swap_drink(example("plain-loaf"), "dry mead", 1);
   ASSERT_THAT(swapped, Holds());
   const formula::Bowl after = bowl_of(swapped->text);
   EXPECT_GT(weight_of(after, "dry mead") / after.flour.si(),
@@ -76,11 +76,11 @@ TEST(Swap, PoursMoreOfADrinkThanOfTheWaterItReplaces) {
 }
 
 TEST(Swap, RefusesWhatCannotBe) {
-  EXPECT_THAT(swap(example("plain-loaf"), "sea foam", 0.5), FailsWith(ErrorCode::bad_input));
-  EXPECT_THAT(swap(example("plain-loaf"), "water", 0.5), FailsWith(ErrorCode::bad_input));
-  EXPECT_THAT(swap(example("plain-loaf"), "dry mead", 1.5), FailsWith(ErrorCode::bad_input));
-  EXPECT_THAT(swap(example("plain-loaf"), "honey", 0.9), FailsWith(ErrorCode::bad_input));
-  EXPECT_THAT(swap("name = ", "dry mead", 0.5), FailsWith(ErrorCode::bad_input));
+  EXPECT_THAT(swap_drink(example("plain-loaf"), "sea foam", 0.5), FailsWith(ErrorCode::bad_input));
+  EXPECT_THAT(swap_drink(example("plain-loaf"), "water", 0.5), FailsWith(ErrorCode::bad_input));
+  EXPECT_THAT(swap_drink(example("plain-loaf"), "dry mead", 1.5), FailsWith(ErrorCode::bad_input));
+  EXPECT_THAT(swap_drink(example("plain-loaf"), "honey", 0.9), FailsWith(ErrorCode::bad_input));
+  EXPECT_THAT(swap_drink("name = ", "dry mead", 0.5), FailsWith(ErrorCode::bad_input));
 }
 
 }  // namespace
