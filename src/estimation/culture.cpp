@@ -68,12 +68,21 @@ Start start_of() {
   return start;
 }
 
-// The share of each sd that lies between batches of one culture.
-Vector shares(double scatter) {
+// Day one's covariance parted into what cultures differ by and what batches of one culture do:
+//     C = L L',   Omega = L diag(share^2) L',   the culture's own  L diag(1 - share^2) L'
+struct Parted {
+  Square own, between;
+};
+
+Parted parted(const Start& start, double scatter) {
   Vector share;
   for (std::size_t i = 0; i < culture_size; ++i)
     share(index(i)) = std::min(0.95, scatter * share_between(culture_parameters[i]));
-  return share;
+  const Square lower = Square(start.covariance.llt().matrixL());
+  const Vector squared = share.array().square().matrix();
+  const Vector rest = (1 - share.array().square()).matrix();
+  return {lower * rest.asDiagonal() * lower.transpose(),
+          lower * squared.asDiagonal() * lower.transpose()};
 }
 
 Vector push_of(const BatchLesson& lesson) { return Eigen::Map<const Vector>(lesson.push.data()); }
@@ -111,18 +120,16 @@ void take_in(State& state, const BatchLesson& lesson, const Square& omega) {
 
 State run(const std::vector<BatchLesson>& lessons, double scatter) {
   const Start start = start_of();
-  const Vector share = shares(scatter);
-  const Square between = share.asDiagonal() * start.covariance * share.asDiagonal();
-  const Vector own = (1 - share.array().square()).sqrt().matrix();
+  const Parted parts = parted(start, scatter);
   State state;
   state.mean = start.mean;
-  state.covariance = own.asDiagonal() * start.covariance * own.asDiagonal();
+  state.covariance = parts.own;
   double day = lessons.empty() ? 0 : lessons.front().day;
   for (const BatchLesson& lesson : lessons) {
     const Vector wander = drift_a_day * start.sd * std::sqrt(std::max(0.0, lesson.day - day));
     state.covariance += Square(wander.array().square().matrix().asDiagonal());
     day = lesson.day;
-    take_in(state, lesson, between);
+    take_in(state, lesson, parts.between);
   }
   return state;
 }
@@ -324,10 +331,9 @@ CultureBelief belief_of(const Culture& culture, double day) {
   const double scatter = likely_scatter(lessons);
   const State state = run(lessons, scatter);
   const Start start = start_of();
-  const Vector share = shares(scatter);
-  const Vector between = share.cwiseProduct(start.sd);
+  const Parted parts = parted(start, scatter);
   // As the batches of one culture scatter, so their numbers go together as those of cultures do.
-  Square next = state.covariance + share.asDiagonal() * start.covariance * share.asDiagonal();
+  Square next = state.covariance + parts.between;
   if (!lessons.empty() && day > lessons.back().day) {
     const Vector wander = drift_a_day * start.sd * std::sqrt(day - lessons.back().day);
     next += Square(wander.array().square().matrix().asDiagonal());
@@ -338,7 +344,7 @@ CultureBelief belief_of(const Culture& culture, double day) {
     out.mean[i] = state.mean(index(i));
     out.sd[i] = std::sqrt(state.covariance(index(i), index(i)));
     out.before[i] = start.sd(index(i));
-    out.between[i] = between(index(i));
+    out.between[i] = std::sqrt(parts.between(index(i), index(i)));
   }
   return out;
 }

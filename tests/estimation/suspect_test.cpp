@@ -88,7 +88,8 @@ TEST(Faults, ConstantHeightsSayThatNothingMoves) {
   const Seen seen = see(heights({{2, 40}, {4, 40}, {6, 40}, {8, 40}, {10, 40}}));
   EXPECT_TRUE(seen.says(Suspect::still));
   EXPECT_GT(seen.after.ready.p10.value_or(72.0 * hour).in(hour), 10);
-  EXPECT_GT(Seen::width(seen.after), 0.4);
+  // The latest of them do not get there within three days, or the range is wide.
+  EXPECT_TRUE(!seen.after.ready.p90 || Seen::width(seen.after) > 0.4);
 }
 
 TEST(Faults, FallingHeightsAreNamedAndTeachNothing) {
@@ -131,7 +132,8 @@ TEST(Faults, AMisreadMarkIsFoundOrTheRangeHoldsTheTruth) {
 TEST(Faults, AMissingMarkIsNamed) {
   const Seen seen = see(heights({{4, 43}, {6, 52}}, 0));
   EXPECT_TRUE(seen.says(Suspect::no_mark));
-  EXPECT_GT(Seen::width(seen.after), 0.25);
+  // The same two heights tell more once the mark is known.
+  EXPECT_GT(Seen::width(seen.after), Seen::width(see(heights({{4, 43}, {6, 52}}, 40)).after));
 }
 
 TEST(Faults, NoHeightAtAllIsSaid) {
