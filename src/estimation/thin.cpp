@@ -70,7 +70,11 @@ void thin(Readings& readings) {
   std::vector<Reading> together;
   std::size_t stretch = 0;
   for (const Reading& row : readings.rows) {
-    const auto own = length > 0 ? static_cast<std::size_t>((row.at.in(hour)-first) / length) : 0;
+    // The last row of all ends the last stretch.
+    const auto own =
+        length > 0
+            ? std::min(stretches - 1, static_cast<std::size_t>((row.at.in(hour)-first) / length))
+            : 0;
     if (own != stretch && !together.empty()) {
       out.push_back(summed_up(together));
       together.clear();

@@ -11,7 +11,7 @@ namespace barm::server {
 
 namespace {
 
-constexpr int deepest = 32;
+constexpr int deepest = 32;  // objects and lists in one another
 
 [[noreturn]] void refuse_text(const std::string& message) {
   throw Refused{problem(Refusal::bad_request, message)};
@@ -21,7 +21,7 @@ constexpr int deepest = 32;
 class Watch {
  public:
   bool operator()(int depth, Json::parse_event_t event, Json& parsed) {
-    if (depth > deepest) refuse_text(fmt::format("the body is nested deeper than {}", deepest));
+    if (depth >= deepest) refuse_text(fmt::format("the body is nested deeper than {}", deepest));
     if (event == Json::parse_event_t::object_start) keys_.emplace_back();
     if (event == Json::parse_event_t::object_end) keys_.pop_back();
     if (event == Json::parse_event_t::key &&

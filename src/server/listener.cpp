@@ -192,6 +192,9 @@ class Http : public httplib::Server {
   static void meet(httplib::Request& from, const Connection& connection) {
     serving.request = request_of(from, connection);
     serving.ambiguous = ambiguity(from, serving.request);
+    // Without a length there is no body (RFC 9112, 6.3); the library would read on until the end.
+    if (!from.has_header("Content-Length") && !from.has_header("Transfer-Encoding"))
+      from.headers.emplace("Content-Length", "0");
     from.ranges.clear();                    // whole files only
     from.headers.erase("Accept-Encoding");  // what is worth packing is packed already
   }

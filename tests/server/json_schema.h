@@ -76,6 +76,8 @@ class JsonSchema {
           wrong("too long");
       } else if (keyword == "minItems") {
         if (value.is_array() && value.size() < rule) wrong("too few");
+      } else if (keyword == "maxItems") {
+        if (value.is_array() && value.size() > rule) wrong("too many");
       } else if (keyword == "pattern") {
         if (value.is_string() &&
             !std::regex_search(value.get<std::string>(), std::regex(rule.get<std::string>())))

@@ -348,6 +348,7 @@ export type FeedingRecordList = {
 
 export type ForeseeAnswer = {
   schema: "barm.foresee/1";
+  ready_for?: ReadyFor | null;
   bowl: Bowl;
   mixed_at: string | null;
   temperature_C: number;
@@ -965,6 +966,38 @@ export type ReadingRecordList = {
   readings: ReadingRecord[];
   /** without limit and offset */
   total: number;
+};
+
+/** how far the bulk may go, by what comes after it */
+export type ReadyFor = {
+  after: string[];
+  cold_h: number;
+  proof_h: number;
+  /** share by which the loaf is still to rise in the oven */
+  room_wanted: number;
+  bulk_p10_ratio?: number | null;
+  bulk_p50_ratio: number | null;
+  bulk_p90_ratio?: number | null;
+  chance_too_long?: number;
+  asked_ratio?: number | null;
+  chance_asked_leaves_room?: number;
+  at_the_oven: {
+    at_h: number;
+    volume_ratio: number;
+    ph: number;
+    room_left: number;
+    dough_C: number;
+  } | null;
+  trade_stiff_mild?: {
+    least_ratio: number;
+    most_ratio: number;
+  };
+  trade_liquid_sour?: {
+    least_ratio: number;
+    most_ratio: number;
+  };
+  starter_is_stiff?: boolean;
+  draws: number;
 };
 
 export type RemarkRecord = {

@@ -126,7 +126,7 @@ function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
 function Effects({ till, habits }: { till: TillAnswer; habits: Habits }) {
   const most = Math.max(...till.effects.map((effect) => Math.abs(Number(effect.loaf_exact))), 1e-9);
   return (
-    <dl class="way">
+    <dl class="way effects">
       {till.effects.map((effect, i) => {
         const by = Number(effect.loaf_exact);
         return (
