@@ -1462,6 +1462,8 @@ export type TillRequest = {
 };
 
 export type Today = {
+  /** the day whose breads the weights are for, 2026-11-28; empty when there are none */
+  weigh_day?: string;
   schema: "barm.today/1";
   /** 2026-11-28T06:00:00Z */
   now: string;
