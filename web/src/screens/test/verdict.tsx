@@ -1,7 +1,8 @@
 // The verdict in one sentence, and the evidence below it.
 import type { AfterAnswer } from "../../api/tests";
 import { Work } from "../../parts/long_work";
-import { lasting, odds, two_figures, useHabits } from "../../say/say";
+import { lasting, odds, percent, plain, two_figures, useHabits } from "../../say/say";
+import type { Habits } from "../../say/habits";
 import { useLongWork } from "../../state/long_work";
 import { Curves } from "./curves";
 
@@ -18,6 +19,22 @@ export function Verdict({ what, read }: { what: object; read: number }) {
 
 const finding_words = { acts: "it slows the dough", does_not: "it does not", not_decided: "not decided" } as const;
 
+/** A weight as odds; past 1 in 1000 the model itself is less sure than that. */
+const weighed = (weight: number) => (weight > 0.999 ? "over 999 in 1000" : weight < 0.001 ? "under 1 in 1000" : odds(weight, 1000));
+
+const what_words: Record<string, string> = { lag: "Hours until it moves", speed: "Speed of the rise", peak: "Largest rise" };
+
+/** A difference as a baker says it; that of speed comes as its logarithm. */
+function difference(what: string, value: number, habits: Habits): string {
+  const sign = value < 0 ? "−" : "+";
+  if (what === "speed") {
+    const share = Math.expm1(value);
+    return `${share < 0 ? "−" : "+"}${percent(Math.abs(share), habits)}`;
+  }
+  if (what === "lag") return `${sign}${plain(Math.abs(value), 1, habits)} h`;
+  return `${sign}${two_figures(Math.abs(value), habits)}`;
+}
+
 function Evidence({ answer }: { answer: AfterAnswer }) {
   const habits = useHabits();
   const { verdict } = answer;
@@ -32,12 +49,12 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
             <h3>
               {cause.cause} <span class="quiet small">{finding_words[cause.finding]}</span>
             </h3>
-            <div class="weigh" role="img" aria-label={`${odds(cause.weight, 1000)} that it plays a part`}>
+            <div class="weigh" role="img" aria-label={`${weighed(cause.weight)} that it plays a part`}>
               <i style={{ width: `${100 * cause.weight}%` }} />
             </div>
             <p>
-              {odds(cause.weight, 1000)} that it plays a part ({odds(cause.weight_before, 1000)} before the jars were read).
-              {cause.hours !== null && cause.hours_low !== null && cause.hours_high !== null && (
+              {weighed(cause.weight)} that it plays a part ({weighed(cause.weight_before)} before the jars were read).
+              {cause.finding !== "does_not" && cause.hours !== null && cause.hours_low !== null && cause.hours_high !== null && (
                 <>
                   {" "}
                   It explains {cause.at_least ? "at least " : ""}
@@ -54,7 +71,7 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
         <ul>
           {verdict.combinations.slice(0, 6).map((one) => (
             <li key={one.acting.join()}>
-              {one.acting.length ? one.acting.join(" and ") : "none of them"}: {odds(one.weight, 1000)}
+              {one.acting.length ? one.acting.join(" and ") : "none of them"}: {weighed(one.weight)}
             </li>
           ))}
         </ul>
@@ -62,7 +79,7 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
       {answer.compared.map((comparison) => (
         <section key={comparison.what} class="stack tight" aria-label={`${comparison.what} compared`}>
           <h2>
-            {comparison.what} against {answer.control}
+            {what_words[comparison.what] ?? comparison.what}, against {answer.control}
           </h2>
           <table>
             <tbody>
@@ -72,7 +89,7 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
                   <td class="number">
                     {one.difference === null || one.low === null || one.high === null
                       ? "cannot be said"
-                      : `${two_figures(one.difference, habits)} (${two_figures(one.low, habits)} to ${two_figures(one.high, habits)})`}
+                      : `${difference(comparison.what, one.difference, habits)} (${difference(comparison.what, one.low, habits)} to ${difference(comparison.what, one.high, habits)})`}
                   </td>
                   <td>{one.low !== null && one.high !== null && (one.low > 0 || one.high < 0) ? "differs" : "no difference shown"}</td>
                 </tr>
