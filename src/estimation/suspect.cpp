@@ -106,8 +106,8 @@ std::vector<Suspicion> suspicions(const Readings& readings) {
   return out;
 }
 
-// A dough that has not moved for hours may be hardly alive: its pace may be far from the model's, and
-// stay there. Both are guesses of ours.
+// A dough that has not moved for hours may be hardly alive: its pace may be far from the model's,
+// and stay there. Both are guesses of ours.
 constexpr Pace hardly_alive{.doubt = 0.6, .memory = 48};
 
 void widen(Batch& batch, const std::vector<Suspicion>& suspicions) {

@@ -56,8 +56,8 @@ struct IngredientList {
 ///     of the loaf  = left / M,   quantity = used (1 - handling loss) / M
 ///
 /// In the United States the order is that of the weights used. `sulphites`: the loaf holds enough
-/// of them to be named. Source: data/tables/label_names.csv, data/tables/label_rules.csv. Checked against:
-/// tests/shop/ingredient_list_test.cpp.
+/// of them to be named. Source: data/tables/label_names.csv, data/tables/label_rules.csv. Checked
+/// against: tests/shop/ingredient_list_test.cpp.
 [[nodiscard]] IngredientList ingredient_list(const formula::Bake& bake,
                                              std::span<const larder::Composition> settled,
                                              const formula::Bowl& bowl,
