@@ -5,7 +5,7 @@
 
 #include "forecast/ensemble.h"
 
-namespace CLI {
+namespace CLI {  // NOLINT(readability-identifier-naming): the library's own
 class App;
 }
 

@@ -6,7 +6,7 @@
 #include "base/result.h"
 #include "service/read.h"
 
-namespace CLI {
+namespace CLI {  // NOLINT(readability-identifier-naming): the library's own
 class App;
 }
 

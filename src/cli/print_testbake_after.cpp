@@ -54,7 +54,8 @@ void print_causes(Paper& paper, const service::TestBakeAfter& after) {
   paper.heading("TOGETHER", "what acts at once");
   int shown = 0;
   for (const auto& one : after.verdict.hypotheses) {
-    if (++shown > 4 || (one.weight < 0.02 && shown > 1)) break;
+    if (shown == 4 || (one.weight < 0.02 && shown > 0)) break;
+    ++shown;
     paper.line(padded("", 8) + padded(acting(after.verdict, one.acting), 40) + of_100(one.weight));
   }
 }

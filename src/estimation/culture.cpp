@@ -28,7 +28,6 @@ double share_between(Parameter parameter) {
     case Parameter::rise_limit:
       return 0.6;
     case Parameter::wild_growth:
-      return 0.5;
     case Parameter::bacteria_growth:
     case Parameter::bacteria_upkeep:
       return 0.5;

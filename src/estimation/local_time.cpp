@@ -50,7 +50,7 @@ std::optional<Written> written(std::string_view text) {
   if (static_cast<std::size_t>(used) < s.size()) {
     int more = 0;
     if (std::sscanf(s.c_str() + used, ":%lf%n", &seconds, &more) != 1 ||
-        static_cast<std::size_t>(used + more) != s.size())
+        static_cast<std::size_t>(used) + static_cast<std::size_t>(more) != s.size())
       return std::nullopt;
   }
   if (hours < 0 || hours > 23 || minutes < 0 || minutes > 59 || !(seconds >= 0 && seconds < 60))

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 #include "estimation/internal/curve.h"
 #include "estimation/internal/seen.h"
@@ -139,7 +140,7 @@ class Foresight {
           std::vector<heat::Segment> segments;
           for (const heat::Segment& segment : track.segments())
             segments.push_back({hours[i].model(segment.from), segment.celsius});
-          to_fill.track = heat::Track::of(std::move(segments));
+          to_fill.track = heat::Track::of(segments);
         },
         many);
     if (!ran) return ran.error();
@@ -240,7 +241,7 @@ class Foresight {
     const double soonest = seen_.last + 2 * every;
     const double latest = std::max(soonest, out.ready.p10->in(hour));
     const double mark = seen_.start_mark > 0 ? seen_.start_mark : 40;
-    const double noise = batch_.sample.height_doubt / mark * std::sqrt(2.0);
+    const double noise = batch_.sample.height_doubt / mark * std::numbers::sqrt2;
     double most = 1;
     std::vector<std::pair<double, double>> looks;
     for (double t = soonest; t <= latest; t += every) {

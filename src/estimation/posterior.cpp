@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "estimation/internal/curve.h"
 #include "forecast/many.h"
@@ -15,11 +16,11 @@ constexpr double grid = 0.25;  // h between the points of a curve that is looked
 
 }  // namespace
 
-Posterior::Posterior(const Batch& batch, const Readings& readings, const LearnOptions& options)
+Posterior::Posterior(const Batch& batch, const Readings& readings, LearnOptions options)
     : batch_(batch),
       seen_(seen_of(batch, readings)),
       noise_(batch.sample.noise_doubt),
-      options_(options) {}
+      options_(std::move(options)) {}
 
 Result<std::vector<double>> Posterior::log_likelihood(std::span<const double> z) const {
   std::vector<double> residuals;

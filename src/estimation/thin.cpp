@@ -54,7 +54,7 @@ Reading summed_up(const std::vector<Reading>& rows) {
   out.room = warmth(room);
   if (!ph.empty()) out.ph = mean(ph);
   out.ph_doubt = rows.front().ph_doubt;
-  out.heights = static_cast<int>(std::max<std::size_t>({1, height.size(), ratio.size()}));
+  out.heights = static_cast<int>(std::max({std::size_t{1}, height.size(), ratio.size()}));
   out.line = rows.front().line;
   return out;
 }

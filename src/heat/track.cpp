@@ -90,7 +90,7 @@ Track Track::through(std::span<const Reading> readings, double step) {
   return of(stepper.end(celsius));
 }
 
-Track Track::of(std::vector<Segment> segments) {
+Track Track::of(const std::vector<Segment>& segments) {
   Track track;
   for (const Segment& segment : segments) {
     require(track.segments_.empty() || segment.from > track.segments_.back().from,

@@ -43,7 +43,7 @@ class Track {
   [[nodiscard]] static Track through(std::span<const Reading> readings, double step = usual_step);
 
   /// These segments; the first is taken to begin at 0. Ascending in time.
-  [[nodiscard]] static Track of(std::vector<Segment> segments);
+  [[nodiscard]] static Track of(const std::vector<Segment>& segments);
 
   [[nodiscard]] bool empty() const { return segments_.empty(); }
 

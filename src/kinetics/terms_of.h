@@ -57,7 +57,7 @@ GasTerms<T> gas_terms(const DoughOf<T>& dough,
   GasTerms<T> terms;
   const double litres_per_kg = 1 / gas::gas_free_density.value.in(gram / millilitre);
   terms.gas_free_volume = T(litres_per_kg);
-  const T void_at_start = p[Parameter::void_at_start];
+  const T& void_at_start = p[Parameter::void_at_start];
   const T air_volume = T(litres_per_kg) * void_at_start / (T(1.0) - void_at_start);  // [L]
   // P V = n R T with V in litres and n in millimoles: both factors of a thousand cancel.
   terms.air = air_volume * (dry_pressure(start_celsius) / (r * (start_celsius + 273.15)));

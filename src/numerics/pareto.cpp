@@ -70,7 +70,7 @@ Pareto fit_pareto(std::span<const double> ascending) {
   require(ascending.size() >= least_tail, "a tail needs five values");
   const std::size_t n = ascending.size();
   const auto grid = 30 + static_cast<std::size_t>(std::sqrt(static_cast<double>(n)));
-  const double quarter = ascending[static_cast<std::size_t>(static_cast<double>(n) / 4 + 0.5) - 1];
+  const double quarter = ascending[(n + 2) / 4 - 1];
   std::vector<double> theta(grid);
   std::vector<double> likelihood(grid);
   for (std::size_t j = 0; j < grid; ++j) {

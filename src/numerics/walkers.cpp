@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "base/require.h"
 #include "numerics/random.h"
@@ -11,7 +12,7 @@ namespace barm::numerics {
 namespace {
 
 constexpr double beta = 0.35;
-constexpr double widest_stretch = 2;
+constexpr double widest_stretch_root = std::numbers::sqrt2;  // a stretch of 2 at most
 
 double square_of_some(std::span<const double> row, std::size_t from, std::size_t to) {
   double sum = 0;
@@ -69,9 +70,8 @@ class Walking {
       if (stretch) {
         const auto other = static_cast<std::size_t>(random_.uniform() * static_cast<double>(size));
         const std::span<double> pole = row((1 - half) * size + std::min(other, size - 1));
-        const double root =
-            std::sqrt(1 / widest_stretch) +
-            random_.uniform() * (std::sqrt(widest_stretch) - std::sqrt(1 / widest_stretch));
+        const double root = 1 / widest_stretch_root +
+                            random_.uniform() * (widest_stretch_root - 1 / widest_stretch_root);
         const double s = root * root;
         for (std::size_t i = 0; i < d; ++i)
           proposed.push_back(i < r ? pole[i] + s * (own[i] - pole[i]) : own[i]);

@@ -175,7 +175,7 @@ std::vector<Question> shop_questions() {
   };
 }
 
-void add_shop_routes(Router& router, Turns& turns, std::function<StoredBakes()> stored) {
+void add_shop_routes(Router& router, Turns& turns, const std::function<StoredBakes()>& stored) {
   const auto get = [&router](const char* path, Handler handler) {
     router.add({.method = "GET", .path = path, .handler = std::move(handler)});
   };

@@ -63,8 +63,7 @@ Result<JarAnswer> jar(const formula::Bake& bake,
   if (!given) jar->dough = suits;
   auto marks = forecast::jar_marks(aimed, *jar, options);
   if (!marks) return failure(marks);
-  JarAnswer answer{
-      bake.name, bake.mixed_at.value_or(""), std::move(*marks), suits, std::move(*found), {}};
+  JarAnswer answer{bake.name, bake.mixed_at.value_or(""), *marks, suits, std::move(*found), {}};
   answer.cautions.emplace_back(
       "Gas can burst a closed jar, and a fizzy drink or a lively dough gives it off fast: bakers "
       "lay the lid on loosely and open it away from the face.");

@@ -317,7 +317,8 @@ Drawn whiteboard_picture(const TestBakePlan& plan, Format format) {
   for (std::size_t i = 0; i < plan.rivals.size(); ++i) {
     const auto& rival = plan.rivals[i];
     const double x = 60 + wide * static_cast<double>(i % columns);
-    double y = top + high * static_cast<double>(i / columns) + size;
+    const std::size_t row = i / columns;
+    double y = top + high * static_cast<double>(row) + size;
     picture.write({x, y}, rival.name, {1.15 * size, Anchor::start, true, accent});
     y += 1.4 * size;
     for (const auto& line : rival.bowl.lines) {

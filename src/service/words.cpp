@@ -106,7 +106,7 @@ std::optional<Time> Clock::after_mixing(const std::string& local, Time earliest)
     if (!dated_) return std::nullopt;
     return static_cast<double>(*other.minutes_ - *minutes_) * minute;
   }
-  const double of_day = static_cast<double>(*other.minutes_ - *minutes_);
+  const auto of_day = static_cast<double>(*other.minutes_ - *minutes_);
   const double days = std::floor((earliest.in(minute)-of_day) / 1440) + 1;
   return (of_day + 1440 * days) * minute;
 }

@@ -120,7 +120,7 @@ Case random_case(std::size_t i) {
     from += 0.02 + 2 * luck.uniform();
     celsius = std::clamp(celsius + 3 * luck.normal(), 2.0, 40.0);
   }
-  one.track = heat::Track::of(std::move(segments));
+  one.track = heat::Track::of(segments);
   return one;
 }
 

@@ -25,7 +25,7 @@ struct Best {
 
 class Posterior {
  public:
-  Posterior(const Batch& batch, const Readings& readings, const LearnOptions& options);
+  Posterior(const Batch& batch, const Readings& readings, LearnOptions options);
 
   [[nodiscard]] std::size_t dimension() const { return batch_.dimension(); }
 

@@ -132,7 +132,7 @@ bool run_sample(const World<T>& world,
     const double celsius = std::clamp(segment.celsius + world.warmer, -4.9, 59.9);
     segments.push_back({model_hours(world.ln_pace, stretch, segment.from), celsius});
   }
-  return heat::Track::of(std::move(segments));
+  return heat::Track::of(segments);
 }
 
 }  // namespace barm::estimation::internal
