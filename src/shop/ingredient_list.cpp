@@ -78,7 +78,7 @@ std::string name_of(const Ingredient& ingredient, Law law) {
 }
 
 /// "dry mead ({sulphites})" when the loaf holds enough of them.
-std::string with_sulphites(std::string name, Law law) {
+std::string with_sulphites(const std::string& name, Law law) {
   const std::string word = law == Law::us ? "sulfites" : "{sulphites}";
   if (name.ends_with(")")) return name.substr(0, name.size() - 1) + ", " + word + ")";
   return name + " (" + word + ")";
