@@ -92,7 +92,7 @@ class Reader {
 }  // namespace
 
 std::string text_cell(const std::string& text) {
-  const std::string safe = looks_like_a_formula(text) ? "'" + text : text;
+  std::string safe = looks_like_a_formula(text) ? "'" + text : text;
   const bool quote = safe.find_first_of(",\"\r\n") != std::string::npos || safe.starts_with(' ') ||
                      safe.ends_with(' ');
   if (!quote) return safe;
