@@ -133,7 +133,7 @@ std::optional<Comparison> compared(const std::string& what,
                                    int weight) {
   const std::set<std::size_t> doughs(dough.begin(), dough.end());
   const std::set<std::size_t> days(day.begin(), day.end());
-  if (doughs.count(control) == 0 || doughs.size() < 2) return std::nullopt;
+  if (!doughs.contains(control) || doughs.size() < 2) return std::nullopt;
   const auto n = static_cast<Eigen::Index>(y.size());
   const auto columns = static_cast<Eigen::Index>(doughs.size() + days.size() - 1);
   Eigen::MatrixXd x = Eigen::MatrixXd::Zero(n, columns);
