@@ -43,7 +43,7 @@ bench_packages="libbenchmark-dev valgrind libboost-dev sqlite3 python3-emcee"
 
 # The page is built with node 18 or newer: any that is here, else Debian's. The terminal program does without.
 node_here() {
-  command -v npm >/dev/null 2>&1 && node -e 'process.exit(Number(process.versions.node.split(".")[0]) < 18)' 2>/dev/null
+  command -v npm >/dev/null 2>&1 && node -e 'process.exit(parseInt(process.versions.node) < 18 ? 1 : 0)' 2>/dev/null
 }
 page_packages=""
 node_here || page_packages="nodejs npm"
