@@ -68,7 +68,4 @@ class Picture {
   std::vector<Shape> shapes_;
 };
 
-/// `<`, `>`, `&` and quotes as XML and HTML want them; control characters are left out.
-[[nodiscard]] std::string escaped(std::string_view text);
-
 }  // namespace barm::drawing

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "base/markup.h"
 #include "drawing/picture.h"
 
 namespace barm::drawing {
@@ -57,32 +58,6 @@ std::string words_of(const Shape& shape) {
 }
 
 }  // namespace
-
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '&':
-        out += "&amp;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      case '\'':
-        out += "&#39;";
-        break;
-      default:
-        if (static_cast<unsigned char>(c) >= 0x20 || c == '\n' || c == '\t') out += c;
-    }
-  }
-  return out;
-}
 
 std::string Picture::svg(std::string_view title) const {
   std::string out = fmt::format(

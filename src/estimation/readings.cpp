@@ -10,7 +10,7 @@
 #include <iterator>
 #include <sstream>
 
-#include "estimation/internal/csv.h"
+#include "base/csv.h"
 #include "estimation/internal/thin.h"
 #include "estimation/local_time.h"
 
@@ -18,8 +18,8 @@ namespace barm::estimation {
 
 namespace {
 
-using internal::Cell;
-using internal::Row;
+using csv::Cell;
+using csv::Row;
 
 enum class Kind {
   time,  // a local time, or hours when it is a number
@@ -243,7 +243,7 @@ class Parser {
       : file_(std::move(file)), options_(options), clock_(std::move(clock)) {}
 
   Result<Readings> parse(std::string_view text) {
-    const internal::Table table = internal::table_of(text);
+    const csv::Table table = csv::table_of(text);
     if (table.open_quote > 0) {
       return failure(ErrorCode::bad_input,
                      fmt::format("{}:{}", file_, table.open_quote),

@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "base/markup.h"
 #include "service/testbake_show.h"
 #include "service/words.h"
 
 namespace barm::service {
 
-using drawing::escaped;
 using nlohmann::json;
 using testbakes::Rival;
 

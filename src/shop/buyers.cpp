@@ -7,10 +7,10 @@
 #include <map>
 #include <set>
 
+#include "base/csv.h"
 #include "formula/document.h"
 #include "generated/constants.h"
 #include "numerics/random.h"
-#include "shop/internal/csv.h"
 
 namespace barm::shop {
 
@@ -36,12 +36,12 @@ struct Columns {
   std::size_t buyer = 0, price = 0, answer = 0;
 };
 
-Result<Columns> columns_of(const internal::CsvLine& head, const std::string& file) {
+Result<Columns> columns_of(const csv::Row& head, const std::string& file) {
   Columns columns;
   const auto find =
       [&](std::initializer_list<std::string_view> names) -> std::optional<std::size_t> {
-    for (std::size_t i = 0; i < head.cells.size(); ++i) {
-      if (std::find(names.begin(), names.end(), small(head.cells[i])) != names.end()) return i;
+    for (std::size_t i = 0; i < head.size(); ++i) {
+      if (std::find(names.begin(), names.end(), small(head[i].text)) != names.end()) return i;
     }
     return std::nullopt;
   };
@@ -49,7 +49,8 @@ Result<Columns> columns_of(const internal::CsvLine& head, const std::string& fil
   const auto price = find({"price"});
   const auto answer = find({"wouldbuy", "answer", "buys"});
   if (!buyer || !price || !answer) {
-    return wrong(file, head.number, "the first line names the columns: buyer,price,would buy");
+    return wrong(
+        file, head.front().line, "the first line names the columns: buyer,price,would buy");
   }
   columns.buyer = *buyer;
   columns.price = *price;
@@ -78,21 +79,21 @@ Result<Cash> price_of(const std::string& cell, const Currency& currency) {
   return written->cash;
 }
 
-Result<Answer> answer_of(const internal::CsvLine& line,
+Result<Answer> answer_of(const csv::Row& row,
                          const Columns& columns,
                          const std::string& file,
                          const Currency& currency) {
   const std::size_t last = std::max({columns.buyer, columns.price, columns.answer});
-  if (line.cells.size() <= last) {
-    return wrong(file, line.number, "has too few columns: buyer,price,would buy");
+  if (row.size() <= last) {
+    return wrong(file, row.front().line, "has too few columns: buyer,price,would buy");
   }
   Answer answer;
-  answer.buyer = line.cells[columns.buyer];
-  if (small(answer.buyer).empty()) return wrong(file, line.number, "names no buyer");
-  const auto price = price_of(line.cells[columns.price], currency);
-  if (!price) return wrong(file, line.number, price.error().message);
-  const auto yes = yes_or_no(line.cells[columns.answer]);
-  if (!yes) return wrong(file, line.number, yes.error().message);
+  answer.buyer = row[columns.buyer].text;
+  if (small(answer.buyer).empty()) return wrong(file, row.front().line, "names no buyer");
+  const auto price = price_of(row[columns.price].text, currency);
+  if (!price) return wrong(file, row.front().line, price.error().message);
+  const auto yes = yes_or_no(row[columns.answer].text);
+  if (!yes) return wrong(file, row.front().line, yes.error().message);
   answer.price = *price;
   answer.would_buy = *yes;
   return answer;
@@ -247,19 +248,23 @@ std::string word_of(const Buyers& buyers) {
 Result<std::vector<Answer>> parse_answers(std::string_view text,
                                           const std::string& file,
                                           const Currency& currency) {
-  const auto lines = internal::parse_csv(text, file);
-  if (!lines) return failure(lines);
-  if (lines->empty()) return wrong(file, 1, "is empty: write buyer,price,would buy");
-  const auto columns = columns_of(lines->front(), file);
+  constexpr std::size_t most_bytes = 1'000'000;
+  if (text.size() > most_bytes) return failure(ErrorCode::bad_input, file, "is over 1 MB");
+  if (text.find('\0') != std::string_view::npos)
+    return failure(ErrorCode::bad_input, file, "has a NUL byte: not a text file");
+  const csv::Table table = csv::table_of(text);
+  if (table.open_quote > 0) return wrong(file, table.open_quote, "has a quote that is not closed");
+  if (table.rows.empty()) return wrong(file, 1, "is empty: write buyer,price,would buy");
+  const auto columns = columns_of(table.rows.front(), file);
   if (!columns) return failure(columns);
   std::vector<Answer> answers;
   std::set<std::pair<std::string, Cash>> seen;
-  for (std::size_t i = 1; i < lines->size(); ++i) {
-    const internal::CsvLine& line = (*lines)[i];
-    auto answer = answer_of(line, *columns, file, currency);
+  for (std::size_t i = 1; i < table.rows.size(); ++i) {
+    const csv::Row& row = table.rows[i];
+    auto answer = answer_of(row, *columns, file, currency);
     if (!answer) return failure(answer);
     if (!seen.emplace(answer->buyer, answer->price).second) {
-      return wrong(file, line.number, "this buyer has answered this price before");
+      return wrong(file, row.front().line, "this buyer has answered this price before");
     }
     answers.push_back(*std::move(answer));
   }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "base/markup.h"
 #include "generated/constants.h"
 #include "shop/internal/say.h"
 
@@ -70,32 +71,6 @@ const LabelLine* find(const Label& label, std::string_view field) {
 }
 
 }  // namespace
-
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      case '\'':
-        out += "&#39;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
 
 Length least_x_height(Law law, bool small_pack) {
   if (law == Law::us) return constants::letters::us.value;

@@ -42,7 +42,4 @@ struct ShelfCard {
 /// The whole page. It loads nothing from anywhere.
 [[nodiscard]] std::string page(std::string_view title, const std::vector<std::string>& blocks);
 
-/// Text as HTML has it: & < > " ' escaped.
-[[nodiscard]] std::string escaped(std::string_view text);
-
 }  // namespace barm::shop

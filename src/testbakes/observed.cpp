@@ -11,6 +11,7 @@
 #include <sstream>
 #include <tuple>
 
+#include "base/csv.h"
 #include "formula/internal/words.h"
 
 namespace barm::testbakes {
@@ -18,28 +19,9 @@ namespace barm::testbakes {
 namespace {
 
 using formula::internal::folded;
-using formula::internal::trimmed;
 
 constexpr double first_mark_until = 0.34;  // [h]
 constexpr std::size_t most_rows = 20000;
-
-std::vector<std::string> cells(const std::string& line) {
-  std::vector<std::string> out;
-  std::string cell;
-  bool quoted = false;
-  for (const char c : line) {
-    if (c == '"') {
-      quoted = !quoted;
-    } else if (c == ',' && !quoted) {
-      out.emplace_back(trimmed(cell));
-      cell.clear();
-    } else {
-      cell += c;
-    }
-  }
-  out.emplace_back(trimmed(cell));
-  return out;
-}
 
 std::optional<double> number(const std::string& text) {
   double value = 0;
@@ -55,13 +37,14 @@ class Reading {
       : test_(test), file_(file), plan_(plan(test)) {}
 
   Result<std::vector<Watched>> read(std::string_view text) {
-    std::istringstream in{std::string(text)};
-    std::string line;
-    while (std::getline(in, line)) {
-      ++line_;
-      if (!line.empty() && line.back() == '\r') line.pop_back();
-      if (trimmed(line).empty() || line.front() == '#') continue;
-      const auto done = columns_.empty() ? read_names(line) : read_row(line);
+    const csv::Table table = csv::table_of(text);
+    if (table.open_quote > 0) {
+      line_ = table.open_quote;
+      return bad("opens a quote that never closes");
+    }
+    for (const csv::Row& row : table.rows) {
+      line_ = row.front().line;
+      const auto done = columns_.empty() ? read_names(row) : read_row(row);
       if (!done) return failure(done);
       if (++rows_ > most_rows) return bad("is over 20000 lines: a few looks at each jar will do");
     }
@@ -78,9 +61,9 @@ class Reading {
         ErrorCode::bad_input, line_ > 0 ? fmt::format("{}:{}", file_, line_) : file_, message);
   }
 
-  Result<bool> read_names(const std::string& line) {
-    for (const std::string& cell : cells(line)) {
-      const std::string name = folded(cell);
+  Result<bool> read_names(const csv::Row& row) {
+    for (const csv::Cell& cell : row) {
+      const std::string name = folded(cell.text);
       for (const char* known :
            {"day", "label", "dough", "jar", "hours", "height_mm", "ratio", "remark"}) {
         if (name == known) {
@@ -90,7 +73,7 @@ class Reading {
       }
       if (columns_.empty() || columns_.back() != name) {
         return bad(
-            "\"" + cell +
+            "\"" + cell.text +
             "\" is no column. There are: day, label, dough, jar, hours, height_mm, ratio, remark");
       }
     }
@@ -104,12 +87,11 @@ class Reading {
     return true;
   }
 
-  Result<bool> read_row(const std::string& line) {
-    const auto values = cells(line);
+  Result<bool> read_row(const csv::Row& values) {
     if (values.size() != columns_.size())
       return bad(fmt::format("has {} cells, not {}", values.size(), columns_.size()));
     std::map<std::string, std::string> row;
-    for (std::size_t i = 0; i < values.size(); ++i) row[columns_[i]] = values[i];
+    for (std::size_t i = 0; i < values.size(); ++i) row[columns_[i]] = values[i].text;
     const auto day = day_of(row);
     if (!day) return failure(day);
     const auto key = key_of(*day, row);

@@ -57,12 +57,6 @@ TEST(Picture, WrapsWordsAtTheWidthAsked) {
   EXPECT_NEAR(below, 10 + 3 * 13.5, 1e-9);
 }
 
-TEST(Escaped, LeavesNoControlCharacters) {
-  EXPECT_EQ(escaped(std::string("a\x01"
-                                "b\x1b")),
-            "ab");
-}
-
 }  // namespace
 
 }  // namespace barm::drawing

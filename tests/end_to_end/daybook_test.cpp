@@ -1,24 +1,21 @@
 // `barm daybook` as a user meets it.
 #include <gmock/gmock.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
-#include <array>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "end_to_end/said.h"
+
 namespace {
 
+using barm::test::Said;
+using barm::test::widest_line;
 using testing::HasSubstr;
 using testing::Not;
-
-struct Said {
-  std::string out;
-  int status = 0;
-};
 
 class DaybookProgram : public testing::Test {
  protected:
@@ -33,34 +30,13 @@ class DaybookProgram : public testing::Test {
 
   // Runs barm daybook in the folder, with the demonstration as its daybook.
   [[nodiscard]] Said barm(const std::string& arguments) const {
-    const std::string command =
-        "cd '" + folder_ + "' && NO_COLOR=1 BARM_DAYBOOK=demo.barm '" BARM_BINARY "' daybook " +
-        arguments + " 2>&1";
-    Said said;
-    std::FILE* pipe = popen(command.c_str(), "r");
-    std::array<char, 4096> buffer{};
-    while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
-      said.out.append(buffer.data(), n);
-    const int status = pclose(pipe);
-    said.status = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
-    return said;
+    return barm::test::said_by("cd '" + folder_ +
+                               "' && NO_COLOR=1 BARM_DAYBOOK=demo.barm '" BARM_BINARY "' daybook " +
+                               arguments + " 2>&1");
   }
 
   std::string folder_;
 };
-
-int widest_line(const std::string& text) {
-  int widest = 0;
-  int width = 0;
-  for (const char c : text) {
-    if (c == '\n') {
-      width = 0;
-    } else if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) {
-      widest = std::max(widest, ++width);
-    }
-  }
-  return widest;
-}
 
 TEST_F(DaybookProgram, ShowsTheDemonstrationOn80Columns) {
   for (const char* command :

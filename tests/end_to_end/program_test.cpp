@@ -1,56 +1,27 @@
 // The program as a user meets it: the built binary, its output, its exit status.
 #include <gmock/gmock.h>
-#include <sys/wait.h>
 
-#include <array>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "end_to_end/said.h"
+
 namespace {
 
+using barm::test::barm;
+using barm::test::Said;
+using barm::test::widest_line;
 using testing::HasSubstr;
 using testing::Not;
-
-struct Said {
-  std::string out;
-  int status = 0;
-};
-
-// Runs barm in the project's folder; standard error is kept with the output when `errors` is set.
-Said barm(const std::string& arguments, bool errors = false) {
-  const std::string command = "cd '" BARM_ROOT "' && NO_COLOR=1 '" BARM_BINARY "' " + arguments +
-                              (errors ? " 2>&1 >/dev/null" : " 2>/dev/null");
-  Said said;
-  std::FILE* pipe = popen(command.c_str(), "r");
-  std::array<char, 4096> buffer{};
-  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
-    said.out.append(buffer.data(), n);
-  const int status = pclose(pipe);
-  said.status = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
-  return said;
-}
 
 std::string temporary(const std::string& name, const std::string& text) {
   const auto path =
       std::filesystem::temp_directory_path() / ("barm-" + std::to_string(getpid()) + "-" + name);
   std::ofstream(path, std::ios::binary) << text;
   return path.string();
-}
-
-int widest_line(const std::string& text) {
-  int widest = 0;
-  int width = 0;
-  for (const char c : text) {
-    if (c == '\n') {
-      width = 0;
-    } else if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) {
-      widest = std::max(widest, ++width);
-    }
-  }
-  return widest;
 }
 
 const std::vector<std::string>& demo_commands() {

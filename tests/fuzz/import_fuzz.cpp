@@ -9,6 +9,7 @@
 #include <string>
 #include <string_view>
 
+#include "base/csv.h"
 #include "base/require.h"
 #include "storage/daybook.h"
 #include "storage/internal/archive.h"
@@ -93,6 +94,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     case 'p':
       static_cast<void>(internal::orientation(std::string(rest)));
       static_cast<void>(internal::make_pictures(std::string(rest)));
+      break;
+    case 'c':
+      for (const barm::csv::Row& row : barm::csv::table_of(rest).rows)
+        require(!row.empty() && row.front().line > 0, "a row holds a cell that stands somewhere");
       break;
     default:
       zip({reinterpret_cast<const char*>(data), size});

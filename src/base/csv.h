@@ -1,9 +1,11 @@
 #pragma once
+// A table that people or their loggers wrote, read cell by cell; who reads it says what is wrong
+// with a cell and where it stands.
 #include <string>
 #include <string_view>
 #include <vector>
 
-namespace barm::estimation::internal {
+namespace barm::csv {
 
 /// A cell and where it stands.
 struct Cell {
@@ -25,4 +27,4 @@ struct Table {
 
 [[nodiscard]] Table table_of(std::string_view text);
 
-}  // namespace barm::estimation::internal
+}  // namespace barm::csv

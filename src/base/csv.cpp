@@ -1,8 +1,8 @@
-#include "estimation/internal/csv.h"
+#include "base/csv.h"
 
 #include <algorithm>
 
-namespace barm::estimation::internal {
+namespace barm::csv {
 
 namespace {
 
@@ -95,4 +95,4 @@ Table table_of(std::string_view text) {
   return table;
 }
 
-}  // namespace barm::estimation::internal
+}  // namespace barm::csv
