@@ -123,7 +123,7 @@ Track Track::after(double hours) const {
   for (std::size_t i = segment_at(segments_, hours); i < segments_.size(); ++i) {
     rest.push_back({std::max(0.0, segments_[i].from - hours), segments_[i].celsius});
   }
-  return of(std::move(rest));
+  return of(rest);
 }
 
 Track Track::then(double hours, const Track& other) const {
@@ -135,7 +135,7 @@ Track Track::then(double hours, const Track& other) const {
   for (const Segment& segment : other.segments_) {
     both.push_back({segment.from + hours, segment.celsius});
   }
-  return of(std::move(both));
+  return of(both);
 }
 
 }  // namespace barm::heat

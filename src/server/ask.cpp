@@ -232,8 +232,7 @@ Reply ask_rescue(Fields& fields, const AskContext& context) {
 
 Reply ask_read(Fields& fields, const AskContext& context) {
   service::ReadRequest request;
-  request.typed = fields.texts("readings", "a list of readings such as \"6.5h 52 mm 23.5 C\"");
-  if (request.typed.size() > 500) refuse_field("/readings", "at most 500 readings at a time");
+  request.typed = fields.texts("readings", "a list of readings such as \"6.5h 52 mm 23.5 C\"", 500);
   if (const auto mark = fields.number("start_mark_mm", 1, 1000, "a height such as 40"))
     request.start_mark = *mark * millimetre;
   const Options options = options_of(fields, context);

@@ -99,9 +99,10 @@ Reply ask_next(Fields& fields, const AskContext& context) {
   const auto test = asked_test(fields, context);
   service::NextRequest request;
   request.observed = asked_readings(fields, test);
-  request.candidates =
-      fields.texts("candidates", "a list of doughs in words such as \"plain, match acid\"");
-  if (request.candidates.size() > 40) refuse_field("/candidates", "at most 40 at a time");
+  if (fields.find("candidates") != nullptr) {
+    request.candidates =
+        fields.texts("candidates", "a list of doughs in words such as \"plain, match acid\"", 40);
+  }
   request.options.threads = context.threads;
   request.options.seed = seed(fields);
   request.options.cancelled = context.watch.cancelled;

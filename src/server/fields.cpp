@@ -114,10 +114,13 @@ std::optional<std::string> Fields::text(const std::string& key, const std::strin
   return value->get<std::string>();
 }
 
-std::vector<std::string> Fields::texts(const std::string& key, const std::string& what) {
+std::vector<std::string> Fields::texts(const std::string& key,
+                                       const std::string& what,
+                                       std::size_t most) {
   const Json* value = find(key);
-  if (value == nullptr || !value->is_array() || value->empty() || value->size() > 100)
+  if (value == nullptr || !value->is_array() || value->empty())
     refuse_field(pointer(key), "wants " + what);
+  if (value->size() > most) refuse_field(pointer(key), fmt::format("at most {} at a time", most));
   std::vector<std::string> out;
   for (const Json& one : *value) {
     if (!one.is_string()) refuse_field(pointer(key), "wants " + what);

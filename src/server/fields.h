@@ -53,7 +53,10 @@ class Fields {
                                                long long high,
                                                const std::string& what);
   [[nodiscard]] std::optional<std::string> text(const std::string& key, const std::string& what);
-  [[nodiscard]] std::vector<std::string> texts(const std::string& key, const std::string& what);
+  /// One text or more, at most `most`.
+  [[nodiscard]] std::vector<std::string> texts(const std::string& key,
+                                               const std::string& what,
+                                               std::size_t most = 100);
 
   /// Refuses a field that is left out.
   template <class T>

@@ -60,6 +60,18 @@ TEST(Fields, HoldNumbersToTheirRange) {
   EXPECT_EQ(fields.number("edge", 0, 45, "x"), 45);
 }
 
+TEST(Fields, HoldListsToTheirLength) {
+  Json many = Json::array();
+  for (int i = 0; i < 101; ++i) many.push_back("2h 41 mm");
+  const Json body = {{"many", many}, {"none", Json::array()}, {"mixed", {"a", 1}}};
+  Fields fields(body);
+  EXPECT_EQ(refusal([&] { (void)fields.texts("many", "x"); }).at("detail"),
+            "at most 100 at a time");
+  EXPECT_EQ(fields.texts("many", "x", 500).size(), 101U);
+  EXPECT_THROW((void)fields.texts("none", "x"), Refused);
+  EXPECT_THROW((void)fields.texts("mixed", "x"), Refused);
+}
+
 TEST(Fields, RefuseWhatNobodyAskedFor) {
   const Json body = parse_json(R"({"known": 1, "unknown": 2})");
   Fields fields(body, "/with");

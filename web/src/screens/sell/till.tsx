@@ -127,7 +127,7 @@ function Effects({ till, habits }: { till: TillAnswer; habits: Habits }) {
   const most = Math.max(...till.effects.map((effect) => Math.abs(Number(effect.loaf_exact))), 1e-9);
   return (
     <dl class="way effects">
-      {till.effects.map((effect, i) => {
+      {till.effects.slice(0, 10).map((effect, i) => {
         const by = Number(effect.loaf_exact);
         return (
           <>

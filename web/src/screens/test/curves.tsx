@@ -5,7 +5,7 @@ import { plain, useHabits } from "../../say/say";
 
 const wide = 640;
 const high = 380;
-const edge = { left: 40, right: 170, top: 12, bottom: 34 };
+const edge = { left: 40, right: 215, top: 12, bottom: 34 };
 const dashes = ["", "9 4", "2 4", "12 4 2 4", "5 2", "1 6", "16 5", "8 3 2 3 2 3"];
 
 export function Curves({ jars, within_h }: { jars: readonly JarRead[]; within_h: number }) {
