@@ -1,6 +1,7 @@
 #include "server/ask_testbake.h"
 
 #include <fmt/format.h>
+#include <openssl/evp.h>
 
 #include <nlohmann/json.hpp>
 #include <utility>
@@ -8,6 +9,7 @@
 #include "server/problem.h"
 #include "service/bake_form.h"
 #include "service/testbake.h"
+#include "service/testbake_show.h"
 
 namespace barm::server {
 
@@ -110,6 +112,44 @@ Reply ask_next(Fields& fields, const AskContext& context) {
   return replied(service::to_json(got(service::testbake_next(test, request))));
 }
 
+std::string base64(const std::string& bytes) {
+  std::string out(4 * ((bytes.size() + 2) / 3) + 1, '\0');  // the library ends it with a zero
+  const int length = EVP_EncodeBlock(reinterpret_cast<unsigned char*>(out.data()),
+                                     reinterpret_cast<const unsigned char*>(bytes.data()),
+                                     static_cast<int>(bytes.size()));
+  out.resize(static_cast<std::size_t>(length));
+  return out;
+}
+
+service::ShowRequest asked_show(Fields& fields) {
+  service::ShowRequest request;
+  if (fields.find("with") == nullptr) return request;
+  const std::string what = "a list of what is left out otherwise: remarks, prices";
+  for (const std::string& word : fields.texts("with", what, 2)) {
+    if (word != "remarks" && word != "prices")
+      refuse_field("/with", fmt::format("'{}' is none; wants {}", word, what));
+    (word == "remarks" ? request.remarks : request.prices) = true;
+  }
+  return request;
+}
+
+Reply ask_show(Fields& fields, const AskContext& context) {
+  const auto test = asked_test(fields, context);
+  service::ShowRequest request = asked_show(fields);
+  request.observed = asked_readings(fields, test);
+  testbakes::VerdictOptions options;
+  options.threads = context.threads;
+  options.seed = seed(fields);
+  options.cancelled = context.watch.cancelled;
+  options.progress = context.watch.progress;
+  const auto show = got(service::testbake_show(test, request, options));
+  nlohmann::json answer = service::to_json(show);
+  answer.erase("folder");
+  for (std::size_t i = 0; i < show.files.size(); ++i)
+    answer["files"][i]["base64"] = base64(show.files[i].bytes);
+  return replied(answer);
+}
+
 }  // namespace
 
 std::vector<Question> testbake_questions() {
@@ -118,6 +158,7 @@ std::vector<Question> testbake_questions() {
       {.name = "testbake-before", .heavy = true, .as_a_job = true, .answer = ask_before},
       {.name = "testbake-after", .heavy = true, .as_a_job = true, .answer = ask_after},
       {.name = "testbake-next", .heavy = true, .as_a_job = true, .answer = ask_next},
+      {.name = "testbake-show", .heavy = true, .as_a_job = true, .answer = ask_show},
   };
 }
 

@@ -174,8 +174,9 @@ Result<TestBakeShow> testbake_show(const testbakes::TestBake& test,
   const auto plan = testbake_plan(test);
   if (!plan) return failure(plan);
   std::optional<TestBakeAfter> after;
-  if (test.readings) {
-    auto judged = testbake_after(test, options);
+  if (request.observed || test.readings) {
+    auto judged = request.observed ? testbake_after(test, *request.observed, options)
+                                   : testbake_after(test, options);
     if (!judged) return failure(judged);
     after = *std::move(judged);
   }

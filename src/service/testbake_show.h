@@ -37,6 +37,7 @@ struct Drawn {
 struct ShowRequest {
   bool remarks = false;  ///< show the private remark
   bool prices = false;   ///< show what the drinks cost
+  std::optional<std::vector<testbakes::Watched>> observed = std::nullopt;  ///< of no file
 };
 
 /// A page that stands alone: no scripts, no pictures or styles from elsewhere, with schema.org

@@ -47,6 +47,12 @@ json next_bake() {
   return out;
 }
 
+json shown_bake() {
+  json out = test_bake();
+  out["with"] = {"prices"};
+  return out;
+}
+
 /// What each operation is asked in the test, by "post /api/bowl".
 const std::map<std::string, Call>& calls() {
   static const std::map<std::string, Call> all{
@@ -90,6 +96,7 @@ const std::map<std::string, Call>& calls() {
       {"post /api/testbake-before", {"/api/testbake-before", test_bake()}},
       {"post /api/testbake-after", {"/api/testbake-after", test_bake()}},
       {"post /api/testbake-next", {"/api/testbake-next", next_bake()}},
+      {"post /api/testbake-show", {"/api/testbake-show", shown_bake()}},
       {"get /api/larder", {"/api/larder?words=mead", {}}},
       {"get /api/sources", {"/api/sources?words=ethanol_half", {}}},
       {"get /api/examples", {"/api/examples", {}}},

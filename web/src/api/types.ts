@@ -447,7 +447,7 @@ export type Job = {
 };
 
 export type JobRequest = {
-  ask: "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next";
+  ask: "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next" | "testbake-show";
   /** the body that the route of that name takes */
   with: Record<string, unknown>;
 };
@@ -1374,8 +1374,20 @@ export type TestBakeRequest = {
   candidates?: string[];
   /** share of the speed that is to be shown */
   difference?: number;
+  /** of a page to show: what is left out otherwise */
+  with?: ("remarks" | "prices")[];
   draws?: number;
   seed?: number;
+};
+
+export type TestBakeShowAnswer = {
+  schema: "barm.testbake-show/1";
+  files: {
+    name: string;
+    bytes: number;
+    /** the file itself (RFC 4648) */
+    base64: string;
+  }[];
 };
 
 export type TestMemberRecord = {

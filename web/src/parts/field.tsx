@@ -84,6 +84,15 @@ export function Figure<Value>(props: {
   );
 }
 
+export function Tick(props: { label: string; value: boolean; give: (value: boolean) => void }) {
+  return (
+    <label class="entry">
+      <span>{props.label}</span>
+      <input type="checkbox" checked={props.value} onChange={(event) => props.give(event.currentTarget.checked)} />
+    </label>
+  );
+}
+
 export function Choice<Value extends string>(props: {
   label: string;
   hidden_label?: boolean;

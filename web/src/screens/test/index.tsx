@@ -14,11 +14,12 @@ import { Next } from "./next";
 import { Plan } from "./plan";
 import { Question } from "./question";
 import { Readings } from "./readings";
+import { Show } from "./show";
 import { Tasting } from "./tasting";
 import { Verdict } from "./verdict";
 import "./test.css";
 
-const parts = ["Question", "Before", "Plan", "Readings", "Verdict", "Next", "How far", "Tasting"] as const;
+const parts = ["Question", "Before", "Plan", "Readings", "Verdict", "Next", "How far", "Tasting", "Show"] as const;
 type Part = (typeof parts)[number];
 
 export default function TestScreen({ params }: { params: Params }) {
@@ -56,6 +57,7 @@ function Test({ record }: { record: TestBakeRecord }) {
       {part === "Next" && <Next what={what} />}
       {part === "How far" && <HowFar base_id={doc.base_id} within_h={doc.within_h} />}
       {part === "Tasting" && <Tasting doughs={doc.doughs.map((d) => d.name)} seed={doc.seed} />}
+      {part === "Show" && <Show what={what} remark={doc.remark} />}
     </div>
   );
 }

@@ -81,23 +81,22 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
           <h2>
             {what_words[comparison.what] ?? comparison.what}, against {answer.control}
           </h2>
-          <div class="wide">
-            <table>
-              <tbody>
-                {comparison.contrasts.map((one) => (
-                  <tr key={one.dough}>
-                    <th scope="row">{one.dough}</th>
-                    <td class="number">
-                      {one.difference === null || one.low === null || one.high === null
-                        ? "cannot be said"
-                        : `${difference(comparison.what, one.difference, habits)} (${difference(comparison.what, one.low, habits)} to ${difference(comparison.what, one.high, habits)})`}
-                    </td>
-                    <td>{one.low !== null && one.high !== null && (one.low > 0 || one.high < 0) ? "differs" : "no difference shown"}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </div>
+          <table>
+            <tbody>
+              {comparison.contrasts.map((one) => (
+                <tr key={one.dough}>
+                  <th scope="row">{one.dough}</th>
+                  <td class="number">
+                    {one.difference === null || one.low === null || one.high === null
+                      ? "cannot be said"
+                      : `${difference(comparison.what, one.difference, habits)} (${difference(comparison.what, one.low, habits)} to ${difference(comparison.what, one.high, habits)})`}
+                    <br />
+                    <span class="quiet small">{one.low !== null && one.high !== null && (one.low > 0 || one.high < 0) ? "differs" : "no difference shown"}</span>
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
         </section>
       ))}
       {answer.dose_curves.map((curve) => (
