@@ -51,14 +51,18 @@ std::string joined(const std::vector<std::string>& words) {
 }
 
 std::string nutrition_table(const Label& label) {
+  const bool us = label.law == Law::us;
   const std::string portion = internal::grams(label.portion);
-  std::string out = "<table><tr>" + head(label.law == Law::us ? "Nutrition" : "nutrition", false) +
-                    head("100 g", true) + head(portion, true) + "</tr>";
+  std::string out = "<table><tr>" + head(us ? "Nutrition" : "nutrition", false) +
+                    head("100 g", true) + head(portion, true) +
+                    (us ? head("% Daily Value", true) : "") + "</tr>";
   for (const NutritionLine& line : label.nutrition) {
     out +=
         fmt::format("<tr><td{}>{}</td>", line.indented ? " class=\"i\"" : "", escaped(line.name));
     out += cell(line.said_100_g + " " + line.unit, true);
-    out += cell(line.said_portion + " " + line.unit, true) + "</tr>";
+    out += cell(line.said_portion + " " + line.unit, true);
+    if (us) out += cell(line.daily_value.empty() ? "" : line.daily_value + " %", true);
+    out += "</tr>";
   }
   return out + "</table>";
 }

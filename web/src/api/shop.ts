@@ -107,7 +107,7 @@ export interface LabelAnswer {
   name: string;
   rules_of: Rules;
   draft: string;
-  loaf_g: number;
+  loaf_g: number | null;
   portion_g: number;
   least_x_height_mm: number;
   small_pack_x_height_mm: number;
@@ -119,7 +119,10 @@ export interface LabelAnswer {
     indented: boolean;
     said_100_g: string;
     said_portion: string;
-    in_100_g: { low: number; middle: number; high: number };
+    /** Per cent of the Daily Value in the portion; of the United States alone. */
+    daily_value_percent: string | null;
+    /** Null where the law asks for it and it is not known. */
+    in_100_g: { low: number; middle: number; high: number } | null;
   }[];
 }
 

@@ -6,7 +6,7 @@ import { plain, two_figures, useHabits } from "../../say/say";
 
 type Ingredient = LarderAnswer["ingredients"][number];
 
-const in_mg = new Set(["total_sulphite", "free_sulphite", "sorbate", "iso_alpha_acids", "caffeine"]);
+const in_mg = new Set(["total_sulphite", "free_sulphite", "sorbate", "iso_alpha_acids", "caffeine", "calcium", "potassium"]);
 const bare = new Set(["lag", "gluten_strength", "hydration", "protease", "rise_limit"]);
 
 /** A property as a baker reads it: shares of mass in g or mg a kilogram, strength in % vol. */

@@ -100,6 +100,7 @@ const Pieces = ({ pieces }: { pieces: readonly Piece[] }) => (
 
 function Nutrition({ label }: { label: LabelAnswer }) {
   const habits = useHabits();
+  const us = label.rules_of === "us";
   return (
     <div class="wide">
       <table>
@@ -113,6 +114,11 @@ function Nutrition({ label }: { label: LabelAnswer }) {
             <th scope="col" class="number">
               {label.portion_g} g
             </th>
+            {us && (
+              <th scope="col" class="number">
+                % Daily Value
+              </th>
+            )}
             <th scope="col" class="number">
               4 of 5 loaves
             </th>
@@ -130,8 +136,9 @@ function Nutrition({ label }: { label: LabelAnswer }) {
               <td class="number">
                 {by_comma(row.said_portion, habits)} {row.unit}
               </td>
+              {us && <td class="number">{row.daily_value_percent === null ? "" : `${row.daily_value_percent} %`}</td>}
               <td class="number quiet">
-                {two_figures(row.in_100_g.low, habits)} to {two_figures(row.in_100_g.high, habits)}
+                {row.in_100_g && `${two_figures(row.in_100_g.low, habits)} to ${two_figures(row.in_100_g.high, habits)}`}
               </td>
             </tr>
           ))}
