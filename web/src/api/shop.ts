@@ -19,7 +19,7 @@ export interface Offer {
   shelf: string;
   profit: string;
   an_hour: string;
-  slice: string;
+  slice: string | null;
   wholesale_net: string;
   wholesale_profit: string;
   break_even_loaves_of_batch: number | null;
@@ -70,7 +70,7 @@ export interface TillAnswer {
   effects: { part: string; change: string; loaf_exact: string; kilogram_exact: string }[];
   offers: Offer[];
   bottles: DrinkInBottles[];
-  dearer: { drink: string; bottle: string; loaf_exact: string; slice_exact: string; shelf_exact: string; shelf_slice_exact: string }[];
+  dearer: { drink: string; bottle: string; loaf_exact: string; slice_exact: string | null; shelf_exact: string; shelf_slice_exact: string | null }[];
   buyers: {
     people: number;
     too_few: boolean;

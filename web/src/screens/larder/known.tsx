@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { LarderAnswer } from "../../api/types";
 import type { Habits } from "../../say/habits";
 import { plain, two_figures, useHabits } from "../../say/say";
+import { Wide } from "../../parts/wide";
 
 type Ingredient = LarderAnswer["ingredients"][number];
 
@@ -41,7 +42,7 @@ export function Known({ ingredient }: { ingredient: Ingredient }) {
           {ingredient.also.length > 0 && <p class="quiet small">also: {ingredient.also.join(", ")}</p>}
           {ingredient.allergens.length > 0 && <p>Allergens: {ingredient.allergens.join(", ")}</p>}
           {ingredient.note && <p>{ingredient.note}</p>}
-          <div class="scroll" tabIndex={0} role="region" aria-label={`Known of ${ingredient.name}`}>
+          <Wide name={`Known of ${ingredient.name}`}>
             <table>
               <thead>
                 <tr>
@@ -60,7 +61,7 @@ export function Known({ ingredient }: { ingredient: Ingredient }) {
                 ))}
               </tbody>
             </table>
-          </div>
+          </Wide>
         </div>
       )}
     </details>

@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { LabelAnswer, LabelLine, Piece, Rules } from "../../api/shop";
 import { Choice } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
+import { Wide } from "../../parts/wide";
 import { two_figures, useHabits } from "../../say/say";
 import { useAsked } from "../../state/asked";
 import { by_comma } from "./money";
@@ -32,7 +33,8 @@ export function LabelSheet({ id }: { id: string }) {
       {label && (
         <>
           <p class="note">{label.draft}</p>
-          <section class="stack tight" aria-label="Lines of the label">
+          <section class="stack tight" aria-labelledby="lines">
+            <h2 id="lines">On the label</h2>
             {label.lines.map((line) => (
               <Line key={line.field} line={line}>
                 {line.field === "nutrition" && <Nutrition label={label} />}
@@ -102,7 +104,7 @@ function Nutrition({ label }: { label: LabelAnswer }) {
   const habits = useHabits();
   const us = label.rules_of === "us";
   return (
-    <div class="wide">
+    <Wide name="Nutrition">
       <table>
         <caption class="unseen">Nutrition of 100 g and of a portion, with its range</caption>
         <thead>
@@ -144,6 +146,6 @@ function Nutrition({ label }: { label: LabelAnswer }) {
           ))}
         </tbody>
       </table>
-    </div>
+    </Wide>
   );
 }

@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { TasteAnswer } from "../../api/tests";
 import { Choice, Figure } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
+import { Wide } from "../../parts/wide";
 import { odds, plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useAsked } from "../../state/asked";
@@ -54,7 +55,7 @@ export function Tasting({ doughs, seed }: { doughs: readonly string[]; seed: num
               {caution}
             </p>
           ))}
-          <div class="wide">
+          <Wide name="Plates of each taster">
             <table>
               <thead>
                 <tr>
@@ -75,7 +76,7 @@ export function Tasting({ doughs, seed }: { doughs: readonly string[]; seed: num
                 ))}
               </tbody>
             </table>
-          </div>
+          </Wide>
           <div>
             <button type="button" onClick={() => print()}>
               Print

@@ -1,6 +1,7 @@
 // The verdict in one sentence, and the evidence below it.
 import type { AfterAnswer } from "../../api/tests";
 import { Work } from "../../parts/long_work";
+import { Wide } from "../../parts/wide";
 import { lasting, odds, percent, plain, two_figures, useHabits } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { useLongWork } from "../../state/long_work";
@@ -81,7 +82,7 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
           <h2>
             {what_words[comparison.what] ?? comparison.what}, against {answer.control}
           </h2>
-          <div class="wide">
+          <Wide name={`Differences of ${what_words[comparison.what] ?? comparison.what}`}>
             <table>
               <tbody>
                 {comparison.contrasts.map((one) => (
@@ -97,7 +98,7 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
                 ))}
               </tbody>
             </table>
-          </div>
+          </Wide>
         </section>
       ))}
       {answer.dose_curves.map((curve) => (
