@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "generated/constants.h"
@@ -224,10 +225,21 @@ LabelLine nutrition_line(const Bake& bake, Law law) {
   return out;
 }
 
+/// "Net Wt 27.9 oz (792 g)", from a pound on "Net Wt 1 lb 11.9 oz (792 g)".
+std::string us_weight(Mass mass) {
+  constexpr double tenths = 10;
+  const Mass rounded = std::round(tenths * (mass / ounce)) / tenths * ounce;
+  const double pounds = std::floor(rounded / pound + 1e-9);
+  const double ounces = std::abs((rounded - pounds * pound) / ounce);
+  std::string said = pounds > 0 ? fmt::format("{:.0f} lb ", pounds) : "";
+  if (pounds == 0 || ounces >= 1 / (2 * tenths)) said += fmt::format("{:.1f} oz ", ounces);
+  return fmt::format("Net Wt {}({})", said, internal::grams(mass));
+}
+
 LabelLine weight_line(const Label& label) {
   const bool known = label.loaf.si() > 0;
   LabelLine out = line("weight",
-                       {{known ? internal::grams(label.loaf) : "still to be weighed", false}},
+                       {{known ? weight_words(label) : "still to be weighed", false}},
                        {label.law == Law::us ? "us_weight" : "date_and_maker"});
   out.unknown.emplace_back(known ? "weigh what you sell: this is reckoned from the bake loss"
                                  : "the bake does not say how many loaves it makes");
@@ -245,6 +257,10 @@ Sulphites verdict(const Ranged& bound, Law law) {
 }
 
 }  // namespace
+
+std::string weight_words(const Label& label) {
+  return label.law == Law::us ? us_weight(label.loaf) : internal::grams(label.loaf);
+}
 
 double sulphite_bound(const Nutrients& nutrients) {
   return mg_in_kilogram * nutrients[Nutrient::sulphite] / nutrients.mass;

@@ -61,6 +61,9 @@ struct LabelOptions {
                           const std::vector<LoafDraw>& draws,
                           const LabelOptions& options);
 
+/// The weight of a loaf as its law wants it said: "792 g", "Net Wt 1 lb 11.9 oz (792 g)".
+[[nodiscard]] std::string weight_words(const Label& label);
+
 /// Sulphite of a loaf if none leaves, all that the bowl brought [mg/kg].
 ///
 ///     S <= sum(mass * total sulphite) (1 - handling loss) / finished weight

@@ -55,8 +55,10 @@ std::string name_cell(const NutritionLine& line, const std::string& amount) {
       "<td{}>{}{}</td>", line.indented ? " class=\"i\"" : "", escaped(line.name), escaped(amount));
 }
 
+/// A figure is never parted from its unit.
 std::string with_unit(const std::string& said, const NutritionLine& line) {
-  return line.known && !line.unit.empty() ? said + " " + line.unit : said;
+  constexpr const char* unbroken = "\u00a0";
+  return line.unit.empty() ? said : said + unbroken + line.unit;
 }
 
 /// By 100 g and by the portion.
@@ -132,7 +134,7 @@ std::string label_block(const Label& label, const LabelSize& size) {
   if (label.law == Law::us) {
     if (const LabelLine* line = find(label, "allergens")) out += "<p>" + html(line->text) + "</p>";
   }
-  if (label.loaf.si() > 0) out += "<p>" + escaped(internal::grams(label.loaf)) + "</p>";
+  if (label.loaf.si() > 0) out += "<p>" + escaped(weight_words(label)) + "</p>";
   out += (label.law == Law::us ? nutrition_facts(label) : nutrition_by_weight(label)) + "</div>";
   out += fmt::format(
       "<p class=\"draft\">{} Small x printed {:.2f} mm high; the law asks for {:.2f} "

@@ -222,6 +222,21 @@ TEST(Label, SaysThatAWeightIsMissingWhereThereAreNoPieces) {
   EXPECT_FALSE(made.nutrition.empty());
 }
 
+TEST(Label, SaysTheWeightInOuncesInAmerica) {
+  const auto said = [](double grams, Law law) {
+    Label label;
+    label.law = law;
+    label.loaf = grams * gram;
+    return weight_words(label);
+  };
+  // 1 oz = 28.349523125 g, 16 of them a pound.
+  EXPECT_EQ(said(792, Law::eu), "792 g");
+  EXPECT_EQ(said(792, Law::us), "Net Wt 1 lb 11.9 oz (792 g)");
+  EXPECT_EQ(said(400, Law::us), "Net Wt 14.1 oz (400 g)");
+  EXPECT_EQ(said(453.6, Law::us), "Net Wt 1 lb (454 g)");
+  EXPECT_EQ(said(453, Law::us), "Net Wt 1 lb (453 g)");
+}
+
 TEST(Print, EscapesNamesAndLoadsNothing) {
   const Label made =
       labelled(loaf("<script>alert(1)</script> & \\\"stout\\\"", "stout = \"600 g\"\n"));

@@ -21,6 +21,9 @@ export function LabelSheet({ id }: { id: string }) {
   const [width, set_width] = useState<(typeof widths)[number]>("60mm");
   const held = useAsked<LabelAnswer>("/api/label", { bake_id: id, rules, portion });
   const label = held.answer;
+  const us = rules === "us";
+  const habits = useHabits();
+  const height = (mm: number) => by_comma(String(Number(mm.toFixed(2))), habits);
   return (
     <div class="stack">
       <div class="pair">
@@ -53,7 +56,9 @@ export function LabelSheet({ id }: { id: string }) {
             </a>
           </div>
           <p class="quiet small">
-            The law asks for a small x at least {label.least_x_height_mm} mm high ({label.small_pack_x_height_mm} mm on a small pack); the sheet keeps to it.
+            The law asks for a small {us ? "o" : "x"} at least {height(label.least_x_height_mm)} mm high
+            {label.small_pack_x_height_mm !== label.least_x_height_mm && ` (${height(label.small_pack_x_height_mm)} mm on a small pack)`}; the sheet
+            keeps to it.
           </p>
         </>
       )}

@@ -2,7 +2,10 @@
 import type { Habits } from "../../say/habits";
 
 export const by_comma = (text: string, habits: Habits) => (habits.decimal === "," ? text.replace(".", ",") : text);
-export const money = by_comma;
+export const money = (text: string, habits: Habits) => by_comma(text.replace(/^-/, "−"), habits);
+
+/** "7 %", "8.875 %": a rate as its law has it. */
+export const rate = (share: number, habits: Habits) => `${by_comma(String(Number((100 * share).toFixed(4))), habits)} %`;
 
 /** "+0.341": a change, with so many decimals. */
 export function signed(exact: string, habits: Habits, decimals = 3): string {

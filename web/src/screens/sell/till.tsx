@@ -4,12 +4,12 @@ import { Refusal, words_of } from "../../api/ask";
 import type { BottlePlan, DrinkInBottles, Offer, TillAnswer } from "../../api/shop";
 import { Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
-import { percent, useHabits, volume, weight } from "../../say/say";
+import { useHabits, volume, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { useAsked } from "../../state/asked";
 import { Buyers } from "./buyers";
 import { CostTree } from "./cost_tree";
-import { by_comma, money, signed } from "./money";
+import { by_comma, money, rate, signed } from "./money";
 
 export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
   const habits = useHabits();
@@ -116,7 +116,7 @@ function Text(props: { label: string; example: string; empty?: string; wrong: st
 }
 
 function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
-  const tax = till.tax.on_bread > 0 ? `with ${percent(till.tax.on_bread, habits)} ${till.tax.name}` : "no tax on bread";
+  const tax = till.tax.on_bread > 0 ? `with ${rate(till.tax.on_bread, habits)} ${till.tax.name}` : "no tax on bread";
   return (
     <ul class="bare stack tight">
       {till.offers.map((offer: Offer) => (
@@ -138,11 +138,13 @@ function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
   );
 }
 
+const shown_at_once = 10;
+
 function Effects({ till, habits }: { till: TillAnswer; habits: Habits }) {
   const most = Math.max(...till.effects.map((effect) => Math.abs(Number(effect.loaf_exact))), 1e-9);
-  return (
+  const rows = (effects: TillAnswer["effects"], first: boolean) => (
     <dl class="way effects">
-      {till.effects.slice(0, 10).map((effect, i) => {
+      {effects.map((effect, i) => {
         const by = Number(effect.loaf_exact);
         return (
           <>
@@ -150,7 +152,7 @@ function Effects({ till, habits }: { till: TillAnswer; habits: Habits }) {
               {effect.part}
               {effect.change && <span class="quiet small"> {effect.change}</span>}
             </dt>
-            <dd class={`bar ${i === 0 ? "most" : ""}`} aria-hidden="true">
+            <dd class={`bar ${first && i === 0 ? "most" : ""}`} aria-hidden="true">
               <i class={by < 0 ? "gain" : ""} style={{ width: `${(100 * Math.abs(by)) / most}%` }} />
             </dd>
             <dd class="cost figure">
@@ -160,6 +162,18 @@ function Effects({ till, habits }: { till: TillAnswer; habits: Habits }) {
         );
       })}
     </dl>
+  );
+  const rest = till.effects.slice(shown_at_once);
+  return (
+    <>
+      {rows(till.effects.slice(0, shown_at_once), true)}
+      {rest.length > 0 && (
+        <details>
+          <summary>{rest.length} smaller ones</summary>
+          {rows(rest, false)}
+        </details>
+      )}
+    </>
   );
 }
 

@@ -69,7 +69,7 @@ export function Tasting({ doughs, seed }: { doughs: readonly string[]; seed: num
                 {answer.servings.map((one) => (
                   <tr key={one.taster}>
                     <th scope="row">{one.taster}</th>
-                    <td>{one.labels.join(" · ")}</td>
+                    <td class="figure">{one.labels.join(" · ")}</td>
                     <td>{one.order}</td>
                     <td>{one.labels[one.odd - 1] ?? one.odd}</td>
                   </tr>
