@@ -2,7 +2,7 @@
 import type { TillAnswer } from "../../api/shop";
 import { Field } from "../../parts/field";
 import { Wide } from "../../parts/wide";
-import { percent, useHabits } from "../../say/say";
+import { percent, two_figures, useHabits } from "../../say/say";
 import { money } from "./money";
 
 interface Asked {
@@ -37,7 +37,9 @@ export function Buyers({ till, text, wrong, give }: Asked) {
               <thead>
                 <tr>
                   <th scope="col">price</th>
-                  <th scope="col">would buy</th>
+                  <th scope="col" class="number">
+                    would buy
+                  </th>
                   <th scope="col" class="number">
                     4 times of 5
                   </th>
@@ -52,11 +54,11 @@ export function Buyers({ till, text, wrong, give }: Asked) {
                     <th scope="row" class="figure">
                       {money(share.price, habits)}
                     </th>
-                    <td>
+                    <td class="number">
                       {share.yes} of {share.asked}
                     </td>
                     <td class="number">
-                      {percent(share.share_p10, habits)} to {percent(share.share_p90, habits)}
+                      {two_figures(100 * share.share_p10, habits)} to {percent(share.share_p90, habits)}
                     </td>
                     <td class="number">{money(share.profit_of_100_people, habits)}</td>
                   </tr>

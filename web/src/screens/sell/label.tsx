@@ -107,17 +107,21 @@ const Pieces = ({ pieces }: { pieces: readonly Piece[] }) => (
 
 function Nutrition({ label }: { label: LabelAnswer }) {
   const habits = useHabits();
+  // The United States go by the serving, the others by 100 g; so does the range.
   const us = label.rules_of === "us";
+  const share = us ? label.portion_g / 100 : 1;
   return (
     <Wide name="Nutrition">
-      <table>
-        <caption class="unseen">Nutrition of 100 g and of a portion, with its range</caption>
+      <table class="nutrition">
+        <caption class="unseen">Nutrition, with its range</caption>
         <thead>
           <tr>
             <th scope="col">in the loaf</th>
-            <th scope="col" class="number">
-              100 g
-            </th>
+            {!us && (
+              <th scope="col" class="number">
+                100 g
+              </th>
+            )}
             <th scope="col" class="number">
               {label.portion_g} g
             </th>
@@ -137,15 +141,17 @@ function Nutrition({ label }: { label: LabelAnswer }) {
               <th scope="row" class={row.indented ? "indented" : ""}>
                 {row.name}
               </th>
+              {!us && (
+                <td class="number">
+                  {by_comma(row.said_100_g, habits)}&nbsp;{row.unit}
+                </td>
+              )}
               <td class="number">
-                {by_comma(row.said_100_g, habits)} {row.unit}
-              </td>
-              <td class="number">
-                {by_comma(row.said_portion, habits)} {row.unit}
+                {by_comma(row.said_portion, habits)}&nbsp;{row.unit}
               </td>
               {us && <td class="number">{row.daily_value_percent === null ? "" : `${row.daily_value_percent} %`}</td>}
               <td class="number quiet">
-                {row.in_100_g && `${two_figures(row.in_100_g.low, habits)} to ${two_figures(row.in_100_g.high, habits)}`}
+                {row.in_100_g && `${two_figures(share * row.in_100_g.low, habits)} to ${two_figures(share * row.in_100_g.high, habits)}`}
               </td>
             </tr>
           ))}

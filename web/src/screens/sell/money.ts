@@ -13,3 +13,6 @@ export function signed(exact: string, habits: Habits, decimals = 3): string {
   const text = Math.abs(value).toFixed(decimals);
   return by_comma(`${value < 0 ? "−" : "+"}${text}`, habits);
 }
+
+/** "0.0214": a sum with so many decimals. */
+export const fine = (exact: string, habits: Habits, decimals = 3) => money(Number(exact).toFixed(decimals), habits);

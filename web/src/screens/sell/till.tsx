@@ -9,7 +9,7 @@ import type { Habits } from "../../say/habits";
 import { useAsked } from "../../state/asked";
 import { Buyers } from "./buyers";
 import { CostTree } from "./cost_tree";
-import { by_comma, money, rate, signed } from "./money";
+import { by_comma, fine, money, rate, signed } from "./money";
 
 export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
   const habits = useHabits();
@@ -202,9 +202,9 @@ function Bottles({ drink, till, habits }: { drink: DrinkInBottles; till: TillAns
       </dl>
       {dearer && (
         <p>
-          A bottle {money(dearer.bottle, habits)} {till.currency} dearer makes a loaf {signed(dearer.loaf_exact, habits)} {till.currency} dearer to
-          make{dearer.slice_exact !== null && `, a slice ${signed(dearer.slice_exact, habits, 4)}`}; for the same margin a loaf sells for {signed(dearer.shelf_exact, habits)}
-          {dearer.shelf_slice_exact !== null && `, a slice for ${signed(dearer.shelf_slice_exact, habits, 4)}`} more.
+          A bottle {money(dearer.bottle, habits)} {till.currency} dearer makes a loaf cost {fine(dearer.loaf_exact, habits)} {till.currency} more
+          {dearer.slice_exact !== null && `, a slice ${fine(dearer.slice_exact, habits, 4)}`}; for the same margin a loaf sells for{" "}
+          {fine(dearer.shelf_exact, habits)} more{dearer.shelf_slice_exact !== null && `, a slice for ${fine(dearer.shelf_slice_exact, habits, 4)}`}.
         </p>
       )}
     </section>

@@ -22,7 +22,7 @@ export function Tasting({ doughs, seed }: { doughs: readonly string[]; seed: num
       <div class="pair">
         <Choice label="One loaf" value={a} options={names} give={set_a} />
         <Choice label="The other" value={b} options={names} give={set_b} />
-        <Figure label="Tasters (0: as many as needed)" shown={plain(tasters, 0, habits)} read={typed.number} give={(n) => set_tasters(Math.round(n))} />
+        <Figure label="Tasters" hint="0: as many as are needed" shown={plain(tasters, 0, habits)} read={typed.number} give={(n) => set_tasters(Math.round(n))} />
         <Figure<number | undefined>
           label="Right answers"
           shown={right === undefined ? "" : plain(right, 0, habits)}
@@ -71,7 +71,7 @@ export function Tasting({ doughs, seed }: { doughs: readonly string[]; seed: num
                     <th scope="row">{one.taster}</th>
                     <td class="figure">{one.labels.join(" · ")}</td>
                     <td>{one.order}</td>
-                    <td>{one.labels[one.odd - 1] ?? one.odd}</td>
+                    <td class="figure">{one.labels[one.odd - 1] ?? one.odd}</td>
                   </tr>
                 ))}
               </tbody>
