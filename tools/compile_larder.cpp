@@ -87,8 +87,13 @@ const Words& units_of(const std::string& property) {
                              "gluconic_acid"}) {
       units[name] = acid;
     }
-    for (const char* name :
-         {"total_sulphite", "free_sulphite", "sorbate", "iso_alpha_acids", "caffeine"}) {
+    for (const char* name : {"total_sulphite",
+                             "free_sulphite",
+                             "sorbate",
+                             "iso_alpha_acids",
+                             "caffeine",
+                             "calcium",
+                             "potassium"}) {
       units[name] = trace;
     }
     for (const char* name : {"lag", "gluten_strength", "hydration", "protease", "rise_limit"}) {
@@ -264,6 +269,14 @@ Tabled read_ciqual(const std::map<std::string, std::string>& row) {
   return tabled;
 }
 
+/// What both tables give in milligrams.
+void read_minerals(const std::map<std::string, std::string>& row, Tabled& tabled) {
+  for (const char* mineral : {"calcium", "potassium"}) {
+    if (const auto value = cell(row, fmt::format("{}_mg", mineral)))
+      tabled.grams[mineral] = 1e-3 * *value;
+  }
+}
+
 /// Salt is part of a table's ash: take it out, or leave it in where it is next to nothing and ash
 /// is what counts.
 void part_salt_from_ash(const std::string& group, std::map<std::string, double>& grams) {
@@ -343,6 +356,7 @@ void fill_from_table(const Reference& reference,
   }
   Tabled tabled = from->starts_with("usda:") ? read_usda(row->second, reference.salt_per_sodium)
                                              : read_ciqual(row->second);
+  read_minerals(row->second, tabled);
   part_salt_from_ash(ingredient.group, tabled.grams);
   if (ingredient.values.contains("strength")) tabled.grams.erase("ethanol");
   const bool stated = states_any_sugar(ingredient);

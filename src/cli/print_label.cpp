@@ -40,18 +40,36 @@ void print_unknown(Paper& paper, const std::vector<std::string>& unknown) {
   for (const std::string& one : unknown) paper.item("        unknown", one, 16);
 }
 
+/// "44.9 to 46.5", "0.15 to 0.16", "210 to 220".
+std::string reach_of(const shop::NutritionLine& line) {
+  constexpr double many = 10;
+  const auto said = [&](double value) {
+    if (line.unit != "g") return fmt::format("{:.0f}", value);
+    return value < many ? fmt::format("{:.2f}", value) : fmt::format("{:.1f}", value);
+  };
+  return said(line.in_100_g.low) + " to " + said(line.in_100_g.high);
+}
+
 void print_table(Paper& paper, const shop::Label& label) {
-  paper.line(padded("", 8) + padded("", 26) + right("100 g", 13) +
-             right(service::weight(label.portion), 15) + right("4 of 5 loaves", 17));
+  const bool us = label.law == shop::Law::us;
+  const auto row = [&](const std::string& name,
+                       const std::string& in_100_g,
+                       const std::string& portion,
+                       const std::string& range) {
+    paper.line(padded("", 8) + padded(name, 23) + right(in_100_g, 14) + right(portion, 20) +
+               (range.empty() ? "" : right(range, 14)));
+  };
+  row("", "100 g", service::weight(label.portion) + (us ? " (% DV)" : ""), "4 of 5 loaves");
   for (const shop::NutritionLine& one : label.nutrition) {
-    const auto range = [&](double value) {
-      return one.unit == "g" ? fmt::format("{:.2f}", value) : fmt::format("{:.0f}", value);
-    };
-    const std::string unit = one.unit == "calories" ? "" : " " + one.unit;
-    paper.line(padded("", 8) + padded((one.indented ? "  " : "") + one.name, 26) +
-               right(one.said_100_g + unit, 13) + right(one.said_portion + unit, 15) +
-               right(range(one.in_100_g.low) + " to " + range(one.in_100_g.high), 17));
+    const std::string unit = one.unit.empty() ? "" : " " + one.unit;
+    const std::string daily =
+        one.daily_value.empty() ? "" : fmt::format(" ({} %)", one.daily_value);
+    row((one.indented ? "  " : "") + one.name,
+        one.said_100_g + unit,
+        one.said_portion + unit + daily,
+        one.known ? reach_of(one) : "");
   }
+  if (us) paper.line(padded("", 8) + "% DV: of the Daily Value, in the portion");
 }
 
 void print_weights(Paper& paper, const shop::Label& label) {

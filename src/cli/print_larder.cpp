@@ -31,6 +31,8 @@ std::string shown(Property property, double value) {
     case Property::sorbate:
     case Property::iso_alpha_acids:
     case Property::caffeine:
+    case Property::calcium:
+    case Property::potassium:
       return fmt::format("{} mg/kg", number(1e6 * value));
     case Property::lag:
     case Property::gluten_strength:

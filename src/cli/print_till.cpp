@@ -45,6 +45,14 @@ class Till {
     return shop::digits_of(Cash::from_minor(minor), currency_);
   }
 
+  [[nodiscard]] std::string asking(const shop::Offer& offer) const {
+    const std::string shelf = with_code(offer.shelf);
+    if (offer.basis == "asked today") return shelf + " is asked on the shelf today";
+    return fmt::format("ask {} on the shelf for {}",
+                       shelf,
+                       offer.basis == "no profit" ? "no profit at all" : offer.basis);
+  }
+
   void print_head() {
     const std::string from = answer_.prices.oldest();
     const std::string to = answer_.prices.newest();
@@ -58,10 +66,7 @@ class Till {
                                answer_.costing.pieces,
                                service::weight(answer_.costing.loaf),
                                answer_.costing.sold()));
-    paper_.wrapped(fmt::format("{}; ask {} on the shelf for {}",
-                               with_code(answer_.costing.all.loaf),
-                               with_code(offer.shelf),
-                               offer.basis == "no profit" ? "no profit at all" : offer.basis));
+    paper_.wrapped(with_code(answer_.costing.all.loaf) + "; " + asking(offer));
     paper_.line();
   }
 

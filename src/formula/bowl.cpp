@@ -179,6 +179,8 @@ Composition at_its_peak(const Levain& levain,
   c[Property::buffering] = share * flour[Property::buffering];
   c[Property::rise_limit] = flour[Property::rise_limit];
   c[Property::hydration] = h;
+  for (const Property mineral : {Property::calcium, Property::potassium})
+    c[mineral] = share * flour[mineral];
   for (const Property count : {Property::lactic_bacteria, Property::wild_yeast}) {
     if (starter[count] > 0) c[count] = starter[count] + std::log10(scale);
   }

@@ -178,6 +178,8 @@ std::string in_words(Property property) {
 std::optional<std::string> unknown_of(const larder::Ingredient& ingredient) {
   std::string list;
   for (const Property property : larder::assumed_properties(ingredient)) {
+    // A dough does not feel its minerals; the label speaks of them.
+    if (property == Property::calcium || property == Property::potassium) continue;
     list += (list.empty() ? "" : ", ") + in_words(property);
   }
   if (list.empty()) return std::nullopt;

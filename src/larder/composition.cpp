@@ -27,7 +27,9 @@ constexpr Property of_flour[] = {starch,
                                  fat,
                                  fibre,
                                  ash,
-                                 salt};
+                                 salt,
+                                 calcium,
+                                 potassium};
 
 /// Everything with mass but water and ethanol. Free sulphite is part of the total.
 constexpr Property dry[] = {starch,
@@ -126,7 +128,9 @@ Result<Composition> fill_with_dry_matter(const Ingredient& ingredient, Compositi
   const double sum = dry_matter(c);
   if (rest < -1e-9) return too_much(ingredient);
   if (sum > 0) {
-    for (const Property property : dry) c[property] *= std::max(0.0, rest) / sum;
+    const double scale = std::max(0.0, rest) / sum;
+    for (const Property property : dry) c[property] *= scale;
+    for (const Property mineral : {calcium, potassium}) c[mineral] *= scale;
   }
   if (!ingredient[density]) c[density] = computed_density(c).si();
   return c;
@@ -180,22 +184,36 @@ double value_at(const Known& known, Property property, double z) {
              : value;
 }
 
-/// One bottle is sweet or dry in all its sugars, and free sulphite goes with the total.
-bool goes_with_the_one_before(Property property) {
-  return property == fructose || property == sucrose || property == maltose ||
-         property == lactose || property == free_sulphite;
+/// One bottle is sweet or dry in all its sugars, free sulphite goes with the total, minerals with
+/// the ash.
+Property drawn_with(Property property) {
+  switch (property) {
+    case fructose:
+    case sucrose:
+    case maltose:
+    case lactose:
+      return glucose;
+    case free_sulphite:
+      return total_sulphite;
+    case calcium:
+    case potassium:
+      return ash;
+    default:
+      return property;
+  }
 }
 
 /// Each property at the draw that `normal` gives for it, before they are made to agree.
 Composition unsettled(const Ingredient& ingredient, const std::function<double()>& normal) {
   Composition c;
   c[ph] = Ph().value();
-  double z = 0;
+  Composition draws;
   for (std::size_t i = 0; i < property_count; ++i) {
     const auto property = static_cast<Property>(i);
-    if (!goes_with_the_one_before(property)) z = normal();
+    const Property with = drawn_with(property);
+    if (with == property) draws[property] = normal();
     if (const auto known = known_or_assumed(ingredient, property))
-      c[property] = value_at(*known, property, z);
+      c[property] = value_at(*known, property, draws[with]);
   }
   return c;
 }

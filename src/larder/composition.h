@@ -49,7 +49,7 @@ struct Composition {
 /// standard normal numbers supplied by `normal()`. With all draws 0 it equals typical(); -+1.645
 /// gives low and high, each side with its own width, on a logarithmic scale where high > 3 low > 0.
 /// `normal` is called equally often and in the same order for every ingredient; an ingredient's
-/// sugars share one number, its sulphites another.
+/// sugars share one number, its sulphites another; minerals share that of the ash.
 [[nodiscard]] Result<Composition> drawn(const Ingredient& ingredient,
                                         const std::function<double()>& normal);
 

@@ -49,6 +49,8 @@ constexpr std::array<std::string_view, property_count> names = {
     "hydration",
     "protease",
     "rise_limit",
+    "calcium",
+    "potassium",
 };
 static_assert(!names.back().empty(), "every property has a name");
 

@@ -55,9 +55,12 @@ enum class Property {
   // what else tells a baker something
   protease,    ///< 0 none, 1 weakens a dough clearly
   rise_limit,  ///< largest volume ratio a dough of this flour holds
+  // minerals, part of the ash and the salt [kg/kg]
+  calcium,
+  potassium,
 };
 
-inline constexpr std::size_t property_count = static_cast<std::size_t>(Property::rise_limit) + 1;
+inline constexpr std::size_t property_count = static_cast<std::size_t>(Property::potassium) + 1;
 
 /// The property's name in data files and bake files, e.g. "free_sulphite".
 [[nodiscard]] std::string_view name(Property property);

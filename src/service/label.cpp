@@ -134,9 +134,10 @@ json nutrition(const shop::NutritionLine& one) {
   return {{"name", one.name},
           {"unit", one.unit},
           {"indented", one.indented},
-          {"in_100_g", ranged(one.in_100_g)},
+          {"in_100_g", one.known ? ranged(one.in_100_g) : json(nullptr)},
           {"said_100_g", one.said_100_g},
-          {"said_portion", one.said_portion}};
+          {"said_portion", one.said_portion},
+          {"daily_value_percent", one.daily_value.empty() ? json(nullptr) : json(one.daily_value)}};
 }
 
 const char* word(shop::Sulphites sulphites) {

@@ -33,7 +33,7 @@ Result<double> share_of(const char* option, const std::string& text, double most
 }
 
 Result<Cash> cash_of(const char* option, const std::string& text, const shop::Currency& currency) {
-  const bool bare = text.find_first_not_of("0123456789.,") == std::string::npos;
+  const bool bare = text.find_first_not_of("-+0123456789., ") == std::string::npos;
   const auto written =
       of_option(option, shop::parse_cash(bare ? text + " " + currency.code : text));
   if (!written) return failure(written);
@@ -43,7 +43,9 @@ Result<Cash> cash_of(const char* option, const std::string& text, const shop::Cu
         option,
         fmt::format("{} beside a price file in {}", written->currency.code, currency.code));
   }
-  if (written->cash < Cash()) return failure(ErrorCode::bad_input, option, "is not negative");
+  if (written->cash < Cash())
+    return failure(
+        ErrorCode::bad_input, option, fmt::format("a sum of money from 0 {} up", currency.code));
   return written->cash;
 }
 

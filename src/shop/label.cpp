@@ -4,11 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
+#include <set>
 
 #include "generated/constants.h"
 #include "larder/larder.h"
-#include "numerics/quantiles.h"
 #include "shop/internal/say.h"
 #include "shop/questions.h"
 #include "shop/rounding.h"
@@ -25,120 +24,8 @@ constexpr const char* draft_words =
     "local "
     "law before it is used. It is not legal advice.";
 
-/// The book value with the range of the draws.
-Ranged ranged(double book, std::vector<double> drawn, double low, double high) {
-  if (drawn.empty()) return {book, book, book};
-  const auto sorted = numerics::sorted(std::move(drawn));
-  return {book,
-          std::min(book, numerics::quantile(sorted, low)),
-          std::max(book, numerics::quantile(sorted, high))};
-}
-
-/// The nutrients of every draw.
-struct Loaves {
-  Nutrients book;
-  std::vector<Nutrients> draws;
-
-  [[nodiscard]] Ranged of(const std::function<double(const Nutrients&)>& value,
-                          double low = 0.1,
-                          double high = 0.9) const {
-    std::vector<double> drawn;
-    drawn.reserve(draws.size());
-    for (const Nutrients& one : draws) drawn.push_back(value(one));
-    return ranged(value(book), std::move(drawn), low, high);
-  }
-};
-
 Nutrients nutrients_of(const Bake& bake, const LoafDraw& draw, Law law) {
   return nutrients(bake, draw.settled, draw.bowl, draw.fermented, draw.baked, law == Law::us);
-}
-
-// --- the nutrition table ---
-
-NutritionLine energy_line(const Loaves& loaves,
-                          double portion,
-                          const char* unit,
-                          double (*energy)(const Nutrients&)) {
-  NutritionLine line;
-  line.name = "energy";
-  line.unit = unit;
-  line.in_100_g = loaves.of([&](const Nutrients& n) { return energy(n) / (10 * n.mass); });
-  line.said_100_g = whole(line.in_100_g.middle);
-  line.said_portion = whole(line.in_100_g.middle * portion / 100);
-  return line;
-}
-
-NutritionLine grams_line(const Loaves& loaves,
-                         double portion,
-                         const char* name,
-                         Nutrient nutrient) {
-  NutritionLine line;
-  line.name = name;
-  line.unit = "g";
-  line.in_100_g = loaves.of([&](const Nutrients& n) { return n.in_100_g(nutrient); });
-  line.said_100_g = eu_grams(nutrient, line.in_100_g.middle);
-  line.said_portion = eu_grams(nutrient, line.in_100_g.middle * portion / 100);
-  line.indented = std::string_view(name).starts_with("of which");
-  return line;
-}
-
-/// `portion` in grams.
-std::vector<NutritionLine> eu_table(const Loaves& loaves, double portion) {
-  return {energy_line(loaves, portion, "kJ", kilojoules),
-          energy_line(loaves, portion, "kcal", kilocalories),
-          grams_line(loaves, portion, "fat", Nutrient::fat),
-          grams_line(loaves, portion, "of which saturates", Nutrient::saturates),
-          grams_line(loaves, portion, "carbohydrate", Nutrient::carbohydrate),
-          grams_line(loaves, portion, "of which sugars", Nutrient::sugars),
-          grams_line(loaves, portion, "fibre", Nutrient::fibre),
-          grams_line(loaves, portion, "protein", Nutrient::protein),
-          grams_line(loaves, portion, "salt", Nutrient::salt)};
-}
-
-NutritionLine us_line(const Loaves& loaves,
-                      double portion,
-                      const char* name,
-                      Nutrient nutrient,
-                      bool indented = false) {
-  NutritionLine line = grams_line(loaves, portion, name, nutrient);
-  line.said_100_g = us_grams(nutrient, line.in_100_g.middle);
-  line.said_portion = us_grams(nutrient, line.in_100_g.middle * portion / 100);
-  line.indented = indented;
-  return line;
-}
-
-NutritionLine us_milligrams(const Loaves& loaves,
-                            double portion,
-                            const char* name,
-                            const std::function<double(const Nutrients&)>& in_100_g) {
-  NutritionLine line;
-  line.name = name;
-  line.unit = "mg";
-  line.in_100_g = loaves.of(in_100_g);
-  line.said_100_g = us_sodium(line.in_100_g.middle);
-  line.said_portion = us_sodium(line.in_100_g.middle * portion / 100);
-  return line;
-}
-
-double sodium_mg(const Nutrients& n) {
-  constexpr double mg_in_gram = 1000;
-  return mg_in_gram * n.in_100_g(Nutrient::salt) /
-         constants::label_units::salt_per_sodium.value.si();
-}
-
-std::vector<NutritionLine> us_table(const Loaves& loaves, double portion) {
-  NutritionLine calories = energy_line(loaves, portion, "calories", us_calories);
-  calories.said_100_g = us_calories_said(calories.in_100_g.middle);
-  calories.said_portion = us_calories_said(calories.in_100_g.middle * portion / 100);
-  return {calories,
-          us_line(loaves, portion, "Total Fat", Nutrient::fat),
-          us_line(loaves, portion, "Saturated Fat", Nutrient::saturates, true),
-          us_milligrams(loaves, portion, "Sodium", sodium_mg),
-          us_line(loaves, portion, "Total Carbohydrate", Nutrient::carbohydrate),
-          us_line(loaves, portion, "Dietary Fiber", Nutrient::fibre, true),
-          us_line(loaves, portion, "Total Sugars", Nutrient::sugars, true),
-          us_line(loaves, portion, "Includes Added Sugars", Nutrient::added_sugars, true),
-          us_line(loaves, portion, "Protein", Nutrient::protein)};
 }
 
 // --- the lines ---
@@ -267,6 +154,52 @@ LabelLine sulphites_line(const Bake& bake, const Label& label) {
   return out;
 }
 
+/// The ingredients of a bake, its levain by its flour.
+std::vector<const larder::Ingredient*> eaten(const Bake& bake) {
+  std::vector<const larder::Ingredient*> all;
+  for (const formula::Portion& portion : bake.bowl) all.push_back(&composed_of(bake, portion));
+  return all;
+}
+
+/// Neither known nor assumed for its group.
+bool leaves_unknown(const larder::Ingredient& ingredient, larder::Property mineral) {
+  return !ingredient[mineral] && !larder::assumed(ingredient, mineral);
+}
+
+KnownInAmerica known_in_america(const Bake& bake) {
+  const auto all = eaten(bake);
+  const auto known = [&](larder::Property mineral) {
+    return std::none_of(all.begin(), all.end(), [&](const larder::Ingredient* one) {
+      return leaves_unknown(*one, mineral);
+    });
+  };
+  return {std::all_of(all.begin(),
+                      all.end(),
+                      [](const larder::Ingredient* one) { return holds_no_cholesterol(*one); }),
+          known(larder::Property::calcium),
+          known(larder::Property::potassium)};
+}
+
+/// What the Nutrition Facts want and this cannot say, or says by assumption.
+void not_reckoned(const Bake& bake, std::vector<std::string>& unknown) {
+  const bool no_cholesterol = known_in_america(bake).no_cholesterol;
+  unknown.push_back(
+      fmt::format("trans fat, {}vitamin D and iron are required; the tables here do not hold them",
+                  no_cholesterol ? "" : "cholesterol, "));
+  for (const larder::Property mineral : {larder::Property::calcium, larder::Property::potassium}) {
+    std::set<std::string> said;
+    for (const larder::Ingredient* one : eaten(bake)) {
+      if ((*one)[mineral] || !said.insert(one->name).second) continue;
+      unknown.push_back(fmt::format("{} of {}{}",
+                                    larder::name(mineral),
+                                    one->name,
+                                    leaves_unknown(*one, mineral)
+                                        ? ": so the loaf's is not known"
+                                        : ": the range of such things is assumed"));
+    }
+  }
+}
+
 LabelLine nutrition_line(const Bake& bake, Law law) {
   LabelLine out =
       law == Law::us
@@ -281,9 +214,8 @@ LabelLine nutrition_line(const Bake& bake, Law law) {
       "sugars are what the dough leaves at the end of its bulk: what proof and oven change is not "
       "counted");
   if (law == Law::us) {
-    out.unknown.emplace_back(
-        "trans fat, cholesterol, vitamin D, calcium, iron, potassium are required and not reckoned "
-        "here");
+    out.rules.emplace_back("us_daily_value");
+    not_reckoned(bake, out.unknown);
   }
   for (const formula::Portion& portion : bake.bowl) {
     if (knows_saturates(portion.ingredient)) continue;
@@ -293,10 +225,21 @@ LabelLine nutrition_line(const Bake& bake, Law law) {
   return out;
 }
 
+/// "Net Wt 27.9 oz (792 g)", from a pound on "Net Wt 1 lb 11.9 oz (792 g)".
+std::string us_weight(Mass mass) {
+  constexpr double tenths = 10;
+  const Mass rounded = std::round(tenths * (mass / ounce)) / tenths * ounce;
+  const double pounds = std::floor(rounded / pound + 1e-9);
+  const double ounces = std::abs((rounded - pounds * pound) / ounce);
+  std::string said = pounds > 0 ? fmt::format("{:.0f} lb ", pounds) : "";
+  if (pounds == 0 || ounces >= 1 / (2 * tenths)) said += fmt::format("{:.1f} oz ", ounces);
+  return fmt::format("Net Wt {}({})", said, internal::grams(mass));
+}
+
 LabelLine weight_line(const Label& label) {
   const bool known = label.loaf.si() > 0;
   LabelLine out = line("weight",
-                       {{known ? internal::grams(label.loaf) : "still to be weighed", false}},
+                       {{known ? weight_words(label) : "still to be weighed", false}},
                        {label.law == Law::us ? "us_weight" : "date_and_maker"});
   out.unknown.emplace_back(known ? "weigh what you sell: this is reckoned from the bake loss"
                                  : "the bake does not say how many loaves it makes");
@@ -314,6 +257,10 @@ Sulphites verdict(const Ranged& bound, Law law) {
 }
 
 }  // namespace
+
+std::string weight_words(const Label& label) {
+  return label.law == Law::us ? us_weight(label.loaf) : internal::grams(label.loaf);
+}
 
 double sulphite_bound(const Nutrients& nutrients) {
   return mg_in_kilogram * nutrients[Nutrient::sulphite] / nutrients.mass;
@@ -343,7 +290,8 @@ Label label(const Bake& bake,
                                     out.sulphites == Sulphites::yes,
                                     options.law);
   const double portion = out.portion.in(gram);
-  out.nutrition = us ? us_table(loaves, portion) : eu_table(loaves, portion);
+  out.nutrition =
+      us ? us_table(loaves, portion, known_in_america(bake)) : eu_table(loaves, portion);
   out.lines.push_back(line("name", {{out.name, false}}, {us ? "us_standard" : "date_and_maker"}));
   out.lines.push_back(weight_line(out));
   out.lines.push_back(ingredients_line(bake, out.ingredients, options.law));

@@ -11,6 +11,7 @@
 #include "shop/ingredient_list.h"
 #include "shop/label_rule.h"
 #include "shop/nutrition.h"
+#include "shop/nutrition_table.h"
 
 namespace barm::shop {
 
@@ -20,21 +21,6 @@ struct LoafDraw {
   formula::Bowl bowl;
   Fermented fermented;
   Baked baked;
-};
-
-/// A value and the range that holds 4 of 5 such loaves.
-struct Ranged {
-  double middle = 0, low = 0, high = 0;
-};
-
-/// A line of the nutrition table.
-struct NutritionLine {
-  std::string name;  ///< "of which saturates"
-  std::string unit;  ///< "g", "kJ", "kcal"
-  Ranged in_100_g;
-  std::string said_100_g;  ///< rounded by the law
-  std::string said_portion;
-  bool indented = false;
 };
 
 /// A line of the label.
@@ -74,6 +60,9 @@ struct LabelOptions {
                           const LoafDraw& book,
                           const std::vector<LoafDraw>& draws,
                           const LabelOptions& options);
+
+/// The weight of a loaf as its law wants it said: "792 g", "Net Wt 1 lb 11.9 oz (792 g)".
+[[nodiscard]] std::string weight_words(const Label& label);
 
 /// Sulphite of a loaf if none leaves, all that the bowl brought [mg/kg].
 ///

@@ -6,6 +6,7 @@
 
 #include "generated/constants.h"
 #include "generated/tables.h"
+#include "larder/larder.h"
 #include "units/units.h"
 
 namespace barm::shop {
@@ -21,10 +22,7 @@ namespace {
 struct Beside {
   std::optional<double> saturates_of_fat;
   std::optional<double> nitrogen_factor;  ///< protein of the table over nitrogen
-  double calcium = 0, potassium = 0;
 };
-
-double or_nothing(double value) { return std::isnan(value) ? 0 : value; }
 
 void fill_saturates(double saturated, double fat, Beside& beside) {
   if (fat > 0 && !std::isnan(saturated)) beside.saturates_of_fat = std::min(1.0, saturated / fat);
@@ -32,26 +30,16 @@ void fill_saturates(double saturated, double fat, Beside& beside) {
 
 Beside from_tables(const Ingredient& ingredient) {
   Beside beside;
-  constexpr double mg_in_100_g = 1e-5;
   for (const auto& row : tables::ingredients_usda) {
     if (ingredient.from != "usda:" + std::string(row.key)) continue;
     fill_saturates(row.saturated_g, row.fat_g, beside);
     if (!std::isnan(row.n_to_protein)) beside.nitrogen_factor = row.n_to_protein;
-    beside.calcium = mg_in_100_g * or_nothing(row.calcium_mg);
-    beside.potassium = mg_in_100_g * or_nothing(row.potassium_mg);
   }
   for (const auto& row : tables::ingredients_ciqual) {
     if (ingredient.from != "ciqual:" + std::string(row.key)) continue;
     fill_saturates(row.saturated_g, row.fat_g, beside);
-    beside.calcium = mg_in_100_g * or_nothing(row.calcium_mg);
-    beside.potassium = mg_in_100_g * or_nothing(row.potassium_mg);
   }
   return beside;
-}
-
-/// The ingredient whose composition a line has: the flour of a levain that was fed it.
-const Ingredient& composed_of(const formula::Bake& bake, const formula::Portion& portion) {
-  return portion.levain && bake.levain ? bake.levain->flour : portion.ingredient;
 }
 
 double sugars_of(const Composition& c) {
@@ -92,8 +80,8 @@ void add(const Ingredient& ingredient, const Composition& c, double mass, bool u
   sum[Nutrient::alcohol] += mass * c[Property::ethanol];
   sum[Nutrient::acids] += mass * acids_of(c);
   sum[Nutrient::sulphite] += mass * c[Property::total_sulphite];
-  sum[Nutrient::calcium] += mass * beside.calcium;
-  sum[Nutrient::potassium] += mass * beside.potassium;
+  sum[Nutrient::calcium] += mass * c[Property::calcium];
+  sum[Nutrient::potassium] += mass * c[Property::potassium];
 }
 
 /// Hexose used came out of starch or maltose for the most part: 162 g of it for 180 g of hexose.
@@ -112,6 +100,10 @@ void ferment(const Fermented& fermented, double dough, Nutrients& sum) {
 constexpr double grams_in_kilogram = 1000;
 
 }  // namespace
+
+const Ingredient& composed_of(const formula::Bake& bake, const formula::Portion& portion) {
+  return portion.levain && bake.levain ? bake.levain->flour : portion.ingredient;
+}
 
 Nutrients nutrients(const formula::Bake& bake,
                     std::span<const Composition> settled,
@@ -176,6 +168,25 @@ bool knows_saturates(const Ingredient& ingredient) {
   const auto& fat = ingredient[Property::fat];
   if (!fat || fat->typical <= 0) return true;
   return from_tables(ingredient).saturates_of_fat.has_value();
+}
+
+bool holds_no_cholesterol(const Ingredient& ingredient) {
+  static constexpr Group of_plants[] = {Group::flour,
+                                        Group::starter,
+                                        Group::yeast,
+                                        Group::water,
+                                        Group::drink,
+                                        Group::salt,
+                                        Group::sugar,
+                                        Group::seed,
+                                        Group::fruit,
+                                        Group::acid,
+                                        Group::malt};
+  const auto among = [](const auto& list, const auto& one) {
+    return std::find(std::begin(list), std::end(list), one) != std::end(list);
+  };
+  return larder::find(ingredient.name) != nullptr && among(of_plants, ingredient.group) &&
+         !among(ingredient.allergens, "milk") && !among(ingredient.allergens, "eggs");
 }
 
 }  // namespace barm::shop

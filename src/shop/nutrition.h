@@ -63,6 +63,10 @@ struct Baked {
   double alcohol_kept = 0.35;  ///< share of the alcohol in the dough that stays in the loaf
 };
 
+/// The ingredient whose composition a line has: the flour of a levain that was fed it.
+[[nodiscard]] const larder::Ingredient& composed_of(const formula::Bake& bake,
+                                                    const formula::Portion& portion);
+
 /// The nutrients of the whole batch as baked.
 ///
 ///     part  = (1 - handling loss) * sum over the bowl of mass * share
@@ -71,7 +75,7 @@ struct Baked {
 ///     alcohol      = (brought + made) * kept
 ///     mass         = dough (1 - handling loss)(1 - bake loss)
 ///
-/// Equations 14 to 18 of docs/model/shop.md. `us` keeps protein as the table has it and counts
+/// Equations 14 to 19 of docs/model/shop.md. `us` keeps protein as the table has it and counts
 /// fibre as carbohydrate. Checked against: tests/shop/nutrition_test.cpp,
 /// tests/truth/loaf_test.cpp.
 [[nodiscard]] Nutrients nutrients(const formula::Bake& bake,
@@ -90,5 +94,9 @@ struct Baked {
 
 /// Whether the tables know how much of this ingredient's fat is saturated; else it is assumed.
 [[nodiscard]] bool knows_saturates(const larder::Ingredient& ingredient);
+
+/// Whether the larder tells that it comes of no animal. Of fats and of what is the baker's own it
+/// does not tell.
+[[nodiscard]] bool holds_no_cholesterol(const larder::Ingredient& ingredient);
 
 }  // namespace barm::shop

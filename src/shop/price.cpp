@@ -56,11 +56,13 @@ std::optional<Cash> an_hour(const Costing& costing, Cash net) {
 
 }  // namespace
 
-Offer offer_at(const Costing& costing, const PriceList& prices, Cash net, std::string basis) {
+Offer offer_on_the_shelf(const Costing& costing,
+                         const PriceList& prices,
+                         Cash shelf,
+                         std::string basis) {
   Offer offer;
   offer.basis = std::move(basis);
-  const Cash step = prices.selling.step.value_or(Cash::from_minor(1));
-  offer.shelf = with_tax(net, prices).raised_to(step);
+  offer.shelf = shelf;
   const Cash exact = offer.shelf.times(million, million + millionths(prices.tax.on_bread));
   offer.net = Cash::from_minor(exact.minor());
   offer.tax = offer.shelf - offer.net;
@@ -73,6 +75,12 @@ Offer offer_at(const Costing& costing, const PriceList& prices, Cash net, std::s
   offer.wholesale_profit = offer.wholesale - costing.all.loaf;
   fill_break_even(costing, offer);
   return offer;
+}
+
+Offer offer_at(const Costing& costing, const PriceList& prices, Cash net, std::string basis) {
+  const Cash step = prices.selling.step.value_or(Cash::from_minor(1));
+  return offer_on_the_shelf(
+      costing, prices, with_tax(net, prices).raised_to(step), std::move(basis));
 }
 
 std::vector<Offer> offers(const Costing& costing, const PriceList& prices) {
@@ -102,11 +110,9 @@ std::vector<Offer> offers(const Costing& costing, const PriceList& prices) {
                  text(*selling.hourly_pay, prices.currency) + " an hour"));
   }
   if (selling.asked) {
-    const Cash net = selling.asked->times(million, million + millionths(prices.tax.on_bread));
-    PriceList as_asked = prices;
-    as_asked.selling.step = Cash::from_minor(1);
-    Offer today = offer_at(costing, as_asked, net, "asked today");
-    out.push_back(std::move(today));
+    // As it is asked: not by way of the net price, whose rounding could raise it by a cent.
+    out.push_back(offer_on_the_shelf(
+        costing, prices, selling.asked->raised_to(Cash::from_minor(1)), "asked today"));
   }
   if (out.empty()) out.push_back(offer_at(costing, prices, loaf, "no profit"));
   return out;

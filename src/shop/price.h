@@ -40,6 +40,12 @@ struct Offer {
                              Cash net,
                              std::string basis);
 
+/// The same at a price on the shelf, tax included.
+[[nodiscard]] Offer offer_on_the_shelf(const Costing& costing,
+                                       const PriceList& prices,
+                                       Cash shelf,
+                                       std::string basis);
+
 /// One offer for each way the price file names: margin, mark-up, hourly pay, today's price. With
 /// none of them the price that only earns its cost.
 [[nodiscard]] std::vector<Offer> offers(const Costing& costing, const PriceList& prices);

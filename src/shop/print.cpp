@@ -23,7 +23,7 @@ constexpr std::string_view style =
     "h2{font-size:4.4mm;margin:0 0 1mm}p{margin:0 0 1mm}"
     "table{border-collapse:collapse;width:100%}td,th{text-align:left;padding:0.4mm 1mm 0.4mm 0;"
     "border-bottom:0.2mm solid #000;font-weight:normal;vertical-align:top}"
-    "td.n,th.n{text-align:right;white-space:nowrap}td.i{padding-left:2mm}"
+    "td.n,th.n{text-align:right}td.n{white-space:nowrap}td.i{padding-left:2mm}"
     ".card{width:90mm;min-height:50mm;border:0.3mm solid #000;padding:4mm;box-sizing:border-box}"
     ".price{font-size:12mm;line-height:1.1}.label{border:0.3mm solid #000;padding:2mm;"
     "box-sizing:border-box;overflow-wrap:anywhere}.draft{font-size:3mm}";
@@ -50,15 +50,36 @@ std::string joined(const std::vector<std::string>& words) {
   return out;
 }
 
-std::string nutrition_table(const Label& label) {
-  const std::string portion = internal::grams(label.portion);
-  std::string out = "<table><tr>" + head(label.law == Law::us ? "Nutrition" : "nutrition", false) +
-                    head("100 g", true) + head(portion, true) + "</tr>";
+std::string name_cell(const NutritionLine& line, const std::string& amount) {
+  return fmt::format(
+      "<td{}>{}{}</td>", line.indented ? " class=\"i\"" : "", escaped(line.name), escaped(amount));
+}
+
+/// A figure is never parted from its unit.
+std::string with_unit(const std::string& said, const NutritionLine& line) {
+  constexpr const char* unbroken = "\u00a0";
+  return line.unit.empty() ? said : said + unbroken + line.unit;
+}
+
+/// By 100 g and by the portion.
+std::string nutrition_by_weight(const Label& label) {
+  std::string out = "<table><tr>" + head("nutrition", false) + head("100 g", true) +
+                    head(internal::grams(label.portion), true) + "</tr>";
   for (const NutritionLine& line : label.nutrition) {
-    out +=
-        fmt::format("<tr><td{}>{}</td>", line.indented ? " class=\"i\"" : "", escaped(line.name));
-    out += cell(line.said_100_g + " " + line.unit, true);
-    out += cell(line.said_portion + " " + line.unit, true) + "</tr>";
+    out += "<tr>" + name_cell(line, "") + cell(with_unit(line.said_100_g, line), true) +
+           cell(with_unit(line.said_portion, line), true) + "</tr>";
+  }
+  return out + "</table>";
+}
+
+/// By the serving, each amount behind its name and what it is of the day.
+std::string nutrition_facts(const Label& label) {
+  std::string out = "<table><tr>" +
+                    head("Nutrition Facts, a serving of " + internal::grams(label.portion), false) +
+                    head("% Daily Value", true) + "</tr>";
+  for (const NutritionLine& line : label.nutrition) {
+    out += "<tr>" + name_cell(line, " " + with_unit(line.said_portion, line)) +
+           cell(line.daily_value.empty() ? "" : line.daily_value + " %", true) + "</tr>";
   }
   return out + "</table>";
 }
@@ -113,8 +134,8 @@ std::string label_block(const Label& label, const LabelSize& size) {
   if (label.law == Law::us) {
     if (const LabelLine* line = find(label, "allergens")) out += "<p>" + html(line->text) + "</p>";
   }
-  if (label.loaf.si() > 0) out += "<p>" + escaped(internal::grams(label.loaf)) + "</p>";
-  out += nutrition_table(label) + "</div>";
+  if (label.loaf.si() > 0) out += "<p>" + escaped(weight_words(label)) + "</p>";
+  out += (label.law == Law::us ? nutrition_facts(label) : nutrition_by_weight(label)) + "</div>";
   out += fmt::format(
       "<p class=\"draft\">{} Small x printed {:.2f} mm high; the law asks for {:.2f} "
       "mm.</p></section>",

@@ -73,6 +73,26 @@ std::string us_sodium(double milligrams) {
   return at_most(milligrams, many) ? to(milligrams, 5, 0) : to(milligrams, 10, 0);
 }
 
+std::string us_cholesterol(double milligrams) {
+  constexpr double none = 2;
+  constexpr double some = 5;
+  if (under(milligrams, none)) return "0";
+  return at_most(milligrams, some) ? "less than 5" : to(milligrams, 5, 0);
+}
+
+std::string us_mineral(double milligrams) { return to(milligrams, 10, 0); }
+
+std::string us_daily(double percent) { return whole(percent); }
+
+std::string us_daily_of_mineral(double percent) {
+  constexpr double none = 2;
+  constexpr double some = 10;
+  constexpr double many = 50;
+  if (under(percent, none)) return "0";
+  if (at_most(percent, some)) return to(percent, 2, 0);
+  return at_most(percent, many) ? to(percent, 5, 0) : to(percent, 10, 0);
+}
+
 std::string quantity_percent(double percent) {
   constexpr double small = 5;
   if (!under(percent, small)) return to(percent, 1, 0);

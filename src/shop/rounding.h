@@ -32,6 +32,18 @@ namespace barm::shop {
 /// US milligrams of sodium of a serving: under 5 "0", to 140 by 5, above by 10.
 [[nodiscard]] std::string us_sodium(double milligrams);
 
+/// US milligrams of cholesterol of a serving: under 2 "0", to 5 "less than 5", above by 5.
+[[nodiscard]] std::string us_cholesterol(double milligrams);
+
+/// US milligrams of calcium or potassium of a serving, by 10.
+[[nodiscard]] std::string us_mineral(double milligrams);
+
+/// US percentage of the Daily Value: whole.
+[[nodiscard]] std::string us_daily(double percent);
+
+/// The same of a vitamin or mineral: under 2 "0", to 10 by 2, to 50 by 5, above by 10.
+[[nodiscard]] std::string us_daily_of_mineral(double percent);
+
 /// A percentage on an ingredient: whole, under 5 % to the half.
 [[nodiscard]] std::string quantity_percent(double percent);
 

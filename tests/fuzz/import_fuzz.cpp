@@ -1,5 +1,6 @@
 // Any bytes at all as an export to import: a zip, or, by the first byte, one of its tables, its
-// JSON or a picture. They are taken or refused, and never a crash, a hang or a file outside.
+// JSON, a picture, or a text that people type. They are taken or refused, and never a crash, a hang
+// or a file outside.
 #include <unistd.h>
 
 #include <cstddef>
@@ -19,6 +20,7 @@
 #include "storage/internal/picture.h"
 #include "storage/internal/tables.h"
 #include "storage/record_json.h"
+#include "typed_texts.h"
 
 namespace {
 
@@ -98,6 +100,15 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     case 'c':
       for (const barm::csv::Row& row : barm::csv::table_of(rest).rows)
         require(!row.empty() && row.front().line > 0, "a row holds a cell that stands somewhere");
+      break;
+    case 'm':
+      barm::fuzz::prices(rest);
+      break;
+    case 'a':
+      barm::fuzz::answers(rest);
+      break;
+    case 'h':
+      barm::fuzz::readings(rest);
       break;
     default:
       zip({reinterpret_cast<const char*>(data), size});

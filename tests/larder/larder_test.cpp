@@ -156,9 +156,23 @@ TEST(Larder, UnknownIsNotZero) {
   ASSERT_TRUE(wine[Property::sorbate]);
   EXPECT_EQ(wine[Property::sorbate]->high, 0);
   EXPECT_THAT(assumed_properties(mead),
-              testing::UnorderedElementsAre(
-                  Property::free_sulphite, Property::total_sulphite, Property::sorbate));
+              testing::UnorderedElementsAre(Property::free_sulphite,
+                                            Property::total_sulphite,
+                                            Property::sorbate,
+                                            Property::calcium,
+                                            Property::potassium));
   EXPECT_THAT(assumed_properties(wine), testing::IsEmpty());
+}
+
+TEST(Larder, KeepsTheMineralsOfTheTables) {
+  // USDA 20129, 100 g: 15 mg of calcium, 100 mg of potassium; 14106: 9 and 71.
+  EXPECT_NEAR(at("white bread flour")[Property::calcium]->typical, 15e-5, 1e-12);
+  EXPECT_NEAR(at("white bread flour")[Property::potassium]->typical, 100e-5, 1e-12);
+  EXPECT_NEAR(at("white wine")[Property::calcium]->typical, 9e-5, 1e-12);
+  EXPECT_NEAR(at("white wine")[Property::potassium]->typical, 71e-5, 1e-12);
+  // A row that leaves them blank leaves them unknown.
+  EXPECT_FALSE(at("sweet wine")[Property::potassium]);
+  EXPECT_GT(assumed(at("sweet wine"), Property::potassium)->high, 0);
 }
 
 TEST(Larder, PoursWhatPours) {

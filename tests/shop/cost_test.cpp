@@ -195,6 +195,23 @@ TEST(Offer, ShelfPriceIsNetAndTaxToTheCent) {
   }
 }
 
+// Whatever the tax, a price asked is the price shown: 7.90 at 8.875 % once came back as 7.91.
+TEST(Offer, ThePriceAskedIsThePriceOnTheShelf) {
+  for (const char* tax : {"0 %", "5 %", "5.5 %", "7 %", "8.875 %", "19 %", "25 %"}) {
+    PriceList list = prices(top + flour + salt + "[tax]\non_bread = \"" + tax + "\"\n");
+    const auto costing = cost(bake(plain), list);
+    ASSERT_THAT(costing, Holds());
+    for (std::int64_t cents = 1; cents < 2000; ++cents) {
+      list.selling.asked = Cash::from_minor(cents);
+      const Offer offer = offers(*costing, list).back();
+      ASSERT_EQ(offer.shelf, Cash::from_minor(cents)) << tax;
+      ASSERT_EQ(offer.net + offer.tax, offer.shelf);
+      const double net = static_cast<double>(cents) / (1 + list.tax.on_bread);
+      ASSERT_NEAR(static_cast<double>(offer.net.minor()), net, 0.5 + 1e-6) << tax;
+    }
+  }
+}
+
 TEST(Offer, HoursOfWorkEarnWhatWasAskedOfThem) {
   Costing costing = flat(Cash::from_minor(6000), 10);
   costing.work = Cash::from_minor(2000);

@@ -162,11 +162,79 @@ TEST(Label, EveryLineNamesARuleAndSaysThatItIsADraft) {
   }
 }
 
+const NutritionLine* row(const Label& label, const std::string& name) {
+  for (const NutritionLine& one : label.nutrition) {
+    if (one.name == name) return &one;
+  }
+  return nullptr;
+}
+
+TEST(NutritionFacts, NameWhatIsNotKnownInsteadOfDroppingIt) {
+  const Label made = labelled(loaf("Loaf", "water = \"600 g\"\nbutter = \"30 g\"\n"), Law::us);
+  for (const char* name : {"Trans Fat", "Cholesterol", "Vitamin D", "Iron"}) {
+    const NutritionLine* line = row(made, name);
+    ASSERT_NE(line, nullptr) << name;
+    EXPECT_FALSE(line->known) << name;
+    EXPECT_EQ(line->said_portion, "not known") << name;
+    EXPECT_EQ(line->daily_value, "") << name;
+  }
+  const std::string html = label_block(made, {});
+  EXPECT_THAT(html, HasSubstr("<td>Vitamin D not known</td>"));
+  EXPECT_THAT(html, HasSubstr("% Daily Value"));
+}
+
+TEST(NutritionFacts, HoldNoCholesterolWhereNothingComesOfAnAnimal) {
+  const Label made = labelled(loaf("Loaf", "stout = \"600 g\"\nsalt = \"20 g\"\n"), Law::us);
+  EXPECT_TRUE(row(made, "Cholesterol")->known);
+  EXPECT_EQ(row(made, "Cholesterol")->said_portion, "0");
+}
+
+// 1000 g of flour and 600 g of milk, 1440 g of loaf; a portion of 50 g. USDA 20129 and 1077, 100 g:
+// potassium 100 and 132 mg, calcium 15 and 113 mg.
+TEST(NutritionFacts, CountMineralsAgainstTheDay) {
+  const Label made = labelled(loaf("Loaf", "\"whole milk\" = \"600 g\"\n"), Law::us);
+  const double potassium = (10 * 100 + 6 * 132) / 14.4;
+  const double calcium = (10 * 15 + 6 * 113) / 14.4;
+  EXPECT_NEAR(row(made, "Potassium")->in_100_g.middle, potassium, 0.01 * potassium);
+  EXPECT_NEAR(row(made, "Calcium")->in_100_g.middle, calcium, 0.01 * calcium);
+  EXPECT_EQ(row(made, "Calcium")->said_portion, "30");    // 28.8 mg
+  EXPECT_EQ(row(made, "Calcium")->daily_value, "2");      // 2.2 % of 1300 mg
+  EXPECT_EQ(row(made, "Potassium")->said_portion, "60");  // 62.2 mg
+  EXPECT_EQ(row(made, "Potassium")->daily_value, "0");    // 1.3 % of 4700 mg
+}
+
+TEST(NutritionFacts, DoNotKnowAMineralOfWhatIsTheBakersOwn) {
+  const Label made = labelled(loaf("Loaf",
+                                   "water = \"600 g\"\n\"marsh herb\" = \"20 g\"\n"
+                                   "[ingredient.\"marsh herb\"]\ngroup = \"other\"\n"
+                                   "water = \"80 %\"\n"),
+                              Law::us);
+  EXPECT_FALSE(row(made, "Calcium")->known);
+  std::string unknown;
+  for (const std::string& one : line(made, "nutrition")->unknown) unknown += one + "\n";
+  EXPECT_THAT(unknown, HasSubstr("calcium of marsh herb: so the loaf's is not known"));
+}
+
 TEST(Label, SaysThatAWeightIsMissingWhereThereAreNoPieces) {
   const Label made = labelled("[bowl]\n\"white bread flour\" = \"1000 g\"\nwater = \"600 g\"\n");
   EXPECT_EQ(made.loaf, Mass());
   EXPECT_EQ(plain(line(made, "weight")->text), "still to be weighed");
   EXPECT_FALSE(made.nutrition.empty());
+}
+
+TEST(Label, SaysTheWeightInOuncesInAmerica) {
+  const auto said = [](double grams, Law law) {
+    Label label;
+    label.law = law;
+    label.loaf = grams * gram;
+    return weight_words(label);
+  };
+  // 1 oz = 28.349523125 g, 16 of them a pound.
+  EXPECT_EQ(said(792, Law::eu), "792 g");
+  EXPECT_EQ(said(792, Law::us), "Net Wt 1 lb 11.9 oz (792 g)");
+  EXPECT_EQ(said(400, Law::us), "Net Wt 14.1 oz (400 g)");
+  EXPECT_EQ(said(453.6, Law::us), "Net Wt 1 lb (454 g)");
+  EXPECT_EQ(said(453, Law::us), "Net Wt 1 lb (453 g)");
 }
 
 TEST(Print, EscapesNamesAndLoadsNothing) {

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "formula/read.h"
+#include "larder/larder.h"
 #include "support/matchers.h"
 #include "support/printers.h"
 #include "units/units.h"
@@ -79,6 +80,24 @@ TEST(Nutrients, FollowWhatFermented) {
   // The alcohol that stays is 29 kJ/g.
   const Nutrients none = of(one, fermented, 0);
   EXPECT_NEAR(kilojoules(after) - kilojoules(none), 29 * 1000 * after[Nutrient::alcohol], 1e-6);
+}
+
+// USDA 20129, 100 g: 15 mg of calcium, 100 mg of potassium; tap water: 3 mg of calcium.
+TEST(Nutrients, AddUpTheMinerals) {
+  const Nutrients n = of(loaf("water = \"600 g\"\n"));
+  EXPECT_NEAR(n[Nutrient::calcium], 0.9 * (15e-5 + 0.6 * 3e-5), 1e-8);
+  EXPECT_NEAR(n[Nutrient::potassium], 0.9 * 100e-5, 1e-7);
+}
+
+TEST(Cholesterol, IsAbsentOnlyWhereTheLarderTellsSo) {
+  for (const char* name : {"white bread flour", "water", "salt", "stout", "dry mead", "honey"})
+    EXPECT_TRUE(holds_no_cholesterol(*larder::find(name))) << name;
+  // Lard is a fat, milk stout is not in the larder; oil is a fat as well: not told.
+  for (const char* name : {"butter", "milk", "egg", "lard", "olive oil", "cheddar"})
+    EXPECT_FALSE(holds_no_cholesterol(*larder::find(name))) << name;
+  larder::Ingredient own = *larder::find("white bread flour");
+  own.name = "flour of my own";
+  EXPECT_FALSE(holds_no_cholesterol(own));
 }
 
 }  // namespace

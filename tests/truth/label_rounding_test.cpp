@@ -14,7 +14,7 @@ namespace barm::shop {
 
 namespace {
 
-void note(const std::string& what, const std::string& source, int rows, int wrong) {
+void note(const std::string& what, const std::string& source, std::size_t rows, int wrong) {
   test::record("label",
                what + ", " + std::to_string(rows) + " values: how many differ",
                source,
@@ -88,13 +88,26 @@ TEST(AmericanRounding, FollowsTheInspectionGuide) {
       {us_sodium(138), "140"},
       {us_sodium(141), "140"},
       {us_sodium(246), "250"},
+      {us_cholesterol(1.9), "0"},
+      {us_cholesterol(2), "less than 5"},
+      {us_cholesterol(5.1), "5"},
+      {us_cholesterol(13), "15"},
+      {us_mineral(28.8), "30"},
+      {us_mineral(264), "260"},
+      {us_daily(10.4), "10"},
+      {us_daily_of_mineral(1.9), "0"},
+      {us_daily_of_mineral(2), "2"},
+      {us_daily_of_mineral(5.1), "6"},
+      {us_daily_of_mineral(10), "10"},
+      {us_daily_of_mineral(13), "15"},
+      {us_daily_of_mineral(52), "50"},
   };
   int wrong = 0;
   for (const Row& row : rows) {
     EXPECT_EQ(row.ours, row.said);
     wrong += row.ours == row.said ? 0 : 1;
   }
-  note("rounding, United States", "NLEA inspection guide; 21 CFR 101.9(c)", 19, wrong);
+  note("rounding, United States", "NLEA inspection guide; 21 CFR 101.9(c)", std::size(rows), wrong);
 }
 
 /// A gram of each in a kilogram: its energy by our constants against

@@ -19,7 +19,7 @@ export interface Offer {
   shelf: string;
   profit: string;
   an_hour: string;
-  slice: string;
+  slice: string | null;
   wholesale_net: string;
   wholesale_profit: string;
   break_even_loaves_of_batch: number | null;
@@ -70,7 +70,7 @@ export interface TillAnswer {
   effects: { part: string; change: string; loaf_exact: string; kilogram_exact: string }[];
   offers: Offer[];
   bottles: DrinkInBottles[];
-  dearer: { drink: string; bottle: string; loaf_exact: string; slice_exact: string; shelf_exact: string; shelf_slice_exact: string }[];
+  dearer: { drink: string; bottle: string; loaf_exact: string; slice_exact: string | null; shelf_exact: string; shelf_slice_exact: string | null }[];
   buyers: {
     people: number;
     too_few: boolean;
@@ -107,7 +107,7 @@ export interface LabelAnswer {
   name: string;
   rules_of: Rules;
   draft: string;
-  loaf_g: number;
+  loaf_g: number | null;
   portion_g: number;
   least_x_height_mm: number;
   small_pack_x_height_mm: number;
@@ -119,7 +119,10 @@ export interface LabelAnswer {
     indented: boolean;
     said_100_g: string;
     said_portion: string;
-    in_100_g: { low: number; middle: number; high: number };
+    /** Per cent of the Daily Value in the portion; of the United States alone. */
+    daily_value_percent: string | null;
+    /** Null where the law asks for it and it is not known. */
+    in_100_g: { low: number; middle: number; high: number } | null;
   }[];
 }
 

@@ -66,6 +66,7 @@ export default function CompareScreen() {
         <Choice label="Another" value={b} options={options} give={(id) => choose("b", id)} />
       </div>
       {[first, second].map((side, i) => (side.error ? <Failed key={i} error={side.error} /> : null))}
+      {[first, second].some((side) => !side.answer && !side.error) && options.length > 1 && <Waiting what="Looking ahead for both…" />}
       {runs.length > 0 && <Rise runs={runs} mixed={undefined} habits={habits} title="Rise of two bakes, hours after mixing" />}
       {first.answer && second.answer && (
         <table>

@@ -3,10 +3,11 @@ import { useState } from "preact/hooks";
 import type { LarderAnswer } from "../../api/types";
 import type { Habits } from "../../say/habits";
 import { plain, two_figures, useHabits } from "../../say/say";
+import { Wide } from "../../parts/wide";
 
 type Ingredient = LarderAnswer["ingredients"][number];
 
-const in_mg = new Set(["total_sulphite", "free_sulphite", "sorbate", "iso_alpha_acids", "caffeine"]);
+const in_mg = new Set(["total_sulphite", "free_sulphite", "sorbate", "iso_alpha_acids", "caffeine", "calcium", "potassium"]);
 const bare = new Set(["lag", "gluten_strength", "hydration", "protease", "rise_limit"]);
 
 /** A property as a baker reads it: shares of mass in g or mg a kilogram, strength in % vol. */
@@ -41,7 +42,7 @@ export function Known({ ingredient }: { ingredient: Ingredient }) {
           {ingredient.also.length > 0 && <p class="quiet small">also: {ingredient.also.join(", ")}</p>}
           {ingredient.allergens.length > 0 && <p>Allergens: {ingredient.allergens.join(", ")}</p>}
           {ingredient.note && <p>{ingredient.note}</p>}
-          <div class="scroll" tabIndex={0} role="region" aria-label={`Known of ${ingredient.name}`}>
+          <Wide name={`Known of ${ingredient.name}`}>
             <table>
               <thead>
                 <tr>
@@ -60,7 +61,7 @@ export function Known({ ingredient }: { ingredient: Ingredient }) {
                 ))}
               </tbody>
             </table>
-          </div>
+          </Wide>
         </div>
       )}
     </details>

@@ -1,10 +1,18 @@
 // People asked at several prices: who would buy at each, and the price that would earn most.
 import type { TillAnswer } from "../../api/shop";
 import { Field } from "../../parts/field";
-import { percent, useHabits } from "../../say/say";
+import { Wide } from "../../parts/wide";
+import { percent, two_figures, useHabits } from "../../say/say";
 import { money } from "./money";
 
-export function Buyers({ till, text, give }: { till: TillAnswer; text: string; give: (text: string) => void }) {
+interface Asked {
+  till: TillAnswer;
+  text: string;
+  wrong: string | undefined;
+  give: (text: string) => void;
+}
+
+export function Buyers({ till, text, wrong, give }: Asked) {
   const habits = useHabits();
   const buyers = till.buyers;
   return (
@@ -13,7 +21,7 @@ export function Buyers({ till, text, give }: { till: TillAnswer; text: string; g
       {buyers && (
         <>
           <p>{buyers.word}</p>
-          {buyers.best && (
+          {buyers.best && !buyers.too_few && (
             <p>
               Most would be left at{" "}
               <strong class="figure">
@@ -23,13 +31,15 @@ export function Buyers({ till, text, give }: { till: TillAnswer; text: string; g
               {buyers.best.at_the_edge && "; that is the last price asked: ask beyond it too"}.
             </p>
           )}
-          <div class="wide">
+          <Wide name="Answers by price">
             <table>
               <caption class="unseen">Share of people who would buy at each price</caption>
               <thead>
                 <tr>
                   <th scope="col">price</th>
-                  <th scope="col">would buy</th>
+                  <th scope="col" class="number">
+                    would buy
+                  </th>
                   <th scope="col" class="number">
                     4 times of 5
                   </th>
@@ -44,23 +54,23 @@ export function Buyers({ till, text, give }: { till: TillAnswer; text: string; g
                     <th scope="row" class="figure">
                       {money(share.price, habits)}
                     </th>
-                    <td>
+                    <td class="number">
                       {share.yes} of {share.asked}
                     </td>
                     <td class="number">
-                      {percent(share.share_p10, habits)} to {percent(share.share_p90, habits)}
+                      {two_figures(100 * share.share_p10, habits)} to {percent(share.share_p90, habits)}
                     </td>
                     <td class="number">{money(share.profit_of_100_people, habits)}</td>
                   </tr>
                 ))}
               </tbody>
             </table>
-          </div>
+          </Wide>
         </>
       )}
       <details open={text !== "" || undefined}>
         <summary>Answers of buyers</summary>
-        <Field label="One line for each answer" hint="the first line: buyer,price,would buy; then such as  P01,6.50,yes">
+        <Field label="One line for each answer" wrong={wrong} hint="the first line: buyer,price,would buy; then such as  P01,6.50,yes">
           {(attributes) => <textarea {...attributes} class="file" value={text} onChange={(event) => give(event.currentTarget.value)} />}
         </Field>
       </details>

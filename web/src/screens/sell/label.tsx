@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { LabelAnswer, LabelLine, Piece, Rules } from "../../api/shop";
 import { Choice } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
+import { Wide } from "../../parts/wide";
 import { two_figures, useHabits } from "../../say/say";
 import { useAsked } from "../../state/asked";
 import { by_comma } from "./money";
@@ -20,6 +21,9 @@ export function LabelSheet({ id }: { id: string }) {
   const [width, set_width] = useState<(typeof widths)[number]>("60mm");
   const held = useAsked<LabelAnswer>("/api/label", { bake_id: id, rules, portion });
   const label = held.answer;
+  const us = rules === "us";
+  const habits = useHabits();
+  const height = (mm: number) => by_comma(String(Number(mm.toFixed(2))), habits);
   return (
     <div class="stack">
       <div class="pair">
@@ -32,7 +36,8 @@ export function LabelSheet({ id }: { id: string }) {
       {label && (
         <>
           <p class="note">{label.draft}</p>
-          <section class="stack tight" aria-label="Lines of the label">
+          <section class="stack tight" aria-labelledby="lines">
+            <h2 id="lines">On the label</h2>
             {label.lines.map((line) => (
               <Line key={line.field} line={line}>
                 {line.field === "nutrition" && <Nutrition label={label} />}
@@ -51,7 +56,9 @@ export function LabelSheet({ id }: { id: string }) {
             </a>
           </div>
           <p class="quiet small">
-            The law asks for a small x at least {label.least_x_height_mm} mm high ({label.small_pack_x_height_mm} mm on a small pack); the sheet keeps to it.
+            The law asks for a small {us ? "o" : "x"} at least {height(label.least_x_height_mm)} mm high
+            {label.small_pack_x_height_mm !== label.least_x_height_mm && ` (${height(label.small_pack_x_height_mm)} mm on a small pack)`}; the sheet
+            keeps to it.
           </p>
         </>
       )}
@@ -100,19 +107,29 @@ const Pieces = ({ pieces }: { pieces: readonly Piece[] }) => (
 
 function Nutrition({ label }: { label: LabelAnswer }) {
   const habits = useHabits();
+  // The United States go by the serving, the others by 100 g; so does the range.
+  const us = label.rules_of === "us";
+  const share = us ? label.portion_g / 100 : 1;
   return (
-    <div class="wide">
-      <table>
-        <caption class="unseen">Nutrition of 100 g and of a portion, with its range</caption>
+    <Wide name="Nutrition">
+      <table class="nutrition">
+        <caption class="unseen">Nutrition, with its range</caption>
         <thead>
           <tr>
             <th scope="col">in the loaf</th>
-            <th scope="col" class="number">
-              100 g
-            </th>
+            {!us && (
+              <th scope="col" class="number">
+                100 g
+              </th>
+            )}
             <th scope="col" class="number">
               {label.portion_g} g
             </th>
+            {us && (
+              <th scope="col" class="number">
+                % Daily Value
+              </th>
+            )}
             <th scope="col" class="number">
               4 of 5 loaves
             </th>
@@ -124,19 +141,22 @@ function Nutrition({ label }: { label: LabelAnswer }) {
               <th scope="row" class={row.indented ? "indented" : ""}>
                 {row.name}
               </th>
+              {!us && (
+                <td class="number">
+                  {by_comma(row.said_100_g, habits)}&nbsp;{row.unit}
+                </td>
+              )}
               <td class="number">
-                {by_comma(row.said_100_g, habits)} {row.unit}
+                {by_comma(row.said_portion, habits)}&nbsp;{row.unit}
               </td>
-              <td class="number">
-                {by_comma(row.said_portion, habits)} {row.unit}
-              </td>
+              {us && <td class="number">{row.daily_value_percent === null ? "" : `${row.daily_value_percent} %`}</td>}
               <td class="number quiet">
-                {two_figures(row.in_100_g.low, habits)} to {two_figures(row.in_100_g.high, habits)}
+                {row.in_100_g && `${two_figures(share * row.in_100_g.low, habits)} to ${two_figures(share * row.in_100_g.high, habits)}`}
               </td>
             </tr>
           ))}
         </tbody>
       </table>
-    </div>
+    </Wide>
   );
 }

@@ -1,15 +1,15 @@
 // What a loaf costs, what to ask for it, whole bottles, what buyers say.
 import { useState } from "preact/hooks";
-import { Refusal } from "../../api/ask";
+import { Refusal, words_of } from "../../api/ask";
 import type { BottlePlan, DrinkInBottles, Offer, TillAnswer } from "../../api/shop";
 import { Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
-import { percent, useHabits, volume, weight } from "../../say/say";
+import { useHabits, volume, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { useAsked } from "../../state/asked";
 import { Buyers } from "./buyers";
 import { CostTree } from "./cost_tree";
-import { by_comma, money, signed } from "./money";
+import { by_comma, fine, money, rate, signed } from "./money";
 
 export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
   const habits = useHabits();
@@ -17,7 +17,8 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
   const [hourly, set_hourly] = useState("");
   const [shelf, set_shelf] = useState("");
   const [buyers, set_buyers] = useState("");
-  const given = Object.fromEntries(Object.entries({ margin, hourly_pay: hourly, asked: shelf, buyers }).filter(([, text]) => text.trim() !== ""));
+  const [dearer, set_dearer] = useState("");
+  const given = Object.fromEntries(Object.entries({ margin, hourly_pay: hourly, asked: shelf, dearer, buyers }).filter(([, text]) => text.trim() !== ""));
   const held = useAsked<TillAnswer>("/api/till", { bake_id: id, ...given });
   if (!held.answer) {
     if (held.error instanceof Refusal && held.error.problem.field === "/prices") {
@@ -35,6 +36,8 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
     return held.error ? <Failed error={held.error} /> : <Waiting what="Adding up…" />;
   }
   const till = held.answer;
+  const wrong = (field: string) => (held.error instanceof Refusal && held.error.problem.field === field ? held.error.problem.detail : undefined);
+  const at_a_field = ["/margin", "/hourly_pay", "/asked", "/dearer", "/buyers"].some((field) => wrong(field) !== undefined);
   return (
     <div class="stack">
       <section aria-labelledby="costs" class="sheet stack tight">
@@ -58,13 +61,13 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
           </p>
         ))}
       </section>
-      {held.error ? <Failed error={held.error} /> : null}
+      {held.error && !at_a_field ? <Failed error={held.error} /> : null}
       <section aria-labelledby="ask" class="stack tight">
         <h2 id="ask">What to ask</h2>
         <div class="pair">
-          <Text label="Margin" example="35 %" value={margin} give={set_margin} />
-          <Text label="Pay for an hour" example={`28 ${till.currency}`} value={hourly} give={set_hourly} />
-          <Text label="Asked today" example={`7.90 ${till.currency}`} value={shelf} give={set_shelf} />
+          <Text label="Margin" wrong={wrong("/margin")} example="35 %" value={margin} give={set_margin} />
+          <Text label="Pay for an hour" wrong={wrong("/hourly_pay")} example={`28 ${till.currency}`} value={hourly} give={set_hourly} />
+          <Text label="Asked today" wrong={wrong("/asked")} example={`7.90 ${till.currency}`} value={shelf} give={set_shelf} />
         </div>
         <Offers till={till} habits={habits} />
       </section>
@@ -79,7 +82,17 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
       {till.bottles.map((drink) => (
         <Bottles key={drink.drink} drink={drink} till={till} habits={habits} />
       ))}
-      <Buyers till={till} text={buyers} give={set_buyers} />
+      {till.dearer.length > 0 && (
+        <Text
+          label="A bottle dearer by"
+          example={`2 ${till.currency}`}
+          empty="a tenth of its price"
+          wrong={wrong("/dearer")}
+          value={dearer}
+          give={set_dearer}
+        />
+      )}
+      <Buyers till={till} text={buyers} wrong={wrong("/buyers") && words_of(held.error)} give={set_buyers} />
       <div class="row">
         <a class="button" href={`/api/bakes/${id}/prices.html`} target="_blank" rel="noopener">
           Shelf card and price sheet, to print
@@ -92,9 +105,9 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
   );
 }
 
-function Text(props: { label: string; example: string; value: string; give: (text: string) => void }) {
+function Text(props: { label: string; example: string; empty?: string; wrong: string | undefined; value: string; give: (text: string) => void }) {
   return (
-    <Field label={props.label} hint={`such as ${props.example}; empty: as the price file has it`}>
+    <Field label={props.label} wrong={props.wrong} hint={`such as ${props.example}; empty: ${props.empty ?? "as the price file has it"}`}>
       {(attributes) => (
         <input {...attributes} value={props.value} autocomplete="off" onChange={(event) => props.give(event.currentTarget.value)} />
       )}
@@ -103,7 +116,7 @@ function Text(props: { label: string; example: string; value: string; give: (tex
 }
 
 function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
-  const tax = till.tax.on_bread > 0 ? `with ${percent(till.tax.on_bread, habits)} ${till.tax.name}` : "no tax on bread";
+  const tax = till.tax.on_bread > 0 ? `with ${rate(till.tax.on_bread, habits)} ${till.tax.name}` : "no tax on bread";
   return (
     <ul class="bare stack tight">
       {till.offers.map((offer: Offer) => (
@@ -113,8 +126,10 @@ function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
             {money(offer.shelf, habits)} {till.currency}
           </strong>
           <span class="quiet small grow">
-            on the shelf, {tax}; {money(offer.slice, habits)} a slice; {money(offer.profit, habits)} left of a loaf, {money(offer.an_hour, habits)} an
+            on the shelf, {tax}; {offer.slice !== null && `${money(offer.slice, habits)} a slice; `}
+            {money(offer.profit, habits)} left of a loaf, {money(offer.an_hour, habits)} an
             hour of work; to shops {money(offer.wholesale_net, habits)}
+            {offer.break_even_loaves_of_batch !== null && `; ${offer.break_even_loaves_of_batch} loaves of a batch earn its work and heat`}
             {offer.break_even_loaves_of_month !== null && `; ${offer.break_even_loaves_of_month} loaves a month earn the overhead`}
           </span>
         </li>
@@ -123,11 +138,13 @@ function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
   );
 }
 
+const shown_at_once = 10;
+
 function Effects({ till, habits }: { till: TillAnswer; habits: Habits }) {
   const most = Math.max(...till.effects.map((effect) => Math.abs(Number(effect.loaf_exact))), 1e-9);
-  return (
+  const rows = (effects: TillAnswer["effects"], first: boolean) => (
     <dl class="way effects">
-      {till.effects.slice(0, 10).map((effect, i) => {
+      {effects.map((effect, i) => {
         const by = Number(effect.loaf_exact);
         return (
           <>
@@ -135,7 +152,7 @@ function Effects({ till, habits }: { till: TillAnswer; habits: Habits }) {
               {effect.part}
               {effect.change && <span class="quiet small"> {effect.change}</span>}
             </dt>
-            <dd class={`bar ${i === 0 ? "most" : ""}`} aria-hidden="true">
+            <dd class={`bar ${first && i === 0 ? "most" : ""}`} aria-hidden="true">
               <i class={by < 0 ? "gain" : ""} style={{ width: `${(100 * Math.abs(by)) / most}%` }} />
             </dd>
             <dd class="cost figure">
@@ -145,6 +162,18 @@ function Effects({ till, habits }: { till: TillAnswer; habits: Habits }) {
         );
       })}
     </dl>
+  );
+  const rest = till.effects.slice(shown_at_once);
+  return (
+    <>
+      {rows(till.effects.slice(0, shown_at_once), true)}
+      {rest.length > 0 && (
+        <details>
+          <summary>{rest.length} smaller ones</summary>
+          {rows(rest, false)}
+        </details>
+      )}
+    </>
   );
 }
 
@@ -173,8 +202,9 @@ function Bottles({ drink, till, habits }: { drink: DrinkInBottles; till: TillAns
       </dl>
       {dearer && (
         <p>
-          A bottle {money(dearer.bottle, habits)} {till.currency} dearer makes a loaf {signed(dearer.loaf_exact, habits)} and a slice{" "}
-          {signed(dearer.slice_exact, habits, 4)} {till.currency}; for the same margin a slice sells {signed(dearer.shelf_slice_exact, habits, 4)}.
+          A bottle {money(dearer.bottle, habits)} {till.currency} dearer makes a loaf cost {fine(dearer.loaf_exact, habits)} {till.currency} more
+          {dearer.slice_exact !== null && `, a slice ${fine(dearer.slice_exact, habits, 4)}`}; for the same margin a loaf sells for{" "}
+          {fine(dearer.shelf_exact, habits)} more{dearer.shelf_slice_exact !== null && `, a slice for ${fine(dearer.shelf_slice_exact, habits, 4)}`}.
         </p>
       )}
     </section>

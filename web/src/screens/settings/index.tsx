@@ -15,7 +15,7 @@ export default function SettingsScreen() {
       <section class="stack" aria-labelledby="numbers">
         <h2 id="numbers">How numbers are said here</h2>
         <div class="pair">
-          <Choice label="Warmth" value={now_set.warmth} options={[["C", "degrees Celsius"], ["F", "degrees Fahrenheit"]]} give={(v) => change_setting("warmth", v)} />
+          <Choice label="Warmth" value={now_set.warmth} options={[["C", "Celsius"], ["F", "Fahrenheit"]]} give={(v) => change_setting("warmth", v)} />
           <Choice label="Weight" value={now_set.weight} options={[["g", "grams"], ["oz", "ounces and pounds"]]} give={(v) => change_setting("weight", v)} />
           <Choice label="Clock" value={now_set.clock} options={[["24", "24 hours"], ["12", "12 hours"]]} give={(v) => change_setting("clock", v)} />
           <Choice label="Decimal sign" value={now_set.decimal} options={[[".", "point: 2.5"], [",", "comma: 2,5"]]} give={(v) => change_setting("decimal", v)} />
@@ -36,7 +36,7 @@ export default function SettingsScreen() {
           <Choice
             label="When a ready window opens"
             value={now_set.sound ? "on" : "off"}
-            options={[["on", "flash and sound"], ["off", "flash only"]]}
+            options={[["on", "flash, sound"], ["off", "flash only"]]}
             give={(v) => change_setting("sound", v === "on")}
           />
         </div>

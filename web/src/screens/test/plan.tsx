@@ -1,6 +1,7 @@
 // What to weigh, and where each jar stands.
 import type { PlanAnswer } from "../../api/tests";
 import { Failed, Waiting } from "../../parts/states";
+import { Wide } from "../../parts/wide";
 import { useHabits, weight } from "../../say/say";
 import { useAsked } from "../../state/asked";
 
@@ -36,7 +37,7 @@ export function Plan({ what }: { what: object }) {
       <section class="stack tight" aria-labelledby="places">
         <h2 id="places">Where each jar stands</h2>
         <p class="quiet">Drawn by lot. Who reads the jars sees only the labels.</p>
-        <div class="wide">
+        <Wide name="Places of the jars">
           <table>
             <thead>
               <tr>
@@ -62,7 +63,7 @@ export function Plan({ what }: { what: object }) {
               ))}
             </tbody>
           </table>
-        </div>
+        </Wide>
         <div class="row">
           <button type="button" onClick={() => print()}>
             Print

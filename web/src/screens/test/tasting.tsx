@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { TasteAnswer } from "../../api/tests";
 import { Choice, Figure } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
+import { Wide } from "../../parts/wide";
 import { odds, plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useAsked } from "../../state/asked";
@@ -21,7 +22,7 @@ export function Tasting({ doughs, seed }: { doughs: readonly string[]; seed: num
       <div class="pair">
         <Choice label="One loaf" value={a} options={names} give={set_a} />
         <Choice label="The other" value={b} options={names} give={set_b} />
-        <Figure label="Tasters (0: as many as needed)" shown={plain(tasters, 0, habits)} read={typed.number} give={(n) => set_tasters(Math.round(n))} />
+        <Figure label="Tasters" hint="0: as many as are needed" shown={plain(tasters, 0, habits)} read={typed.number} give={(n) => set_tasters(Math.round(n))} />
         <Figure<number | undefined>
           label="Right answers"
           shown={right === undefined ? "" : plain(right, 0, habits)}
@@ -54,7 +55,7 @@ export function Tasting({ doughs, seed }: { doughs: readonly string[]; seed: num
               {caution}
             </p>
           ))}
-          <div class="wide">
+          <Wide name="Plates of each taster">
             <table>
               <thead>
                 <tr>
@@ -68,14 +69,14 @@ export function Tasting({ doughs, seed }: { doughs: readonly string[]; seed: num
                 {answer.servings.map((one) => (
                   <tr key={one.taster}>
                     <th scope="row">{one.taster}</th>
-                    <td>{one.labels.join(" · ")}</td>
+                    <td class="figure">{one.labels.join(" · ")}</td>
                     <td>{one.order}</td>
-                    <td>{one.labels[one.odd - 1] ?? one.odd}</td>
+                    <td class="figure">{one.labels[one.odd - 1] ?? one.odd}</td>
                   </tr>
                 ))}
               </tbody>
             </table>
-          </div>
+          </Wide>
           <div>
             <button type="button" onClick={() => print()}>
               Print

@@ -1,0 +1,173 @@
+// What a loaf costs, what to ask, what may stand on its label: on a phone and at a desk.
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { after, before, test } from "node:test";
+import { fileURLToPath } from "node:url";
+import { Bakery, desk, keeps_the_rules, phone, picture } from "./house.mjs";
+
+const example = (name) => readFileSync(fileURLToPath(new URL(`../../../examples/${name}`, import.meta.url)), "utf8");
+const prices = example("marsh-prices.toml");
+
+let bakery;
+let id;
+before(async () => {
+  bakery = await Bakery.open();
+  ({ id } = await bakery.bake("mead-loaf"));
+});
+after(() => bakery.close());
+
+/** The page of the till with these prices kept in the daybook. */
+async function till(visitor, text = prices) {
+  const now = await bakery.ask("GET", "/api/settings/price-file").catch(() => ({ revision: 0 }));
+  await bakery.ask("PUT", "/api/settings/price-file", { value: text, revision: now.revision });
+  const page = await visitor.page(`#/bake/${id}/sell`);
+  await page.locator(".answer").waitFor();
+  return page;
+}
+
+for (const [at, size] of [["phone", phone], ["desk", desk]]) {
+  test(`a price typed changes what a loaf costs, ${at}`, async () => {
+    const visitor = await bakery.visit({ size });
+    const page = await till(visitor);
+    const cost = async () => Number((await page.locator(".answer").innerText()).split(" ")[0]);
+    const before = await cost();
+    await page.getByRole("button", { name: "Price file" }).click();
+    const file = page.getByRole("textbox", { name: "Price file" });
+    // Six loaves of which 5.7 are sold take 1.44 bottles: 10 EUR more on a bottle is some 2.1 EUR net on a loaf.
+    await file.fill(prices.replace('price = "9.60 EUR"', 'price = "19.60 EUR"'));
+    await page.getByRole("button", { name: "Save" }).click();
+    await page.getByRole("button", { name: "Save", disabled: true }).waitFor();
+    await page.getByRole("button", { name: "Cost and price" }).click();
+    await page.locator(".answer").waitFor();
+    const by = (await cost()) - before;
+    assert.ok(by > 2 && by < 2.3, `10 EUR a bottle make a loaf ${by} dearer`);
+    await keeps_the_rules(page, `till, ${at}`);
+    await visitor.leave();
+  });
+
+  test(`what is wrong is said at its field, ${at}`, async () => {
+    const visitor = await bakery.visit({ size });
+    const page = await till(visitor);
+    for (const [name, typed, said] of [
+      ["Asked today", "-3", /from 0 EUR up/],
+      ["Asked today", "3 USD", /USD beside a price file in EUR/],
+      ["Margin", "120 %", /a share from 0 % to 99 %/],
+      ["Pay for an hour", "much", /no number in "much"/],
+      ["A bottle dearer by", "-1", /from 0 EUR up/],
+    ]) {
+      const field = page.getByRole("textbox", { name });
+      await field.fill(typed);
+      await field.blur();
+      const why = page.locator(".field", { has: field }).getByRole("alert");
+      await why.waitFor();
+      assert.match(await why.innerText(), said);
+      assert.equal(await field.getAttribute("aria-invalid"), "true");
+      await field.fill("");
+      await field.blur();
+      await why.waitFor({ state: "detached" });
+    }
+    const asked = page.getByRole("textbox", { name: "Asked today" });
+    await asked.fill("7,90");
+    await asked.blur();
+    await page.getByText(/asked today/).first().waitFor();
+    assert.match(await page.locator(".offer", { hasText: "asked today" }).innerText(), /7\.90 EUR/);
+
+    await page.getByRole("button", { name: "Price file" }).click();
+    for (const [from, to, said] of [
+      ['price = "9.60 EUR"', 'price = "-9.60 EUR"', /prices:45:\d+.*negative/s],
+      ['price = "9.60 EUR"', 'price = "9.60 USD"', /USD stands in a file of EUR/],
+      ["date = 2026-11-20 ", "# none ", /date/],
+      ['size = "750 mL"\n', "", /size/],
+    ]) {
+      assert.ok(prices.includes(from), from);
+      await page.getByRole("textbox", { name: "Price file" }).fill(prices.replace(from, to));
+      await page.getByRole("button", { name: "Save" }).click();
+      const why = page.locator(".field").getByRole("alert").filter({ hasText: said });
+      await why.waitFor();
+    }
+    await visitor.leave();
+  });
+
+  test(`the label follows the law asked for, ${at}`, async () => {
+    const visitor = await bakery.visit({ size });
+    const page = await till(visitor);
+    await page.getByRole("button", { name: "Label", exact: true }).click();
+    const table = page.getByRole("table");
+    await table.getByRole("row", { name: /of which saturates/ }).waitFor();
+    assert.equal(await table.getByText("% Daily Value").count(), 0);
+    await page.getByRole("combobox", { name: "By the law of" }).selectOption("uk");
+    await page.getByRole("heading", { name: "Sourdough" }).waitFor();
+    await table.getByRole("row", { name: /of which saturates/ }).waitFor();
+    await page.getByRole("combobox", { name: "By the law of" }).selectOption("us");
+    await table.getByRole("row", { name: /Potassium/ }).waitFor();
+    for (const name of ["Trans Fat", "Vitamin D", "Iron"]) assert.match(await table.getByRole("row", { name }).innerText(), /not known/);
+    assert.match(await table.getByRole("row", { name: /Sodium/ }).innerText(), /mg\s+\d+ %/);
+    await keeps_the_rules(page, `label, ${at}`);
+    await picture(page, `label-us-${at}`);
+    await visitor.leave();
+  });
+
+  test(`few answers of buyers are called few, enough find a price, ${at}`, async () => {
+    const visitor = await bakery.visit({ size });
+    const page = await till(visitor);
+    await page.getByText("Answers of buyers").click();
+    const answers = page.getByRole("textbox", { name: "One line for each answer" });
+    const give = async (text) => {
+      await answers.fill(text);
+      await answers.blur();
+    };
+    await give("buyer,price,would buy\nA,6.50,yes\nA,9.50,no\nB,6.50,yes\n");
+    await page.getByText(/too few/i).first().waitFor();
+    assert.equal(await page.getByText(/Most would be left at/).count(), 0, "few answers choose no price");
+    await give("buyer,price,would buy\nA,-6.50,yes\n");
+    await page.locator(".field", { has: answers }).getByRole("alert").filter({ hasText: /buyers:2/ }).waitFor();
+    await give(example("buyers.csv"));
+    await page.getByRole("row", { name: /22 of 24/ }).waitFor();
+    await page.getByText(/Most would be left at/).waitFor();
+    await keeps_the_rules(page, `buyers, ${at}`);
+    await picture(page, `buyers-${at}`);
+    await visitor.leave();
+  });
+}
+
+test("the sheets to print stand alone", async () => {
+  const visitor = await bakery.visit({ size: desk });
+  const page = await till(visitor);
+  const open = async (name) => {
+    const [sheet] = await Promise.all([visitor.context.waitForEvent("page"), page.getByRole("link", { name }).click()]);
+    await sheet.waitForLoadState();
+    return sheet;
+  };
+  const card = await open("Shelf card and price sheet, to print");
+  assert.match(await card.locator(".card").innerText(), /13\.80 EUR[\s\S]*\/ kg[\s\S]*wheat/);
+  assert.match(await card.locator("table").innerText(), /to shops, net/);
+  await picture(card, "sheet-prices");
+  await page.getByRole("button", { name: "Label", exact: true }).click();
+  for (const [law, words] of [["eu", "of which saturates"], ["uk", "of which saturates"], ["us", "% Daily Value"]]) {
+    await page.getByRole("combobox", { name: "By the law of" }).selectOption(law);
+    await page.getByRole("combobox", { name: "Width of the printed label" }).selectOption("40mm");
+    await page.getByText(law === "us" ? "Potassium" : words).first().waitFor();
+    const label = await open("The label, to print");
+    const box = label.locator(".label");
+    assert.match(await box.innerText(), new RegExp(words));
+    // 40 mm at 96 points an inch, and nothing sticks out of it.
+    const { width, over } = await box.evaluate((e) => ({ width: e.getBoundingClientRect().width, over: e.scrollWidth - e.clientWidth }));
+    assert.ok(Math.abs(width - (40 * 96) / 25.4) < 1, `${width} px`);
+    assert.ok(over <= 0, `${law}: ${over} px wider than the label`);
+    // Letters as high as the law asks: a small x measured, not believed.
+    const least = law === "us" ? 1.5875 : 1.2;
+    const x = await box.evaluate((e) => {
+      const probe = document.createElement("span");
+      // Large, for a browser counts an ex in whole points.
+      probe.style.cssText = "display:inline-block;font-size:100em;height:0.01ex;width:1px;position:absolute";
+      e.append(probe);
+      const { height } = probe.getBoundingClientRect();
+      probe.remove();
+      return (height * 25.4) / 96;
+    });
+    assert.ok(x >= least, `${law}: a small x of ${x} mm`);
+    await picture(label, `sheet-label-${law}`);
+    await label.close();
+  }
+  await visitor.leave();
+});
