@@ -32,8 +32,9 @@ struct ReadyFor {
 ///
 ///     room <= min over the way of  L/R - 1
 ///
-/// by halving between 1.1 and 5, each trial the whole way of that dough (journey.h). None when the
-/// bake has no bulk, or nothing after it. Errors: bad_input, no_convergence, cancelled.
+/// between 1.1 and 5, found from ways that part where the bulk ends (journey.h): room + 1 goes
+/// about as a power of the ratio, halving where it does not. None when the bake has no bulk, or
+/// nothing after it. Errors: bad_input, no_convergence, cancelled.
 [[nodiscard]] Result<std::optional<ReadyFor>> ready_for(const formula::Bake& bake,
                                                         const Options& options);
 
