@@ -42,10 +42,10 @@ formula::Bake ending_at(formula::Bake bake, double ratio) {
 // once and a bulk that goes further goes on from one that ended sooner.
 class Trial {
  public:
-  Trial(const formula::Bake& bake, Draw draw, const Proving& proving, double wanted)
+  Trial(const formula::Bake& bake, const Draw& draw, const Proving& proving, double wanted)
       : bake_(ending_at(bake, longest)),
         bulk_(static_cast<std::size_t>(bake_.bulk() - bake_.stages.data())),
-        draw_(std::move(draw)),
+        draw_(draw),
         proving_(at_ease(proving)),
         wanted_(wanted) {
     Way way(bake_, draw_, proving_);
@@ -131,7 +131,7 @@ class Trial {
 
   formula::Bake bake_;
   std::size_t bulk_;
-  Draw draw_;
+  const Draw& draw_;
   Proving proving_;
   double wanted_;
   std::vector<Ended> ended_;
@@ -182,12 +182,15 @@ Result<std::optional<ReadyFor>> ready_for(const formula::Bake& bake, const Optio
   answer.asked = asked_of(bake, options);
   answer.draws = std::min(options.draws, most_draws);
   std::vector<Found> found(static_cast<std::size_t>(answer.draws));
+  answer.made.resize(found.size());
   const auto find = [&](std::size_t i) -> std::optional<Error> {
-    const auto drawn = draw(bake, options.seed, static_cast<int>(i), *options.prior);
+    auto drawn = draw(bake, options.seed, static_cast<int>(i), *options.prior);
     if (!drawn) return drawn.error();
+    answer.made[i] = std::move(*drawn);
+    const Draw& dough = answer.made[i];
     Proving its_own = proving;
-    its_own.track = warmth->bulk(drawn->transfer_luck);
-    Trial trial(bake, *drawn, its_own, answer.room);
+    its_own.track = warmth->bulk(dough.transfer_luck);
+    Trial trial(bake, dough, its_own, answer.room);
     const double left = trial.room(answer.asked);
     found[i] = {trial.largest(answer.asked, left), left >= answer.room};
     return trial.error();

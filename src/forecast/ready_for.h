@@ -26,6 +26,7 @@ struct ReadyFor {
   TradeFigure stiff_mild, liquid_sour;
   bool starter_is_stiff = true;
   int draws = 0;
+  std::vector<Draw> made;  ///< those draws
 };
 
 /// The largest bulk at which a dough keeps the room from the bulk's end to the oven,

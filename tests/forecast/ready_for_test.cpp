@@ -112,6 +112,21 @@ TEST(ReadyFor, LeavesJustTheRoomWantedOnTheWholeWay) {
   }
 }
 
+TEST(ReadyFor, HandsOnItsDrawsAndTheForecastIsTheSame) {
+  const auto read = formula::parse_bake(bake("stiff ripe levain", shaped + proof("2 h")), "r.toml");
+  ASSERT_THAT(read, test::Holds());
+  Options options;
+  options.draws = 150;
+  const auto ready = ready_for(*read, options);
+  ASSERT_THAT(ready, test::Holds());
+  EXPECT_GT((*ready)->made.size(), 0);
+  const auto anew = foresee(*read, options);
+  const auto handed_on = foresee(*read, options, (*ready)->made);
+  ASSERT_THAT(anew, test::Holds());
+  ASSERT_THAT(handed_on, test::Holds());
+  EXPECT_EQ(handed_on->ready_hours, anew->ready_hours);
+}
+
 TEST(ReadyFor, SaysWhenWhatComesAfterIsTooLong) {
   const ReadyFor ready = found(bake("liquid ripe levain", shaped + proof("14 h")));
   EXPECT_GT(ready.too_long.value(), 0.8);
