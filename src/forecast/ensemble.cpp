@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 #include <mutex>
+#include <span>
 
 #include "forecast/many.h"
 #include "forecast/warmth.h"
@@ -19,23 +20,25 @@ constexpr double never = std::numeric_limits<double>::infinity();
 Result<Many> many_draws(const formula::Bake& bake,
                         const Options& options,
                         const Warmth& warmth,
-                        ManyOptions many) {
+                        ManyOptions many,
+                        std::span<const Draw> made = {}) {
   many.threads = options.threads;
   many.cancelled = options.cancelled;
   many.progress = options.progress;
   std::optional<Error> error;
   std::mutex guard;
   const auto fill = [&](std::size_t i, Case& to_fill) {
+    const auto put = [&](const Draw& drawn) {
+      to_fill = {drawn.dough,
+                 drawn.parameters,
+                 many.proving.temperature,
+                 warmth.bulk(drawn.transfer_luck)};
+    };
+    if (i < made.size()) return put(made[i]);
     const auto drawn = draw(bake, options.seed, static_cast<int>(i), *options.prior);
-    if (!drawn) {
-      const std::scoped_lock lock(guard);
-      error = drawn.error();
-      return;
-    }
-    to_fill = {drawn->dough,
-               drawn->parameters,
-               many.proving.temperature,
-               warmth.bulk(drawn->transfer_luck)};
+    if (drawn) return put(*drawn);
+    const std::scoped_lock lock(guard);
+    error = drawn.error();
   };
   auto result = foresee_many(static_cast<std::size_t>(options.draws), fill, many);
   if (error) return failure(error->code, error->where, error->message);
@@ -50,6 +53,7 @@ std::vector<double> of_all(const Many& many, double Passed::* what) {
 }
 
 std::vector<Band> band(const Many& many, double every) {
+  static constexpr double shares[] = {0.1, 0.5, 0.9};
   std::vector<Band> out;
   for (std::size_t s = 0; s < many.samples; ++s) {
     std::vector<double> at;
@@ -57,11 +61,8 @@ std::vector<Band> band(const Many& many, double every) {
     for (std::size_t i = 0; i < many.passed.size(); ++i) {
       at.push_back(static_cast<double>(many.rise[i * many.samples + s]));
     }
-    const auto sample = numerics::sorted(std::move(at));
-    out.push_back({static_cast<double>(s) * every,
-                   numerics::quantile(sample, 0.1),
-                   numerics::quantile(sample, 0.5),
-                   numerics::quantile(sample, 0.9)});
+    const auto of = numerics::quantiles(at, shares);
+    out.push_back({static_cast<double>(s) * every, of[0], of[1], of[2]});
   }
   return out;
 }
@@ -83,7 +84,9 @@ Proving proving_of(const formula::Bake& bake, const Options& options) {
   return proving;
 }
 
-Result<Forecast> foresee(const formula::Bake& bake, const Options& options) {
+Result<Forecast> foresee(const formula::Bake& bake,
+                         const Options& options,
+                         std::span<const Draw> made) {
   Forecast forecast;
   Proving proving = proving_of(bake, options);
   auto middle = draw(bake, options.seed, -1, *options.prior);
@@ -99,7 +102,7 @@ Result<Forecast> foresee(const formula::Bake& bake, const Options& options) {
   ManyOptions many;
   many.proving = proving;
   if (!options.curves) many.proving.sample_every = 0.0 * hour;
-  const auto all = many_draws(bake, options, *warmth, many);
+  const auto all = many_draws(bake, options, *warmth, many, made);
   if (!all) return failure(all);
 
   std::vector<double> ready = of_all(*all, &Passed::ready);

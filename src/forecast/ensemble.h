@@ -2,6 +2,7 @@
 // Many doughs like this one: the same bake with what is not known drawn anew each time.
 #include <functional>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "base/result.h"
@@ -53,8 +54,11 @@ struct Forecast {
 /// follows its place stands in forecast/warmth.h.
 [[nodiscard]] Proving proving_of(const formula::Bake& bake, const Options& options);
 
-/// Errors: bad_input (from the bowl), no_convergence, cancelled.
-[[nodiscard]] Result<Forecast> foresee(const formula::Bake& bake, const Options& options = {});
+/// `made`: the first draws, where ready_for() has made them of the same bowl already. Errors:
+/// bad_input (from the bowl), no_convergence, cancelled.
+[[nodiscard]] Result<Forecast> foresee(const formula::Bake& bake,
+                                       const Options& options = {},
+                                       std::span<const Draw> made = {});
 
 /// Hours to ready of each draw in order of the draws (not sorted), infinite when never: for
 /// comparing doses with the same luck.

@@ -1,10 +1,11 @@
 #include "forecast/ready_for.h"
 
 #include <algorithm>
-#include <atomic>
-#include <mutex>
-#include <thread>
+#include <cmath>
+#include <span>
 
+#include "forecast/internal/for_each.h"
+#include "forecast/internal/way.h"
 #include "forecast/warmth.h"
 #include "generated/constants.h"
 #include "larder/property.h"
@@ -14,12 +15,16 @@ namespace barm::forecast {
 
 namespace {
 
+using formula::Stage;
 using formula::Step;
+using internal::Way;
 
 constexpr double shortest = 1.1;
 constexpr double longest = 5;
 constexpr int most_draws = 120;
 constexpr double too_long = -1;
+constexpr double near_enough = 0.002;  // of room: finer than a ratio is read off a jar
+constexpr int tries_by_power = 6;
 
 // The bake with its first bulk ending at that ratio.
 formula::Bake ending_at(formula::Bake bake, double ratio) {
@@ -33,25 +38,46 @@ formula::Bake ending_at(formula::Bake bake, double ratio) {
   return bake;
 }
 
-// One dough and the ways it may go.
+// One dough and the ways it may go. They part where the bulk ends, so what comes before is gone
+// once and a bulk that goes further goes on from one that ended sooner.
 class Trial {
  public:
-  Trial(const formula::Bake& bake, Draw draw, Proving proving, heat::Track track)
-      : bake_(bake), draw_(std::move(draw)), proving_(std::move(proving)) {
-    proving_.track = std::move(track);
-    proving_.accuracy.relative = 1e-5;
-    proving_.accuracy.absolute = 1e-8;
+  Trial(const formula::Bake& bake, const Draw& draw, const Proving& proving, double wanted)
+      : bake_(ending_at(bake, longest)),
+        bulk_(static_cast<std::size_t>(bake_.bulk() - bake_.stages.data())),
+        draw_(draw),
+        proving_(at_ease(proving)),
+        wanted_(wanted) {
+    Way way(bake_, draw_, proving_);
+    const auto before = way.walk(std::span(bake_.stages).first(bulk_));
+    if (!before) error_ = before.error();
+    if (!before || (!before->empty() && !before->back().reached)) return;
+    way.enter(bake_.stages[bulk_]);
+    way.give_up_below(wanted_);
+    ended_.push_back({1, way});
   }
 
-  // The least room between the bulk's end and the oven; below zero when the bulk never gets there.
+  Trial(const Trial&) = delete;
+  Trial& operator=(const Trial&) = delete;
+  ~Trial() = default;
+
+  // The least room between the bulk's end and the oven; below zero when the bulk never gets there,
+  // or not with the room wanted.
   double room(double ratio) {
-    proving_.target = ratio;
-    const auto stops = journey(ending_at(bake_, ratio), draw_, proving_);
-    if (!stops) {
-      error_ = stops.error();
-      return too_long;
-    }
-    double least = longest;
+    if (ended_.empty()) return too_long;
+    Way way = last_before(ratio);
+    const Stage& bulk = bake_.stages[bulk_];
+    way.aim_for(ratio);
+    const auto reached = way.ferment_in(bulk, ratio);
+    if (!reached) error_ = reached.error();
+    if (!reached || !*reached) return too_long;
+    ended_.push_back({ratio, way});
+    way.give_up_below(-1);
+    way.leave();
+    double least = std::min(longest, way.stop(Step::bulk, way.begun(), true).least_room);
+    const auto stops = way.walk(std::span(bake_.stages).subspan(bulk_ + 1));
+    if (!stops) error_ = stops.error();
+    if (!stops) return too_long;
     for (const Stop& stop : *stops) {
       if (!stop.reached) return too_long;
       least = std::min(least, stop.least_room);
@@ -59,14 +85,24 @@ class Trial {
     return least;
   }
 
-  // The largest ratio that leaves so much; `shortest` when none does.
-  double largest(double wanted) {
+  // The largest ratio that leaves what is wanted, from the room that `ratio` leaves; `shortest`
+  // when none does.
+  double largest(double ratio, double left) {
     double low = shortest;
     double high = longest;
-    if (room(low) < wanted) return shortest;
-    while (high - low > 0.01) {
-      const double middle = 0.5 * (low + high);
-      (room(middle) >= wanted ? low : high) = middle;
+    double steepness = 1;  // room + 1 as a power of the ratio, -steepness
+    for (int tries = 0; high - low > 0.01; ++tries) {
+      if (std::abs(left - wanted_) < near_enough) return ratio;
+      (left >= wanted_ ? low : high) = std::clamp(ratio, low, high);
+      const bool by_power = left > too_long && tries < tries_by_power;
+      double next = by_power ? ratio * std::pow((left + 1) / (wanted_ + 1), 1 / steepness) : 0;
+      if (!(next > low && next < high)) next = 0.5 * (low + high);
+      const double then = room(next);
+      if (left > too_long && then > too_long)
+        steepness =
+            std::clamp(-std::log((then + 1) / (left + 1)) / std::log(next / ratio), 0.3, 3.0);
+      ratio = next;
+      left = then;
     }
     return low;
   }
@@ -74,9 +110,31 @@ class Trial {
   [[nodiscard]] const std::optional<Error>& error() const { return error_; }
 
  private:
-  const formula::Bake& bake_;
-  Draw draw_;
+  struct Ended {
+    double ratio;
+    Way way;  // still in the place of the bulk
+  };
+
+  static Proving at_ease(Proving proving) {
+    proving.accuracy.relative = 1e-5;
+    proving.accuracy.absolute = 1e-8;
+    return proving;
+  }
+
+  [[nodiscard]] const Way& last_before(double ratio) const {
+    const Ended* last = &ended_.front();
+    for (const Ended& one : ended_) {
+      if (one.ratio <= ratio && one.ratio > last->ratio) last = &one;
+    }
+    return last->way;
+  }
+
+  formula::Bake bake_;
+  std::size_t bulk_;
+  const Draw& draw_;
   Proving proving_;
+  double wanted_;
+  std::vector<Ended> ended_;
   std::optional<Error> error_;
 };
 
@@ -124,38 +182,21 @@ Result<std::optional<ReadyFor>> ready_for(const formula::Bake& bake, const Optio
   answer.asked = asked_of(bake, options);
   answer.draws = std::min(options.draws, most_draws);
   std::vector<Found> found(static_cast<std::size_t>(answer.draws));
-  std::atomic<std::size_t> next{0};
-  std::mutex guard;
-  std::optional<Error> error;
-  const auto work = [&] {
-    for (std::size_t i = next++; i < found.size(); i = next++) {
-      const auto drawn = draw(bake, options.seed, static_cast<int>(i), *options.prior);
-      std::optional<Error> wrong;
-      if (options.cancelled && options.cancelled()) {
-        wrong = Error{ErrorCode::cancelled, "", "stopped"};
-      } else if (!drawn) {
-        wrong = drawn.error();
-      } else {
-        Trial trial(bake, *drawn, proving, warmth->bulk(drawn->transfer_luck));
-        found[i].ratio = trial.largest(answer.room);
-        found[i].asked_leaves = trial.room(answer.asked) >= answer.room;
-        wrong = trial.error();
-      }
-      if (!wrong) continue;
-      const std::scoped_lock lock(guard);
-      if (!error) error = wrong;
-      next = found.size();
-    }
+  answer.made.resize(found.size());
+  const auto find = [&](std::size_t i) -> std::optional<Error> {
+    auto drawn = draw(bake, options.seed, static_cast<int>(i), *options.prior);
+    if (!drawn) return drawn.error();
+    answer.made[i] = std::move(*drawn);
+    const Draw& dough = answer.made[i];
+    Proving its_own = proving;
+    its_own.track = warmth->bulk(dough.transfer_luck);
+    Trial trial(bake, dough, its_own, answer.room);
+    const double left = trial.room(answer.asked);
+    found[i] = {trial.largest(answer.asked, left), left >= answer.room};
+    return trial.error();
   };
-  {
-    const int threads = options.threads > 0
-                            ? options.threads
-                            : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-    std::vector<std::jthread> others;
-    for (int t = 1; t < threads; ++t) others.emplace_back(work);
-    work();
-  }
-  if (error) return failure(error->code, error->where, error->message);
+  if (auto error = internal::for_each(found.size(), options.threads, options.cancelled, find))
+    return failure(error->code, error->where, error->message);
 
   std::vector<double> ratios;
   double leaves = 0;

@@ -26,14 +26,16 @@ struct ReadyFor {
   TradeFigure stiff_mild, liquid_sour;
   bool starter_is_stiff = true;
   int draws = 0;
+  std::vector<Draw> made;  ///< those draws
 };
 
 /// The largest bulk at which a dough keeps the room from the bulk's end to the oven,
 ///
 ///     room <= min over the way of  L/R - 1
 ///
-/// by halving between 1.1 and 5, each trial the whole way of that dough (journey.h). None when the
-/// bake has no bulk, or nothing after it. Errors: bad_input, no_convergence, cancelled.
+/// between 1.1 and 5, found from ways that part where the bulk ends (journey.h): room + 1 goes
+/// about as a power of the ratio, halving where it does not. None when the bake has no bulk, or
+/// nothing after it. Errors: bad_input, no_convergence, cancelled.
 [[nodiscard]] Result<std::optional<ReadyFor>> ready_for(const formula::Bake& bake,
                                                         const Options& options);
 

@@ -17,6 +17,22 @@ double quantile(std::span<const double> sorted, double p) {
   return sorted[below] + part * (sorted[below + 1] - sorted[below]);
 }
 
+std::vector<double> quantiles(std::span<double> sample, std::span<const double> shares) {
+  std::vector<double> out;
+  auto in_order = sample.begin();  // what is before has its place
+  for (const double p : shares) {
+    require(!sample.empty() && p >= 0 && p <= 1, "a quantile needs a sample and a share of it");
+    const double position = p * static_cast<double>(sample.size() - 1);
+    const auto below = sample.begin() + static_cast<std::ptrdiff_t>(position);
+    if (below >= in_order) std::nth_element(in_order, below, sample.end());
+    if (below + 1 < sample.end())
+      std::iter_swap(below + 1, std::min_element(below + 1, sample.end()));
+    in_order = below;
+    out.push_back(quantile(sample, p));
+  }
+  return out;
+}
+
 std::vector<double> sorted(std::vector<double> sample) {
   std::sort(sample.begin(), sample.end());
   return sample;

@@ -9,6 +9,11 @@ namespace barm::numerics {
 /// `sorted` ascending, not empty; p in 0..1.
 [[nodiscard]] double quantile(std::span<const double> sorted, double p);
 
+/// Several quantiles of a sample in any order, which is left in another; `shares` ascending.
+/// Cheaper than to sort it.
+[[nodiscard]] std::vector<double> quantiles(std::span<double> sample,
+                                            std::span<const double> shares);
+
 /// The sample in ascending order.
 [[nodiscard]] std::vector<double> sorted(std::vector<double> sample);
 

@@ -25,6 +25,8 @@ struct Question {
   std::string name;
   bool heavy = false;     ///< takes a turn
   bool as_a_job = false;  ///< may be asked as long work
+  /// The answer follows from the body, unless that names a record: no clock, no setting.
+  bool follows_from_itself = false;
   /// Throws Refused.
   std::function<Reply(Fields&, const AskContext&)> answer;
 };

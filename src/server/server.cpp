@@ -14,6 +14,7 @@
 #include <utility>
 
 #include "base/require.h"
+#include "server/answers.h"
 #include "server/ask.h"
 #include "server/ask_shop.h"
 #include "server/diary.h"
@@ -297,9 +298,16 @@ class RealServer final : public Server, private Desk {
   Reply ask_now(const Question& one, const Request& request) {
     const Json body = parse_json(request.body);
     if (!one.heavy) return ask(one, body, context({}));
-    const Turns::Turn turn(turns_);
-    return ask(one, body, context({request.gone, {}}));
+    const auto work = [&] {
+      const Turns::Turn turn(turns_);
+      return ask(one, body, context({request.gone, {}}));
+    };
+    if (!one.follows_from_itself || names_a_record(body)) return work();
+    return answers_.to(one.name + request.body, work);
   }
+
+  // Whether it asks about a bake of the daybook, which may be another one the next time.
+  static bool names_a_record(const Json& body) { return body.contains("bake_id"); }
 
   AskContext context(Watch watch) const {
     AskContext out;
@@ -457,6 +465,7 @@ class RealServer final : public Server, private Desk {
   Events events_;
   Jobs jobs_;
   Turns turns_;
+  Answers answers_;
   std::unique_ptr<Listener> listener_;
 };
 

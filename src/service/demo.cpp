@@ -7,6 +7,7 @@
 #include "base/require.h"
 #include "generated/demo_texts.h"
 #include "service/daybook.h"
+#include "service/demo_photo.h"
 
 namespace barm::service {
 
@@ -76,6 +77,16 @@ std::string without_a_day(const std::string& toml) {
   return kept;
 }
 
+// Where a photo would stand there is a drawing.
+Result<storage::Photo> hang_up(storage::Daybook& daybook, const json& record, const Now& now) {
+  storage::Photo photo;
+  photo.id = record["id"];
+  photo.loaf = record["loaf"];
+  photo.taken_at = *counted(record["taken_at"].get<std::string>(), now);
+  photo.caption = record["caption"];
+  return daybook.add_photo(photo, drawn_loaf(), now.at);
+}
+
 }  // namespace
 
 Result<int> fill_with_demo(storage::Daybook& daybook, const Now& now) {
@@ -91,11 +102,16 @@ Result<int> fill_with_demo(storage::Daybook& daybook, const Now& now) {
   for (const json& written : demo["records"]) {
     const auto kind = storage::kind_of(written["kind"].get<std::string>());
     require(kind.has_value(), "the demonstration has a kind of record that is none");
+    ++saved;
+    if (*kind == storage::Kind::photo) {
+      const auto hung = hang_up(daybook, written, now);
+      if (!hung) return failure(hung);
+      continue;
+    }
     json record = record_of(written, now);
     if (record.contains("toml")) record["toml"] = without_a_day(record["toml"].get<std::string>());
     const auto done = save_record(daybook, *kind, record, now);
     if (!done) return failure(done);
-    ++saved;
   }
   return saved;
 }

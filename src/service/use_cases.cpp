@@ -6,6 +6,7 @@
 #include <cctype>
 #include <cmath>
 #include <cstdio>
+#include <span>
 #include <utility>
 
 #include "data/catalogue.h"
@@ -174,7 +175,10 @@ Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Option
   forecast::Options options = wanted;
   auto ready_for = aim(bake, options);
   if (!ready_for) return failure(ready_for);
-  auto forecast = forecast::foresee(bake, options);
+  auto forecast = forecast::foresee(bake,
+                                    options,
+                                    *ready_for ? std::span<const forecast::Draw>((*ready_for)->made)
+                                               : std::span<const forecast::Draw>());
   if (!forecast) return failure(forecast);
   auto hindrances = forecast::in_the_way(bake, options);
   if (!hindrances) return failure(hindrances);

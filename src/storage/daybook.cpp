@@ -355,7 +355,9 @@ Result<std::vector<BakeLine>> Daybook::list_bakes(const Query& query) {
       "SELECT id, revision, saved_at, deleted_at, title, tags, state, '', culture, mixed_at, "
       "finished_at, note, (SELECT count(*) FROM reading r WHERE r.bake = bake.id AND r.deleted_at "
       "IS NULL), (SELECT max(r.at) FROM reading r WHERE r.bake = bake.id AND r.deleted_at IS "
-      "NULL), (SELECT p.id FROM photo p WHERE p.bake = bake.id AND p.deleted_at IS NULL ORDER BY "
+      "NULL), (SELECT p.id FROM photo p WHERE (p.bake = bake.id OR p.loaf IN (SELECT l.id FROM "
+      "loaf "
+      "l WHERE l.bake = bake.id AND l.deleted_at IS NULL)) AND p.deleted_at IS NULL ORDER BY "
       "p.taken_at DESC, p.id LIMIT 1) FROM bake";
   return guarded(*connection_, [&] {
     const Where which = where<Bake>(query);

@@ -42,7 +42,7 @@ struct BakeLine {
   Bake bake;  ///< its toml is left empty
   std::int64_t readings = 0;
   std::optional<Moment> last_reading;
-  std::optional<std::string> photo;  ///< id of the newest
+  std::optional<std::string> photo;  ///< id of the newest of it or its loaves
 };
 
 /// One entry of the feed of changes.

@@ -79,6 +79,54 @@ TEST(ReadyFor, TheBookDoughGoesInWithTheRoomAskedFor) {
   EXPECT_EQ(ready.asked, 2);
 }
 
+// A whole way of one dough, its bulk ended there: the least room behind the bulk's end.
+double room_on_the_way(formula::Bake bake, double ratio, const Options& options) {
+  for (formula::Stage& stage : bake.stages) {
+    if (stage.step == formula::Step::bulk) stage.until = ratio;
+  }
+  const auto dough = draw(bake, options.seed, 0, *options.prior);
+  EXPECT_THAT(dough, test::Holds());
+  const auto stops = journey(bake, *dough, proving_of(bake, options));
+  EXPECT_THAT(stops, test::Holds());
+  double least = 10;
+  for (const Stop& stop : *stops) least = std::min(least, stop.least_room);
+  return least;
+}
+
+TEST(ReadyFor, LeavesJustTheRoomWantedOnTheWholeWay) {
+  const std::string ways[] = {
+      shaped + proof("2 h"), cold("") + shaped, shaped + proof("1 h") + cold("")};
+  for (const std::string& after : ways) {
+    const auto read = formula::parse_bake(bake("stiff ripe levain", after), "r.toml");
+    ASSERT_THAT(read, test::Holds());
+    for (unsigned long long seed = 1; seed <= 5; ++seed) {
+      Options options;
+      options.draws = 1;
+      options.seed = seed;
+      const auto ready = ready_for(*read, options);
+      ASSERT_THAT(ready, test::Holds());
+      const double ratio = (*ready)->p50;
+      EXPECT_NEAR(room_on_the_way(*read, ratio, options), (*ready)->room, 0.01);
+      EXPECT_LT(room_on_the_way(*read, 1.05 * ratio, options), (*ready)->room);
+    }
+  }
+}
+
+TEST(ReadyFor, HandsOnItsDrawsAndTheForecastIsTheSame) {
+  const auto read = formula::parse_bake(bake("stiff ripe levain", shaped + proof("2 h")), "r.toml");
+  ASSERT_THAT(read, test::Holds());
+  Options options;
+  options.draws = 150;
+  const auto ready = ready_for(*read, options);
+  ASSERT_THAT(ready, test::Holds());
+  EXPECT_GT((*ready)->made.size(), 0);
+  const auto anew = foresee(*read, options);
+  const auto handed_on = foresee(*read, options, (*ready)->made);
+  ASSERT_THAT(anew, test::Holds());
+  ASSERT_THAT(handed_on, test::Holds());
+  EXPECT_EQ(handed_on->ready_hours, anew->ready_hours);
+}
+
 TEST(ReadyFor, SaysWhenWhatComesAfterIsTooLong) {
   const ReadyFor ready = found(bake("liquid ripe levain", shaped + proof("14 h")));
   EXPECT_GT(ready.too_long.value(), 0.8);

@@ -77,6 +77,22 @@ TEST(Shapley, SharesAddUpToTheWhole) {
 }
 
 // A weight of 3 is a value that stands there three times, all but the straight line between values.
+TEST(Quantile, IsTheSameWithoutSorting) {
+  const double shares[] = {0.0, 0.1, 0.11, 0.5, 0.9, 1.0};
+  for (std::size_t n = 1; n < 60; ++n) {
+    Random random(3, n);
+    std::vector<double> sample;
+    for (std::size_t i = 0; i < n; ++i) {
+      const double z = random.normal();
+      sample.push_back(z > 1 ? std::numeric_limits<double>::infinity() : std::round(4 * z));
+    }
+    const auto ordered = sorted(sample);
+    const auto found = quantiles(sample, shares);
+    for (std::size_t s = 0; s < std::size(shares); ++s)
+      EXPECT_EQ(found[s], quantile(ordered, shares[s])) << n << " numbers, share " << shares[s];
+  }
+}
+
 TEST(WeightedQuantile, CountsAValueAsOftenAsItsWeight) {
   const std::vector<double> values{5, 1, 3};
   const std::vector<double> weights{1, 2, 1};

@@ -2,6 +2,8 @@
 
 #include <gmock/gmock.h>
 
+#include <algorithm>
+
 #include "server/problem.h"
 #include "server/running.h"
 
@@ -20,7 +22,7 @@ ChangesSince ten_changes(std::int64_t number) {
   ChangesSince out;
   out.last = 10;
   out.complete = number >= 5;  // older ones are forgotten
-  for (std::int64_t n = number + 1; n <= out.last && n > 0; ++n)
+  for (std::int64_t n = std::min(number, out.last) + 1; n <= out.last; ++n)
     out.changes.push_back({n, "{\"number\":" + std::to_string(n) + "}"});
   return out;
 }

@@ -347,11 +347,35 @@ TEST_F(ServiceDaybook, TheDemonstrationShowsSomethingOfEverything) {
                           Kind::reading,
                           Kind::mark,
                           Kind::loaf,
+                          Kind::photo,
                           Kind::scale,
                           Kind::remark,
                           Kind::test_bake,
                           Kind::test_member})
     EXPECT_GT(*daybook().count(kind), 0) << storage::name(kind);
+}
+
+TEST_F(ServiceDaybook, TheDemonstrationHasAPictureOfAFinishedLoaf) {
+  ASSERT_THAT(fill_with_demo(daybook(), now_), Holds());
+  const auto photos = daybook().list<storage::Photo>({});
+  ASSERT_THAT(photos, Holds());
+  ASSERT_THAT(*photos, SizeIs(1));
+  const storage::Photo& photo = photos->front();
+  EXPECT_THAT(photo.caption, HasSubstr("invented"));
+  EXPECT_LT(photo.taken_at, now_.at);
+  const auto loaf = daybook().get<storage::Loaf>(*photo.loaf);
+  ASSERT_THAT(loaf, Holds());
+  EXPECT_EQ(daybook().get<storage::Bake>(loaf->bake)->state, "finished");
+  EXPECT_GT(photo.width_px, photo.height_px);
+  EXPECT_THAT(*daybook().picture(photo.id), StartsWith("\xFF\xD8\xFF"));
+  EXPECT_LT(daybook().thumbnail(photo.id)->size(), daybook().picture(photo.id)->size());
+  // It is seen in the list of bakes.
+  storage::Query finished;
+  finished.state = "finished";
+  const auto bakes = daybook().list_bakes(finished);
+  EXPECT_TRUE(std::any_of(bakes->begin(), bakes->end(), [&](const storage::BakeLine& line) {
+    return line.photo == photo.id;
+  }));
 }
 
 TEST_F(ServiceDaybook, FindsABakeByIdOrByWordsOfItsTitle) {

@@ -6,7 +6,7 @@ import { outbox, type Waiting } from "../state/outbox";
 import { type Params, type Place, type Screen, places } from "./places";
 import { address, link, match } from "./router";
 import { Failed } from "../parts/states";
-import { Pair } from "./pair";
+import { Pair, scanned_key } from "./pair";
 
 function place_of(path: readonly string[]): { place: Place; params: Params } | undefined {
   for (const place of places) {
@@ -42,7 +42,7 @@ export function Shell() {
         <Strips />
       </div>
       <main id="main" ref={main} tabIndex={-1}>
-        {unpaired.value ? <Pair /> : found ? <Loaded key={found.place.pattern} {...found} /> : <Nowhere />}
+        {unpaired.value || scanned_key(path) ? <Pair /> : found ? <Loaded key={found.place.pattern} {...found} /> : <Nowhere />}
       </main>
       <Places here={path} />
     </div>

@@ -17,12 +17,14 @@ const flags = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-ru
 export const phone = { width: 390, height: 844 };
 export const desk = { width: 1280, height: 900 };
 
-/** Starts `barm open` on a daybook of its own; ends it with its own signal. */
+/** Starts `barm open` on a daybook of its own, empty or the invented bakery; ends it with its own signal. */
 export class Bakery {
-  static async open() {
+  static async open({ demo = false, lan = false } = {}) {
     const bakery = new Bakery();
+    bakery.lan = lan;
     bakery.folder = mkdtempSync(join(tmpdir(), "barm-page-"));
     bakery.daybook = join(bakery.folder, "test.daybook");
+    if (demo) execFileSync(barm, ["daybook", "demo", bakery.daybook]);
     await bakery.start(0);
     bakery.browser = await chromium.launch({ executablePath: execFileSync("sh", ["-c", "command -v chromium"], { encoding: "utf8" }).trim(), args: flags });
     return bakery;
@@ -30,13 +32,19 @@ export class Bakery {
 
   /** The server on that port, or on any for 0. */
   async start(port) {
-    this.server = spawn(barm, ["open", "--daybook", this.daybook, "--port", String(port), "--no-browser"], { stdio: ["ignore", "pipe", "pipe"] });
+    this.server = spawn(barm, ["open", "--daybook", this.daybook, "--port", String(port), "--no-browser", ...(this.lan ? ["--lan"] : [])], { stdio: ["ignore", "pipe", "pipe"] });
     let said = "";
     this.url = await new Promise((resolve, reject) => {
       const hear = (chunk) => {
         said += chunk;
         const found = /http:\/\/(?:localhost|127\.0\.0\.1):(\d+)/.exec(said);
-        if (found) resolve(`http://127.0.0.1:${found[1]}`);
+        const key = /its key +(\S+)/.exec(said)?.[1];
+        if (!found || (this.lan && !key)) return;
+        this.key = key;
+        // The machine itself need not pair: it is visited as a telephone would.
+        const telephone = /on a telephone +(\S+)/.exec(said)?.[1];
+        this.on_a_network = telephone !== undefined;
+        resolve(this.lan ? (telephone ?? `https://localhost:${found[1]}`) : `http://127.0.0.1:${found[1]}`);
       };
       this.server.stdout.on("data", hear);
       this.server.stderr.on("data", hear);
@@ -106,7 +114,7 @@ export class Bakery {
 
   /** A visitor: a browser of its own, which must ask nobody else and must not stumble. */
   async visit({ size = phone, theme = "light", clock } = {}) {
-    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true });
+    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan });
     context.setDefaultTimeout(10_000);
     const visitor = { context, troubles: [], streams: 0, pages: [] };
     visitor.page = async (hash = "") => {

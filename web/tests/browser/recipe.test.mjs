@@ -22,6 +22,19 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await visitor.leave();
   });
 
+  test(`an example begins as its file says (${name})`, async () => {
+    const visitor = await bakery.visit({ size });
+    const page = await visitor.page("#/new");
+    await page.getByRole("button", { name: /^Begin with it: Cold coffee loaf/ }).click();
+    await page.getByTestId("ready").first().waitFor();
+    const id = /bake\/([\w-]+)/.exec(page.url())[1];
+    const { form } = await bakery.ask("POST", "/api/bake", { bake: bakery.example("cold-coffee-loaf") });
+    assert.deepEqual((await bakery.form(id)).bowl, form.bowl);
+    const lines = await page.getByRole("list", { name: "The bowl" }).locator(".name").allInnerTexts();
+    for (const line of lines) assert.ok(line in form.bowl, line);
+    await visitor.leave();
+  });
+
   test(`a percentage, a bottle, a temperature: bowl, window, hours and limits follow (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf");
     const visitor = await bakery.visit({ size });

@@ -87,6 +87,7 @@ function BakeRow({ bake }: { bake: Listed }) {
   return (
     <li>
       <a href={link("bake", bake.id, ...(bake.state === "live" ? ["read"] : []))}>
+        {bake.photo !== null && <img src={`/api/photos/${bake.photo}/thumbnail`} alt="" loading="lazy" />}
         <strong>{bake.title}</strong>
         <span class="quiet small">
           {state_words[bake.state]}
