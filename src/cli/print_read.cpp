@@ -7,6 +7,7 @@
 
 #include "cli/chart.h"
 #include "cli/print.h"
+#include "service/begun.h"
 #include "service/words.h"
 
 namespace barm::cli {
@@ -162,6 +163,7 @@ void print(Paper& paper, const service::CultureAnswer& answer) {
     paper.wrapped(d.words, 28);
   }
   if (!unknown.empty()) paper.item("        not yet", "nothing known about: " + unknown, 28);
+  paper.item("        levain's age", answer.by_age.words, 28);
   paper.line();
   paper.heading("ITS BATCHES");
   for (const estimation::BatchLesson& b : answer.culture.batches) {

@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <chrono>
-#include <cstdio>
 #include <nlohmann/json.hpp>
+
+#include "service/begun.h"
 
 namespace barm::service {
 
@@ -14,38 +14,12 @@ namespace {
 constexpr int draws_of_a_lesson = 500;
 constexpr double enough_of_them = 80;
 
-// Days since 1970-01-01 of "2026-11-28T07:00"; 0 without a date.
-double day_of(const std::string& local) {
-  int year = 0;
-  unsigned month = 0;
-  unsigned day = 0;
-  int hours = 0;
-  int minutes = 0;
-  const int read =
-      std::sscanf(local.c_str(), "%4d-%2u-%2uT%2d:%2d", &year, &month, &day, &hours, &minutes);
-  if (read < 3) return 0;
-  const std::chrono::year_month_day ymd{
-      std::chrono::year{year}, std::chrono::month{month}, std::chrono::day{day}};
-  if (!ymd.ok()) return 0;
-  return static_cast<double>(std::chrono::sys_days{ymd}.time_since_epoch().count()) + hours / 24.0 +
-         minutes / 1440.0;
-}
-
 }  // namespace
-
-std::string date_of(double day) {
-  if (day <= 0) return "";
-  const std::chrono::year_month_day ymd{
-      std::chrono::sys_days{std::chrono::days{static_cast<long>(day)}}};
-  return fmt::format("{:04d}-{:02d}-{:02d}",
-                     static_cast<int>(ymd.year()),
-                     static_cast<unsigned>(ymd.month()),
-                     static_cast<unsigned>(ymd.day()));
-}
 
 CultureAnswer shown(estimation::Culture culture) {
   CultureAnswer answer;
   answer.differences = estimation::differences(culture);
+  answer.by_age = estimation::later_by_age(culture);
   answer.culture = std::move(culture);
   return answer;
 }
@@ -146,6 +120,8 @@ nlohmann::json to_json(const CultureAnswer& answer) {
     batches.push_back({{"name", b.batch},
                        {"date", date_of(b.day)},
                        {"readings", b.readings},
+                       {"levain_past_peak_h",
+                        b.levain_age_h ? nlohmann::json(*b.levain_age_h) : nlohmann::json()},
                        {"bake", b.bake},
                        {"readings_file", b.readings_file}});
   }
@@ -153,6 +129,14 @@ nlohmann::json to_json(const CultureAnswer& answer) {
           {"name", answer.culture.name},
           {"batches", batches},
           {"differences", differences},
+          {"levain_age",
+           {{"past_peak_h", answer.by_age.past.in(hour)},
+            {"later_h", answer.by_age.later.in(hour)},
+            {"p10_later_h", answer.by_age.low.in(hour)},
+            {"p90_later_h", answer.by_age.high.in(hour)},
+            {"book_later_h", answer.by_age.by_the_book.in(hour)},
+            {"doubt_left", answer.by_age.left},
+            {"words", answer.by_age.words}}},
           {"done", answer.done}};
 }
 

@@ -14,7 +14,8 @@ namespace barm::service {
 struct CultureAnswer {
   estimation::Culture culture;
   std::vector<estimation::Difference> differences;
-  std::string done;  ///< what was changed, in words; empty when nothing was
+  estimation::LaterByAge by_age;  ///< of the levain
+  std::string done;               ///< what was changed, in words; empty when nothing was
 };
 
 /// How a culture differs from the book.
@@ -42,9 +43,6 @@ struct CultureAnswer {
 [[nodiscard]] Result<CultureAnswer> relearn(const estimation::Culture& culture,
                                             const forecast::Options& options,
                                             const std::function<void(double)>& progress);
-
-/// "2026-11-28" of days since 1970-01-01.
-[[nodiscard]] std::string date_of(double day);
 
 /// `barm.culture/1`, docs/json.md.
 [[nodiscard]] nlohmann::json to_json(const CultureAnswer& answer);

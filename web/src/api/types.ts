@@ -1055,6 +1055,8 @@ export type RescueAnswer = {
   };
   draws: number;
   imagined: number;
+  /** whose memory it starts from; empty: none */
+  culture: string;
   rests_on: string;
   give_up_h: number | null;
   give_up: string;
