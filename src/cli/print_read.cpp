@@ -153,7 +153,7 @@ void print(Paper& paper, const service::CultureAnswer& answer) {
   paper.heading("AGAINST THE BOOK", "4 of 5 such cultures   batch to batch");
   std::string unknown;
   for (const estimation::Difference& d : answer.differences) {
-    if (d.words == "nothing known yet") {
+    if (!d.known) {
       unknown += (unknown.empty() ? "" : ", ") + d.about;
       continue;
     }

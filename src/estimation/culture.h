@@ -109,6 +109,7 @@ struct Difference {
   double low = 1, high = 1;  ///< of 4 of 5
   double left = 1;           ///< share of the book's doubt that is left
   double between = 0;        ///< sd in ln from batch to batch
+  bool known = true;         ///< false: the batches say nothing of it yet
   std::string words;
 };
 

@@ -132,7 +132,8 @@ std::vector<Difference> differences(const Culture& culture) {
         std::sqrt(std::pow(belief.before[i], 2) - std::pow(belief.between[i], 2));
     d.left = belief.sd[i] / culture_before;
     d.between = belief.between[i];
-    if (d.left > nothing_yet) {
+    d.known = d.left <= nothing_yet;
+    if (!d.known) {
       d.words = "nothing known yet";
     } else if (std::abs(belief.mean[i]) < 0.06) {
       d.words = "about as the book says" + unit_of(parameter, d.factor, d.low, d.high);

@@ -10,7 +10,7 @@ namespace barm::service {
 Result<Begun> begun_from(const estimation::Culture& culture, const formula::Bake& bake) {
   const auto age = estimation::levain_age(bake);
   if (!age) return failure(age);
-  return Begun{culture.name,
+  return Begun{culture.batches.empty() ? "" : culture.name,
                estimation::next_batch(culture, day_of(bake.mixed_at.value_or("")), *age)};
 }
 

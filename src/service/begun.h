@@ -11,7 +11,7 @@
 namespace barm::service {
 
 struct Begun {
-  std::string culture;  ///< its name; empty without one
+  std::string culture;  ///< its name; empty where it has taught nothing
   estimation::Belief belief;
 };
 

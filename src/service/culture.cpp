@@ -30,6 +30,33 @@ Result<CultureAnswer> show_culture(const std::string& path) {
   return shown(std::move(*culture));
 }
 
+Result<Taught> taught(const formula::Bake& bake,
+                      const estimation::Readings& readings,
+                      const std::string& batch,
+                      const forecast::Options& options) {
+  if (readings.heights() == 0)
+    return failure(ErrorCode::bad_input, "", "no height was read: there is nothing to learn");
+  auto prepared = batch_of(bake, estimation::belief_of(*options.prior), readings, options);
+  if (!prepared) return failure(prepared);
+  estimation::widen(*prepared, estimation::suspicions(readings));
+  estimation::LearnOptions learning;
+  learning.draws = draws_of_a_lesson;
+  learning.least_effective = enough_of_them;
+  learning.seed = options.seed;
+  learning.threads = options.threads;
+  learning.cancelled = options.cancelled;
+  const auto learned = estimation::learn(*prepared, readings, learning);
+  if (!learned) return failure(learned);
+  Taught out;
+  out.lesson =
+      estimation::lesson_of(*prepared, *learned, batch, day_of(bake.mixed_at.value_or("")));
+  out.lesson.readings = static_cast<int>(readings.heights());
+  for (estimation::Lesson& one : estimation::lessons(*prepared, *learned)) {
+    if (one.tells) out.words.push_back(std::move(one.words));
+  }
+  return out;
+}
+
 Result<estimation::BatchLesson> lesson(const std::string& bake_path,
                                        const ReadRequest& request,
                                        const std::string& batch,
@@ -38,28 +65,17 @@ Result<estimation::BatchLesson> lesson(const std::string& bake_path,
   if (!bake) return failure(bake);
   const auto readings = readings_of(*bake, request);
   if (!readings) return failure(readings);
-  if (readings->heights() == 0)
-    return failure(
-        ErrorCode::bad_input, request.file, "no height was read: there is nothing to learn");
-  auto prepared = batch_of(*bake, estimation::belief_of(*options.prior), *readings, options);
-  if (!prepared) return failure(prepared);
-  estimation::widen(*prepared, estimation::suspicions(*readings));
-  estimation::LearnOptions learning;
-  learning.draws = draws_of_a_lesson;
-  learning.least_effective = enough_of_them;
-  learning.seed = options.seed;
-  learning.threads = options.threads;
-  learning.cancelled = options.cancelled;
-  const auto learned = estimation::learn(*prepared, *readings, learning);
-  if (!learned) return failure(learned);
   const double day = day_of(bake->mixed_at.value_or(""));
   const std::string own = day > 0 ? bake->name + ", " + date_of(day) : bake->name;
-  auto out = estimation::lesson_of(*prepared, *learned, batch.empty() ? own : batch, day);
-  out.readings = static_cast<int>(readings->heights());
-  out.bake = bake_path;
-  out.readings_file = request.file;
-  out.zone = request.zone;
-  return out;
+  auto out = taught(*bake, *readings, batch.empty() ? own : batch, options);
+  if (!out) {
+    const Error& error = out.error();
+    return failure(error.code, error.where.empty() ? request.file : error.where, error.message);
+  }
+  out->lesson.bake = bake_path;
+  out->lesson.readings_file = request.file;
+  out->lesson.zone = request.zone;
+  return std::move(out->lesson);
 }
 
 Result<CultureAnswer> learn_culture(estimation::Culture culture,
@@ -113,6 +129,7 @@ nlohmann::json to_json(const CultureAnswer& answer) {
                            {"p90_over_the_book", d.high},
                            {"doubt_left", d.left},
                            {"between_batches_ln_sd", d.between},
+                           {"known", d.known},
                            {"words", d.words}});
   }
   nlohmann::json batches = nlohmann::json::array();

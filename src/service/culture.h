@@ -24,6 +24,19 @@ struct CultureAnswer {
 /// Errors: not_found, bad_input.
 [[nodiscard]] Result<CultureAnswer> show_culture(const std::string& path);
 
+/// What one batch teaches, and the same in words, such as "it bears about as the book says".
+struct Taught {
+  estimation::BatchLesson lesson;
+  std::vector<std::string> words;
+};
+
+/// From a bake and its readings, begun from the prior of the options. Errors: those of read(),
+/// bad_input when nothing was read.
+[[nodiscard]] Result<Taught> taught(const formula::Bake& bake,
+                                    const estimation::Readings& readings,
+                                    const std::string& batch,
+                                    const forecast::Options& options);
+
 /// What one batch teaches, begun from the book. `batch` is its name; empty: that of the bake and
 /// its day. Errors: those of read(), bad_input when nothing was read.
 [[nodiscard]] Result<estimation::BatchLesson> lesson(const std::string& bake_path,
