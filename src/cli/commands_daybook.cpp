@@ -69,7 +69,9 @@ Result<storage::Moment> moment_of(const std::string& option,
 }
 
 Result<service::TodayAnswer> do_today(const Arguments& arguments) {
-  auto daybook = reading(arguments);
+  // Open for writing where that may be: what is reckoned is kept for the next time.
+  auto daybook = storage::Daybook::open(arguments.daybook);
+  if (!daybook) daybook = reading(arguments);
   if (!daybook) return failure(daybook);
   return service::today(*daybook, service::machine_now());
 }

@@ -7,6 +7,7 @@
 
 #include "cli/chart.h"
 #include "cli/print.h"
+#include "service/begun.h"
 #include "service/words.h"
 
 namespace barm::cli {
@@ -152,7 +153,7 @@ void print(Paper& paper, const service::CultureAnswer& answer) {
   paper.heading("AGAINST THE BOOK", "4 of 5 such cultures   batch to batch");
   std::string unknown;
   for (const estimation::Difference& d : answer.differences) {
-    if (d.words == "nothing known yet") {
+    if (!d.known) {
       unknown += (unknown.empty() ? "" : ", ") + d.about;
       continue;
     }
@@ -162,6 +163,7 @@ void print(Paper& paper, const service::CultureAnswer& answer) {
     paper.wrapped(d.words, 28);
   }
   if (!unknown.empty()) paper.item("        not yet", "nothing known about: " + unknown, 28);
+  paper.item("        levain's age", answer.by_age.words, 28);
   paper.line();
   paper.heading("ITS BATCHES");
   for (const estimation::BatchLesson& b : answer.culture.batches) {

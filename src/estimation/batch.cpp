@@ -8,6 +8,7 @@
 #include "base/require.h"
 #include "estimation/internal/world.h"
 #include "forecast/draw.h"
+#include "forecast/levain.h"
 #include "kinetics/terms.h"
 #include "numerics/random.h"
 
@@ -232,10 +233,18 @@ Result<Batch> prepare(const formula::Bake& bake,
   const auto middle = forecast::draw_of(bake, parameters_at(batch, batch.dimension(), 0), none);
   if (!middle) return failure(middle);
   batch.dough = middle->dough;
+  const auto age = levain_age(bake);
+  if (!age) return failure(age);
+  batch.levain_age = *age;
   std::optional<Error> error = follow_parameters(batch, bake);
   if (!error) error = follow_bottles(batch, bake, seed);
   if (error) return failure(error->code, error->where, error->message);
   return batch;
+}
+
+Result<std::optional<Time>> levain_age(const formula::Bake& bake) {
+  if (!bake.levain) return std::optional<Time>();
+  return forecast::past_peak(*bake.levain, kinetics::middle(kinetics::day_one()));
 }
 
 void follow(Batch& batch, const Readings& readings) {

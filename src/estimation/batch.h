@@ -3,6 +3,7 @@
 // beside it are kept. docs/model/estimation.md 2.
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -77,8 +78,9 @@ struct Batch {
   std::vector<double> factor;        ///< parameters x parameters, lower triangle, by rows
   std::vector<double> by_parameter;  ///< brought_count x parameters
   std::size_t own_count = 0;
-  std::vector<double> own;  ///< brought_count x own_count
-  forecast::Proving bulk;   ///< how the bulk is kept, its target and horizon
+  std::vector<double> own;         ///< brought_count x own_count
+  std::optional<Time> levain_age;  ///< past its peak by the book, where that is known
+  forecast::Proving bulk;          ///< how the bulk is kept, its target and horizon
   Sample sample;
   Pace pace;
 
@@ -102,6 +104,10 @@ struct Batch {
                                     const Belief& belief,
                                     const forecast::Proving& bulk,
                                     unsigned long long seed = 1);
+
+/// How long past its peak the bake's levain is used, by the book; empty where that is not known.
+/// Errors: as forecast::past_peak.
+[[nodiscard]] Result<std::optional<Time>> levain_age(const formula::Bake& bake);
 
 /// The same for a dough that is known but for its parameters.
 [[nodiscard]] Batch prepare(const kinetics::Dough& dough,

@@ -18,6 +18,9 @@ struct Belief {
 /// The same as a prior of the kinetics.
 [[nodiscard]] Belief belief_of(const kinetics::JointPrior& prior);
 
+/// A belief as a prior of the kinetics, and so as what a forecast starts from.
+[[nodiscard]] kinetics::JointPrior prior_of(const Belief& belief);
+
 /// The book: every parameter at its value with its own doubt, none tied to another.
 [[nodiscard]] Belief book_belief();
 

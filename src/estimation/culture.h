@@ -3,6 +3,7 @@
 // docs/model/estimation.md 6.
 #include <array>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -35,7 +36,7 @@ struct BatchLesson {
   std::string batch;  ///< its name, no two alike in a culture
   double day = 0;     ///< of mixing, days since 1970-01-01
   int readings = 0;
-  double lag = 0;                         ///< h0 of its levain by the book: how old the starter was
+  std::optional<double> levain_age_h;     ///< past its peak, by the book, where that is known
   std::string bake, readings_file, zone;  ///< from which it can be learned again; may be empty
   std::array<double, culture_size> push{};
   std::array<double, culture_size * culture_size> sharpness{};  ///< symmetric, never negative
@@ -53,7 +54,12 @@ struct CultureBelief {
   std::array<double, culture_size> sd{};       ///< of it
   std::array<double, culture_size> before{};   ///< sd on day one
   std::array<double, culture_size> between{};  ///< sd from batch to batch
-  Belief next;                                 ///< of a new batch, all parameters
+  Time middle_age;                             ///< of the batches' levains, past their peak
+  double slope = 0;           ///< of ln(lag) with the levain's age beyond the book's own, [1/h]
+  double slope_sd = 0;        ///< of it
+  double slope_before = 0;    ///< sd on day one
+  double slope_with_lag = 0;  ///< covariance of it with mean[lag_scale]
+  Belief next;                ///< of a new batch, all parameters
 };
 
 /// The lesson of a batch that was learned from the book's belief.
@@ -64,12 +70,17 @@ struct CultureBelief {
 
 /// From the batches in order of their day: the culture wanders slowly, batches scatter about it.
 /// The order in which batches were learned plays no part, and a batch that is not there never was.
-/// `day` of the next batch; 0: that of the last. Checked against:
-/// tests/estimation/culture_test.cpp.
-[[nodiscard]] CultureBelief belief_of(const Culture& culture, double day = 0);
+/// `day` of the next batch; 0: that of the last. `levain_age`: past its peak; empty: as the
+/// batches' levains were. Checked against: tests/estimation/culture_test.cpp,
+/// tests/estimation/levain_age_test.cpp.
+[[nodiscard]] CultureBelief belief_of(const Culture& culture,
+                                      double day = 0,
+                                      const std::optional<Time>& levain_age = std::nullopt);
 
 /// belief_of(culture).next
-[[nodiscard]] Belief next_batch(const Culture& culture, double day = 0);
+[[nodiscard]] Belief next_batch(const Culture& culture,
+                                double day = 0,
+                                const std::optional<Time>& levain_age = std::nullopt);
 
 /// Adds a lesson, or puts it in the place of the one of the same name.
 void put(Culture& culture, BatchLesson lesson);
@@ -98,9 +109,22 @@ struct Difference {
   double low = 1, high = 1;  ///< of 4 of 5
   double left = 1;           ///< share of the book's doubt that is left
   double between = 0;        ///< sd in ln from batch to batch
+  bool known = true;         ///< false: the batches say nothing of it yet
   std::string words;
 };
 
 [[nodiscard]] std::vector<Difference> differences(const Culture& culture);
+
+/// How much later a dough wakes up with a levain `past` its peak than with one at its peak: in
+/// plain dough where the yeast grows fastest, by the book and what the batches have shown.
+struct LaterByAge {
+  Time past;
+  Time later, low, high;  ///< the middle, and 4 of 5 such cultures
+  Time by_the_book;
+  double left = 1;  ///< share of the doubt about the slope that is left
+  std::string words;
+};
+
+[[nodiscard]] LaterByAge later_by_age(const Culture& culture, Time past = 12.0 * hour);
 
 }  // namespace barm::estimation

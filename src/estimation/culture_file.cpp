@@ -67,11 +67,11 @@ std::string to_toml(const Culture& culture) {
     out += fmt::format("{}\"{}\"", i == 0 ? "" : ", ", parameter_name(i));
   out += "]\n";
   for (const BatchLesson& b : culture.batches) {
-    out += fmt::format("\n[[batch]]\nname = {}\nday = {:.17g}\nreadings = {}\nlag = {:.17g}\n",
+    out += fmt::format("\n[[batch]]\nname = {}\nday = {:.17g}\nreadings = {}\n",
                        quoted(b.batch),
                        b.day,
-                       b.readings,
-                       b.lag);
+                       b.readings);
+    if (b.levain_age_h) out += fmt::format("levain_age_h = {:.17g}\n", *b.levain_age_h);
     if (!b.bake.empty()) out += fmt::format("bake = {}\n", quoted(b.bake));
     if (!b.readings_file.empty())
       out += fmt::format("readings_file = {}\n", quoted(b.readings_file));
@@ -113,7 +113,9 @@ Result<Culture> parse_culture(const std::string& text, const std::string& file) 
     b.batch = (*one)["name"].value_or(std::string());
     b.day = (*one)["day"].value_or(0.0);
     b.readings = static_cast<int>((*one)["readings"].value_or(std::int64_t{0}));
-    b.lag = (*one)["lag"].value_or(0.0);
+    b.levain_age_h = (*one)["levain_age_h"].value<double>();
+    if (b.levain_age_h && !std::isfinite(*b.levain_age_h))
+      return bad(file, node, "levain_age_h wants hours past the peak, such as 3.5");
     b.bake = (*one)["bake"].value_or(std::string());
     b.readings_file = (*one)["readings_file"].value_or(std::string());
     b.zone = (*one)["zone"].value_or(std::string());

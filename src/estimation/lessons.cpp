@@ -141,6 +141,7 @@ std::vector<Lesson> lessons(const Batch& batch, const Learned& learned) {
     lesson.factor = std::exp(middle);
     lesson.low = std::exp(middle - four_of_five * taught.after);
     lesson.high = std::exp(middle + four_of_five * taught.after);
+    lesson.tells = lesson.left <= nothing;
     lesson.words = in_words(lesson, kinetics::priors()[index].book, nothing);
     out.push_back(std::move(lesson));
   }

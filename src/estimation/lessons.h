@@ -23,6 +23,7 @@ struct Lesson {
   double left = 1;           ///< share of the doubt that is left, in ln
   double factor = 1;         ///< middle value over the book's
   double low = 1, high = 1;  ///< of 4 of 5 draws, over the book's
+  bool tells = true;         ///< false: the readings say nothing of it yet
   std::string words;
 };
 

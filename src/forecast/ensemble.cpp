@@ -84,10 +84,18 @@ Proving proving_of(const formula::Bake& bake, const Options& options) {
   return proving;
 }
 
-Result<Forecast> foresee(const formula::Bake& bake,
-                         const Options& options,
-                         std::span<const Draw> made) {
-  Forecast forecast;
+namespace {
+
+// The dough with every number at its middle, and the way it goes.
+struct Middle {
+  Draw draw;
+  Proving proving;
+  Warmth warmth;
+  Course book;
+  std::vector<Stop> stops;
+};
+
+Result<Middle> middle_of(const formula::Bake& bake, const Options& options) {
   Proving proving = proving_of(bake, options);
   auto middle = draw(bake, options.seed, -1, *options.prior);
   if (!middle) return failure(middle);
@@ -98,13 +106,42 @@ Result<Forecast> foresee(const formula::Bake& bake,
   if (!book) return failure(book);
   auto stops = journey(bake, *middle, proving);
   if (!stops) return failure(stops);
+  return Middle{
+      std::move(*middle), proving, std::move(*warmth), std::move(*book), std::move(*stops)};
+}
 
+Forecast told(const Middle& middle, const Options& options) {
+  Forecast forecast;
+  forecast.horizon = options.horizon;
+  forecast.target = middle.proving.target;
+  forecast.largest_rise = middle.book.largest_rise;
+  forecast.book = middle.book;
+  forecast.stops = middle.stops;
+  forecast.bowl = middle.draw.bowl;
+  forecast.settled = middle.draw.settled;
+  return forecast;
+}
+
+}  // namespace
+
+Result<Forecast> foresee_middle(const formula::Bake& bake, const Options& options) {
+  const auto middle = middle_of(bake, options);
+  if (!middle) return failure(middle);
+  return told(*middle, options);
+}
+
+Result<Forecast> foresee(const formula::Bake& bake,
+                         const Options& options,
+                         std::span<const Draw> made) {
+  const auto middle = middle_of(bake, options);
+  if (!middle) return failure(middle);
   ManyOptions many;
-  many.proving = proving;
+  many.proving = middle->proving;
   if (!options.curves) many.proving.sample_every = 0.0 * hour;
-  const auto all = many_draws(bake, options, *warmth, many, made);
+  const auto all = many_draws(bake, options, middle->warmth, many, made);
   if (!all) return failure(all);
 
+  Forecast forecast = told(*middle, options);
   std::vector<double> ready = of_all(*all, &Passed::ready);
   const auto late = static_cast<double>(std::count(ready.begin(), ready.end(), never));
   forecast.never = Probability(late / static_cast<double>(options.draws));
@@ -112,14 +149,7 @@ Result<Forecast> foresee(const formula::Bake& bake,
   forecast.fifth = spread(of_all(*all, &Passed::fifth));
   forecast.past = spread(of_all(*all, &Passed::peak));
   forecast.ready_hours = numerics::sorted(std::move(ready));
-  if (options.curves) forecast.band = band(*all, proving.sample_every.in(hour));
-  forecast.horizon = options.horizon;
-  forecast.target = proving.target;
-  forecast.largest_rise = book->largest_rise;
-  forecast.book = std::move(*book);
-  forecast.stops = std::move(*stops);
-  forecast.bowl = std::move(middle->bowl);
-  forecast.settled = std::move(middle->settled);
+  if (options.curves) forecast.band = band(*all, many.proving.sample_every.in(hour));
   forecast.draws = options.draws;
   return forecast;
 }

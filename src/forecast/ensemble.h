@@ -60,6 +60,11 @@ struct Forecast {
                                        const Options& options = {},
                                        std::span<const Draw> made = {});
 
+/// The middle dough alone: its bowl, its run and its stages; no dough is drawn, and nothing is said
+/// of `ready` and what else rests on many. Errors: as foresee().
+[[nodiscard]] Result<Forecast> foresee_middle(const formula::Bake& bake,
+                                              const Options& options = {});
+
 /// Hours to ready of each draw in order of the draws (not sorted), infinite when never: for
 /// comparing doses with the same luck.
 [[nodiscard]] Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,

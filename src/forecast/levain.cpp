@@ -62,11 +62,7 @@ double millimoles(const chemistry::Buffered& buffered, chemistry::Acid acid) {
 // h0 by the levain's age: at its peak, some hours past it, and from days in the cold.
 double lag_at_age(const formula::Levain& levain, std::optional<Time> peak, Time since) {
   namespace lag = constants::lag;
-  double h0 = lag::at_peak.value.si();
-  if (peak && since > *peak) {
-    const double past = std::min(1.0, (since - *peak).in(lag::past_peak_hours.value));
-    h0 += past * (lag::past_peak.value.si() - h0);
-  }
+  const double h0 = lag_past_peak(peak ? since - *peak : Time{});
   const double cold = std::min(1.0, levain.in_the_cold.in(lag::cold_days.value));
   return h0 + cold * (lag::from_cold.value.si() - h0);
 }
@@ -148,6 +144,26 @@ Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
   dough.rise_limit = flour[Property::rise_limit];
   dough.hydration = s.added_water / s.all_flour;
   return dough;
+}
+
+double lag_past_peak(Time past) {
+  namespace lag = constants::lag;
+  const double share = std::clamp(past.in(lag::past_peak_hours.value), 0.0, 1.0);
+  return lag::at_peak.value.si() + share * (lag::past_peak.value.si() - lag::at_peak.value.si());
+}
+
+Result<std::optional<Time>> past_peak(const formula::Levain& levain,
+                                      const kinetics::Parameters<double>& parameters) {
+  if (!levain.since_feeding || levain.in_the_cold > Time{}) return std::optional<Time>();
+  const auto typical = [] { return 0.0; };
+  const auto starter = larder::drawn(levain.starter, typical);
+  if (!starter) return failure(starter);
+  const auto flour = larder::drawn(levain.flour, typical);
+  if (!flour) return failure(flour);
+  const auto course = levain_course(levain, *starter, *flour, parameters, at_most);
+  if (!course) return failure(course);
+  if (!course->peak) return std::optional<Time>();
+  return std::optional<Time>(*levain.since_feeding - *course->peak);
 }
 
 Result<Course> levain_course(const formula::Levain& levain,

@@ -1,5 +1,7 @@
 #pragma once
 // The levain, fermented by the same model as the dough: what it brings, and when it is at its best.
+#include <optional>
+
 #include "base/result.h"
 #include "forecast/course.h"
 #include "formula/bake.h"
@@ -24,6 +26,15 @@ namespace barm::forecast {
                                                     const larder::Composition& starter,
                                                     const larder::Composition& flour,
                                                     const kinetics::Parameters<double>& parameters);
+
+/// How long past its peak the levain goes into the dough, by its typical starter and flour; below
+/// zero before the peak. Empty where that is not known: no hours since feeding, days in the cold,
+/// no peak within two days.
+[[nodiscard]] Result<std::optional<Time>> past_peak(const formula::Levain& levain,
+                                                    const kinetics::Parameters<double>& parameters);
+
+/// h0 of a levain so long past its peak that was never in the cold.
+[[nodiscard]] double lag_past_peak(Time past);
 
 /// How a levain rises after feeding.
 [[nodiscard]] Result<Course> levain_course(const formula::Levain& levain,

@@ -383,7 +383,7 @@ Result<std::vector<Present>> standing(const formula::Bake& bake,
   whole.temperature = answer.temperature;
   whole.horizon = answer.options.by + behind;
   const Proving proving = proving_of(bake, whole);
-  const auto middle = draw(bake, answer.options.seed, -1);
+  const auto middle = draw(bake, answer.options.seed, -1, *answer.options.prior);
   if (!middle) return failure(middle);
   const auto warmth = Warmth::of(bake, *middle, proving);
   if (!warmth) return failure(warmth);
@@ -495,7 +495,7 @@ Result<Rescue> rescue(const formula::Bake& bake, const RescueOptions& options, i
     for (int i = static_cast<int>(doughs.size()); i < count; ++i) {
       if (options.cancelled && options.cancelled())
         return Error{ErrorCode::cancelled, "", "stopped"};
-      auto dough = draw(bake, options.seed, i);
+      auto dough = draw(bake, options.seed, i, *options.prior);
       if (!dough) return dough.error();
       doughs.push_back({std::move(*dough)});
     }

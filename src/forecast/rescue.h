@@ -58,6 +58,7 @@ struct RescueOptions {
   Probability enough = Probability(0.8);  ///< a chance good enough to prefer the cheaper way
   unsigned long long seed = 1;
   int threads = 0;
+  const kinetics::JointPrior* prior = &kinetics::day_one();  ///< of the culture
   std::function<bool()> cancelled = nullptr;
 };
 

@@ -11,6 +11,7 @@
 #include "service/calendar.h"
 #include "service/jar.h"
 #include "service/json.h"
+#include "service/kept_culture.h"
 #include "service/read.h"
 #include "service/rescue.h"
 #include "service/swap.h"
@@ -90,6 +91,41 @@ Options options_of(Fields& fields, const AskContext& context) {
   return options;
 }
 
+// An answer that says from which culture it starts.
+template <class Answer>
+Reply reply_from(const std::string& culture, const Result<Answer>& result) {
+  nlohmann::json out = service::to_json(got(result));
+  out["culture"] = culture;
+  return answered(out);
+}
+
+// A bake, how it is to be foreseen, and the culture it starts from.
+class Asked {
+ public:
+  Asked(Fields& fields, const AskContext& context)
+      : options(options_of(fields, context)),
+        bake(asked_bake(fields, context.stored)),
+        start_(asked_start(fields, bake, context.stored, context.watch)),
+        prior_(estimation::prior_of(start_.belief)) {
+    options.prior = &prior_;
+  }
+
+  Asked(const Asked&) = delete;
+  Asked& operator=(const Asked&) = delete;
+
+  template <class Answer>
+  [[nodiscard]] Reply reply(const Result<Answer>& result) const {
+    return reply_from(start_.culture, result);
+  }
+
+  Options options;
+  const formula::Bake bake;
+
+ private:
+  service::Begun start_;
+  kinetics::JointPrior prior_;
+};
+
 Reply ask_bake(Fields& fields, const AskContext& context) {
   const AskedText asked = asked_text(fields, "bake", "bake_id", context.stored);
   const formula::Bake bake = bake_of(asked);
@@ -117,18 +153,18 @@ Reply ask_mend(Fields& fields, const AskContext& context) {
 }
 
 Reply ask_foresee(Fields& fields, const AskContext& context) {
-  const Options options = options_of(fields, context);
-  return reply_of(service::foresee(asked_bake(fields, context.stored), options));
+  const Asked asked(fields, context);
+  return asked.reply(service::foresee(asked.bake, asked.options));
 }
 
 Reply ask_reach(Fields& fields, const AskContext& context) {
-  const Options options = options_of(fields, context);
+  const Asked asked(fields, context);
   const std::string drink = fields.text("drink", "a drink of this bowl").value_or("");
   const double within = fields.number("within_h", 0, 336, "hours such as 14").value_or(14);
   const double chance =
       fields.number("chance", 0, 1, "a chance from 0 to 1, such as 0.8").value_or(0.8);
-  return reply_of(service::reach(
-      asked_bake(fields, context.stored), drink, within * hour, Probability(chance), options));
+  return asked.reply(
+      service::reach(asked.bake, drink, within * hour, Probability(chance), asked.options));
 }
 
 Reply ask_match(Fields& fields, const AskContext& context) {
@@ -208,6 +244,14 @@ Reply ask_levain(Fields& fields, const AskContext& context) {
   return reply_of(service::levain(request, options));
 }
 
+std::optional<Length> start_mark(Fields& fields) {
+  const auto mark = fields.number("start_mark_mm", 1, 1000, "a height such as 40");
+  return mark ? std::optional(*mark * millimetre) : std::nullopt;
+}
+
+constexpr const char* some_readings = "a list of readings such as \"6.5h 52 mm 23.5 C\"";
+constexpr std::size_t most_readings = 500;
+
 Reply ask_rescue(Fields& fields, const AskContext& context) {
   service::RescueRequest request;
   const std::string when = "hours after mixing such as 30h, or a local time such as 06:00";
@@ -215,6 +259,9 @@ Reply ask_rescue(Fields& fields, const AskContext& context) {
   request.by = fields.text("by", when).value_or("");
   request.not_before = fields.text("not_before", when).value_or("");
   request.risen = fields.number("risen", 0.5, 10, "how far it has risen, such as 1.2");
+  if (fields.find("readings") != nullptr)
+    request.readings.typed = fields.texts("readings", some_readings, most_readings);
+  request.readings.start_mark = start_mark(fields);
   if (const Json* places = fields.find("places_C")) {
     for (const Json& place : *places) {
       if (!place.is_number() || place < -5 || place > 60)
@@ -222,21 +269,27 @@ Reply ask_rescue(Fields& fields, const AskContext& context) {
       request.places.push_back(Temperature::from_celsius(place.get<double>()));
     }
   }
-  const Options options = options_of(fields, context);
-  request.temperature = options.temperature;
-  request.draws = options.draws;
-  request.seed = options.seed;
-  request.threads = options.threads;
-  return reply_of(service::rescue(asked_bake(fields, context.stored), request));
+  const Asked asked(fields, context);
+  request.temperature = asked.options.temperature;
+  request.draws = asked.options.draws;
+  request.seed = asked.options.seed;
+  request.threads = asked.options.threads;
+  request.prior = asked.options.prior;
+  return asked.reply(service::rescue(asked.bake, request));
 }
 
 Reply ask_read(Fields& fields, const AskContext& context) {
   service::ReadRequest request;
-  request.typed = fields.texts("readings", "a list of readings such as \"6.5h 52 mm 23.5 C\"", 500);
-  if (const auto mark = fields.number("start_mark_mm", 1, 1000, "a height such as 40"))
-    request.start_mark = *mark * millimetre;
-  const Options options = options_of(fields, context);
-  return reply_of(service::read(asked_bake(fields, context.stored), request, options));
+  request.typed = fields.texts("readings", some_readings, most_readings);
+  request.start_mark = start_mark(fields);
+  const Asked asked(fields, context);
+  return asked.reply(service::read(asked.bake, request, asked.options));
+}
+
+Reply ask_culture(Fields& fields, const AskContext& context) {
+  const std::string what = "the id of a culture in the daybook";
+  const auto id = fields.needed(fields.text("culture_id", what), "culture_id", "wants " + what);
+  return answered(service::to_json(context.stored.culture(id, fields.yes("anew"), context.watch)));
 }
 
 struct Axis {
@@ -272,7 +325,11 @@ Reply ask_map(Fields& fields, const AskContext& context) {
       fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));
   question.threads = context.threads;
   question.cancelled = context.watch.cancelled;
-  return reply_of(service::testbake_map(asked_bake(fields, context.stored), question));
+  const formula::Bake bake = asked_bake(fields, context.stored);
+  const auto start = asked_start(fields, bake, context.stored, context.watch);
+  const kinetics::JointPrior prior = estimation::prior_of(start.belief);
+  question.prior = &prior;
+  return reply_from(start.culture, service::testbake_map(bake, question));
 }
 
 Reply ask_taste(Fields& fields, const AskContext&) {
@@ -296,7 +353,7 @@ Reply ask_taste(Fields& fields, const AskContext&) {
 }
 
 Reply ask_jar(Fields& fields, const AskContext& context) {
-  const Options options = options_of(fields, context);
+  const Asked asked(fields, context);
   service::JarRequest request;
   if (const auto wide = fields.number("diameter_mm", 10, 500, "millimetres inside such as 70"))
     request.diameter = *wide * millimetre;
@@ -306,16 +363,16 @@ Reply ask_jar(Fields& fields, const AskContext& context) {
     request.dough = *grams * gram;
   if (const auto room = fields.number("room_C", 0, 45, "where the jar stands, such as 22"))
     request.temperature = Temperature::from_celsius(*room);
-  return reply_of(service::jar(asked_bake(fields, context.stored), request, options));
+  return asked.reply(service::jar(asked.bake, request, asked.options));
 }
 
 Reply ask_calendar(Fields& fields, const AskContext& context) {
-  const Options options = options_of(fields, context);
+  const Asked asked(fields, context);
   service::CalendarRequest request;
   request.alarm_before =
       fields.number("alarm_min", 0, 1440, "minutes from 0 to 1440").value_or(0) * minute;
   request.made_at = service::utc_now();
-  const auto foreseen = service::foresee(asked_bake(fields, context.stored), options);
+  const auto foreseen = service::foresee(asked.bake, asked.options);
   const auto calendar = service::calendar(got(foreseen), request);
   Reply reply;
   reply.type = "text/calendar; charset=utf-8";
@@ -349,6 +406,7 @@ std::vector<Question> bake_questions() {
        .as_a_job = true,
        .follows_from_itself = true,
        .answer = ask_levain},
+      {.name = "culture", .heavy = true, .as_a_job = true, .answer = ask_culture},
       {.name = "read",
        .heavy = true,
        .as_a_job = true,

@@ -92,6 +92,15 @@ formula::Bake asked_bake(Fields& fields,
   return stored.bake(fields.text(id_key, "the id of a bake in the daybook").value_or(""));
 }
 
+service::Begun asked_start(Fields& fields,
+                           const formula::Bake& bake,
+                           const StoredBakes& stored,
+                           const Watch& watch) {
+  Starting starting{bake, "", fields.text("culture_id", "the id of a culture in the daybook")};
+  starting.bake_id = fields.text("bake_id", "the id of a bake in the daybook").value_or("");
+  return stored.begun(starting, watch);
+}
+
 formula::Bake asked_bake(Fields& fields, const StoredBakes& stored) {
   formula::Bake bake = asked_bake(fields, "bake", "bake_id", stored);
   if (const Json* weighed = fields.find("weighed_g")) lay_over(bake, *weighed, fields);

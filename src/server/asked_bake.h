@@ -1,22 +1,43 @@
 #pragma once
 // The bake that a question is about.
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "base/error.h"
 #include "formula/bake.h"
 #include "server/fields.h"
+#include "server/jobs.h"
+#include "service/kept_culture.h"
 
 namespace barm::server {
 
-/// Bakes of the daybook by their id. Both throw Refused when there is none.
+/// A bake whose start is asked for.
+struct Starting {
+  const formula::Bake& bake;
+  std::string bake_id;                 ///< of the daybook; empty: none
+  std::optional<std::string> culture;  ///< its id; "": none; not said: that of the bake
+};
+
+/// Bakes and cultures of the daybook by their id. All throw Refused when there is none.
 struct StoredBakes {
   std::function<formula::Bake(const std::string& id)> bake;  ///< with what its marks say
   std::function<std::string(const std::string& id)> text;    ///< of its file
   /// A setting of the bakery; empty when there is none.
   std::function<std::string(const std::string& id)> setting;
+  /// What a bake starts from: the culture of the id, or that of the bake of the daybook; the bake's
+  /// own readings play no part.
+  std::function<service::Begun(const Starting& starting, const Watch& watch)> begun;
+  /// What the bakes of a culture have taught; `anew`: each is learned from once more.
+  std::function<service::KeptCulture(const std::string& id, bool anew, const Watch& watch)> culture;
 };
+
+/// What the bake of a request starts from, by `culture_id` or `bake_id`. Throws Refused.
+[[nodiscard]] service::Begun asked_start(Fields& fields,
+                                         const formula::Bake& bake,
+                                         const StoredBakes& stored,
+                                         const Watch& watch);
 
 /// The text of a bake in a request, given as text, as an object, or by an id.
 struct AskedText {

@@ -10,6 +10,7 @@
 #include "service/calendar.h"
 #include "service/daybook.h"
 #include "service/json.h"
+#include "service/kept_culture.h"
 #include "storage/pool.h"
 #include "storage/record_json.h"
 
@@ -122,10 +123,36 @@ class RealDiary final : public Diary {
             },
         .text =
             [this](const std::string& id) { return got(daybook()->get<storage::Bake>(id)).toml; },
-        .setting = [this](const std::string& id) { return setting(id); }};
+        .setting = [this](const std::string& id) { return setting(id); },
+        .begun = [this](const Starting& starting,
+                        const Watch& watch) { return begun(starting, watch); },
+        .culture =
+            [this](const std::string& id, bool anew, const Watch& watch) {
+              const auto lease = daybook();
+              const auto record = got(lease->get<storage::Culture>(id));
+              service::Asking asking = asking_of(watch);
+              asking.anew = anew;
+              return got(service::kept_culture(*lease, record, service::machine_now(), asking));
+            }};
   }
 
  private:
+  static service::Asking asking_of(const Watch& watch) {
+    return {.threads = 1, .cancelled = watch.cancelled, .progress = watch.progress};
+  }
+
+  service::Begun begun(const Starting& starting, const Watch& watch) {
+    // How far the learning is says nothing of how far the question is.
+    service::Asking asking = asking_of({watch.cancelled, nullptr});
+    asking.but = starting.bake_id;
+    const bool by_bake = !starting.culture && !starting.bake_id.empty();
+    const auto culture =
+        by_bake ? got(daybook()->get<storage::Bake>(starting.bake_id)).culture : starting.culture;
+    if (culture.value_or("").empty()) return {"", estimation::day_one_belief()};
+    return got(service::begun_from_daybook(
+        *daybook(), *culture, starting.bake, service::machine_now(), asking));
+  }
+
   std::string setting(const std::string& id) {
     if (!there_) return "";
     const auto found = daybook()->get<storage::Setting>(id);
@@ -326,7 +353,10 @@ class RealDiary final : public Diary {
     const std::int64_t alarm = whole(request, "alarm_min", 0, 1440, 0);
     const formula::Bake bake = stored_bakes().bake(id);
     const Turns::Turn turn(turns);
+    const auto prior =
+        estimation::prior_of(begun({bake, id, std::nullopt}, {request.gone, nullptr}).belief);
     forecast::Options options;
+    options.prior = &prior;
     options.threads = 1;
     options.cancelled = request.gone;
     const auto foreseen = got(service::foresee(bake, options));

@@ -114,6 +114,13 @@ std::optional<std::string> Fields::text(const std::string& key, const std::strin
   return value->get<std::string>();
 }
 
+bool Fields::yes(const std::string& key) {
+  const Json* value = find(key);
+  if (value == nullptr) return false;
+  if (!value->is_boolean()) refuse_field(pointer(key), "wants true or false");
+  return value->get<bool>();
+}
+
 std::vector<std::string> Fields::texts(const std::string& key,
                                        const std::string& what,
                                        std::size_t most) {

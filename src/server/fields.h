@@ -53,6 +53,8 @@ class Fields {
                                                long long high,
                                                const std::string& what);
   [[nodiscard]] std::optional<std::string> text(const std::string& key, const std::string& what);
+  /// True or false; false when it is left out.
+  [[nodiscard]] bool yes(const std::string& key);
   /// One text or more, at most `most`.
   [[nodiscard]] std::vector<std::string> texts(const std::string& key,
                                                const std::string& what,

@@ -306,8 +306,10 @@ class RealServer final : public Server, private Desk {
     return answers_.to(one.name + request.body, work);
   }
 
-  // Whether it asks about a bake of the daybook, which may be another one the next time.
-  static bool names_a_record(const Json& body) { return body.contains("bake_id"); }
+  // Whether it asks about a bake or a culture of the daybook, which may be another one next time.
+  static bool names_a_record(const Json& body) {
+    return body.contains("bake_id") || body.contains("culture_id");
+  }
 
   AskContext context(Watch watch) const {
     AskContext out;

@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <chrono>
-#include <cstdio>
 #include <nlohmann/json.hpp>
+
+#include "service/begun.h"
 
 namespace barm::service {
 
@@ -14,38 +14,12 @@ namespace {
 constexpr int draws_of_a_lesson = 500;
 constexpr double enough_of_them = 80;
 
-// Days since 1970-01-01 of "2026-11-28T07:00"; 0 without a date.
-double day_of(const std::string& local) {
-  int year = 0;
-  unsigned month = 0;
-  unsigned day = 0;
-  int hours = 0;
-  int minutes = 0;
-  const int read =
-      std::sscanf(local.c_str(), "%4d-%2u-%2uT%2d:%2d", &year, &month, &day, &hours, &minutes);
-  if (read < 3) return 0;
-  const std::chrono::year_month_day ymd{
-      std::chrono::year{year}, std::chrono::month{month}, std::chrono::day{day}};
-  if (!ymd.ok()) return 0;
-  return static_cast<double>(std::chrono::sys_days{ymd}.time_since_epoch().count()) + hours / 24.0 +
-         minutes / 1440.0;
-}
-
 }  // namespace
-
-std::string date_of(double day) {
-  if (day <= 0) return "";
-  const std::chrono::year_month_day ymd{
-      std::chrono::sys_days{std::chrono::days{static_cast<long>(day)}}};
-  return fmt::format("{:04d}-{:02d}-{:02d}",
-                     static_cast<int>(ymd.year()),
-                     static_cast<unsigned>(ymd.month()),
-                     static_cast<unsigned>(ymd.day()));
-}
 
 CultureAnswer shown(estimation::Culture culture) {
   CultureAnswer answer;
   answer.differences = estimation::differences(culture);
+  answer.by_age = estimation::later_by_age(culture);
   answer.culture = std::move(culture);
   return answer;
 }
@@ -56,6 +30,33 @@ Result<CultureAnswer> show_culture(const std::string& path) {
   return shown(std::move(*culture));
 }
 
+Result<Taught> taught(const formula::Bake& bake,
+                      const estimation::Readings& readings,
+                      const std::string& batch,
+                      const forecast::Options& options) {
+  if (readings.heights() == 0)
+    return failure(ErrorCode::bad_input, "", "no height was read: there is nothing to learn");
+  auto prepared = batch_of(bake, estimation::belief_of(*options.prior), readings, options);
+  if (!prepared) return failure(prepared);
+  estimation::widen(*prepared, estimation::suspicions(readings));
+  estimation::LearnOptions learning;
+  learning.draws = draws_of_a_lesson;
+  learning.least_effective = enough_of_them;
+  learning.seed = options.seed;
+  learning.threads = options.threads;
+  learning.cancelled = options.cancelled;
+  const auto learned = estimation::learn(*prepared, readings, learning);
+  if (!learned) return failure(learned);
+  Taught out;
+  out.lesson =
+      estimation::lesson_of(*prepared, *learned, batch, day_of(bake.mixed_at.value_or("")));
+  out.lesson.readings = static_cast<int>(readings.heights());
+  for (estimation::Lesson& one : estimation::lessons(*prepared, *learned)) {
+    if (one.tells) out.words.push_back(std::move(one.words));
+  }
+  return out;
+}
+
 Result<estimation::BatchLesson> lesson(const std::string& bake_path,
                                        const ReadRequest& request,
                                        const std::string& batch,
@@ -64,28 +65,17 @@ Result<estimation::BatchLesson> lesson(const std::string& bake_path,
   if (!bake) return failure(bake);
   const auto readings = readings_of(*bake, request);
   if (!readings) return failure(readings);
-  if (readings->heights() == 0)
-    return failure(
-        ErrorCode::bad_input, request.file, "no height was read: there is nothing to learn");
-  auto prepared = batch_of(*bake, estimation::belief_of(*options.prior), *readings, options);
-  if (!prepared) return failure(prepared);
-  estimation::widen(*prepared, estimation::suspicions(*readings));
-  estimation::LearnOptions learning;
-  learning.draws = draws_of_a_lesson;
-  learning.least_effective = enough_of_them;
-  learning.seed = options.seed;
-  learning.threads = options.threads;
-  learning.cancelled = options.cancelled;
-  const auto learned = estimation::learn(*prepared, *readings, learning);
-  if (!learned) return failure(learned);
   const double day = day_of(bake->mixed_at.value_or(""));
   const std::string own = day > 0 ? bake->name + ", " + date_of(day) : bake->name;
-  auto out = estimation::lesson_of(*prepared, *learned, batch.empty() ? own : batch, day);
-  out.readings = static_cast<int>(readings->heights());
-  out.bake = bake_path;
-  out.readings_file = request.file;
-  out.zone = request.zone;
-  return out;
+  auto out = taught(*bake, *readings, batch.empty() ? own : batch, options);
+  if (!out) {
+    const Error& error = out.error();
+    return failure(error.code, error.where.empty() ? request.file : error.where, error.message);
+  }
+  out->lesson.bake = bake_path;
+  out->lesson.readings_file = request.file;
+  out->lesson.zone = request.zone;
+  return std::move(out->lesson);
 }
 
 Result<CultureAnswer> learn_culture(estimation::Culture culture,
@@ -139,6 +129,7 @@ nlohmann::json to_json(const CultureAnswer& answer) {
                            {"p90_over_the_book", d.high},
                            {"doubt_left", d.left},
                            {"between_batches_ln_sd", d.between},
+                           {"known", d.known},
                            {"words", d.words}});
   }
   nlohmann::json batches = nlohmann::json::array();
@@ -146,6 +137,8 @@ nlohmann::json to_json(const CultureAnswer& answer) {
     batches.push_back({{"name", b.batch},
                        {"date", date_of(b.day)},
                        {"readings", b.readings},
+                       {"levain_past_peak_h",
+                        b.levain_age_h ? nlohmann::json(*b.levain_age_h) : nlohmann::json()},
                        {"bake", b.bake},
                        {"readings_file", b.readings_file}});
   }
@@ -153,6 +146,14 @@ nlohmann::json to_json(const CultureAnswer& answer) {
           {"name", answer.culture.name},
           {"batches", batches},
           {"differences", differences},
+          {"levain_age",
+           {{"past_peak_h", answer.by_age.past.in(hour)},
+            {"later_h", answer.by_age.later.in(hour)},
+            {"p10_later_h", answer.by_age.low.in(hour)},
+            {"p90_later_h", answer.by_age.high.in(hour)},
+            {"book_later_h", answer.by_age.by_the_book.in(hour)},
+            {"doubt_left", answer.by_age.left},
+            {"words", answer.by_age.words}}},
           {"done", answer.done}};
 }
 

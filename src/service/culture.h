@@ -14,7 +14,8 @@ namespace barm::service {
 struct CultureAnswer {
   estimation::Culture culture;
   std::vector<estimation::Difference> differences;
-  std::string done;  ///< what was changed, in words; empty when nothing was
+  estimation::LaterByAge by_age;  ///< of the levain
+  std::string done;               ///< what was changed, in words; empty when nothing was
 };
 
 /// How a culture differs from the book.
@@ -22,6 +23,19 @@ struct CultureAnswer {
 
 /// Errors: not_found, bad_input.
 [[nodiscard]] Result<CultureAnswer> show_culture(const std::string& path);
+
+/// What one batch teaches, and the same in words, such as "it bears about as the book says".
+struct Taught {
+  estimation::BatchLesson lesson;
+  std::vector<std::string> words;
+};
+
+/// From a bake and its readings, begun from the prior of the options. Errors: those of read(),
+/// bad_input when nothing was read.
+[[nodiscard]] Result<Taught> taught(const formula::Bake& bake,
+                                    const estimation::Readings& readings,
+                                    const std::string& batch,
+                                    const forecast::Options& options);
 
 /// What one batch teaches, begun from the book. `batch` is its name; empty: that of the bake and
 /// its day. Errors: those of read(), bad_input when nothing was read.
@@ -42,9 +56,6 @@ struct CultureAnswer {
 [[nodiscard]] Result<CultureAnswer> relearn(const estimation::Culture& culture,
                                             const forecast::Options& options,
                                             const std::function<void(double)>& progress);
-
-/// "2026-11-28" of days since 1970-01-01.
-[[nodiscard]] std::string date_of(double day);
 
 /// `barm.culture/1`, docs/json.md.
 [[nodiscard]] nlohmann::json to_json(const CultureAnswer& answer);

@@ -62,7 +62,8 @@ struct DoughToday {
   std::string next;  ///< the next thing to do, in words
   std::optional<storage::Moment> next_at;
   std::optional<storage::Moment> ready_p10, ready_p50, ready_p90;
-  std::string ready;  ///< in words: "Sat 16:45, 13:15 to Sun 04:30"
+  std::string ready;     ///< in words: "Sat 16:45, 13:15 to Sun 04:30"
+  std::string rests_on;  ///< beyond its file: "4 readings and what Sluice has taught"; may be empty
   bool late = false;  ///< 9 of 10 doughs like it would be ready by now
 };
 

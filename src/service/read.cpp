@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "estimation/culture.h"
 #include "forecast/draw.h"
 #include "forecast/warmth.h"
+#include "service/begun.h"
 #include "service/json.h"
 #include "service/words.h"
 
@@ -93,7 +93,7 @@ Result<estimation::Batch> batch_of(const formula::Bake& bake,
                                    const estimation::Readings& readings,
                                    const forecast::Options& options) {
   forecast::Proving proving = forecast::proving_of(bake, options);
-  const auto book = forecast::draw(bake, options.seed, -1);
+  const auto book = forecast::draw(bake, options.seed, -1, estimation::prior_of(belief));
   if (!book) return failure(book);
   const auto warmth = forecast::Warmth::of(bake, *book, proving, forecast::Branches::both);
   if (!warmth) return failure(warmth);
@@ -114,15 +114,11 @@ Result<ReadAnswer> read(const formula::Bake& bake,
                         const forecast::Options& options) {
   auto readings = readings_of(bake, request);
   if (!readings) return failure(readings);
-  estimation::Belief belief = estimation::belief_of(*options.prior);
+  auto start = begun(request.culture, bake, *options.prior);
+  if (!start) return failure(start);
   ReadAnswer answer;
-  if (!request.culture.empty()) {
-    const auto culture = estimation::read_culture(request.culture);
-    if (!culture) return failure(culture);
-    belief = estimation::next_batch(*culture);
-    answer.culture = culture->name;
-  }
-  auto batch = batch_of(bake, belief, *readings, options);
+  answer.culture = std::move(start->culture);
+  auto batch = batch_of(bake, start->belief, *readings, options);
   if (!batch) return failure(batch);
   if (!readings->rows.empty()) answer.suspicions = estimation::suspicions(*readings);
   estimation::widen(*batch, answer.suspicions);

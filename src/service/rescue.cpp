@@ -4,12 +4,12 @@
 
 #include <algorithm>
 
-#include "estimation/culture.h"
 #include "estimation/suspect.h"
 #include "estimation/taken_up.h"
 #include "formula/amount.h"
 #include "formula/read.h"
 #include "generated/constants.h"
+#include "service/begun.h"
 
 namespace barm::service {
 
@@ -40,14 +40,6 @@ Result<Time> moment_of(const char* field,
           : fmt::format("'{}' is no moment; write hours after mixing such as 30h, or 06:00, or "
                         "2026-11-29T06:00",
                         text));
-}
-
-// What is believed of the culture before its dough is read.
-Result<estimation::Belief> belief_of(const ReadRequest& request) {
-  if (request.culture.empty()) return estimation::day_one_belief();
-  const auto culture = estimation::read_culture(request.culture);
-  if (!culture) return failure(culture);
-  return estimation::next_batch(*culture);
 }
 
 Result<forecast::RescueOptions> options_of(const formula::Bake& bake,
@@ -275,7 +267,7 @@ std::string give_up(const RescueAnswer& answer, const Clock& clock) {
   return fmt::format("{} are ready by {} in fewer than 1 in 10 cases{}", when, by, lost);
 }
 
-std::string rests_on(const forecast::Rescue& rescue) {
+std::string rests_on_doughs(const forecast::Rescue& rescue) {
   if (rescue.options.read)
     return fmt::format("it rests on {} doughs that agree with what was read", rescue.imagined);
   if (rescue.options.risen) {
@@ -287,29 +279,34 @@ std::string rests_on(const forecast::Rescue& rescue) {
   }
   if (rescue.draws < rescue.imagined) {
     return fmt::format(
-        "it rests on the {} of {} imagined doughs that are not ready by now; say what you see with "
-        "--risen",
+        "it rests on the {} of {} imagined doughs that are not ready by now; say how far it has "
+        "risen",
         rescue.draws,
         rescue.imagined);
   }
   return fmt::format(
-      "it rests on {} imagined doughs and on no look at yours; say what you see with --risen",
+      "it rests on {} imagined doughs and on no look at yours; say how far it has risen",
       rescue.draws);
+}
+
+std::string rests_on(const RescueAnswer& answer) {
+  const std::string doughs = rests_on_doughs(answer.rescue);
+  return answer.culture.empty() ? doughs
+                                : doughs + "; begun from what " + answer.culture + " has taught";
 }
 
 // Doughs that agree with the readings, as they stand now.
 Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
                                                 const RescueRequest& request,
                                                 const estimation::Readings& readings,
+                                                const estimation::Belief& belief,
                                                 const forecast::RescueOptions& rescue) {
   forecast::Options options;
   options.seed = rescue.seed;
   options.threads = rescue.threads;
   options.temperature = rescue.temperature;
   options.horizon = std::max(options.horizon, rescue.by + 1.0 * hour);
-  const auto belief = belief_of(request.readings);
-  if (!belief) return failure(belief);
-  auto batch = batch_of(bake, *belief, readings, options);
+  auto batch = batch_of(bake, belief, readings, options);
   if (!batch) return failure(batch);
   estimation::widen(*batch, estimation::suspicions(readings));
   estimation::LearnOptions learning;
@@ -317,7 +314,7 @@ Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
   learning.threads = rescue.threads;
   const auto learned = estimation::learn(*batch, readings, learning);
   if (!learned) return failure(learned);
-  const auto middle = forecast::draw(bake, rescue.seed, -1);
+  const auto middle = forecast::draw(bake, rescue.seed, -1, *rescue.prior);
   if (!middle) return failure(middle);
   std::vector<forecast::Imagined> doughs;
   for (const estimation::TakenUp& one : estimation::taken_up(
@@ -351,20 +348,26 @@ Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& requ
   if (!options) return failure(options);
   const bool read = !readings->rows.empty();
   options->read = read;
+  const auto start = begun(request.readings.culture, bake, *request.prior);
+  if (!start) return failure(start);
+  const kinetics::JointPrior prior = estimation::prior_of(start->belief);
+  options->prior = &prior;
   std::vector<forecast::Imagined> doughs;
   if (read) {
-    auto agreeing = as_read(bake, request, *readings, *options);
+    auto agreeing = as_read(bake, request, *readings, start->belief, *options);
     if (!agreeing) return failure(agreeing);
     doughs = std::move(*agreeing);
   }
   auto found = read ? forecast::rescue(bake, doughs, *options)
                     : forecast::rescue(bake, *options, request.draws);
   if (!found) return failure(found);
-  const auto middle = forecast::draw(bake, request.seed, -1);
+  const auto middle = forecast::draw(bake, request.seed, -1, prior);
   if (!middle) return failure(middle);
   RescueAnswer answer;
   answer.bake = bake;
+  answer.culture = start->culture;
   answer.rescue = std::move(*found);
+  answer.rescue.options.prior = request.prior;  // ours ends here
   answer.all = answer.rescue.ways;
   answer.bowl_money = bowl_money(bake, middle->bowl, answer.currency);
   for (const Way& way : answer.all) {
@@ -380,7 +383,7 @@ Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& requ
   advise(answer.ways);
   const Clock clock(bake.mixed_at.value_or(""));
   answer.giving_up = give_up(answer, clock);
-  answer.rests_on = rests_on(answer.rescue);
+  answer.rests_on = rests_on(answer);
   answer.cautions = cautions(answer, middle->bowl);
   return answer;
 }

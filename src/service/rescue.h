@@ -25,6 +25,7 @@ struct RescueRequest {
   int draws = 400;
   unsigned long long seed = 1;
   int threads = 0;
+  const kinetics::JointPrior* prior = &kinetics::day_one();  ///< unless the readings name a culture
 };
 
 /// One way out, said.
@@ -43,6 +44,7 @@ struct RescueAnswer {
   std::vector<ToldWay> ways;       ///< best first; of each kind the best one
   std::vector<forecast::Way> all;  ///< every one that was tried
   std::string giving_up;
+  std::string culture;   ///< whose memory it starts from; empty: none
   std::string rests_on;  ///< which doughs the answer rests on
   std::string currency;
   std::optional<double> bowl_money;  ///< of what is in the bowl, as far as priced

@@ -54,6 +54,7 @@ json to_json(const RescueAnswer& answer) {
                {{"p10", rescue.rise_low}, {"p50", rescue.rise_middle}, {"p90", rescue.rise_high}}},
               {"draws", rescue.draws},
               {"imagined", rescue.imagined},
+              {"culture", answer.culture},
               {"rests_on", answer.rests_on},
               {"give_up_h", hours(rescue.giving_up.at)},
               {"give_up", answer.giving_up},

@@ -11,6 +11,7 @@
 #include "forecast/feeding.h"
 #include "larder/larder.h"
 #include "service/daybook.h"
+#include "service/kept_ready.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -23,7 +24,6 @@ using storage::Moment;
 namespace {
 
 constexpr std::int64_t an_hour = 3600;
-constexpr int doughs_drawn = 200;
 constexpr int levains_drawn = 100;
 
 Moment after(Moment moment, Time time) { return moment + std::llround(time.si()); }
@@ -155,6 +155,7 @@ struct Alive {
   std::vector<storage::Mark> marks;
   formula::Bake bake;
   std::optional<forecast::Forecast> forecast;
+  std::string rests_on;
 };
 
 // What has to be fed for a bake and when; nothing without a levain of its own.
@@ -206,6 +207,7 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
   dough.ready_p50 = after(mixed, alive.forecast->ready.p50);
   dough.ready_p90 = after(mixed, alive.forecast->ready.p90);
   dough.ready = window(dough, now);
+  dough.rests_on = alive.rests_on;
 
   const Way way(alive.bake, *alive.forecast);
   const Due* next = next_of(way.due(), last_stage_done(alive.marks), live, elapsed);
@@ -219,12 +221,6 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
     dough.late = live && next->late && elapsed > *next->late;
   }
   return dough;
-}
-
-Result<std::vector<storage::Mark>> marks_of(Daybook& daybook, const std::string& bake) {
-  storage::Query of_bake;
-  of_bake.owner = bake;
-  return daybook.list<storage::Mark>(of_bake);
 }
 
 DoughToday unreadable(const storage::Bake& record, const Error& error) {
@@ -411,27 +407,35 @@ Moment tonight_ends(const Now& now) {
   return midnight.value_or(now.at) + (storage::a_day + 12 * an_hour);
 }
 
+// The middle dough with the hours of readiness of the many.
+Result<Alive> alive_of(Daybook& daybook, KeptBake kept, const Now& now) {
+  auto bake = stored_bake(kept.record, kept.marks, now);
+  if (!bake) return failure(bake);
+  auto forecast = forecast::foresee_middle(*bake);
+  if (!forecast) return failure(forecast);
+  auto ready = kept_ready(daybook, kept, *bake, now);
+  if (!ready) return failure(ready);
+  forecast->ready = ready->ready;
+  return Alive{std::move(kept.record),
+               std::move(kept.marks),
+               std::move(*bake),
+               std::move(*forecast),
+               std::move(ready->rests_on)};
+}
+
 Result<std::vector<Alive>> living(Daybook& daybook, TodayAnswer& answer, const Now& now) {
   const auto records = near_bakes(daybook, now);
   if (!records) return failure(records);
   std::vector<Alive> doughs;
   for (const storage::Bake& record : *records) {
-    auto marks = marks_of(daybook, record.id);
-    if (!marks) return failure(marks);
-    auto bake = stored_bake(record, *marks, now);
-    if (!bake) {
-      answer.doughs.push_back(unreadable(record, bake.error()));
-      continue;
+    auto kept = kept_bake(daybook, record);
+    if (!kept) return failure(kept);
+    auto alive = alive_of(daybook, std::move(*kept), now);
+    if (alive) {
+      doughs.push_back(std::move(*alive));
+    } else {
+      answer.doughs.push_back(unreadable(record, alive.error()));
     }
-    forecast::Options options;
-    options.draws = doughs_drawn;
-    options.curves = false;
-    auto forecast = forecast::foresee(*bake, options);
-    if (!forecast) {
-      answer.doughs.push_back(unreadable(record, forecast.error()));
-      continue;
-    }
-    doughs.push_back({record, std::move(*marks), std::move(*bake), std::move(*forecast)});
   }
   return doughs;
 }
@@ -519,6 +523,7 @@ json to_json(const TodayAnswer& answer) {
                       {"ready_p50_at", moment_or_null(dough.ready_p50)},
                       {"ready_p90_at", moment_or_null(dough.ready_p90)},
                       {"ready_at", dough.ready},
+                      {"rests_on", dough.rests_on},
                       {"late", dough.late}});
   }
   json levains = json::array();

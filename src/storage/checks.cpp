@@ -142,8 +142,8 @@ std::optional<Error> wrong_with(const Bake& record) {
 }
 
 std::optional<Error> wrong_with(const Culture& record) {
-  return of(record)
-      .title("title", record.title)
+  Check check = of(record);
+  check.title("title", record.title)
       .title("starter", record.starter)
       .title("flour", record.flour)
       .title("feed", record.feed)
@@ -152,7 +152,9 @@ std::optional<Error> wrong_with(const Culture& record) {
       .range("ripe_weight_g", record.ripe_weight_g, 1, 1e6)
       .text("memory", record.memory, document_bytes)
       .text("note", record.note)
-      .result();
+      .that(record.left_out.size() <= 10000, "left_out", "at most 10000");
+  for (const std::string& bake : record.left_out) check.id("left_out", bake);
+  return check.result();
 }
 
 std::optional<Error> wrong_with(const Feeding& record) {

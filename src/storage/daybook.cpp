@@ -474,6 +474,38 @@ Result<std::int64_t> Daybook::purge(Moment now) {
   });
 }
 
+Result<std::optional<std::string>> Daybook::reckoned(const std::string& bake,
+                                                     const std::string& what,
+                                                     const std::string& made_from) {
+  return guarded(*connection_, [&]() -> std::optional<std::string> {
+    SQLite::Statement& statement = connection_->statement(
+        "SELECT answer FROM reckoned WHERE bake = ? AND what = ? AND made_from = ?");
+    statement.bind(1, bake);
+    statement.bind(2, what);
+    statement.bind(3, made_from);
+    if (!statement.executeStep()) return std::nullopt;
+    std::string answer = statement.getColumn(0).getString();
+    statement.reset();
+    return answer;
+  });
+}
+
+Result<bool> Daybook::keep_reckoned(const std::string& bake,
+                                    const std::string& what,
+                                    const std::string& made_from,
+                                    const std::string& answer) {
+  return written(*connection_, [&] {
+    SQLite::Statement& statement = connection_->statement(
+        "INSERT OR REPLACE INTO reckoned (bake, what, made_from, answer) "
+        "SELECT id, ?2, ?3, ?4 FROM bake WHERE id = ?1");
+    statement.bind(1, bake);
+    statement.bind(2, what);
+    statement.bind(3, made_from);
+    statement.bind(4, answer);
+    return statement.exec() > 0;
+  });
+}
+
 Result<Changes> Daybook::changes_after(std::int64_t number, std::size_t limit) {
   return guarded(*connection_, [&] {
     Changes found;

@@ -12,6 +12,7 @@
 // goes on.
 #include <cstddef>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -145,6 +146,18 @@ class Daybook {
 
   /// Every page, index and reference: what is wrong, in words; empty when nothing is.
   [[nodiscard]] Result<std::vector<std::string>> check();
+
+  /// What was reckoned from a bake and kept to be quick, when it was made from just that; it is in
+  /// no export and tells no change.
+  [[nodiscard]] Result<std::optional<std::string>> reckoned(const std::string& bake,
+                                                            const std::string& what,
+                                                            const std::string& made_from);
+
+  /// Keeps it, in the place of what was made from something else. False when there is no such bake.
+  [[nodiscard]] Result<bool> keep_reckoned(const std::string& bake,
+                                           const std::string& what,
+                                           const std::string& made_from,
+                                           const std::string& answer);
 
   class Connection;  // storage/internal/connection.h
 

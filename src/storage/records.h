@@ -78,8 +78,9 @@ struct Culture : Record {
   double temperature_C = 26;            ///< where it stands
   std::optional<double> feed_every_h;   ///< empty: no habit
   std::optional<double> ripe_weight_g;  ///< wanted after a feeding
-  std::string memory;                   ///< written and read by estimation; opaque here
+  std::string memory;  ///< batches that are no bakes of this daybook, by estimation; opaque here
   std::string note;
+  std::vector<std::string> left_out;  ///< bakes from which it does not learn, by their ids
 
   friend bool operator==(const Culture&, const Culture&) = default;
 };

@@ -140,10 +140,21 @@ CREATE TABLE change (
 ) STRICT;
 )sql";
 
+// What was reckoned from a bake, kept to be quick; it may be thrown away at any time.
+constexpr std::string_view second = R"sql(
+ALTER TABLE culture ADD COLUMN left_out TEXT NOT NULL DEFAULT '[]' CHECK (left_out LIKE '[%]');
+
+CREATE TABLE reckoned (
+  bake TEXT NOT NULL REFERENCES bake (id) ON DELETE CASCADE,
+  what TEXT NOT NULL, made_from TEXT NOT NULL, answer TEXT NOT NULL,
+  PRIMARY KEY (bake, what)
+) STRICT;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
-  static const std::vector<std::string_view> steps{first};
+  static const std::vector<std::string_view> steps{first, second};
   return steps;
 }
 

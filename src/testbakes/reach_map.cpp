@@ -145,12 +145,8 @@ class Mapping {
     for (int i = 0; i < q_.draws; ++i) {
       if (q_.cancelled && q_.cancelled())
         return failure(ErrorCode::cancelled, "", "stopped before the first dough was run");
-      auto drawn = forecast::draw(base_, q_.seed, i);
+      auto drawn = forecast::draw(base_, q_.seed, i, *q_.prior);
       if (!drawn) return failure(drawn);
-      if (q_.culture) {
-        numerics::Random random(q_.seed + 1, static_cast<std::uint64_t>(i));
-        drawn->parameters = q_.culture(random);
-      }
       draws_.push_back(*std::move(drawn));
     }
     return true;

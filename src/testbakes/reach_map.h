@@ -17,9 +17,6 @@ enum class Upward { temperature, starter, time };
 /// "temperature", "starter", "time"
 [[nodiscard]] std::string_view name(Upward upward);
 
-/// One draw of a culture's numbers, for a culture that is known better than the book.
-using DrawCulture = std::function<kinetics::Parameters<double>(numerics::Random&)>;
-
 struct MapQuestion {
   std::string drink;                       ///< of the bowl; empty: the one that brings most alcohol
   double least_share = 0, most_share = 1;  ///< of drink and water together
@@ -30,8 +27,8 @@ struct MapQuestion {
   int draws = 200;
   unsigned long long seed = 1;
   int threads = 0;
-  double target = 0;    ///< volume ratio; 0: the bake's own
-  DrawCulture culture;  ///< empty: the book's priors
+  double target = 0;                                         ///< volume ratio; 0: the bake's own
+  const kinetics::JointPrior* prior = &kinetics::day_one();  ///< of the culture
   std::function<bool()> cancelled;
 };
 

@@ -70,9 +70,15 @@ TEST(ACulture, IsLearnedShownForgottenAndStartedFrom) {
   EXPECT_EQ(learned.status, 0);
   EXPECT_LE(widest_line(learned.out), 80);
   EXPECT_THAT(learned.out, HasSubstr("1 batch remembered"));
+  EXPECT_THAT(learned.out, HasSubstr("after 12 h past its peak it starts about"));
   const Said begun = barm("foresee examples/mead-loaf.toml --culture " + path);
   EXPECT_EQ(begun.status, 0);
   EXPECT_THAT(begun.out, HasSubstr("Marsh levain"));
+  const std::string asked = "rescue examples/mead-loaf.toml --now 1h --by 9h --json";
+  const auto usual = nlohmann::json::parse(barm(asked).out);
+  const auto of_culture = nlohmann::json::parse(barm(asked + " --culture " + path).out);
+  EXPECT_EQ(of_culture["culture"], "Marsh levain");
+  EXPECT_NE(of_culture["rise_now"], usual["rise_now"]);
   EXPECT_EQ(barm("culture relearn " + path).status, 0);
   const Said shown = barm("culture show " + path + " --json");
   const auto answer = nlohmann::json::parse(shown.out);

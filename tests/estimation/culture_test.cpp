@@ -62,6 +62,14 @@ TEST(Culture, WithoutBatchesIsDayOne) {
     EXPECT_NEAR(next.covariance[i], day_one.covariance[i], 1e-9);
 }
 
+TEST(Culture, IsAPriorOfTheForecast) {
+  const Belief belief = next_batch(of(1.3, 2));
+  const Belief again = belief_of(prior_of(belief));
+  EXPECT_EQ(again.mean, belief.mean);
+  for (std::size_t i = 0; i < belief.covariance.size(); ++i)
+    EXPECT_NEAR(again.covariance[i], belief.covariance[i], 1e-10);
+}
+
 TEST(Culture, LearnsHowMuchAlcoholItBears) {
   const std::size_t alcohol = place(Parameter::wild_ethanol_half);
   const CultureBelief strong = belief_of(of(1.4, 6));

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "forecast/dough_of.h"
 #include "formula/read.h"
 #include "kinetics/system.h"
@@ -64,6 +66,28 @@ TEST(Rescue, WaitingIsTheForecast) {
   ASSERT_TRUE(wait.ready.p50 && forecast->ready.p50);
   EXPECT_NEAR(wait.ready.p50->in(hour), forecast->ready.p50->in(hour), 0.02);
   EXPECT_NEAR(wait.ready.p10->in(hour), forecast->ready.p10->in(hour), 0.02);
+}
+
+TEST(Rescue, StartsFromThePriorItIsGiven) {
+  // A culture that grows at six tenths of the book's speed: waiting is its forecast, not day one's.
+  kinetics::JointPrior slow = kinetics::day_one();
+  slow.centre[static_cast<std::size_t>(kinetics::Parameter::wild_growth)] += std::log(0.6);
+  RescueOptions asked = at(0, 72);
+  asked.prior = &slow;
+  const Rescue waiting = rescued(wine_bake(), asked, 120);
+  Options options;
+  options.draws = 120;
+  options.seed = 3;
+  options.horizon = 96.0 * hour;
+  options.curves = false;
+  options.prior = &slow;
+  const auto forecast = foresee(wine_bake(), options);
+  ASSERT_THAT(forecast, Holds());
+  const Way& wait = best(waiting, Remedy::wait);
+  ASSERT_TRUE(wait.ready.p50 && forecast->ready.p50);
+  EXPECT_NEAR(wait.ready.p50->in(hour), forecast->ready.p50->in(hour), 0.02);
+  const Way& usual = best(rescued(wine_bake(), at(0, 72), 120), Remedy::wait);
+  EXPECT_GT(wait.ready.p50->in(hour), usual.ready.p50->in(hour) + 1);
 }
 
 TEST(Rescue, TakesUpADoughWhereItStands) {

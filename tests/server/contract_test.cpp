@@ -78,6 +78,7 @@ const std::map<std::string, Call>& calls() {
       {"post /api/levain", {"/api/levain", {{"need_g", 300}, {"peak_in_h", 8}, {"draws", 20}}}},
       {"post /api/read",
        {"/api/read", {{"bake", mead}, {"readings", {"0h 40 mm", "4h 48 mm 24 C"}}, {"draws", 40}}}},
+      {"post /api/culture", {"/api/culture", {{"culture_id", "c1"}}}},
       {"post /api/rescue",
        {"/api/rescue",
         {{"bake", mead}, {"now", "14h"}, {"by", "22h"}, {"risen", 1.2}, {"draws", 40}}}},

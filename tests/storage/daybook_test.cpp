@@ -63,6 +63,10 @@ TEST_F(DaybookFile, KeepsEveryFieldOfEveryKind) {
   bake.finished_at = noon + 40000;
   bake.note = "half \"and\" half\n=1+1";
   kept(bake);
+  Culture taught = a_culture("taught");
+  taught.memory = "name = \"x\"\n";
+  taught.left_out = {"b", "not_there_any_more"};
+  kept(taught);
   Feeding feeding;
   feeding.id = "f";
   feeding.culture = "c";
@@ -143,6 +147,7 @@ TEST_F(DaybookFile, KeepsEveryFieldOfEveryKind) {
   same(again->get<TestMember>("tm"), member);
   same(again->get<Bottle>("o"), a_bottle("o"));
   same(again->get<Culture>("c"), a_culture("c"));
+  same(again->get<Culture>("taught"), taught);
 }
 
 TEST_F(DaybookFile, IsStrictAndSafeInItsSettings) {
@@ -161,6 +166,40 @@ TEST_F(DaybookFile, TablesHaveTheColumnsOfTheRecords) {
     const std::string table(name(internal::Shape<decltype(record)>::kind));
     EXPECT_EQ(asked("SELECT group_concat(name) FROM pragma_table_info('" + table + "')"), wanted);
   });
+}
+
+TEST_F(DaybookFile, KeepsWhatWasReckonedForAsLongAsItIsMadeFromTheSame) {
+  kept(a_bake("b"));
+  const auto change = daybook().last_change();
+  EXPECT_EQ(daybook().reckoned("b", "lesson", "one").value(), std::nullopt);
+  ASSERT_THAT(daybook().keep_reckoned("b", "lesson", "one", "first"), Holds());
+  EXPECT_EQ(daybook().reckoned("b", "lesson", "one").value(), "first");
+  EXPECT_EQ(daybook().reckoned("b", "ready", "one").value(), std::nullopt);
+  EXPECT_EQ(daybook().reckoned("b", "lesson", "two").value(), std::nullopt);
+  ASSERT_THAT(daybook().keep_reckoned("b", "lesson", "two", "second"), Holds());
+  EXPECT_EQ(daybook().reckoned("b", "lesson", "one").value(), std::nullopt);
+  EXPECT_EQ(asked("SELECT count(*) FROM reckoned"), "1");
+  EXPECT_EQ(daybook().last_change().value(), change.value());
+  // It goes with its bake, and is nothing to an unknown one.
+  EXPECT_EQ(daybook().keep_reckoned("no such bake", "lesson", "one", "x").value(), false);
+  ASSERT_THAT(daybook().remove(Kind::bake, "b", 1, noon), Holds());
+  ASSERT_THAT(daybook().purge(noon + undo_seconds + 1), Holds());
+  EXPECT_EQ(asked("SELECT count(*) FROM reckoned"), "0");
+}
+
+TEST_F(DaybookFile, ListsTheBakesOfACulture) {
+  kept(a_culture("c"));
+  Bake of_culture = a_bake("b");
+  of_culture.culture = "c";
+  kept(of_culture);
+  kept(a_bake("other"));
+  Query query;
+  query.owner = "c";
+  const auto lines = daybook().list_bakes(query);
+  ASSERT_THAT(lines, Holds());
+  ASSERT_EQ(lines->size(), 1);
+  EXPECT_EQ(lines->front().bake.id, "b");
+  EXPECT_EQ(daybook().list<Bake>(query)->size(), 1);
 }
 
 TEST_F(DaybookFile, RefusesASecondWriterOfTheSameRevision) {

@@ -96,9 +96,26 @@ TEST(Opening, BringsAnOlderDaybookUpToDateWithACopyTakenFirst) {
   }
   const auto copies = backups_of(file);
   ASSERT_THAT(copies, SizeIs(1));
-  EXPECT_THAT(copies[0], HasSubstr("before-version-1"));
+  EXPECT_THAT(copies[0], HasSubstr("before-version-2"));
   EXPECT_THAT(Daybook::open(file), Holds());
   EXPECT_THAT(backups_of(file), SizeIs(1));
+}
+
+TEST(Opening, BringsTheFirstVersionUpToDateWithAllThatIsInIt) {
+  const Folder folder;
+  const std::string file = a_daybook(folder);
+  Culture culture = a_culture("c");
+  ASSERT_THAT(Daybook::open(file)->save(culture, noon), Holds());
+  run_sql(file,
+          "DROP TABLE reckoned; ALTER TABLE culture DROP COLUMN left_out; PRAGMA user_version = 1");
+  auto daybook = Daybook::open(file);
+  ASSERT_THAT(daybook, Holds());
+  const auto again = daybook->get<Culture>("c");
+  ASSERT_THAT(again, Holds());
+  EXPECT_EQ(again->title, culture.title);
+  EXPECT_TRUE(again->left_out.empty());
+  EXPECT_THAT(daybook->get<Bake>("b"), Holds());
+  EXPECT_THAT(daybook->keep_reckoned("b", "lesson", "one", "first"), Holds());
 }
 
 TEST(Opening, RefusesEveryCutAndOffersToRestore) {

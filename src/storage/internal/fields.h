@@ -27,7 +27,7 @@ template <>
 struct Shape<Bake> {
   static constexpr Kind kind = Kind::bake;
   static constexpr const char* order = "coalesce(mixed_at, saved_at) DESC, id";
-  static constexpr const char* owner = "";
+  static constexpr const char* owner = "culture";
   static constexpr const char* searched = "title || ' ' || tags || ' ' || note || ' ' || toml";
   static constexpr auto fields = std::make_tuple(field("title", &Bake::title),
                                                  field("tags", &Bake::tags),
@@ -53,7 +53,8 @@ struct Shape<Culture> {
                                                  field("feed_every_h", &Culture::feed_every_h),
                                                  field("ripe_weight_g", &Culture::ripe_weight_g),
                                                  field("memory", &Culture::memory),
-                                                 field("note", &Culture::note));
+                                                 field("note", &Culture::note),
+                                                 field("left_out", &Culture::left_out));
 };
 
 template <>

@@ -207,6 +207,8 @@ export type CalendarRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
   bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   draws?: number;
@@ -237,6 +239,56 @@ export type ChangeList = {
   complete: boolean;
 };
 
+export type CultureMemory = {
+  schema: "barm.culture_memory/1";
+  id: string;
+  /** of the culture: to leave a bake out, put its left_out with this */
+  revision: number;
+  name: string;
+  /** bakes that were read at least twice, newest first */
+  batches: {
+    bake: string;
+    title: string;
+    /** 2026-11-28T06:00:00Z */
+    mixed_at: string;
+    /** heights */
+    readings: number;
+    left_out: boolean;
+    levain_past_peak_h: number | null;
+    /** in words */
+    taught: string[];
+    /** why nothing can be learned from it; empty when it can */
+    trouble: string;
+  }[];
+  /** batches of its memory that are no bakes of this daybook */
+  from_elsewhere: {
+    name: string;
+    date: string;
+    readings: number;
+  }[];
+  differences: {
+    about: string;
+    over_the_book: number;
+    p10_over_the_book: number;
+    p90_over_the_book: number;
+    doubt_left: number;
+    between_batches_ln_sd: number;
+    /** false: nothing known yet */
+    known: boolean;
+    words: string;
+  }[];
+  /** how much later a dough wakes up with a levain so long past its peak */
+  levain_age: {
+    past_peak_h: number;
+    later_h: number;
+    p10_later_h: number;
+    p90_later_h: number;
+    book_later_h: number;
+    doubt_left: number;
+    words: string;
+  };
+};
+
 export type CultureRecord = {
   /** a client may choose it */
   id: string;
@@ -255,8 +307,11 @@ export type CultureRecord = {
   temperature_C: number;
   feed_every_h: number | null;
   ripe_weight_g: number | null;
+  /** batches that are no bakes of this daybook; written by barm culture */
   memory: string;
   note: string;
+  /** bakes from which it does not learn, by their ids */
+  left_out: string[];
 };
 
 export type CultureRecordChange = {
@@ -277,8 +332,11 @@ export type CultureRecordChange = {
   temperature_C?: number;
   feed_every_h?: number | null;
   ripe_weight_g?: number | null;
+  /** batches that are no bakes of this daybook; written by barm culture */
   memory?: string;
   note?: string;
+  /** bakes from which it does not learn, by their ids */
+  left_out?: string[];
 };
 
 export type CultureRecordList = {
@@ -286,6 +344,13 @@ export type CultureRecordList = {
   cultures: CultureRecord[];
   /** without limit and offset */
   total: number;
+};
+
+export type CultureRequest = {
+  /** of the daybook */
+  culture_id: string;
+  /** learn from each bake once more, also where its lesson is kept */
+  anew?: boolean;
 };
 
 export type ExamplesAnswer = {
@@ -348,6 +413,8 @@ export type FeedingRecordList = {
 
 export type ForeseeAnswer = {
   schema: "barm.foresee/1";
+  /** whose memory it starts from; empty: none */
+  culture?: string;
   ready_for?: ReadyFor | null;
   bowl: Bowl;
   mixed_at: string | null;
@@ -393,6 +460,8 @@ export type ForeseeRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
   bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   draws?: number;
@@ -405,6 +474,8 @@ export type ForeseeRequest = {
 /** the keys of barm.jar/1 in docs/json.md */
 export type JarAnswer = {
   schema: "barm.jar/1";
+  /** whose memory it starts from; empty: none */
+  culture?: string;
   name: string;
   diameter_mm: number;
   dough_g: number;
@@ -418,6 +489,8 @@ export type JarRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
   bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   /** of the jar, inside; left out: as the bake says */
@@ -447,7 +520,7 @@ export type Job = {
 };
 
 export type JobRequest = {
-  ask: "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next" | "testbake-show";
+  ask: "culture" | "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next" | "testbake-show";
   /** the body that the route of that name takes */
   with: Record<string, unknown>;
 };
@@ -584,6 +657,8 @@ export type LoafRecordList = {
 
 export type MapAnswer = {
   schema: "barm.testbake-map/1";
+  /** whose memory it starts from; empty: none */
+  culture?: string;
   name: string;
   drink: string;
   share: {
@@ -619,6 +694,8 @@ export type MapRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
   bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   drink?: string;
@@ -840,6 +917,8 @@ export type Problem = {
 
 export type ReachAnswer = {
   schema: "barm.reach/1";
+  /** whose memory it starts from; empty: none */
+  culture?: string;
   name: string;
   drink: string;
   within_h: number;
@@ -857,6 +936,8 @@ export type ReachRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
   bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   draws?: number;
@@ -877,6 +958,7 @@ export type ReadAnswer = {
   target_volume_ratio: number;
   temperature_C: number;
   horizon_h: number;
+  /** whose memory it starts from; empty: none */
   culture?: string;
   start_mark_mm: number | null;
   readings: (Record<string, unknown>)[];
@@ -902,6 +984,8 @@ export type ReadRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
   bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   /** such as 6.5h 52 mm 23.5 C, or 14:30 1.4x pH 4.9 */
@@ -1055,6 +1139,8 @@ export type RescueAnswer = {
   };
   draws: number;
   imagined: number;
+  /** whose memory it starts from; empty: none */
+  culture: string;
   rests_on: string;
   give_up_h: number | null;
   give_up: string;
@@ -1071,6 +1157,8 @@ export type RescueRequest = {
   bake?: Bake;
   /** instead of bake: one of the daybook */
   bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
   /** hours after mixing, 30h, or local time, 06:00 */
@@ -1079,6 +1167,9 @@ export type RescueRequest = {
   by?: string;
   /** the earliest; it is ahead */
   not_before?: string;
+  /** what was read of it, as /api/read takes it */
+  readings?: string[];
+  start_mark_mm?: number;
   /** what is seen now, 1.2 for a fifth */
   risen?: number;
   /** warm or cold places there are */
@@ -1500,6 +1591,8 @@ export type Today = {
     ready_p90_at: string | null;
     /** in words */
     ready_at: string;
+    /** beyond its file: 4 readings and what Sluice has taught; may be empty */
+    rests_on: string;
     /** 9 of 10 doughs like it would be ready by now */
     late: boolean;
   }[];

@@ -1,0 +1,34 @@
+#pragma once
+// A bake of the daybook with all that a reckoning of it rests on, and its readings as the
+// estimation takes them.
+#include <string>
+#include <vector>
+
+#include "estimation/readings.h"
+#include "service/zone.h"
+#include "storage/daybook.h"
+
+namespace barm::service {
+
+/// The table that says the same (docs/readings.md), in hours since mixing.
+[[nodiscard]] std::string readings_table(const std::vector<storage::Reading>& readings,
+                                         storage::Moment mixed);
+
+/// Those that can be read; what cannot be, such as a look before mixing, is in `left_out`. What
+/// says nothing but words is no reading here.
+[[nodiscard]] estimation::Readings readings_of(const std::vector<storage::Reading>& readings,
+                                               storage::Moment mixed);
+
+struct KeptBake {
+  storage::Bake record;
+  std::vector<storage::Mark> marks;
+  std::vector<storage::Reading> readings;
+};
+
+[[nodiscard]] Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record);
+
+/// All of it, and of the book, in a text: while it stays as it is, so does what is reckoned from
+/// it.
+[[nodiscard]] std::string made_from(const KeptBake& bake, const Now& now);
+
+}  // namespace barm::service
