@@ -11,6 +11,7 @@
 #include "cli/answer.h"
 #include "cli/print_testbake.h"
 #include "formula/amount.h"
+#include "service/begun.h"
 
 namespace {
 
@@ -30,7 +31,7 @@ struct Arguments {
   bool json = false, key = false, working = false, sheets = false;
   std::string file;
   std::string difference = "20%", tell = "50%";
-  std::string temperature;
+  std::string temperature, culture;
   int draws = 200;
   unsigned long long seed = 1;
   service::TasteRequest taste;
@@ -96,9 +97,15 @@ int do_before(const Arguments& a) {
       [&](const testbakes::TestBake& test) -> Result<service::TestBakeBefore> {
         const auto difference = share_of("--difference", a.difference);
         if (!difference) return failure(difference);
-        const auto options = options_of(a);
+        auto options = options_of(a);
         if (!options) return failure(options);
-        return service::testbake_before(test, {*difference, *options});
+        const auto start = service::begun(a.culture, test.base, *options->prior);
+        if (!start) return failure(start);
+        const kinetics::JointPrior prior = estimation::prior_of(start->belief);
+        options->prior = &prior;
+        auto before = service::testbake_before(test, {*difference, *options});
+        if (before) before->culture = start->culture;
+        return before;
       },
       [&](const service::TestBakeBefore& before) { return BeforeOnPaper{before, a.working}; });
 }
@@ -201,9 +208,15 @@ int do_map(const Arguments& a) {
   return answer_for(
       a,
       [&](const testbakes::TestBake& test) -> Result<service::TestBakeMap> {
-        const auto question = map_question(a, test.within);
+        auto question = map_question(a, test.within);
         if (!question) return failure(question);
-        return service::testbake_map(test.base, *question);
+        const auto start = service::begun(a.culture, test.base, *question->prior);
+        if (!start) return failure(start);
+        const kinetics::JointPrior prior = estimation::prior_of(start->belief);
+        question->prior = &prior;
+        auto map = service::testbake_map(test.base, *question);
+        if (map) map->culture = start->culture;
+        return map;
       },
       std::identity{});
 }
@@ -271,6 +284,10 @@ void add_file(CLI::App* sub, Arguments& a) {
   sub->add_option("FILE", a.file, "a test bake file (docs/testbake-file.md)")->required();
 }
 
+void add_culture(CLI::App* sub, Arguments& a) {
+  sub->add_option("--culture", a.culture, "begin from a culture's memory, not the book");
+}
+
 void add_plan(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
   CLI::App* plan = command(group,
                            a,
@@ -293,6 +310,7 @@ void add_before(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
   before->add_option("--at", a.temperature, "another temperature of the doughs, such as 26C");
   before->add_option("--draws", a.draws, "how many doughs to imagine")
       ->check(CLI::Range(20, 20000));
+  add_culture(before, a);
   before->add_option("--seed", a.seed, "another set of imagined doughs");
   before->add_flag("--working", a.working, "the numbers underneath");
   before->callback([&] { chosen = [&] { return do_before(a); }; });
@@ -339,6 +357,7 @@ void add_map(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
   map->add_option("--to", a.to, "where it ends");
   map->add_option("--within", a.within, "the time allowed; without it the test bake's own");
   map->add_option("--draws", a.draws, "how many doughs to imagine")->check(CLI::Range(20, 5000));
+  add_culture(map, a);
   map->add_option("--seed", a.seed, "another set of imagined doughs");
   map->callback([&] { chosen = [&] { return do_map(a); }; });
 }

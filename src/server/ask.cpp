@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "larder/larder.h"
 #include "server/ask_shop.h"
 #include "server/ask_testbake.h"
 #include "server/internal/embedded.h"
@@ -455,7 +456,18 @@ Reply ask(const Question& question, const Json& body, const AskContext& context)
   return reply;
 }
 
-Reply larder_reply(const std::string& words) { return reply_of(service::larder_with(words)); }
+Reply larder_reply(const std::string& words) {
+  return answered(service::to_list(got(service::larder_with(words))));
+}
+
+Reply ingredient_reply(const std::string& key) {
+  const auto& all = larder::all();
+  const auto found = std::find_if(
+      all.begin(), all.end(), [&](const larder::Ingredient& one) { return one.key == key; });
+  if (found == all.end())
+    throw Refused{problem(Error{ErrorCode::not_found, "", "the larder has no such ingredient"})};
+  return answered(service::to_json(std::vector<larder::Ingredient>{*found}));
+}
 
 Reply sources_reply(const std::string& words) { return reply_of(service::sources_of(words)); }
 

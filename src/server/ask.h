@@ -41,6 +41,8 @@ struct Question {
 
 /// What the larder, the sources and the examples hold: `GET /api/larder?words=`.
 [[nodiscard]] Reply larder_reply(const std::string& words);
+/// All that is known of one ingredient, by its key. Throws Refused when there is none.
+[[nodiscard]] Reply ingredient_reply(const std::string& key);
 [[nodiscard]] Reply sources_reply(const std::string& words);
 [[nodiscard]] Reply examples_reply();
 

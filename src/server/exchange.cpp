@@ -22,6 +22,10 @@ std::string Request::cookie(std::string_view name) const {
   return "";
 }
 
+bool Request::takes_gzip() const {
+  return header("accept-encoding").find("gzip") != std::string::npos;
+}
+
 bool Request::from_here() const { return remote == "127.0.0.1" || remote == "::1"; }
 
 }  // namespace barm::server

@@ -31,6 +31,8 @@ struct Request {
   /// Of the Cookie header; empty when there is none.
   [[nodiscard]] std::string cookie(std::string_view name) const;
 
+  [[nodiscard]] bool takes_gzip() const;
+
   /// From the machine itself.
   [[nodiscard]] bool from_here() const;
 };

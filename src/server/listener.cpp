@@ -35,7 +35,8 @@ constexpr std::size_t most_of_head = 65'536;
 constexpr std::size_t request_line_most = 8192;
 constexpr int most_requests = 1000;  // on one connection
 constexpr int backlog = 512;
-constexpr int look_again_ms = 200;  // for a place, when there was none
+constexpr std::size_t least_to_pack = 1400;  // bytes: less goes in one packet as it is
+constexpr int look_again_ms = 200;           // for a place, when there was none
 
 /// What the HTTP library reads from and writes to.
 class Wire : public httplib::Stream {
@@ -196,7 +197,7 @@ class Http : public httplib::Server {
     if (!from.has_header("Content-Length") && !from.has_header("Transfer-Encoding"))
       from.headers.emplace("Content-Length", "0");
     from.ranges.clear();                    // whole files only
-    from.headers.erase("Accept-Encoding");  // what is worth packing is packed already
+    from.headers.erase("Accept-Encoding");  // put() decides what is worth packing
   }
 
   HandlerResponse admit(httplib::Response& to) {
@@ -258,14 +259,35 @@ class Http : public httplib::Server {
     put(desk_.answer(serving.request), to);
   }
 
+  // JSON over a network, to who can unpack it. On the machine itself packing takes longer than it
+  // saves; the page is packed already.
+  static bool is_worth_packing(const Reply& reply) {
+    return reply.type == "application/json" && reply.body.size() > least_to_pack &&
+           !serving.request.from_here() && serving.request.takes_gzip();
+  }
+
+  static void put_packed(const Reply& reply, httplib::Response& to) {
+    std::string packed;
+    httplib::detail::gzip_compressor gzip;
+    gzip.compress(
+        reply.body.data(), reply.body.size(), true, [&](const char* data, std::size_t size) {
+          packed.append(data, size);
+          return true;
+        });
+    to.set_header("Content-Encoding", "gzip");
+    to.set_header("Vary", "Accept-Encoding");
+    to.set_content(std::move(packed), reply.type);
+  }
+
   static void put(const Reply& reply, httplib::Response& to) {
     to.status = reply.status;
     for (const auto& [name, value] : reply.headers) to.set_header(name, value);
     if (reply.close) serving.close = true;
     if (serving.close) to.set_header("Connection", "close");
     if (!reply.stream) {
-      if (reply.status != 204 && reply.status != 304) to.set_content(reply.body, reply.type);
-      return;
+      if (reply.status == 204 || reply.status == 304) return;
+      if (is_worth_packing(reply)) return put_packed(reply, to);
+      return to.set_content(reply.body, reply.type);
     }
     if (serving.request.method == "HEAD") return to.set_content("", reply.type);
     serving.connection->set_state(Connection::State::streaming);

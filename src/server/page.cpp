@@ -76,10 +76,6 @@ const File* find(std::string_view path) {
   return found == files().end() ? nullptr : &found->second;
 }
 
-bool takes_gzip(const Request& request) {
-  return request.header("accept-encoding").find("gzip") != std::string::npos;
-}
-
 }  // namespace
 
 Reply page_file(const Request& request) {
@@ -95,7 +91,7 @@ Reply page_file(const Request& request) {
     return reply;
   }
   const std::string_view packed = file->content.packed;
-  if (!packed.empty() && packed.size() < file->content.bytes.size() && takes_gzip(request)) {
+  if (!packed.empty() && packed.size() < file->content.bytes.size() && request.takes_gzip()) {
     reply.with("Content-Encoding", "gzip");
     reply.body = packed;
   } else {

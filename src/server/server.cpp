@@ -288,6 +288,8 @@ class RealServer final : public Server, private Desk {
     }
     get("/api/larder",
         [](const Request& request, const Parts&) { return larder_reply(query(request, "words")); });
+    get("/api/larder/{key}",
+        [](const Request&, const Parts& parts) { return ingredient_reply(parts.at("key")); });
     get("/api/sources", [](const Request& request, const Parts&) {
       return sources_reply(query(request, "words"));
     });

@@ -241,6 +241,19 @@ json to_json(const std::vector<larder::Ingredient>& ingredients) {
   return out;
 }
 
+json to_list(const std::vector<larder::Ingredient>& ingredients) {
+  json out = document("larder-list");
+  out["ingredients"] = json::array();
+  for (const larder::Ingredient& ingredient : ingredients) {
+    out["ingredients"].push_back({{"key", ingredient.key},
+                                  {"name", ingredient.name},
+                                  {"also", ingredient.also},
+                                  {"group", larder::name(ingredient.group)},
+                                  {"note", ingredient.note}});
+  }
+  return out;
+}
+
 json to_json(const std::vector<data::Entry>& entries) {
   json out = document("source");
   out["values"] = json::array();

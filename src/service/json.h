@@ -16,6 +16,8 @@ namespace barm::service {
 [[nodiscard]] nlohmann::json to_json(const SolveAnswer& answer);
 [[nodiscard]] nlohmann::json to_json(const LevainAnswer& answer);
 [[nodiscard]] nlohmann::json to_json(const std::vector<larder::Ingredient>& ingredients);
+/// The same without what is known of them: enough to pick one.
+[[nodiscard]] nlohmann::json to_list(const std::vector<larder::Ingredient>& ingredients);
 [[nodiscard]] nlohmann::json to_json(const std::vector<data::Entry>& entries);
 [[nodiscard]] nlohmann::json to_json(const Error& error);
 

@@ -142,6 +142,7 @@ json to_json(const TestBakePlan& answer) {
 json to_json(const TestBakeBefore& answer) {
   json out = document("before");
   out.update(head(answer.test));
+  out["culture"] = answer.culture;
   out["doughs"] = rivals_body(answer.rivals);
   for (std::size_t i = 0; i < answer.expected.size(); ++i) {
     const Expected& expected = answer.expected[i];
@@ -303,6 +304,7 @@ json to_json(const TestBakeMap& answer) {
   const auto& q = answer.map.question;
   const auto& field = answer.map.field;
   out["name"] = answer.name;
+  out["culture"] = answer.culture;
   out["drink"] = answer.map.drink;
   out["share"] = {{"least", q.least_share}, {"most", q.most_share}, {"cells", field.columns}};
   out["up"] = {{"what", testbakes::name(q.upward)},

@@ -79,6 +79,15 @@ TEST(ACulture, IsLearnedShownForgottenAndStartedFrom) {
   const auto of_culture = nlohmann::json::parse(barm(asked + " --culture " + path).out);
   EXPECT_EQ(of_culture["culture"], "Marsh levain");
   EXPECT_NE(of_culture["rise_now"], usual["rise_now"]);
+  for (const std::string question : {"map", "before"}) {
+    const std::string test = "testbake " + question + " examples/test-bakes/mead.toml --draws 40 ";
+    const auto by_the_book = nlohmann::json::parse(barm(test + "--json").out);
+    auto begun_from = nlohmann::json::parse(barm(test + "--json --culture " + path).out);
+    EXPECT_EQ(begun_from["culture"], "Marsh levain");
+    begun_from["culture"] = by_the_book["culture"];
+    EXPECT_NE(begun_from, by_the_book) << question;
+    EXPECT_THAT(barm(test + "--culture " + path).out, HasSubstr("begun from what Marsh levain"));
+  }
   EXPECT_EQ(barm("culture relearn " + path).status, 0);
   const Said shown = barm("culture show " + path + " --json");
   const auto answer = nlohmann::json::parse(shown.out);

@@ -99,6 +99,7 @@ const std::map<std::string, Call>& calls() {
       {"post /api/testbake-next", {"/api/testbake-next", next_bake()}},
       {"post /api/testbake-show", {"/api/testbake-show", shown_bake()}},
       {"get /api/larder", {"/api/larder?words=mead", {}}},
+      {"get /api/larder/{key}", {"/api/larder/dry_mead", {}}},
       {"get /api/sources", {"/api/sources?words=ethanol_half", {}}},
       {"get /api/examples", {"/api/examples", {}}},
       {"post /api/calendar", {"/api/calendar", {{"bake", mead}, {"draws", 20}, {"alarm_min", 10}}}},

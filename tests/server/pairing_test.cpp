@@ -181,6 +181,29 @@ TEST_F(Lan, AnswersPlainAndTlsSideBySide) {
   }
 }
 
+TEST_F(Lan, PacksLongAnswersForOtherDevices) {
+  const auto here = running_.client();
+  const httplib::Headers takes_gzip{{"Accept-Encoding", "gzip"}};
+  const auto plain = here->Get("/api/larder", takes_gzip);
+  ASSERT_TRUE(plain && plain->status == 200);
+  EXPECT_FALSE(plain->has_header("Content-Encoding")) << "the machine itself";
+
+  httplib::Client device("127.0.0.1", running_.port());
+  device.set_interface("127.0.0.2");
+  const auto paired =
+      device.Post("/api/pair", json{{"key", running_.server().key()}}.dump(), "application/json");
+  ASSERT_TRUE(paired && paired->status == 200);
+  const std::string cookie = paired->get_header_value("Set-Cookie");
+  device.set_default_headers({{"Cookie", cookie.substr(0, cookie.find(';'))}});
+  const auto unpacked = device.Get("/api/larder", takes_gzip);
+  ASSERT_TRUE(unpacked && unpacked->status == 200);
+  EXPECT_EQ(unpacked->get_header_value("Content-Encoding"), "gzip");
+  EXPECT_EQ(unpacked->body, plain->body);
+  device.set_decompress(false);
+  EXPECT_LT(device.Get("/api/larder", takes_gzip)->body.size(), plain->body.size() / 3);
+  EXPECT_EQ(device.Get("/api/larder", {{"Accept-Encoding", "identity"}})->body, plain->body);
+}
+
 TEST_F(Lan, HandsOutTheAuthorityButNoKey) {
   const auto reply = running_.client()->Get("/authority.crt");
   ASSERT_TRUE(reply);

@@ -6,6 +6,7 @@ import "./look/parts.css";
 import { away, get } from "./api/ask";
 import { keep_listening, on_news } from "./api/live";
 import type { Status } from "./api/types";
+import { keep_house } from "./settings/house";
 import { keep_settings } from "./settings/settings";
 import { keep_address } from "./shell/router";
 import { Shell } from "./shell/shell";
@@ -13,6 +14,7 @@ import { outbox } from "./state/outbox";
 import { keep_watch } from "./state/ready_watch";
 
 keep_settings();
+keep_house();
 keep_address();
 render(<Shell />, document.getElementById("page") as HTMLElement);
 keep_listening();

@@ -565,6 +565,17 @@ export type LarderAnswer = {
   }[];
 };
 
+export type LarderListAnswer = {
+  schema: "barm.larder-list/1";
+  ingredients: {
+    key: string;
+    name: string;
+    also: string[];
+    group: string;
+    note: string;
+  }[];
+};
+
 export type LevainAnswer = {
   schema: "barm.levain/1";
   starter: string;

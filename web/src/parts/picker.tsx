@@ -1,6 +1,6 @@
 // Picking an ingredient by a part of its name: own bottles first, then the larder.
 import { useState } from "preact/hooks";
-import type { BottleRecord, LarderAnswer } from "../api/types";
+import type { BottleRecord, LarderListAnswer } from "../api/types";
 import { label_of, own_name } from "../state/bottle";
 import { Field } from "./field";
 
@@ -12,7 +12,7 @@ export interface Choosable {
   own?: { name: string; like: string; label: Record<string, unknown> };
 }
 
-export function choices(larder: LarderAnswer["ingredients"], bottles: readonly BottleRecord[]): Choosable[] {
+export function choices(larder: LarderListAnswer["ingredients"], bottles: readonly BottleRecord[]): Choosable[] {
   const group_of = new Map(larder.map((i) => [i.name, i.group]));
   return [
     ...bottles.map((b) => ({

@@ -1,4 +1,4 @@
-/** How this baker reads numbers. Kept in the browser: a phone and a desk may differ. */
+/** How the bakers of this bakery read numbers. */
 export interface Habits {
   warmth: "C" | "F";
   weight: "g" | "oz";

@@ -1,4 +1,4 @@
-// How this browser shows things. Kept in localStorage; the bakery's own settings live in the daybook.
+// How this browser shows things. Kept in localStorage; how numbers are said holds for the whole bakery (house.ts).
 import { computed, effect, signal } from "@preact/signals";
 import { type Habits, usual } from "../say/habits";
 

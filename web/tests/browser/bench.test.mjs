@@ -29,11 +29,40 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await page.getByRole("button", { name: "Keep what was poured" }).click();
     await page.getByText("Kept: from now on").waitFor();
     const { marks } = await bakery.ask("GET", `/api/marks?owner=${id}`);
-    assert.deepEqual(marks.map((m) => [m.what, m.of, m.poured_g]), [["weigh", "dry mead", 1200]]);
+    assert.deepEqual(marks.filter((m) => m.poured_g !== null).map((m) => [m.what, m.of, m.poured_g]), [["weigh", "dry mead", 1200]]);
+    await page.getByText("3 of 5 still to weigh.").waitFor();
     await page.getByTestId("mend").waitFor();
     await visitor.leave();
   });
 }
+
+test("a tick is seen on another device, can be taken off there, and waits while the server is away", async () => {
+  const { id } = await bakery.bake("plain-loaf");
+  const [phone, tablet] = [await bakery.visit(), await bakery.visit({ size: desk })];
+  const [a, b] = [await phone.page(`#/bake/${id}/bench`), await tablet.page(`#/bake/${id}/bench`)];
+  const salt = (page) => page.getByRole("checkbox", { name: /salt/ });
+  for (const page of [a, b]) await page.getByText("4 of 4 still to weigh.").waitFor();
+  await salt(a).check();
+  await b.getByText("3 of 4 still to weigh.").waitFor();
+  assert.ok(await salt(b).isChecked());
+  await salt(b).uncheck();
+  await a.getByText("4 of 4 still to weigh.").waitFor();
+  assert.ok(!(await salt(a).isChecked()));
+
+  const port = await bakery.stop();
+  await a.getByRole("checkbox", { name: /water/ }).check();
+  await a.getByText("3 of 4 still to weigh.").waitFor();
+  await a.getByText("The server is away").waitFor();
+  await bakery.start(port);
+  await b.getByText("3 of 4 still to weigh.").waitFor({ timeout: 30_000 });
+  const { marks } = await bakery.ask("GET", `/api/marks?owner=${id}`);
+  assert.deepEqual(marks.map((m) => [m.what, m.of, m.poured_g]), [["weigh", "water", null]]);
+
+  await b.getByRole("button", { name: "Start over" }).click();
+  await a.getByText("4 of 4 still to weigh.").waitFor();
+  await phone.leave();
+  await tablet.leave();
+});
 
 test("a dough mixed just now is alive from now on", async () => {
   const { id } = await bakery.bake("plain-loaf");

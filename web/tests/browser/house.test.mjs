@@ -171,6 +171,19 @@ test("degrees, ounces, the clock and the decimal sign of the house, kept through
   assert.match(await page.locator(".ready-line").first().innerText(), /75 °F/);
   assert.match(await page.getByTestId("bowl").innerText(), /\d+,\d oz/);
   assert.equal(await page.evaluate(() => getComputedStyle(document.documentElement).colorScheme), "dark");
+
+  // Another device of the bakery says them alike, but keeps its own light; what it chooses holds here too.
+  const other = await bakery.visit({ size: desk });
+  const there = await other.page(`#/bake/${id}`);
+  await there.getByText(/75 °F/).first().waitFor();
+  assert.match(await there.getByTestId("bowl").innerText(), /\d+,\d oz/);
+  assert.equal(await there.evaluate(() => document.documentElement.dataset.theme), undefined);
+  await there.goto(`${bakery.url}/#/settings`);
+  for (const [label, usual] of [["Warmth", "C"], ["Weight", "g"], ["Clock", "24"], ["Decimal sign", "."]])
+    await there.getByRole("combobox", { name: label }).selectOption(usual);
+  await page.getByText(/doubled, 24 °C/).first().waitFor();
+  await page.waitForFunction(() => /\d g/.test(document.querySelector("[data-testid=bowl]").innerText));
+  await other.leave();
   await visitor.leave();
 });
 

@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { useAnswer } from "../../api/use";
 import { Refusal, words_of } from "../../api/ask";
 import { type Bake as TheBake, mixed_of } from "../../api/bakes";
-import type { LarderAnswer } from "../../api/types";
+import type { LarderListAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
 import { useBakeDraft } from "../../state/bake_draft";
 import type { Params } from "../../shell/places";
@@ -26,7 +26,7 @@ export default function BakeScreen({ params }: { params: Params }) {
 function Bake({ record }: { record: TheBake }) {
   const draft = useBakeDraft(record);
   const foresight = useForesight(draft.form);
-  const larder = useAnswer<LarderAnswer>("/api/larder").answer?.ingredients ?? [];
+  const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
   const [trouble, set_trouble] = useState<unknown>(undefined);
   const mixed = mixed_of(record, draft.form);
   const save = () => {

@@ -1,7 +1,7 @@
 // The recipe to change: pieces, bowl, warmth, and below them what is changed less often.
 import { useState } from "preact/hooks";
 import type { Bake } from "../../api/bakes";
-import type { Bowl, LarderAnswer, Problem } from "../../api/types";
+import type { Bowl, LarderListAnswer, Problem } from "../../api/types";
 import { Field, Figure } from "../../parts/field";
 import { warmth_unit, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
@@ -19,7 +19,7 @@ import { SwapAndMatch } from "./swap_match";
 import { AsFile } from "./as_file";
 import { problem_at } from "./problem";
 
-export type Ingredients = LarderAnswer["ingredients"];
+export type Ingredients = LarderListAnswer["ingredients"];
 
 export function Recipe(props: {
   draft: BakeDraft;

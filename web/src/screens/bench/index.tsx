@@ -1,7 +1,8 @@
 // The sheet to weigh from: big figures to read from a step away, one line to tick off, what was really poured and what
-// that asks for. Survives a reload and a phone that sleeps; keeps the screen awake; prints on one page.
-import { useEffect, useState } from "preact/hooks";
-import { conflicting, post, words_of } from "../../api/ask";
+// that asks for. Ticks are marks of the bake, so another device sees them. Survives a reload, a phone that sleeps and a
+// server that is away; keeps the screen awake; prints on one page.
+import { useEffect, useRef, useState } from "preact/hooks";
+import { away, conflicting, post, Refusal, remove, words_of } from "../../api/ask";
 import { type Bake, get_bake, mixed_of, save_bake } from "../../api/bakes";
 import { Newest } from "../../api/newest";
 import type { Bowl, BowlAnswer, MarkRecordList, MendAnswer } from "../../api/types";
@@ -14,7 +15,7 @@ import { scale_figure, useHabits, weight } from "../../say/say";
 import * as typed from "../../say/typed";
 import { draft, drop_draft, keep_draft } from "../../state/drafts";
 import { new_id } from "../../state/outbox";
-import { useAnswer } from "../../api/use";
+import { type Held, useAnswer } from "../../api/use";
 import { type Form, set, stages } from "../../state/bake";
 import type { Params } from "../../shell/places";
 import { useAwake } from "./awake";
@@ -28,28 +29,33 @@ export default function BenchScreen({ params }: { params: Params }) {
   );
 }
 
+/** What is not in the daybook yet: lines ticked or not, and figures typed. */
 interface Ticks {
-  done: readonly string[];
+  ticked: Readonly<Record<string, boolean>>;
   poured_g: Readonly<Record<string, number>>;
 }
 
-const nothing_yet: Ticks = { done: [], poured_g: {} };
+const nothing_yet: Ticks = { ticked: {}, poured_g: {} };
 
 function Bench({ record }: { record: Bake }) {
   const habits = useHabits();
   const name = `bench.${record.id}`;
-  const [ticks, set_ticks] = useState<Ticks>(() => draft<Ticks>(name)?.value ?? nothing_yet);
-  const marks = useAnswer<MarkRecordList>(`/api/marks?owner=${record.id}&limit=500`, ["mark"]).answer?.marks ?? [];
+  const [ticks, set_ticks] = useState<Ticks>(() => ({ ...nothing_yet, ...draft<Ticks>(name)?.value }));
+  const held = useAnswer<MarkRecordList>(`/api/marks?owner=${record.id}&limit=500`, ["mark"]);
+  const marks = (held.answer?.marks ?? []).filter((m) => m.what === "weigh");
+  const is_done = (line: string) => ticks.ticked[line] ?? marks.some((m) => m.of === line);
   const poured_g = { ...poured_before(marks), ...ticks.poured_g };
   const { bowl, mend, error } = useBowl(record, poured_g);
   const awake = useAwake();
   const keep = (next: Ticks) => {
-    keep_draft(name, next, record.revision);
+    if (Object.keys(next.ticked).length + Object.keys(next.poured_g).length === 0) drop_draft(name);
+    else keep_draft(name, next, record.revision);
     set_ticks(next);
   };
+  const refused = useTicksSent(record.id, held, ticks.ticked, (ticked) => keep({ ...ticks, ticked }));
   if (!bowl) return error ? <Failed error={error} /> : <Waiting what="Weighing…" />;
   const lines = in_order(bowl, record.form);
-  const left = lines.filter((l) => !ticks.done.includes(l.ingredient)).length;
+  const left = lines.filter((l) => !is_done(l.ingredient)).length;
   const mixed = mixed_of(record, record.form);
   return (
     <div class="bench stack">
@@ -62,17 +68,12 @@ function Bench({ record }: { record: Bake }) {
       </p>
       <ol class="bare bench-lines">
         {lines.map((line) => (
-          <li key={line.ingredient} class={ticks.done.includes(line.ingredient) ? "done" : ""}>
+          <li key={line.ingredient} class={is_done(line.ingredient) ? "done" : ""}>
             <BenchLine
               line={line}
               habits={habits}
-              done={ticks.done.includes(line.ingredient)}
-              tick={(done) =>
-                keep({
-                  ...ticks,
-                  done: done ? [...ticks.done, line.ingredient] : ticks.done.filter((n) => n !== line.ingredient),
-                })
-              }
+              done={is_done(line.ingredient)}
+              tick={(done) => keep({ ...ticks, ticked: { ...ticks.ticked, [line.ingredient]: done } })}
               poured={poured_g[line.ingredient]}
               pour={(g) => {
                 const { [line.ingredient]: _, ...rest } = ticks.poured_g;
@@ -83,6 +84,11 @@ function Bench({ record }: { record: Bake }) {
         ))}
       </ol>
       <p role="status">{left === 0 ? "All is in the bowl." : `${left} of ${lines.length} still to weigh.`}</p>
+      {refused && (
+        <p class="note" role="alert">
+          {refused}
+        </p>
+      )}
       {mend?.needed && (
         <section class="note stack tight" aria-labelledby="mend" data-testid="mend">
           <h2 id="mend">The mend</h2>
@@ -98,17 +104,49 @@ function Bench({ record }: { record: Bake }) {
           )}
         </section>
       )}
-      <Finish record={record} ticks={ticks} clear={() => {
-        drop_draft(name);
-        set_ticks(nothing_yet);
-      }} />
+      <Finish
+        record={record}
+        poured_g={ticks.poured_g}
+        poured_kept={() => keep({ ...ticks, poured_g: {} })}
+        start_over={() => keep({ ticked: Object.fromEntries(lines.filter((l) => is_done(l.ingredient)).map((l) => [l.ingredient, false])), poured_g: {} })}
+        begun={lines.some((l) => is_done(l.ingredient)) || Object.keys(ticks.poured_g).length > 0}
+      />
     </div>
   );
 }
 
-/** What earlier marks say was poured, the newest of each. */
+/** Sends ticks to the daybook, where every device sees them, and takes off what is there; while the server is away they
+    wait here. Gives the words of a tick that was refused. */
+function useTicksSent(bake: string, held: Held<MarkRecordList>, ticked: Ticks["ticked"], keep: (left: Ticks["ticked"]) => void): string {
+  const [refused, set_refused] = useState("");
+  const sent = useRef<Record<string, boolean>>({});
+  const marks = held.answer?.marks.filter((m) => m.what === "weigh");
+  const send = async (of: string, done: boolean) => {
+    sent.current[of] = done;
+    try {
+      if (done) await post("/api/marks", { id: new_id(), bake, what: "weigh", of, at: to_utc(now()) });
+      else for (const mark of marks?.filter((m) => m.of === of) ?? []) await remove(`/api/marks/${mark.id}`);
+      set_refused("");
+      held.again();
+    } catch (error) {
+      delete sent.current[of];
+      if (error instanceof Refusal) set_refused(words_of(error));
+    }
+  };
+  useEffect(() => {
+    if (!marks || away.value) return;
+    const there = (of: string) => marks.some((m) => m.of === of);
+    const left = Object.entries(ticked).filter(([of, done]) => there(of) !== done);
+    for (const of of Object.keys(sent.current)) if (there(of) === sent.current[of]) delete sent.current[of];
+    for (const [of, done] of left) if (sent.current[of] !== done) void send(of, done);
+    if (left.length < Object.keys(ticked).length) keep(Object.fromEntries(left));
+  }, [JSON.stringify(ticked), held.answer, away.value]);
+  return refused;
+}
+
+/** What marks say was poured, the newest of each. */
 function poured_before(marks: MarkRecordList["marks"]): Record<string, number> {
-  const weighed = marks.filter((m) => m.what === "weigh" && m.poured_g !== null).sort((a, b) => (a.at < b.at ? -1 : 1));
+  const weighed = marks.filter((m) => m.poured_g !== null).sort((a, b) => (a.at < b.at ? -1 : 1));
   return Object.fromEntries(weighed.map((m) => [m.of, m.poured_g ?? 0]));
 }
 
@@ -194,9 +232,10 @@ function BenchLine(props: {
   );
 }
 
-function Finish({ record, ticks, clear }: { record: Bake; ticks: Ticks; clear: () => void }) {
+function Finish(props: { record: Bake; poured_g: Ticks["poured_g"]; poured_kept: () => void; start_over: () => void; begun: boolean }) {
+  const { record } = props;
   const [said, set_said] = useState("");
-  const poured = Object.entries(ticks.poured_g);
+  const poured = Object.entries(props.poured_g);
   const attempt = async (work: () => Promise<unknown>, done: string) => {
     try {
       await work();
@@ -210,7 +249,7 @@ function Finish({ record, ticks, clear }: { record: Bake; ticks: Ticks; clear: (
     for (const [of, poured_g] of poured) {
       await post("/api/marks", { id: new_id(), bake: record.id, what: "weigh", of, poured_g: Math.round(poured_g * 10) / 10, at });
     }
-    clear();
+    props.poured_kept();
   };
   const mixed_now = async () => {
     const live = (of: Bake) =>
@@ -235,7 +274,7 @@ function Finish({ record, ticks, clear }: { record: Bake; ticks: Ticks; clear: (
       <button type="button" onClick={() => print()}>
         Print
       </button>
-      <button type="button" onClick={clear} disabled={ticks.done.length + poured.length === 0}>
+      <button type="button" onClick={props.start_over} disabled={!props.begun}>
         Start over
       </button>
       <span role="status">{said}</span>

@@ -1,7 +1,7 @@
 // One culture: what it has taught, its feedings, and how much to feed for a wanted hour.
 import { useState } from "preact/hooks";
 import { post, remove, words_of } from "../../api/ask";
-import type { CultureRecord, FeedingRecordChange, FeedingRecordList, LarderAnswer, LevainAnswer } from "../../api/types";
+import type { CultureRecord, FeedingRecordChange, FeedingRecordList, LarderListAnswer, LevainAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice, Field, Figure } from "../../parts/field";
 import { SaveRow, useChanging } from "../../parts/record";
@@ -159,7 +159,7 @@ function Feedings({ culture }: { culture: CultureRecord }) {
 
 function Change({ culture }: { culture: CultureRecord }) {
   const changing = useChanging<CultureRecord>("/api/cultures", culture);
-  const larder = useAnswer<LarderAnswer>("/api/larder").answer?.ingredients ?? [];
+  const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
   const starters = larder.filter((i) => i.group === "starter").map((i) => i.name);
   const own = changing.value.starter;
   return (

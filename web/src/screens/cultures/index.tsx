@@ -1,7 +1,7 @@
 // The cultures of the house.
 import { useState } from "preact/hooks";
 import { post, words_of } from "../../api/ask";
-import type { CultureRecordList, CultureRecord, LarderAnswer } from "../../api/types";
+import type { CultureRecordList, CultureRecord, LarderListAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice, Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
@@ -32,7 +32,7 @@ export default function CulturesScreen() {
 }
 
 function NewCulture() {
-  const larder = useAnswer<LarderAnswer>("/api/larder").answer?.ingredients ?? [];
+  const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
   const starters = larder.filter((i) => i.group === "starter").map((i) => i.name);
   const [name, set_name] = useState("");
   const [starter, set_starter] = useState("stiff ripe levain");

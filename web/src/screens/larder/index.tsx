@@ -2,7 +2,7 @@
 // where each number comes from.
 import { useState } from "preact/hooks";
 import { post, remove, words_of } from "../../api/ask";
-import type { BottleRecordList, BottleRecord, LarderAnswer } from "../../api/types";
+import type { BottleRecordList, BottleRecord, LarderListAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice, Field, Figure } from "../../parts/field";
 import { SaveRow, useChanging } from "../../parts/record";
@@ -18,7 +18,7 @@ import "./larder.css";
 
 export default function LarderScreen() {
   const bottles = useAnswer<BottleRecordList>("/api/bottles", ["bottle"]);
-  const larder = useAnswer<LarderAnswer>("/api/larder");
+  const larder = useAnswer<LarderListAnswer>("/api/larder");
   const [words, set_words] = useState("");
   const all = larder.answer?.ingredients ?? [];
   const drinks = all.filter((i) => i.group === "drink").map((i) => i.name);

@@ -1,10 +1,13 @@
 // What is known of one ingredient: typical, from, to, and what it rests on.
 import { useState } from "preact/hooks";
-import type { LarderAnswer } from "../../api/types";
+import type { LarderAnswer, LarderListAnswer } from "../../api/types";
+import { useAnswer } from "../../api/use";
+import { Failed, Waiting } from "../../parts/states";
 import type { Habits } from "../../say/habits";
 import { plain, two_figures, useHabits } from "../../say/say";
 import { Wide } from "../../parts/wide";
 
+type Listed = LarderListAnswer["ingredients"][number];
 type Ingredient = LarderAnswer["ingredients"][number];
 
 const in_mg = new Set(["total_sulphite", "free_sulphite", "sorbate", "iso_alpha_acids", "caffeine", "calcium", "potassium"]);
@@ -26,8 +29,7 @@ export function known_words(property: string, low: number, typical: number, high
   return `${say(typical)}${range} ${unit}`.trim();
 }
 
-export function Known({ ingredient }: { ingredient: Ingredient }) {
-  const habits = useHabits();
+export function Known({ ingredient }: { ingredient: Listed }) {
   const [open, set_open] = useState(false);
   return (
     <details onToggle={(e) => set_open(e.currentTarget.open)}>
@@ -37,33 +39,41 @@ export function Known({ ingredient }: { ingredient: Ingredient }) {
           <span class="quiet small">{ingredient.group}</span>
         </span>
       </summary>
-      {open && (
-        <div class="stack tight">
-          {ingredient.also.length > 0 && <p class="quiet small">also: {ingredient.also.join(", ")}</p>}
-          {ingredient.allergens.length > 0 && <p>Allergens: {ingredient.allergens.join(", ")}</p>}
-          {ingredient.note && <p>{ingredient.note}</p>}
-          <Wide name={`Known of ${ingredient.name}`}>
-            <table>
-              <thead>
-                <tr>
-                  <th scope="col">what</th>
-                  <th scope="col">typical (9 of 10 between)</th>
-                  <th scope="col">rests on</th>
-                </tr>
-              </thead>
-              <tbody>
-                {Object.entries(ingredient.known).map(([property, v]) => (
-                  <tr key={property}>
-                    <td>{property === "ph" ? "pH" : property.replaceAll("_", " ")}</td>
-                    <td>{v.at === "absent" ? "none" : known_words(property, v.low_si, v.typical_si, v.high_si, habits)}</td>
-                    <td class="quiet small">{v.standing === "published" ? v.source : v.standing}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </Wide>
-        </div>
-      )}
+      {open && <AllKnown of={ingredient.key} />}
     </details>
+  );
+}
+
+function AllKnown({ of }: { of: string }) {
+  const habits = useHabits();
+  const held = useAnswer<LarderAnswer>(`/api/larder/${of}`);
+  const ingredient: Ingredient | undefined = held.answer?.ingredients[0];
+  if (!ingredient) return held.error ? <Failed error={held.error} again={held.again} /> : <Waiting what="Looking into the larder…" />;
+  return (
+    <div class="stack tight">
+      {ingredient.also.length > 0 && <p class="quiet small">also: {ingredient.also.join(", ")}</p>}
+      {ingredient.allergens.length > 0 && <p>Allergens: {ingredient.allergens.join(", ")}</p>}
+      {ingredient.note && <p>{ingredient.note}</p>}
+      <Wide name={`Known of ${ingredient.name}`}>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">what</th>
+              <th scope="col">typical (9 of 10 between)</th>
+              <th scope="col">rests on</th>
+            </tr>
+          </thead>
+          <tbody>
+            {Object.entries(ingredient.known).map(([property, v]) => (
+              <tr key={property}>
+                <td>{property === "ph" ? "pH" : property.replaceAll("_", " ")}</td>
+                <td>{v.at === "absent" ? "none" : known_words(property, v.low_si, v.typical_si, v.high_si, habits)}</td>
+                <td class="quiet small">{v.standing === "published" ? v.source : v.standing}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Wide>
+    </div>
   );
 }

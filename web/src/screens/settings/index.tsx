@@ -1,7 +1,8 @@
-// How numbers are said on this device, light or dark, and what this server can and cannot do.
+// How numbers are said in this bakery, light or dark on this device, and what this server can and cannot do.
 import type { Status } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice } from "../../parts/field";
+import { change_habit } from "../../settings/house";
 import { change_setting, settings } from "../../settings/settings";
 import { weight, warmth } from "../../say/say";
 import { exact_moment, now } from "../../say/clock";
@@ -15,10 +16,10 @@ export default function SettingsScreen() {
       <section class="stack" aria-labelledby="numbers">
         <h2 id="numbers">How numbers are said here</h2>
         <div class="pair">
-          <Choice label="Warmth" value={now_set.warmth} options={[["C", "Celsius"], ["F", "Fahrenheit"]]} give={(v) => change_setting("warmth", v)} />
-          <Choice label="Weight" value={now_set.weight} options={[["g", "grams"], ["oz", "ounces and pounds"]]} give={(v) => change_setting("weight", v)} />
-          <Choice label="Clock" value={now_set.clock} options={[["24", "24 hours"], ["12", "12 hours"]]} give={(v) => change_setting("clock", v)} />
-          <Choice label="Decimal sign" value={now_set.decimal} options={[[".", "point: 2.5"], [",", "comma: 2,5"]]} give={(v) => change_setting("decimal", v)} />
+          <Choice label="Warmth" value={now_set.warmth} options={[["C", "Celsius"], ["F", "Fahrenheit"]]} give={(v) => change_habit("warmth", v)} />
+          <Choice label="Weight" value={now_set.weight} options={[["g", "grams"], ["oz", "ounces and pounds"]]} give={(v) => change_habit("weight", v)} />
+          <Choice label="Clock" value={now_set.clock} options={[["24", "24 hours"], ["12", "12 hours"]]} give={(v) => change_habit("clock", v)} />
+          <Choice label="Decimal sign" value={now_set.decimal} options={[[".", "point: 2.5"], [",", "comma: 2,5"]]} give={(v) => change_habit("decimal", v)} />
         </div>
         <p class="quiet">
           Such as: {weight(1079.4, now_set)}, {weight(7.25, now_set)}, {warmth(24.5, now_set)}, {exact_moment(now(), now_set)}
@@ -60,7 +61,7 @@ export default function SettingsScreen() {
           ))}
         </section>
       )}
-      <p class="quiet small">These settings are kept in this browser.</p>
+      <p class="quiet small">How numbers are said is kept in the daybook, for every device; light and sound in this browser.</p>
     </div>
   );
 }
