@@ -134,7 +134,7 @@ struct NextRequest {
 /// The reach map of a test bake's base, or of any bake. Errors: as reach_map().
 struct TestBakeMap {
   std::string name;
-  std::string culture = "";  ///< whose memory it starts from; empty: none
+  std::string culture;  ///< whose memory it starts from; empty: none
   testbakes::ReachMap map;
   std::vector<testbakes::Contour> contours;  ///< of 1 in 4, 1 in 2, 9 in 10
 };
