@@ -276,7 +276,7 @@ class Http : public httplib::Server {
         });
     to.set_header("Content-Encoding", "gzip");
     to.set_header("Vary", "Accept-Encoding");
-    to.set_content(std::move(packed), reply.type);
+    to.set_content(packed, reply.type);
   }
 
   static void put(const Reply& reply, httplib::Response& to) {
