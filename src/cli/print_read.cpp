@@ -25,10 +25,7 @@ std::string at_what(const service::ReadAnswer& answer) {
       "{}, {}", service::risen(answer.after.target), service::warmth(answer.temperature));
 }
 
-// A chance as counted: what is less than one in so many is none of them.
-std::string odds(Probability chance) {
-  return service::odds(chance.value() * as_draws < 1 ? Probability(0) : chance, as_draws);
-}
+std::string odds(Probability chance) { return service::odds(chance, as_draws); }
 
 std::string range(const forecast::Spread& ready, const Clock& clock) {
   if (!ready.p10) return "not in the time looked at";

@@ -148,8 +148,10 @@ std::string share(double fraction) { return two_figures(100 * fraction) + " %"; 
 
 std::string odds(Probability chance, int draws) {
   const double p = chance.value();
-  if (p <= 0) return fmt::format("under 1 in {}", draws);
-  if (p >= 1) return fmt::format("over {} in {}", draws - 1, draws);
+  // Of so many doughs looked at, a share of one is none.
+  const double least = 0.999 / draws;
+  if (p < least) return fmt::format("under 1 in {}", draws);
+  if (p > 1 - least) return fmt::format("over {} in {}", draws - 1, draws);
   if (p < 0.29) {
     const double n = 1 / p;
     const double step = n < 10 ? 1 : n < 50 ? 5 : 10;

@@ -47,6 +47,9 @@ TEST(Odds, AreSaidInSmallNumbers) {
   EXPECT_EQ(odds(Probability(0.98), 400), "49 in 50");
   EXPECT_EQ(odds(Probability(0), 400), "under 1 in 400");
   EXPECT_EQ(odds(Probability(1), 400), "over 399 in 400");
+  EXPECT_EQ(odds(Probability(1.0 / 400), 400), "1 in 400");
+  EXPECT_EQ(odds(Probability(1e-5), 400), "under 1 in 400");
+  EXPECT_EQ(odds(Probability(1 - 1e-5), 400), "over 399 in 400");
 }
 
 TEST(Warmth, IsSaidToHalfADegree) {

@@ -2,17 +2,24 @@
 import type { LongWork } from "../state/long_work";
 import { Failed } from "./states";
 
+export function Progress<Answer>({ work, what }: { work: LongWork<Answer>; what: string }) {
+  return (
+    <div class="row" role="status">
+      <span class="quiet">{what}</span>
+      <progress max={1} value={work.progress} aria-label={what} />
+      <button type="button" onClick={work.stop}>
+        Stop
+      </button>
+    </div>
+  );
+}
+
 export function Work<Answer>(props: { work: LongWork<Answer>; words: string; begin: () => void; ready?: boolean }) {
   const { work } = props;
   return (
     <div class="stack tight">
       {work.running ? (
-        <div class="row" role="status">
-          <progress max={1} value={work.progress} aria-label={props.words} />
-          <button type="button" onClick={work.stop}>
-            Stop
-          </button>
-        </div>
+        <Progress work={work} what={props.words} />
       ) : (
         <div>
           <button type="button" class="main" disabled={props.ready === false} onClick={props.begin}>

@@ -47,7 +47,7 @@ export function ReadyLine({ forecast, mixed, habits }: Shown) {
 }
 
 /** What the window says, as lines of text. */
-export function window_words({ forecast, mixed, habits }: Shown): { what: string; says: string }[] {
+export function window_words({ forecast, mixed, now, habits }: Shown): { what: string; says: string }[] {
   const { p10_h, p90_h } = forecast.ready;
   const lines: { what: string; says: string }[] = [];
   const never = forecast.chance_never;
@@ -60,7 +60,11 @@ export function window_words({ forecast, mixed, habits }: Shown): { what: string
     const end = p90_h === null ? `later than ${span(hours(forecast.horizon_h))}` : when(p90_h, mixed, habits);
     lines.push({ what: "4 of 5 doughs", says: `between ${when(p10_h, mixed, habits)} and ${end}` });
   }
-  if (forecast.look_again_h !== null) lines.push({ what: "look again", says: when(forecast.look_again_h, mixed, habits) });
+  if (forecast.look_again_h !== null) {
+    // A look that was due is due now.
+    const due = mixed !== undefined && now !== undefined && hours_between(mixed, now) > forecast.look_again_h;
+    lines.push({ what: "look again", says: due ? "now" : when(forecast.look_again_h, mixed, habits) });
+  }
   const past = forecast.past_its_best.p50_h;
   if (past !== null) lines.push({ what: "past its best", says: `after ${when(past, mixed, habits)}` });
   lines.push({ what: "never", says: `${odds(never, forecast.draws)} not within ${span(hours(forecast.horizon_h))}` });

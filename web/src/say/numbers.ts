@@ -84,8 +84,10 @@ const said: readonly (readonly [number, number])[] = [
 
 /** A chance as bakers say it: "4 in 5", "1 in 50". `draws` is how many doughs were looked at. */
 export function odds(chance: number, draws: number): string {
-  if (chance <= 0) return `under 1 in ${draws}`;
-  if (chance >= 1) return `over ${draws - 1} in ${draws}`;
+  // Of so many doughs looked at, a share of one is none.
+  const least = 0.999 / draws;
+  if (chance < least) return `under 1 in ${draws}`;
+  if (chance > 1 - least) return `over ${draws - 1} in ${draws}`;
   if (chance < 0.29) {
     const n = 1 / chance;
     const step = n < 10 ? 1 : n < 50 ? 5 : 10;

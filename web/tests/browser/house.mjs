@@ -112,6 +112,15 @@ export class Bakery {
     return this.ask("POST", "/api/readings", { bake: id, at: utc(new Date(Date.now() - hours_ago * 3_600_000)), height_mm });
   }
 
+  /** A finished bake of a culture that rose by so many mm an hour from the third hour on. */
+  async taught(culture, key, { hours_ago, mm_an_hour }) {
+    const { id } = await this.bake(key, { hours_ago, state: "finished" });
+    const { revision } = await this.ask("GET", `/api/bakes/${id}`);
+    await this.ask("PUT", `/api/bakes/${id}`, { revision, culture });
+    for (let h = 0; h < 7; h++) await this.read(id, hours_ago - h, 40 + mm_an_hour * Math.max(0, h - 2));
+    return id;
+  }
+
   /** A visitor: a browser of its own, which must ask nobody else and must not stumble. */
   async visit({ size = phone, theme = "light", clock } = {}) {
     const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan });
@@ -151,7 +160,7 @@ export const utc = (date) => `${date.toISOString().slice(0, 19)}Z`;
 export async function settled(page) {
   await page.waitForLoadState("domcontentloaded");
   await page.locator("main h1").first().waitFor();
-  await page.waitForFunction(() => !/(Opening|Fetching|Looking ahead|Looking into|Looking at|Turning|Weighing)[^.]*…/.test(document.querySelector("main")?.innerText ?? ""));
+  await page.waitForFunction(() => !/(Opening|Fetching|Reading|Learning|Looking ahead|Looking into|Looking at|Turning|Weighing)[^.]*…/.test(document.querySelector("main")?.innerText ?? ""));
 }
 
 /** What every screen keeps: nothing wider than the window, no violation that axe finds, things to press large enough. */

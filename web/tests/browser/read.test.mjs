@@ -115,10 +115,10 @@ test("a stage ticked off moves today's next thing to do", async () => {
   const before = await next();
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}/read`);
-  await page.getByRole("checkbox", { name: /^fold/ }).check();
+  await page.getByRole("checkbox", { name: /^fold/ }).click();  // ticked when the server has it
   await page.waitForFunction(async (of) => (await (await fetch(`/api/marks?owner=${of}`)).json()).marks.length === 1, id);
   assert.notEqual(await next(), before);
-  await page.getByRole("checkbox", { name: /^fold/ }).uncheck();
+  await page.getByRole("checkbox", { name: /^fold/ }).click();
   await page.waitForFunction(async (of) => (await (await fetch(`/api/marks?owner=${of}`)).json()).marks.length === 0, id);
   assert.equal(await next(), before);
   await visitor.leave();
@@ -140,5 +140,8 @@ test("readings narrow the window, and the height that is slid moves it at once",
   await page.getByRole("slider", { name: "Slide the height, in millimetres" }).fill("75");
   await page.waitForFunction((before) => document.querySelector("[data-testid=ready]").textContent !== before, ready, { timeout: 30_000 });
   assert.equal((await bakery.readings(id)).length, 3, "sliding notes nothing");
+  const slid = await page.getByTestId("ready").innerText();
+  await page.getByRole("textbox", { name: "Height now (mm)" }).fill("66");
+  await page.waitForFunction((before) => document.querySelector("[data-testid=ready]").textContent !== before, slid, { timeout: 30_000 });
   await visitor.leave();
 });

@@ -18,6 +18,8 @@ before(async () => {
   const mead = await bakery.bake("mead-loaf", { hours_ago: 5, state: "live" });
   for (const [h, mm] of [[5, 40], [3, 42], [1, 52]]) await bakery.read(mead.id, h, mm);
   await bakery.ask("POST", "/api/loaves", { bake: mead.id, baked_at: hours_ago(0), dough_g: 900, baked_g: 795, height_mm: 92, width_mm: 210, crumb: "open, a little tight below", scores: { "mead in the nose": 8 } });
+  await bakery.taught(culture.id, "mead-loaf", { hours_ago: 80, mm_an_hour: 7 });
+  await bakery.taught(culture.id, "plain-loaf", { hours_ago: 130, mm_an_hour: 11 });
   await bakery.ask("DELETE", `/api/bakes/${(await bakery.bake("spirit-loaf")).id}`);
   screens = {
     today: "",

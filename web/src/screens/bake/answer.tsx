@@ -5,6 +5,7 @@ import { useAnswer } from "../../api/use";
 import { Failed, Waiting } from "../../parts/states";
 import { InTheWay } from "../../parts/way";
 import { Jar } from "../../parts/jar";
+import { Begun } from "../../parts/begun";
 import { ReadyLine, Ruler, WindowWords } from "../../parts/ruler";
 import { Rise, worth_seeing } from "../../parts/rise";
 import type { Habits } from "../../say/habits";
@@ -52,6 +53,7 @@ export function Why({ foresight, mixed }: Shown) {
   return (
     <>
       <WindowWords forecast={answer} mixed={mixed} habits={habits} only="more" />
+      <Begun culture={answer.culture} />
       <InTheWay answer={answer} mixed={mixed} habits={habits} />
     </>
   );
@@ -69,7 +71,7 @@ export function Answer({ foresight, mixed, record, form }: Shown & { record: Bak
   const now_h = mixed === undefined ? undefined : hours_between(mixed, now());
   return (
     <>
-      {reach && <Reach reach={reach} form={form} habits={habits} />}
+      {reach && <Reach reach={reach} form={form} culture={record.culture} habits={habits} />}
       <InTheBowl bowl={answer.bowl} habits={habits} />
       <section class="stack tight" aria-labelledby="rise">
         <h2 id="rise">The rise</h2>

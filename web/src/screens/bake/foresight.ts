@@ -17,30 +17,36 @@ export interface Foresight {
   asking: boolean;
 }
 
-export function useForesight(form: Form): Foresight {
+/** A recipe, and the culture of the daybook it starts from. */
+interface Question {
+  bake: Form;
+  culture_id?: string;
+}
+
+export function useForesight(form: Form, culture: string | null): Foresight {
   const [state, set_state] = useState<Foresight>({ answer: undefined, reach: undefined, error: undefined, asking: true });
-  const line = useRef<{ foresee: Newest<Form, ForeseeAnswer>; reach: Newest<Form, ReachAnswer> }>();
+  const line = useRef<{ foresee: Newest<Question, ForeseeAnswer>; reach: Newest<Question, ReachAnswer> }>();
   line.current ??= make_line(set_state);
   useEffect(() => {
     line.current?.reach.end();
-    line.current?.foresee.ask(form);
-  }, [form]);
+    line.current?.foresee.ask({ bake: form, ...(culture ? { culture_id: culture } : {}) });
+  }, [form, culture]);
   useEffect(() => () => line.current?.foresee.end(), []);
   return state;
 }
 
 function make_line(set: (change: (before: Foresight) => Foresight) => void) {
-  const reach = new Newest<Form, ReachAnswer>(
-    (bake, signal) => post("/api/reach", { bake, draws: draws_for_reach }, { signal }),
+  const reach = new Newest<Question, ReachAnswer>(
+    (question, signal) => post("/api/reach", { ...question, draws: draws_for_reach }, { signal }),
     (answer) => set((before) => ({ ...before, reach: answer })),
     // A bake without a drink has no reach; that is no trouble.
     () => set((before) => ({ ...before, reach: undefined })),
   );
-  const foresee = new Newest<Form, ForeseeAnswer>(
-    (bake, signal) => post("/api/foresee", { bake, draws }, { signal }),
-    (answer, bake) => {
+  const foresee = new Newest<Question, ForeseeAnswer>(
+    (question, signal) => post("/api/foresee", { ...question, draws }, { signal }),
+    (answer, question) => {
       set((before) => ({ ...before, answer, error: undefined, asking: false }));
-      if (answer.bowl.ethanol_in_water_g_per_L > 0.5) reach.ask(bake);
+      if (answer.bowl.ethanol_in_water_g_per_L > 0.5) reach.ask(question);
       else set((before) => ({ ...before, reach: undefined }));
     },
     (error) => set((before) => ({ ...before, error, asking: false })),

@@ -25,7 +25,7 @@ export default function BakeScreen({ params }: { params: Params }) {
 
 function Bake({ record }: { record: TheBake }) {
   const draft = useBakeDraft(record);
-  const foresight = useForesight(draft.form);
+  const foresight = useForesight(draft.form, record.culture);
   const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
   const [trouble, set_trouble] = useState<unknown>(undefined);
   const mixed = mixed_of(record, draft.form);

@@ -9,7 +9,7 @@ import type { Form } from "../../state/bake";
 
 const many = 4000;
 
-export function Reach({ reach, form, habits }: { reach: ReachAnswer; form: Form; habits: Habits }) {
+export function Reach({ reach, form, culture, habits }: { reach: ReachAnswer; form: Form; culture: string | null; habits: Habits }) {
   const work = useLongWork<ReachAnswer>();
   useEffect(() => () => work.stop(), [form]);
   const closer = work.answer?.drink === reach.drink && work.answer.share_now === reach.share_now ? work.answer : undefined;
@@ -44,7 +44,7 @@ export function Reach({ reach, form, habits }: { reach: ReachAnswer; form: Form;
       ) : (
         !closer && (
           <div>
-            <button type="button" onClick={() => work.begin({ ask: "reach", with: { bake: form, draws: many } })}>
+            <button type="button" onClick={() => work.begin({ ask: "reach", with: { bake: form, ...(culture ? { culture_id: culture } : {}), draws: many } })}>
               Look closer, with {many} doughs
             </button>
           </div>

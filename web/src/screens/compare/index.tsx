@@ -25,12 +25,12 @@ function useSide(id: string): Side {
   useEffect(() => {
     if (!bake) return undefined;
     const stop = new AbortController();
-    post<ForeseeAnswer>("/api/foresee", { bake: bake.form }, { signal: stop.signal }).then(
+    post<ForeseeAnswer>("/api/foresee", { bake: bake.form, ...(bake.culture ? { culture_id: bake.culture } : {}) }, { signal: stop.signal }).then(
       (answer) => set_state({ answer }),
       (error: unknown) => stop.signal.aborted || set_state({ error }),
     );
     return () => stop.abort();
-  }, [bake?.id, bake?.revision]);
+  }, [bake?.id, bake?.revision, bake?.culture]);
   const { answer, error } = state;
   const mixed = bake ? mixed_of(bake, bake.form) : undefined;
   const run = useMemo(

@@ -1,90 +1,152 @@
-// What the doughs of a culture have taught about it, in words: each dough that was read says how it differed from the book.
-import { useState } from "preact/hooks";
-import { get, post } from "../../api/ask";
-import { get_bake, mixed_of } from "../../api/bakes";
-import { typed_reading } from "../../api/reading_words";
-import { worth_telling } from "../read/seen";
-import type { BakeRecordList, CultureRecord, ReadAnswer, ReadingRecordList } from "../../api/types";
-import { useAnswer } from "../../api/use";
-import { Failed, Waiting } from "../../parts/states";
-import { date } from "../../say/clock";
+// What the bakes of a culture have taught about it: against the book, in words and figures, and each bake by itself, with a
+// switch to leave it out. The server learns from a bake when it is first asked, and keeps what it learned.
+import { useEffect, useState } from "preact/hooks";
+import { put, words_of } from "../../api/ask";
+import { on_news } from "../../api/live";
+import type { CultureMemory, CultureRecord } from "../../api/types";
+import { Progress } from "../../parts/long_work";
+import { Failed } from "../../parts/states";
+import { date, from_utc } from "../../say/clock";
+import { lasting, plain, useHabits } from "../../say/say";
+import { useLongWork } from "../../state/long_work";
 import { link } from "../../shell/router";
 
-type Listed = BakeRecordList["bakes"][number];
+const settle_ms = 400;
 
-const at_most = 5;
-
-interface Taught {
-  bake: Listed;
-  when: string;
-  words: readonly string[];
-}
-
-async function taught_by(bake: Listed): Promise<Taught> {
-  const [record, { readings }] = await Promise.all([get_bake(bake.id), get<ReadingRecordList>(`/api/readings?owner=${bake.id}&limit=500`)]);
-  const mixed = mixed_of(record, record.form);
-  if (mixed === undefined) return { bake, when: "", words: [] };
-  const typed = readings.flatMap((r) => typed_reading(r, mixed) ?? []);
-  const answer = await post<ReadAnswer>("/api/read", { bake_id: bake.id, readings: typed });
-  return { bake, when: date(mixed), words: worth_telling(answer.taught) };
-}
+type Batch = CultureMemory["batches"][number];
 
 export function Memory({ culture }: { culture: CultureRecord }) {
-  const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=500", ["bake", "reading"]).answer?.bakes ?? [];
-  const own = bakes.filter((b) => b.culture === culture.id && b.readings >= 2);
-  const [taught, set_taught] = useState<readonly Taught[] | undefined>(undefined);
-  const [asking, set_asking] = useState(false);
-  const [error, set_error] = useState<unknown>(undefined);
-  const ask = async () => {
-    set_asking(true);
-    set_error(undefined);
-    try {
-      const all: Taught[] = [];
-      for (const bake of own.slice(0, at_most)) {
-        all.push(await taught_by(bake));
-        set_taught([...all]);
-      }
-    } catch (trouble) {
-      set_error(trouble);
-    } finally {
-      set_asking(false);
-    }
+  const work = useLongWork<CultureMemory>("culture");
+  const [kept, set_kept] = useState<CultureMemory | undefined>(undefined);
+  const [news, set_news] = useState(0);
+  const ask = (anew = false) => {
+    work.stop();
+    work.begin({ culture_id: culture.id, ...(anew ? { anew } : {}) });
   };
+  useEffect(() => ask(), [culture.id, culture.revision, news]);
+  useEffect(() => {
+    // Many readings that come at once are one reason to ask.
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const off = on_news((one) => {
+      if (one.what !== "everything" && !(one.what === "change" && ["bake", "reading", "mark"].includes(one.change.kind))) return;
+      clearTimeout(timer);
+      timer = setTimeout(() => set_news((n) => n + 1), settle_ms);
+    });
+    return () => {
+      off();
+      clearTimeout(timer);
+    };
+  }, []);
+  // What was known stays on the screen while it is learned anew.
+  useEffect(() => void (work.answer && set_kept(work.answer)), [work.answer]);
+  const none = kept && kept.batches.length + kept.from_elsewhere.length === 0;
   return (
     <section class="stack tight" aria-labelledby="memory">
       <h2 id="memory">What it has taught</h2>
-      {own.length === 0 ? (
+      {work.running && <Progress work={work} what={kept ? "Learning anew…" : "Reading the doughs…"} />}
+      {work.error ? <Failed error={work.error} again={() => ask()} /> : null}
+      {!kept && !work.running && !work.error && (
+        <div>
+          <button type="button" onClick={() => ask()}>
+            Ask its doughs
+          </button>
+        </div>
+      )}
+      {none && (
         <p class="quiet">
           Nothing yet. Name this culture in a bake and read the dough twice: what your own doughs do tells more than any book.
         </p>
-      ) : (
-        !taught &&
-        !asking && (
-          <div>
-            <button type="button" onClick={() => void ask()}>
-              Ask its {own.length === 1 ? "dough" : `last ${Math.min(own.length, at_most)} doughs`}
-            </button>
-          </div>
-        )
       )}
-      {taught?.map(({ bake, when, words }) => (
-        <div key={bake.id} class="note stack tight">
-          <h3>
-            <a href={link("bake", bake.id, "read")}>{bake.title}</a> <span class="quiet small">{when}</span>
-          </h3>
-          {words.length === 0 ? (
-            <p>It did as the book says.</p>
-          ) : (
-            <ul>
-              {words.map((line) => (
-                <li key={line}>{line}</li>
-              ))}
-            </ul>
+      {kept && !none && (
+        <>
+          <AgainstTheBook kept={kept} />
+          <h3>Its batches</h3>
+          <ul class="bare stack tight">
+            {kept.batches.map((batch) => (
+              <BatchLine key={batch.bake} batch={batch} culture={culture} />
+            ))}
+            {kept.from_elsewhere.map((batch) => (
+              <li key={batch.name} class="quiet">
+                {batch.name}, {batch.readings} readings, from elsewhere
+              </li>
+            ))}
+          </ul>
+          {!work.running && (
+            <div>
+              <button type="button" onClick={() => ask(true)}>
+                Learn from all of them anew
+              </button>
+            </div>
           )}
-        </div>
-      ))}
-      {asking && <Waiting what="Reading the doughs again…" />}
-      {error ? <Failed error={error} again={() => void ask()} /> : null}
+        </>
+      )}
     </section>
+  );
+}
+
+function AgainstTheBook({ kept }: { kept: CultureMemory }) {
+  const habits = useHabits();
+  const known = kept.differences.filter((one) => one.known);
+  const unknown = kept.differences.filter((one) => !one.known).map((one) => one.about);
+  const figure = (value: number) => plain(value, 2, habits);
+  return (
+    <div class="stack tight" data-testid="against-the-book">
+      <p class="quiet small">A new bake on it starts from this; 4 of 5 such cultures lie between the figures.</p>
+      {known.length > 0 && (
+        <dl class="between">
+          {known.map((one) => [
+            <dt key={one.about}>{one.about}</dt>,
+            <dd key={`${one.about}.`}>
+              {one.words}{" "}
+              <span class="quiet">
+                · <span class="figure">{figure(one.p10_over_the_book)}</span> to <span class="figure">{figure(one.p90_over_the_book)}</span> times the
+                book
+              </span>
+            </dd>,
+          ])}
+        </dl>
+      )}
+      <p>
+        <span class="quiet">Its levain's age:</span> {kept.levain_age.words}.
+      </p>
+      {unknown.length > 0 && <p class="quiet">Nothing known yet about {unknown.join(", ")}.</p>}
+    </div>
+  );
+}
+
+function BatchLine({ batch, culture }: { batch: Batch; culture: CultureRecord }) {
+  const habits = useHabits();
+  const [wrong, set_wrong] = useState("");
+  const mixed = from_utc(batch.mixed_at);
+  const leave_out = (out: boolean) => {
+    const others = culture.left_out.filter((id) => id !== batch.bake);
+    const left_out = out ? [...others, batch.bake] : others;
+    put(`/api/cultures/${culture.id}`, { revision: culture.revision, left_out }).then(
+      () => set_wrong(""),
+      (error: unknown) => set_wrong(words_of(error)),
+    );
+  };
+  const age = batch.levain_past_peak_h;
+  const levain = age === null ? "" : `, levain ${lasting(Math.abs(age))} ${age < 0 ? "before" : "past"} its peak`;
+  return (
+    <li class="note stack tight">
+      <p>
+        <a href={link("bake", batch.bake, "read")}>{batch.title}</a>{" "}
+        <span class="quiet small">
+          {mixed === undefined ? batch.mixed_at : date(mixed)}, {plain(batch.readings, 0, habits)} readings{levain}
+        </span>
+      </p>
+      {batch.trouble && <p>Nothing can be learned from it: {batch.trouble}</p>}
+      {!batch.trouble && (
+        <>
+          {batch.taught.length === 0 ? <p>It did as the book says.</p> : <p>{batch.taught.join("; ")}.</p>}
+          <label class="row">
+            <input type="checkbox" checked={!culture.left_out.includes(batch.bake)} onChange={(e) => leave_out(!e.currentTarget.checked)} />
+            {" learns from it"}
+          </label>
+        </>
+      )}
+      {wrong && <p role="alert">{wrong}</p>}
+    </li>
   );
 }

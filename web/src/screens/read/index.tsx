@@ -8,6 +8,7 @@ import { BakeFrame } from "../../parts/bake_frame";
 import { Failed, Waiting } from "../../parts/states";
 import { Jar } from "../../parts/jar";
 import { ReadyLine, Ruler, WindowWords, hopeless, when } from "../../parts/ruler";
+import { Begun } from "../../parts/begun";
 import { Rise, type RisePoint, worth_seeing } from "../../parts/rise";
 import { StageMarks } from "../../parts/stage_marks";
 import { InTheWay } from "../../parts/way";
@@ -53,12 +54,12 @@ const usual_start_mm = 40;
 
 function Read({ record }: { record: Bake }) {
   const habits = useHabits();
-  const { all } = useReadings(record.id);
+  const { all, there, error } = useReadings(record.id);
   const mixed = mixed_of(record, record.form);
   const complete = all.map((r) => ({ at: r.at, height_mm: r.height_mm ?? null, ratio: r.ratio ?? null }));
   const start = start_height(complete);
   const [height, set_height] = useState<number | undefined>(undefined);
-  const seen = useSeen(record, all, start === undefined ? undefined : height, mixed);
+  const seen = useSeen(record, there || error ? all : undefined, start === undefined ? undefined : height, mixed);
   const answer = seen.now;
   const seen_ratios = ratios(complete, mixed);
   const now_h = mixed === undefined ? undefined : hours_between(mixed, now());
@@ -87,7 +88,8 @@ function Read({ record }: { record: Bake }) {
         <NoteReading record={record} start={start} height={shown_mm} set_height={set_height} mixed={mixed} touched={height !== undefined} />
       </div>
       <div class="rest stack">
-        {answer && <WindowWords forecast={answer} mixed={mixed} habits={habits} only="more" />}
+        {answer && <WindowWords forecast={answer} mixed={mixed} now={now()} habits={habits} only="more" />}
+        <Begun culture={seen.culture} />
         {seen.outlook && <Good outlook={seen.outlook} mixed={mixed} />}
         {seen.taught.length > 0 && <Lines title="What your readings say" lines={seen.taught} />}
         {seen.doubts.length > 0 && <Lines title="Look twice" lines={seen.doubts} />}

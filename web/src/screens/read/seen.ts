@@ -20,6 +20,8 @@ export interface Seen {
   recipe: ForeseeAnswer | undefined;
   /** As it stands after the readings. */
   outlook: Outlook | undefined;
+  /** Whose memory it starts from. */
+  culture: string | undefined;
   taught: readonly string[];
   doubts: readonly string[];
   error: unknown;
@@ -54,9 +56,11 @@ async function ask({ bake, readings }: Question): Promise<Heard> {
   return { answer: await post<ReadAnswer>("/api/read", { ...bake, readings, draws }) };
 }
 
-export function useSeen(record: Bake, readings: readonly ReadingRecordChange[], height: number | undefined, mixed: Moment | undefined): Seen {
+/** `readings` undefined: not known yet, and nothing is asked before they are. */
+export function useSeen(record: Bake, known: readonly ReadingRecordChange[] | undefined, height: number | undefined, mixed: Moment | undefined): Seen {
+  const readings = known ?? [];
   const [state, set_state] = useState<Omit<Seen, "again">>({
-    now: undefined, before: undefined, recipe: undefined, outlook: undefined, taught: [], doubts: [], error: undefined,
+    now: undefined, before: undefined, recipe: undefined, outlook: undefined, culture: undefined, taught: [], doubts: [], error: undefined,
   });
   const [turn, set_turn] = useState(0);
   const line = useRef<OneByOne<Question, Heard>>();
@@ -65,12 +69,13 @@ export function useSeen(record: Bake, readings: readonly ReadingRecordChange[], 
     (heard) =>
       set_state((was) =>
         "recipe" in heard
-          ? { ...was, now: heard.recipe, before: undefined, recipe: heard.recipe, outlook: undefined, taught: [], doubts: [], error: undefined }
+          ? { ...was, now: heard.recipe, before: undefined, recipe: heard.recipe, outlook: undefined, culture: heard.recipe.culture, taught: [], doubts: [], error: undefined }
           : {
               ...was,
               now: seen_forecast(heard.answer.after, heard.answer),
               before: seen_forecast(heard.answer.before, heard.answer),
               outlook: heard.answer.after,
+              culture: heard.answer.culture,
               taught: worth_telling(heard.answer.taught),
               doubts: heard.answer.doubts,
               error: undefined,
@@ -81,8 +86,9 @@ export function useSeen(record: Bake, readings: readonly ReadingRecordChange[], 
   const sliding = height === undefined || mixed === undefined ? [] : typed_reading({ at: new Date().toISOString(), height_mm: height }, mixed) ?? [];
   const typed = mixed === undefined ? [] : [...readings.flatMap((r) => typed_reading(r, mixed) ?? []), ...[sliding].flat()];
   // The hour itself moves on: only what was read asks anew.
-  const key = JSON.stringify([record.revision, readings.map((r) => r.id), height, turn]);
+  const key = JSON.stringify([record.revision, known === undefined, readings.map((r) => r.id), height, turn]);
   useEffect(() => {
+    if (known === undefined) return;
     line.current?.ask({ bake: { bake_id: record.id }, readings: typed });
   }, [key]);
   useEffect(() => {
@@ -92,7 +98,7 @@ export function useSeen(record: Bake, readings: readonly ReadingRecordChange[], 
       (recipe) => set_state((was) => ({ ...was, recipe })),
       () => undefined,
     );
-  }, [record.revision]);
+  }, [record.revision, typed.length > 0]);
   useEffect(() => () => line.current?.end(), []);
   return { ...state, again: () => set_turn((n) => n + 1) };
 }

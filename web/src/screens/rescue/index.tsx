@@ -2,13 +2,14 @@
 import { useState } from "preact/hooks";
 import { post } from "../../api/ask";
 import { type Bake, mixed_of } from "../../api/bakes";
+import { typed_reading } from "../../api/reading_words";
 import type { ReadingRecordList, RescueAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { BakeFrame } from "../../parts/bake_frame";
 import { Field, Figure } from "../../parts/field";
 import { when } from "../../parts/ruler";
 import { Failed, Waiting } from "../../parts/states";
-import { type Moment, after, forecast_moment, iso, now } from "../../say/clock";
+import { type Moment, after, forecast_moment, hours_between, iso, now } from "../../say/clock";
 import { odds, plain, two_figures, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { ratios } from "../../state/readings";
@@ -28,6 +29,8 @@ function Rescue({ record }: { record: Bake }) {
   const mixed = mixed_of(record, record.form);
   const readings = useAnswer<ReadingRecordList>(`/api/readings?owner=${record.id}&limit=500`, ["reading"]).answer?.readings ?? [];
   const seen = ratios(readings, mixed).at(-1)?.ratio;
+  // What was read says more than where it stands; what is typed here holds instead.
+  const typed_looks = mixed === undefined ? [] : readings.flatMap((r) => typed_reading(r, mixed) ?? []);
   const [by, set_by] = useState(iso(after(now(), 12)));
   const [not_before, set_not_before] = useState("");
   const [risen, set_risen] = useState<number | undefined>(undefined);
@@ -49,10 +52,11 @@ function Rescue({ record }: { record: Bake }) {
       set_answer(
         await post<RescueAnswer>("/api/rescue", {
           bake_id: record.id,
-          now: iso(now()),
+          // In hours, upwards: a reading of this very minute lies before it.
+          now: `${Math.ceil(1000 * hours_between(mixed, now())) / 1000}h`,
           by,
           ...(not_before ? { not_before } : {}),
-          ...((risen ?? seen) ? { risen: risen ?? seen } : {}),
+          ...(risen !== undefined ? { risen } : typed_looks.length > 0 ? { readings: typed_looks } : {}),
           places_C: degrees.flatMap((d) => (d.ok ? [Math.round(d.value * 10) / 10] : [])),
         }),
       );

@@ -131,6 +131,7 @@ function ReadyBar({ dough, at, habits }: { dough: Today["doughs"][number]; at: M
         <span class="quiet">
           · 4 of 5 between {forecast_moment(first, habits)} and {last === undefined ? "later than is looked ahead" : forecast_moment(last, habits)}
         </span>
+        {dough.rests_on && <span class="quiet"> · by {dough.rests_on}</span>}
       </p>
       <div class="day-line" aria-hidden="true">
         <i class="window" style={{ left: place(first), right: `calc(100% - ${end})` }} />

@@ -1,0 +1,48 @@
+// A dough that is late: the ways out, best first, by what was read of it or by what is typed.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { Bakery, desk, keeps_the_rules, phone, picture } from "./house.mjs";
+
+let bakery;
+before(async () => (bakery = await Bakery.open()));
+after(() => bakery.close());
+
+const chance = (words) => {
+  if (/^(all|nearly all)/i.test(words)) return 1;
+  const [, part, whole] = /(\d+) (?:of|in) (\d+)/.exec(words) ?? [];
+  return part === undefined ? 0 : Number(part) / Number(whole);
+};
+
+for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+  test(`the ways are ranked, and the readings count (${name})`, async () => {
+    const { id } = await bakery.bake("stout-loaf", { hours_ago: 9, state: "live" });
+    for (const [h, mm] of [[9, 50], [6, 51], [3, 54], [0.1, 58]]) await bakery.read(id, h, mm);
+    const visitor = await bakery.visit({ size });
+    const page = await visitor.page(`#/bake/${id}/rescue`);
+    await page.getByText("from the last reading").waitFor();
+    await page.getByRole("button", { name: "What can be done?" }).click();
+    await page.getByRole("heading", { name: "The ways out, best first" }).waitFor({ timeout: 60_000 });
+    await page.getByText(/doughs that agree with what was read/).waitFor();
+    const ways = page.locator("ol.ways > li");
+    assert.ok((await ways.count()) >= 5);
+    assert.equal(await page.getByText("our advice").count(), 1);
+    assert.match(await ways.last().innerText(), /flatbread/);
+    for (const theme of ["light", "dark"]) {
+      await page.emulateMedia({ colorScheme: theme });
+      await keeps_the_rules(page, `rescue ${name} ${theme}`);
+      await picture(page, `rescue-ways-${name}-${theme}`);
+    }
+    const chances = [];
+    for (const way of await ways.all()) chances.push(chance(await way.locator("strong.figure").innerText()));
+    // Those that are good enough come before those that are not; the others fall.
+    assert.ok(chances.some((p) => p > 0), String(chances));
+    const short = chances.slice(0, -1).filter((p) => p < 0.8);
+    assert.deepEqual(short, [...short].sort((a, b) => b - a));
+    assert.ok(chances.slice(0, -1 - short.length).every((p) => p >= 0.8), String(chances));
+
+    await page.getByRole("textbox", { name: /It stands now at/ }).fill("1.6");
+    await page.getByRole("button", { name: "What can be done?" }).click();
+    await page.getByText(/it rests on what you see, 1.6 times its volume/).waitFor({ timeout: 60_000 });
+    await visitor.leave();
+  });
+}
