@@ -34,6 +34,12 @@ std::string range(const forecast::Spread& ready, const Clock& clock) {
 }
 
 void print_next_look(Paper& paper, const service::ReadAnswer& answer, const Clock& clock) {
+  if (estimation::some_must_be_wrong(answer.suspicions)) {
+    paper.wrapped(
+        "some of these readings must be wrong (see the doubt below): settle that before you go by "
+        "these hours");
+    return;
+  }
   const auto& next = answer.after.next;
   if (!next) {
     paper.wrapped("another reading would add little now; watch the dough itself");
@@ -97,7 +103,7 @@ void print_taught(Paper& paper, const service::ReadAnswer& answer, const Clock& 
   std::string nothing;
   for (const estimation::Lesson& lesson : answer.lessons) {
     const std::string subject(estimation::name(lesson.topic));
-    if (lesson.words.substr(0, 11) == "nothing yet") {
+    if (!lesson.tells) {
       nothing += (nothing.empty() ? "" : ", ") + subject;
       continue;
     }

@@ -228,7 +228,11 @@ std::optional<std::string> wrong_time(Time at, Time after) {
   if (at < Time{}) return fmt::format("{} is before mixing", said(at));
   if (at.in(hour) > longest) return fmt::format("{} is more than 14 days after mixing", said(at));
   if (at.in(second) < after.in(second)-0.5)
-    return fmt::format("time runs backwards: {} after {}", said(at), said(after));
+    return fmt::format(
+        "time runs backwards: {} after {}; put the rows in order of time, and where the clock was "
+        "changed in the night name the place, such as --zone Europe/Berlin",
+        said(at),
+        said(after));
   return std::nullopt;
 }
 

@@ -110,6 +110,12 @@ std::vector<Suspicion> suspicions(const Readings& readings) {
 // and stay there. Both are guesses of ours.
 constexpr Pace hardly_alive{.doubt = 0.6, .memory = 48};
 
+bool some_must_be_wrong(const std::vector<Suspicion>& suspicions) {
+  return std::any_of(suspicions.begin(), suspicions.end(), [](const Suspicion& one) {
+    return one.what == Suspect::falling || one.what == Suspect::contradiction;
+  });
+}
+
 void widen(Batch& batch, const std::vector<Suspicion>& suspicions) {
   for (const Suspicion& suspicion : suspicions) {
     if (suspicion.what == Suspect::still) batch.pace = hardly_alive;

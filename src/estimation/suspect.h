@@ -33,6 +33,9 @@ struct Suspicion {
 /// stays wide whoever is right.
 void widen(Batch& batch, const std::vector<Suspicion>& suspicions);
 
+/// Whether some reading must be wrong: what is told of the dough then stands on sand.
+[[nodiscard]] bool some_must_be_wrong(const std::vector<Suspicion>& suspicions);
+
 /// What learning has shown besides.
 [[nodiscard]] std::vector<Suspicion> suspicions(const Batch& batch,
                                                 const Readings& readings,

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <sstream>
 #include <string>
 
 #include "end_to_end/said.h"
@@ -61,6 +62,122 @@ TEST(ReadingADough, NamesABadRowAndLearnsNothing) {
   const Said kept = barm("foresee examples/mead-loaf.toml --keep-good-rows --readings " + path);
   EXPECT_EQ(kept.status, 0);
   EXPECT_THAT(kept.out, HasSubstr("left out"));
+  std::filesystem::remove(path);
+}
+
+std::string of_logger(int rows) {
+  std::string text = "hours,height [mm],sample [C]\n";
+  for (int i = 0; i < rows; ++i) {
+    const double h = 7.0 * i / rows;
+    const int tenths =
+        400 + static_cast<int>(6 * h * h) + (i * 7) % 11 - 5;  // a millimetre of noise
+    text += std::to_string(h) + "," + std::to_string(tenths / 10) + "." +
+            std::to_string(tenths % 10) + ",24\n";
+  }
+  return text;
+}
+
+// The words of a sheet as if it had no end of line.
+std::string on_one_line(const std::string& sheet) {
+  std::istringstream words(sheet);
+  std::string line;
+  for (std::string word; words >> word;) line += (line.empty() ? "" : " ") + word;
+  return line;
+}
+
+// What goes wrong with readings at a bakery: each is named in words that say what would mend it, on
+// a sheet of 80 columns, and none makes the program surer than it may be.
+TEST(Faults, AreNamedWithWhatWouldMendThem) {
+  struct Fault {
+    const char* name;
+    std::string table;
+    const char* said;
+  };
+
+  const Fault faults[] = {
+      {"constant",
+       "time,height [mm]\n07:05,40\n09:00,40\n11:30,40\n14:30,40\n",
+       "the sample has not moved in 7 h"},
+      {"one", "time,height [mm]\n13:00,52\n", "one height tells little"},
+      {"falling",
+       "time,height [mm]\n07:05,40\n09:00,38\n11:00,36\n13:00,33\n",
+       "some of these readings must be wrong"},
+      {"two_loggers",
+       "time,height [mm]\n07:05,40\n09:00,41\n09:00,49\n11:00,43\n11:00,60\n13:00,49\n13:00,74\n",
+       "some of these readings must be wrong"},
+      {"mark_misread",
+       "time,height [mm]\n07:05,50\n09:00,41\n11:00,43\n12:30,47\n13:30,52\n14:00,55.5\n",
+       "about 10 mm too high"},
+      {"decimal_comma",
+       "time;height [mm]\n07:05;40,0\n09:00;40,5\n11:00;43,5\n13:00;49,5\n",
+       "4 of them, the last at 13:00"},
+      {"logger", of_logger(4000), "4000 rows of the logger summed up in 40 stretches"},
+  };
+  for (const Fault& fault : faults) {
+    const std::string path = path_of(std::string(fault.name) + ".csv");
+    std::ofstream(path) << fault.table;
+    const std::string asked = "foresee examples/mead-loaf.toml --readings " + path;
+    const Said said = barm(asked);
+    EXPECT_EQ(said.status, 0) << fault.name;
+    EXPECT_LE(widest_line(said.out), 80) << fault.name;
+    EXPECT_THAT(on_one_line(said.out), HasSubstr(fault.said)) << fault.name;
+    std::filesystem::remove(path);
+  }
+}
+
+TEST(Faults, DoNotMakeTheRangeNarrower) {
+  for (const char* table : {"hours,height [mm]\n6,52\n",
+                            "hours,height [mm]\n0,40\n2,38\n4,36\n6,33\n",
+                            "hours,height [mm]\n0,40\n2,41\n2,49\n4,43\n4,60\n6,49\n6,74\n"}) {
+    const std::string path = path_of("wide.csv");
+    std::ofstream(path) << table;
+    const auto answer = nlohmann::json::parse(
+        barm("foresee examples/mead-loaf.toml --json --readings " + path).out);
+    const auto width = [&](const char* when) {
+      return answer[when]["ready"]["p90_h"].get<double>() -
+             answer[when]["ready"]["p10_h"].get<double>();
+    };
+    EXPECT_GT(width("after"), 0.85 * width("before")) << table;
+    std::filesystem::remove(path);
+  }
+}
+
+TEST(Faults, ThatCannotBeReadAreRefusedWithTheirPlace) {
+  const std::pair<const char*, const char*> refused[] = {
+      {"hours,height [mm]\n0,40\n4,44\n3,43\n", ":4:1  hours: time runs backwards"},
+      {"time,height [mm]\n07:05,40,0\n09:00,40,5\n", "a decimal comma needs another separator"},
+  };
+  for (const auto& [table, words] : refused) {
+    const std::string path = path_of("refused.csv");
+    std::ofstream(path) << table;
+    const Said said = barm("foresee examples/mead-loaf.toml --readings " + path, true);
+    EXPECT_EQ(said.status, 2);
+    EXPECT_THAT(said.out, HasSubstr(words));
+    std::filesystem::remove(path);
+  }
+}
+
+// The night on which the clock is put back: an hour comes twice, and only the place says so.
+TEST(Faults, AClockThatIsPutBackIsReadByItsPlace) {
+  const std::string bake = path_of("night.toml");
+  std::ostringstream text;
+  text << std::ifstream(BARM_ROOT "/examples/mead-loaf.toml").rdbuf();
+  std::string toml = text.str();
+  const std::string day = "2026-11-28T07:00:00";
+  toml.replace(toml.find(day), day.size(), "2026-10-25T00:00:00");
+  std::ofstream(bake) << toml;
+  const std::string path = path_of("night.csv");
+  std::ofstream(path) << "time,height [mm]\n2026-10-25T00:10,40\n2026-10-25T02:30,41\n"
+                         "2026-10-25T02:15,43\n2026-10-25T06:00,62\n";
+  const std::string asked = "foresee " + bake + " --readings " + path;
+  const Said without = barm(asked, true);
+  EXPECT_EQ(without.status, 2);
+  EXPECT_THAT(without.out, HasSubstr("--zone Europe/Berlin"));
+  const auto with = nlohmann::json::parse(barm(asked + " --zone Europe/Berlin --json").out);
+  // 02:15 of the second time is three and a quarter hours after midnight.
+  EXPECT_NEAR(with["readings"][2]["at_h"].get<double>(), 3.25, 1e-6);
+  EXPECT_NEAR(with["readings"][3]["at_h"].get<double>(), 7, 1e-6);
+  std::filesystem::remove(bake);
   std::filesystem::remove(path);
 }
 
