@@ -9,6 +9,8 @@
 #include "cli/print_read.h"
 #include "formula/amount.h"
 #include "service/culture.h"
+#include "service/daybook_view.h"
+#include "service/kept_culture.h"
 
 namespace barm::cli {
 
@@ -16,7 +18,8 @@ namespace {
 
 struct Arguments {
   bool json = false;
-  std::string file, bake, batch, name;
+  std::string file, bake, batch, name, daybook;
+  bool undo = false;
   ReadArguments reading;
   unsigned long long seed = 1;
   int threads = 0;
@@ -71,14 +74,41 @@ Result<service::CultureAnswer> leave_out(const Arguments& arguments) {
   return kept(service::leave_out(*culture, arguments.batch), arguments.file);
 }
 
+std::function<void(double)> progress_of(const Arguments& arguments) {
+  return [quiet = arguments.json](double share) {
+    if (quiet) return;
+    fmt::print(stderr, "\r{:3.0f} %", 100 * share);
+    if (share >= 1) fmt::print(stderr, "\r      \r");
+  };
+}
+
 Result<service::CultureAnswer> relearn(const Arguments& arguments) {
   const auto culture = estimation::read_culture(arguments.file);
   if (!culture) return failure(culture);
-  const auto progress = [&](double share) {
-    if (!arguments.json) fmt::print(stderr, "\r{:3.0f} %", 100 * share);
-    if (!arguments.json && share >= 1) fmt::print(stderr, "\r      \r");
-  };
-  return kept(service::relearn(*culture, options_of(arguments), progress), arguments.file);
+  return kept(service::relearn(*culture, options_of(arguments), progress_of(arguments)),
+              arguments.file);
+}
+
+// A culture of a daybook, after what is done to it.
+Result<service::KeptCulture> in_daybook(const Arguments& arguments, bool anew) {
+  auto daybook = storage::Daybook::open(arguments.daybook);
+  if (!daybook) daybook = storage::Daybook::open(arguments.daybook, {.read_only = true});
+  if (!daybook) return failure(daybook);
+  const service::Now now = service::machine_now();
+  auto culture = service::find_culture(*daybook, arguments.file);
+  if (culture && !arguments.batch.empty()) {
+    const auto bake = service::find_bake(*daybook, arguments.batch);
+    if (!bake) return failure(bake);
+    culture = service::leave_out(*daybook, std::move(*culture), *bake, !arguments.undo, now);
+  }
+  if (!culture) return failure(culture);
+  service::Asking asking;
+  asking.anew = anew;
+  asking.threads = arguments.threads;
+  asking.progress = progress_of(arguments);
+  auto kept = service::kept_culture(*daybook, *culture, now, asking);
+  asking.progress(1);
+  return kept;
 }
 
 CLI::App* command(CLI::App& app,
@@ -89,8 +119,14 @@ CLI::App* command(CLI::App& app,
   CLI::App* sub = app.add_subcommand(name, what);
   sub->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
   sub->footer(std::string("Example:\n  ") + example);
-  sub->add_option("FILE", arguments->file, "the culture's memory")->required();
+  sub->add_option("FILE", arguments->file, "the culture's memory, or with --daybook its name there")
+      ->required();
   return sub;
+}
+
+CLI::Option* add_daybook(CLI::App& command, Arguments& arguments) {
+  return command.add_option(
+      "--daybook", arguments.daybook, "a culture of this daybook and its bakes");
 }
 
 }  // namespace
@@ -128,8 +164,11 @@ void add_culture(CLI::App& app, std::function<int()>& chosen) {
 
   CLI::App* show = command(
       *culture, arguments, "show", "how it differs from the book", "barm culture show marsh.toml");
+  add_daybook(*show, *arguments);
   show->callback([arguments, &chosen] {
     chosen = [arguments] {
+      if (!arguments->daybook.empty())
+        return answer(in_daybook(*arguments, false), arguments->json);
       return answer(service::show_culture(arguments->file), arguments->json);
     };
   });
@@ -154,8 +193,14 @@ void add_culture(CLI::App& app, std::function<int()>& chosen) {
                               "forget a batch as if it had never been",
                               "barm culture leave-out marsh.toml 'Mead loaf, 2026-11-28'");
   leaving->add_option("BATCH", arguments->batch, "its name, as 'show' tells it")->required();
+  CLI::Option* const in = add_daybook(*leaving, *arguments);
+  leaving->add_flag("--undo", arguments->undo, "learn from it again, in a daybook")->needs(in);
   leaving->callback([arguments, &chosen] {
-    chosen = [arguments] { return answer(leave_out(*arguments), arguments->json); };
+    chosen = [arguments] {
+      if (!arguments->daybook.empty())
+        return answer(in_daybook(*arguments, false), arguments->json);
+      return answer(leave_out(*arguments), arguments->json);
+    };
   });
 
   CLI::App* again = command(*culture,
@@ -163,8 +208,12 @@ void add_culture(CLI::App& app, std::function<int()>& chosen) {
                             "relearn",
                             "learn every batch anew from its own files",
                             "barm culture relearn marsh.toml");
+  add_daybook(*again, *arguments);
   again->callback([arguments, &chosen] {
-    chosen = [arguments] { return answer(relearn(*arguments), arguments->json); };
+    chosen = [arguments] {
+      if (!arguments->daybook.empty()) return answer(in_daybook(*arguments, true), arguments->json);
+      return answer(relearn(*arguments), arguments->json);
+    };
   });
 }
 

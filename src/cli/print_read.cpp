@@ -148,7 +148,10 @@ void print(Paper& paper, const service::ReadAnswer& answer) {
   print_cautions(paper, answer.bowl.cautions);
 }
 
-void print(Paper& paper, const service::CultureAnswer& answer) {
+namespace {
+
+// What is known of a culture, after how many batches.
+void print_known(Paper& paper, const service::CultureAnswer& answer) {
   const std::size_t count = answer.culture.batches.size();
   paper.heading(answer.culture.name.empty() ? "A culture" : answer.culture.name,
                 fmt::format("{} batch{} remembered", count, count == 1 ? "" : "es"));
@@ -169,15 +172,41 @@ void print(Paper& paper, const service::CultureAnswer& answer) {
   paper.item("        levain's age", answer.by_age.words, 28);
   paper.line();
   paper.heading("ITS BATCHES");
-  for (const estimation::BatchLesson& b : answer.culture.batches) {
-    paper.line(padded("", 8) + padded(b.batch, 40) + padded(service::date_of(b.day), 14) +
-               right(fmt::format("{} readings", b.readings), 14));
-  }
-  if (count == 0) paper.wrapped("none yet: barm culture learn FILE BAKE --readings FILE");
+}
+
+void print_batch(Paper& paper, const std::string& name, const std::string& date, int readings) {
+  paper.line(padded("", 8) + padded(name, 40) + padded(date, 14) +
+             right(fmt::format("{} readings", readings), 14));
+}
+
+}  // namespace
+
+void print(Paper& paper, const service::CultureAnswer& answer) {
+  print_known(paper, answer);
+  for (const estimation::BatchLesson& b : answer.culture.batches)
+    print_batch(paper, b.batch, service::date_of(b.day), b.readings);
+  if (answer.culture.batches.empty())
+    paper.wrapped("none yet: barm culture learn FILE BAKE --readings FILE");
   if (!answer.done.empty()) {
     paper.line();
     paper.wrapped(answer.done);
   }
+}
+
+void print(Paper& paper, const service::KeptCulture& kept) {
+  print_known(paper, service::shown(kept.culture));
+  const service::Zone zone;
+  for (const service::KeptBatch& batch : kept.batches) {
+    print_batch(paper, batch.title, zone.local(batch.mixed_at).substr(0, 10), batch.readings);
+    std::string words = batch.taught.empty() ? "it did as the book says" : "";
+    for (const std::string& one : batch.taught) words += (words.empty() ? "" : "; ") + one;
+    if (!batch.trouble.empty()) words = "nothing can be learned from it: " + batch.trouble;
+    paper.wrapped(batch.left_out ? "left out" : words, 12);
+  }
+  for (const estimation::BatchLesson& b : service::from_elsewhere(kept))
+    print_batch(paper, b.batch, service::date_of(b.day), b.readings);
+  if (kept.batches.empty() && kept.culture.batches.empty())
+    paper.wrapped("none yet: name this culture in a bake and read the dough twice");
 }
 
 }  // namespace barm::cli

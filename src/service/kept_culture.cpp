@@ -87,7 +87,7 @@ bool may_teach(const storage::BakeLine& line) {
 }
 
 // Its lessons so far: the batches that are no bakes of the daybook.
-Result<estimation::Culture> from_elsewhere(const storage::Culture& record) {
+Result<estimation::Culture> memory_of(const storage::Culture& record) {
   if (record.memory.empty()) return estimation::Culture{record.title, {}};
   auto culture = estimation::parse_culture(record.memory, "memory of " + record.title);
   if (culture) culture->name = record.title;
@@ -119,7 +119,7 @@ Result<KeptCulture> kept_culture(Daybook& daybook,
                                  const storage::Culture& culture_record,
                                  const Now& now,
                                  const Asking& asking) {
-  auto culture = from_elsewhere(culture_record);
+  auto culture = memory_of(culture_record);
   if (!culture) return failure(culture);
   KeptCulture kept{culture_record, std::move(*culture), {}};
   storage::Query of_culture;
@@ -145,6 +145,39 @@ Result<KeptCulture> kept_culture(Daybook& daybook,
   return kept;
 }
 
+Result<storage::Culture> find_culture(Daybook& daybook, const std::string& words) {
+  auto by_id = daybook.get<storage::Culture>(words);
+  if (by_id || by_id.error().code != ErrorCode::not_found) return by_id;
+  const auto all = daybook.list<storage::Culture>();
+  if (!all) return failure(all);
+  std::vector<storage::Culture> found;
+  std::string names;
+  for (const storage::Culture& one : *all) {
+    names += (names.empty() ? "" : ", ") + one.title;
+    if (one.title == words) return one;
+    if (one.title.find(words) != std::string::npos) found.push_back(one);
+  }
+  if (found.size() == 1) return found.front();
+  return failure(found.empty() ? ErrorCode::not_found : ErrorCode::bad_input,
+                 words,
+                 fmt::format("{} of the daybook; there are: {}",
+                             found.empty() ? "is no culture" : "is more than one culture",
+                             names.empty() ? "none" : names));
+}
+
+Result<storage::Culture> leave_out(Daybook& daybook,
+                                   storage::Culture culture,
+                                   const storage::Bake& bake,
+                                   bool out,
+                                   const Now& now) {
+  if (bake.culture != culture.id)
+    return failure(
+        ErrorCode::not_found, bake.title, fmt::format("is no bake of {}", culture.title));
+  std::erase(culture.left_out, bake.id);
+  if (out) culture.left_out.push_back(bake.id);
+  return daybook.save(std::move(culture), now.at);
+}
+
 Result<Begun> begun_from_daybook(Daybook& daybook,
                                  const std::string& culture,
                                  const formula::Bake& bake,
@@ -167,22 +200,16 @@ Result<Begun> begun_for(Daybook& daybook,
   return begun_from_daybook(daybook, *record.culture, bake, now, asking);
 }
 
-namespace {
-
-// The batches of its memory that no bake of the daybook holds.
-json elsewhere(const KeptCulture& kept) {
-  json list = json::array();
+std::vector<estimation::BatchLesson> from_elsewhere(const KeptCulture& kept) {
+  std::vector<estimation::BatchLesson> out;
   for (const estimation::BatchLesson& one : kept.culture.batches) {
     const bool here = std::any_of(kept.batches.begin(),
                                   kept.batches.end(),
                                   [&](const KeptBatch& batch) { return batch.bake == one.batch; });
-    if (!here)
-      list.push_back({{"name", one.batch}, {"date", date_of(one.day)}, {"readings", one.readings}});
+    if (!here) out.push_back(one);
   }
-  return list;
+  return out;
 }
-
-}  // namespace
 
 json to_json(const KeptCulture& kept) {
   const CultureAnswer said = shown(kept.culture);
@@ -204,7 +231,11 @@ json to_json(const KeptCulture& kept) {
                        {"trouble", batch.trouble}});
   }
   out["batches"] = batches;
-  out["from_elsewhere"] = elsewhere(kept);
+  out["from_elsewhere"] = json::array();
+  for (const estimation::BatchLesson& one : from_elsewhere(kept)) {
+    out["from_elsewhere"].push_back(
+        {{"name", one.batch}, {"date", date_of(one.day)}, {"readings", one.readings}});
+  }
   return out;
 }
 

@@ -50,6 +50,21 @@ struct KeptCulture {
                                                const Now& now,
                                                const Asking& asking = {});
 
+/// The batches of its memory that no bake of the daybook holds.
+[[nodiscard]] std::vector<estimation::BatchLesson> from_elsewhere(const KeptCulture& kept);
+
+/// By its id, or by words that only one title holds. Errors: not_found; bad_input when several do.
+[[nodiscard]] Result<storage::Culture> find_culture(storage::Daybook& daybook,
+                                                    const std::string& words);
+
+/// The culture saved so that it does not learn from a bake, or learns from it again. Errors:
+/// not_found for a bake that is none of this culture.
+[[nodiscard]] Result<storage::Culture> leave_out(storage::Daybook& daybook,
+                                                 storage::Culture culture,
+                                                 const storage::Bake& bake,
+                                                 bool out,
+                                                 const Now& now);
+
 /// What the forecast of a bake starts from, by a culture's id. Errors: as kept_culture().
 [[nodiscard]] Result<Begun> begun_from_daybook(storage::Daybook& daybook,
                                                const std::string& culture,

@@ -181,6 +181,28 @@ TEST(Faults, AClockThatIsPutBackIsReadByItsPlace) {
   std::filesystem::remove(path);
 }
 
+TEST(ACulture, OfADaybookHasLearnedFromItsBakes) {
+  const std::string daybook = path_of("demo.barm");
+  ASSERT_EQ(barm("daybook demo " + daybook).status, 0);
+  const std::string of = " sluice --daybook " + daybook;
+  const Said shown = barm("culture show" + of);
+  EXPECT_EQ(shown.status, 0);
+  EXPECT_LE(widest_line(shown.out), 80);
+  EXPECT_THAT(shown.out, HasSubstr("2 batches remembered"));
+  const auto names = [&](const std::string& asked) {
+    return nlohmann::json::parse(barm(asked + " --json").out);
+  };
+  const auto all = names("culture show" + of);
+  EXPECT_EQ(all["schema"], "barm.culture_memory/1");
+  EXPECT_EQ(barm("culture leave-out" + of + " plain-done").status, 0);
+  const auto one = names("culture show" + of);
+  EXPECT_NE(one["differences"], all["differences"]);
+  EXPECT_EQ(barm("culture leave-out" + of + " plain-done --undo").status, 0);
+  EXPECT_EQ(names("culture relearn" + of)["differences"], all["differences"]);
+  EXPECT_EQ(barm("culture show nobody --daybook " + daybook, true).status, 3);
+  std::filesystem::remove(daybook);
+}
+
 TEST(ACulture, IsLearnedShownForgottenAndStartedFrom) {
   const std::string path = path_of("culture.toml");
   const Said learned = barm("culture learn " + path + " " + mead + " --name 'Marsh levain'");
