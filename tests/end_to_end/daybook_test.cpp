@@ -1,6 +1,5 @@
 // `barm daybook` as a user meets it.
 #include <gmock/gmock.h>
-#include <unistd.h>
 
 #include <cstdio>
 #include <filesystem>
@@ -9,6 +8,7 @@
 #include <string>
 
 #include "end_to_end/said.h"
+#include "support/folder.h"
 
 namespace {
 
@@ -19,23 +19,16 @@ using testing::Not;
 
 class DaybookProgram : public testing::Test {
  protected:
-  void SetUp() override {
-    std::string name = (std::filesystem::temp_directory_path() / "barm-program-XXXXXX").string();
-    ASSERT_NE(mkdtemp(name.data()), nullptr);
-    folder_ = name;
-    ASSERT_EQ(barm("demo demo.barm").status, 0);
-  }
-
-  void TearDown() override { std::filesystem::remove_all(folder_); }
+  void SetUp() override { ASSERT_EQ(barm("demo demo.barm").status, 0); }
 
   // Runs barm daybook in the folder, with the demonstration as its daybook.
   [[nodiscard]] Said barm(const std::string& arguments) const {
-    return barm::test::said_by("cd '" + folder_ +
+    return barm::test::said_by("cd '" + folder_.path() +
                                "' && NO_COLOR=1 BARM_DAYBOOK=demo.barm '" BARM_BINARY "' daybook " +
                                arguments + " 2>&1");
   }
 
-  std::string folder_;
+  barm::test::Folder folder_;
 };
 
 TEST_F(DaybookProgram, ShowsTheDemonstrationOn80Columns) {
@@ -83,7 +76,7 @@ TEST_F(DaybookProgram, SaysOneClearErrorAndTheExitStatusOfItsKind) {
   EXPECT_EQ(barm("import demo.barm --daybook x.barm").status, 2);
   EXPECT_EQ(barm("list --state eaten").status, 64);
   EXPECT_EQ(barm("").status, 64);
-  std::filesystem::resize_file(folder_ + "/demo.barm", 50000);
+  std::filesystem::resize_file(folder_ / "demo.barm", 50000);
   const Said cut = barm("list");
   EXPECT_EQ(cut.status, 2);
   EXPECT_THAT(cut.out, HasSubstr("barm daybook restore"));

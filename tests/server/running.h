@@ -8,7 +8,6 @@
 #include <unistd.h>
 
 #include <chrono>
-#include <filesystem>
 #include <fstream>
 #include <memory>
 #include <nlohmann/json.hpp>
@@ -17,6 +16,7 @@
 #include <thread>
 
 #include "server/server.h"
+#include "support/folder.h"
 
 namespace barm::test {
 
@@ -29,25 +29,6 @@ inline std::string file_text(const std::string& path) {
 inline std::string example(const std::string& name) {
   return file_text(BARM_ROOT "/examples/" + name + ".toml");
 }
-
-/// A folder of its own that goes with the test.
-class Folder {
- public:
-  Folder() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "barm-XXXXXX").string();
-    path_ = ::mkdtemp(pattern.data());
-  }
-
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-
-  ~Folder() { std::filesystem::remove_all(path_); }
-
-  [[nodiscard]] std::string operator/(const std::string& name) const { return path_ + "/" + name; }
-
- private:
-  std::string path_;
-};
 
 /// Patience for tests: short, so that a slow client is found out soon.
 inline server::Patience short_patience() {

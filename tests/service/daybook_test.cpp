@@ -1,12 +1,11 @@
 #include "service/daybook.h"
 
 #include <gmock/gmock.h>
-#include <unistd.h>
 
 #include <cstdlib>
-#include <filesystem>
 #include <nlohmann/json.hpp>
 
+#include "../support/folder.h"
 #include "../support/matchers.h"
 #include "service/daybook_view.h"
 #include "service/demo.h"
@@ -71,18 +70,12 @@ for = "2 h"
 class ServiceDaybook : public testing::Test {
  protected:
   void SetUp() override {
-    std::string name = (std::filesystem::temp_directory_path() / "barm-service-XXXXXX").string();
-    ASSERT_NE(mkdtemp(name.data()), nullptr);
-    folder_ = name;
-    auto opened = Daybook::open(folder_ + "/daybook.barm", {.create = true});
+    auto opened = Daybook::open(folder_ / "daybook.barm", {.create = true});
     ASSERT_THAT(opened, Holds());
     daybook_.emplace(std::move(*opened));
   }
 
-  void TearDown() override {
-    daybook_.reset();
-    std::filesystem::remove_all(folder_);
-  }
+  void TearDown() override { daybook_.reset(); }
 
   Daybook& daybook() { return *daybook_; }
 
@@ -113,7 +106,7 @@ class ServiceDaybook : public testing::Test {
     EXPECT_THAT(daybook().save(done, at), Holds());
   }
 
-  std::string folder_;
+  barm::test::Folder folder_;
   std::optional<Daybook> daybook_;
   Now now_ = saturday_noon();
 };

@@ -2,13 +2,12 @@
 #include "service/kept_culture.h"
 
 #include <gmock/gmock.h>
-#include <unistd.h>
 
 #include <cmath>
-#include <filesystem>
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "../support/folder.h"
 #include "../support/matchers.h"
 #include "service/daybook.h"
 #include "service/kept_bake.h"
@@ -54,9 +53,6 @@ until = "doubled"
 class KeptCultureTest : public testing::Test {
  protected:
   void SetUp() override {
-    std::string name = (std::filesystem::temp_directory_path() / "barm-culture-XXXXXX").string();
-    ASSERT_NE(mkdtemp(name.data()), nullptr);
-    folder_ = name;
     open("daybook.barm");
     storage::Culture culture;
     culture.id = "sluice";
@@ -66,13 +62,10 @@ class KeptCultureTest : public testing::Test {
     ASSERT_THAT(daybook().save(culture, now_.at), Holds());
   }
 
-  void TearDown() override {
-    daybook_.reset();
-    std::filesystem::remove_all(folder_);
-  }
+  void TearDown() override { daybook_.reset(); }
 
   void open(const std::string& name) {
-    auto opened = Daybook::open(folder_ + "/" + name, {.create = true});
+    auto opened = Daybook::open(folder_ / name, {.create = true});
     ASSERT_THAT(opened, Holds());
     daybook_.emplace(std::move(*opened));
   }
@@ -117,7 +110,7 @@ class KeptCultureTest : public testing::Test {
   }
 
   Now now_ = saturday_noon();
-  std::string folder_;
+  barm::test::Folder folder_;
   std::optional<Daybook> daybook_;
 };
 
@@ -179,9 +172,9 @@ TEST_F(KeptCultureTest, IsTheSameAfterExportAndImport) {
   a_bake("slow", 2, 4);
   leave_out({"slow"});
   const auto before = mean_of(asked());
-  ASSERT_THAT(storage::export_to(daybook(), folder_ + "/all.zip", now_.at), Holds());
+  ASSERT_THAT(storage::export_to(daybook(), folder_ / "all.zip", now_.at), Holds());
   daybook_.reset();
-  ASSERT_THAT(storage::import_from(folder_ + "/all.zip", folder_ + "/again.barm"), Holds());
+  ASSERT_THAT(storage::import_from(folder_ / "all.zip", folder_ / "again.barm"), Holds());
   open("again.barm");
   EXPECT_EQ(mean_of(asked()), before);
 }
@@ -189,7 +182,7 @@ TEST_F(KeptCultureTest, IsTheSameAfterExportAndImport) {
 TEST_F(KeptCultureTest, ADaybookThatMayOnlyBeReadIsLearnedFromAllTheSame) {
   a_bake("fast", 3, 9);
   daybook_.reset();
-  auto opened = Daybook::open(folder_ + "/daybook.barm", {.read_only = true});
+  auto opened = Daybook::open(folder_ / "daybook.barm", {.read_only = true});
   ASSERT_THAT(opened, Holds());
   daybook_.emplace(std::move(*opened));
   EXPECT_THAT(asked().culture.batches, SizeIs(1));

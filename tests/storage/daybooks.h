@@ -1,39 +1,15 @@
 #pragma once
-// A folder of its own for each test, and small records to fill a daybook with.
-#include <unistd.h>
-
-#include <filesystem>
+// Small records to fill a daybook with.
 #include <string>
 
 #include "storage/daybook.h"
+#include "support/folder.h"
 
 namespace barm::storage::test {
 
 inline constexpr Moment noon{1795953600};  // 2026-11-29T12:00:00Z
 
-/// A new empty folder, removed with all it holds.
-class Folder {
- public:
-  Folder() {
-    std::string name = (std::filesystem::temp_directory_path() / "barm-daybook-XXXXXX").string();
-    if (mkdtemp(name.data()) != nullptr) path_ = name;
-  }
-
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-
-  ~Folder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-  }
-
-  [[nodiscard]] std::string operator/(const std::string& name) const { return path_ + "/" + name; }
-
-  [[nodiscard]] const std::string& path() const { return path_; }
-
- private:
-  std::string path_;
-};
+using barm::test::Folder;
 
 inline Bake a_bake(const std::string& id, const std::string& title = "Marsh loaf") {
   Bake bake;
