@@ -24,7 +24,8 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
     if (held.error instanceof Refusal && held.error.problem.field === "/prices") {
       return (
         <div class="note stack tight" role="status">
-          <p>The till needs to know what things cost. {held.error.problem.detail}</p>
+          <p>The till needs to know what things cost.</p>
+          <p class="quiet small">The price file: {held.error.problem.detail}</p>
           <div>
             <button type="button" class="main" onClick={to_prices}>
               To the price file
