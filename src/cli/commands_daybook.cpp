@@ -30,7 +30,7 @@ std::string usual_daybook() {
   return named == nullptr || *named == '\0' ? "daybook.barm" : named;
 }
 
-struct Arguments {
+struct DaybookArguments {
   bool json = false;
   std::string daybook = usual_daybook();
   std::string what, kind, id, state, at, remark, file;
@@ -40,14 +40,14 @@ struct Arguments {
   std::string sample, bulk, room;
 };
 
-using Shared = std::shared_ptr<Arguments>;
+using DaybookShared = std::shared_ptr<DaybookArguments>;
 
-Result<Daybook> reading(const Arguments& arguments) {
+Result<Daybook> reading(const DaybookArguments& arguments) {
   return Daybook::open(arguments.daybook, {.create = false, .read_only = true});
 }
 
 // For writing: a new file if need be; what is 30 days in the trash goes.
-Result<Daybook> writing(const Arguments& arguments, const Now& now, bool create) {
+Result<Daybook> writing(const DaybookArguments& arguments, const Now& now, bool create) {
   auto daybook = Daybook::open(arguments.daybook, {.create = create});
   if (!daybook) return daybook;
   const auto purged = daybook->purge(now.at);
@@ -68,7 +68,7 @@ Result<storage::Moment> moment_of(const std::string& option,
                  fmt::format("'{}' is no local time; write 2026-11-28T07:00 or 07:00", local));
 }
 
-Result<service::TodayAnswer> do_today(const Arguments& arguments) {
+Result<service::TodayAnswer> do_today(const DaybookArguments& arguments) {
   // Open for writing where that may be: what is reckoned is kept for the next time.
   auto daybook = storage::Daybook::open(arguments.daybook);
   if (!daybook) daybook = reading(arguments);
@@ -76,7 +76,7 @@ Result<service::TodayAnswer> do_today(const Arguments& arguments) {
   return service::today(*daybook, service::machine_now());
 }
 
-Result<service::BakesAnswer> do_list(const Arguments& arguments) {
+Result<service::BakesAnswer> do_list(const DaybookArguments& arguments) {
   auto daybook = reading(arguments);
   if (!daybook) return failure(daybook);
   storage::Query query;
@@ -86,7 +86,7 @@ Result<service::BakesAnswer> do_list(const Arguments& arguments) {
   return service::bakes(*daybook, query, service::machine_now());
 }
 
-Result<service::BakeView> do_show(const Arguments& arguments) {
+Result<service::BakeView> do_show(const DaybookArguments& arguments) {
   auto daybook = reading(arguments);
   if (!daybook) return failure(daybook);
   return service::view_bake(*daybook, arguments.what, service::machine_now());
@@ -100,7 +100,7 @@ Result<std::string> contents(const std::string& path) {
   return text.str();
 }
 
-Result<Done> do_add(const Arguments& arguments) {
+Result<Done> do_add(const DaybookArguments& arguments) {
   const Now now = service::machine_now();
   const auto toml = contents(arguments.file);
   if (!toml) return failure(toml);
@@ -138,7 +138,7 @@ Result<bool> put_temperature(const char* option,
   return true;
 }
 
-Result<Done> do_read(const Arguments& arguments) {
+Result<Done> do_read(const DaybookArguments& arguments) {
   const Now now = service::machine_now();
   storage::Reading reading;
   const auto at = moment_of("--at", arguments.at, now);
@@ -177,7 +177,7 @@ Result<storage::Kind> kind_of(const std::string& word) {
                              word));
 }
 
-Result<Done> do_delete(const Arguments& arguments) {
+Result<Done> do_delete(const DaybookArguments& arguments) {
   const Now now = service::machine_now();
   const auto kind = kind_of(arguments.kind);
   if (!kind) return failure(kind);
@@ -191,7 +191,7 @@ Result<Done> do_delete(const Arguments& arguments) {
               arguments.id};
 }
 
-Result<Done> do_undo(const Arguments& arguments) {
+Result<Done> do_undo(const DaybookArguments& arguments) {
   const Now now = service::machine_now();
   const auto kind = kind_of(arguments.kind);
   if (!kind) return failure(kind);
@@ -202,13 +202,13 @@ Result<Done> do_undo(const Arguments& arguments) {
   return Done{fmt::format("{} {} is back", arguments.kind, arguments.id), arguments.id};
 }
 
-Result<service::TrashAnswer> do_trash(const Arguments& arguments) {
+Result<service::TrashAnswer> do_trash(const DaybookArguments& arguments) {
   auto daybook = reading(arguments);
   if (!daybook) return failure(daybook);
   return service::trash(*daybook, service::machine_now());
 }
 
-Result<Done> do_backup(const Arguments& arguments) {
+Result<Done> do_backup(const DaybookArguments& arguments) {
   const Now now = service::machine_now();
   auto daybook = reading(arguments);
   if (!daybook) return failure(daybook);
@@ -218,7 +218,7 @@ Result<Done> do_backup(const Arguments& arguments) {
   return Done{"the copy is " + *copy, ""};
 }
 
-Result<Done> do_restore(const Arguments& arguments) {
+Result<Done> do_restore(const DaybookArguments& arguments) {
   const auto restored = storage::restore(arguments.file, arguments.daybook);
   if (!restored) return failure(restored);
   return Done{fmt::format("{} is as in the copy; what was there before lies beside it as "
@@ -228,7 +228,7 @@ Result<Done> do_restore(const Arguments& arguments) {
               ""};
 }
 
-int do_check(const Arguments& arguments) {
+int do_check(const DaybookArguments& arguments) {
   auto daybook = reading(arguments);
   if (!daybook) return answer(Result<service::CheckAnswer>(failure(daybook)), arguments.json);
   const auto checked = service::check(*daybook);
@@ -236,7 +236,7 @@ int do_check(const Arguments& arguments) {
   return status == 0 && !checked->faults.empty() ? exit_status(ErrorCode::bad_input) : status;
 }
 
-Result<Done> do_export(const Arguments& arguments) {
+Result<Done> do_export(const DaybookArguments& arguments) {
   auto daybook = reading(arguments);
   if (!daybook) return failure(daybook);
   const auto zip = storage::export_to(*daybook, arguments.file, service::machine_now().at);
@@ -244,13 +244,13 @@ Result<Done> do_export(const Arguments& arguments) {
   return Done{"written to " + *zip, ""};
 }
 
-Result<Done> do_import(const Arguments& arguments) {
+Result<Done> do_import(const DaybookArguments& arguments) {
   const auto made = storage::import_from(arguments.file, arguments.daybook);
   if (!made) return failure(made);
   return Done{*made + " is a new daybook with all that was in the zip", ""};
 }
 
-Result<Done> do_demo(const Arguments& arguments) {
+Result<Done> do_demo(const DaybookArguments& arguments) {
   auto daybook = Daybook::open(arguments.file, {.create = true});
   if (!daybook) return failure(daybook);
   const auto saved = service::fill_with_demo(*daybook, service::machine_now());
@@ -266,7 +266,7 @@ Result<Done> do_demo(const Arguments& arguments) {
 
 // One command under `barm daybook`, with what all have.
 CLI::App* command(CLI::App* daybook,
-                  const Shared& arguments,
+                  const DaybookShared& arguments,
                   const char* name,
                   const char* what,
                   const char* example) {
@@ -282,13 +282,13 @@ CLI::App* command(CLI::App* daybook,
 }
 
 template <class F>
-void on(CLI::App* sub, const Shared& arguments, std::function<int()>& chosen, F run) {
+void on(CLI::App* sub, const DaybookShared& arguments, std::function<int()>& chosen, F run) {
   sub->callback([arguments, &chosen, run] {
     chosen = [arguments, run] { return answer(run(*arguments), arguments->json); };
   });
 }
 
-void add_looking(CLI::App* daybook, const Shared& arguments, std::function<int()>& chosen) {
+void add_looking(CLI::App* daybook, const DaybookShared& arguments, std::function<int()>& chosen) {
   CLI::App* today = command(daybook,
                             arguments,
                             "today",
@@ -313,7 +313,7 @@ void add_looking(CLI::App* daybook, const Shared& arguments, std::function<int()
   on(trash, arguments, chosen, do_trash);
 }
 
-void add_writing(CLI::App* daybook, const Shared& arguments, std::function<int()>& chosen) {
+void add_writing(CLI::App* daybook, const DaybookShared& arguments, std::function<int()>& chosen) {
   CLI::App* add = command(daybook,
                           arguments,
                           "add",
@@ -358,7 +358,7 @@ void add_writing(CLI::App* daybook, const Shared& arguments, std::function<int()
   on(undo, arguments, chosen, do_undo);
 }
 
-void add_files(CLI::App* daybook, const Shared& arguments, std::function<int()>& chosen) {
+void add_files(CLI::App* daybook, const DaybookShared& arguments, std::function<int()>& chosen) {
   CLI::App* backup =
       command(daybook, arguments, "backup", "copy the file while it is in use", "backup");
   backup->add_option("FILE", arguments->file, "a new file; without it one for today, kept a week");
@@ -403,7 +403,7 @@ void add_files(CLI::App* daybook, const Shared& arguments, std::function<int()>&
 }  // namespace
 
 void add_daybook(CLI::App& app, std::function<int()>& chosen) {
-  const auto arguments = std::make_shared<Arguments>();
+  const auto arguments = std::make_shared<DaybookArguments>();
   CLI::App* daybook =
       app.add_subcommand("daybook", "what the bakery keeps: bakes, readings, cultures, bottles");
   daybook->require_subcommand(1);

@@ -14,7 +14,7 @@ namespace barm::cli {
 
 namespace {
 
-struct Arguments {
+struct JarArguments {
   bool json = false;
   std::string bake, diameter, height, grams, room, target, horizon = "72h";
   int draws = 400;
@@ -37,7 +37,7 @@ Result<Mass> mass(const std::string& text) {
   return failure(ErrorCode::bad_input, "", "a weight such as 60g");
 }
 
-Result<service::JarAnswer> jar_of(const Arguments& arguments) {
+Result<service::JarAnswer> jar_of(const JarArguments& arguments) {
   auto bake = formula::read_bake(arguments.bake);
   if (!bake) return failure(bake);
   service::JarRequest request;
@@ -90,7 +90,7 @@ std::optional<Error> aim_at(const std::string& target,
 }
 
 void add_jar(CLI::App& app, std::function<int()>& chosen) {
-  const auto arguments = std::make_shared<Arguments>();
+  const auto arguments = std::make_shared<JarArguments>();
   CLI::App* jar = app.add_subcommand(
       "jar", "where to draw the marks on the jar beside the dough, and what they mean");
   jar->footer("Example:\n  barm jar examples/mead-loaf.toml --diameter 70mm --height 140mm");

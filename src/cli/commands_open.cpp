@@ -23,7 +23,7 @@ namespace {
 
 constexpr int usual_port = 8410;
 
-struct Arguments {
+struct OpenArguments {
   std::string daybook;
   int port = usual_port;
   bool lan = false;
@@ -111,7 +111,7 @@ int fail(const Error& error) {
   return exit_status(error.code);
 }
 
-int open(const Arguments& arguments) {
+int open(const OpenArguments& arguments) {
   const sigset_t endings = block_endings();
   server::ServerOptions options;
   options.daybook = arguments.daybook;
@@ -138,7 +138,7 @@ int open(const Arguments& arguments) {
 }  // namespace
 
 void add_open(CLI::App& app, std::function<int()>& chosen) {
-  const auto arguments = std::make_shared<Arguments>();
+  const auto arguments = std::make_shared<OpenArguments>();
   CLI::App* sub =
       app.add_subcommand("open", "open the page in the browser, here or on a telephone");
   sub->add_option("--daybook", arguments->daybook, "the daybook's file");

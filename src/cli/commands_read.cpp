@@ -16,7 +16,7 @@ namespace barm::cli {
 
 namespace {
 
-struct Arguments {
+struct CultureArguments {
   bool json = false;
   std::string file, bake, batch, name, daybook;
   bool undo = false;
@@ -25,9 +25,9 @@ struct Arguments {
   int threads = 0;
 };
 
-using Shared = std::shared_ptr<Arguments>;
+using CultureShared = std::shared_ptr<CultureArguments>;
 
-forecast::Options options_of(const Arguments& arguments) {
+forecast::Options options_of(const CultureArguments& arguments) {
   forecast::Options options;
   options.seed = arguments.seed;
   options.threads = arguments.threads;
@@ -35,7 +35,7 @@ forecast::Options options_of(const Arguments& arguments) {
 }
 
 // The culture of the file, or a new one when there is none yet.
-Result<estimation::Culture> culture_of(const Arguments& arguments) {
+Result<estimation::Culture> culture_of(const CultureArguments& arguments) {
   if (!std::ifstream(arguments.file)) return estimation::Culture{arguments.name, {}};
   auto culture = estimation::read_culture(arguments.file);
   if (culture && !arguments.name.empty()) culture->name = arguments.name;
@@ -57,7 +57,7 @@ Result<service::CultureAnswer> kept(Result<service::CultureAnswer> answer,
   return answer;
 }
 
-Result<service::CultureAnswer> learn(const Arguments& arguments) {
+Result<service::CultureAnswer> learn(const CultureArguments& arguments) {
   auto culture = culture_of(arguments);
   if (!culture) return failure(culture);
   const auto request = read_request(arguments.reading);
@@ -68,13 +68,13 @@ Result<service::CultureAnswer> learn(const Arguments& arguments) {
       arguments.file);
 }
 
-Result<service::CultureAnswer> leave_out(const Arguments& arguments) {
+Result<service::CultureAnswer> leave_out(const CultureArguments& arguments) {
   const auto culture = estimation::read_culture(arguments.file);
   if (!culture) return failure(culture);
   return kept(service::leave_out(*culture, arguments.batch), arguments.file);
 }
 
-std::function<void(double)> progress_of(const Arguments& arguments) {
+std::function<void(double)> progress_of(const CultureArguments& arguments) {
   return [quiet = arguments.json](double share) {
     if (quiet) return;
     fmt::print(stderr, "\r{:3.0f} %", 100 * share);
@@ -82,7 +82,7 @@ std::function<void(double)> progress_of(const Arguments& arguments) {
   };
 }
 
-Result<service::CultureAnswer> relearn(const Arguments& arguments) {
+Result<service::CultureAnswer> relearn(const CultureArguments& arguments) {
   const auto culture = estimation::read_culture(arguments.file);
   if (!culture) return failure(culture);
   return kept(service::relearn(*culture, options_of(arguments), progress_of(arguments)),
@@ -90,7 +90,7 @@ Result<service::CultureAnswer> relearn(const Arguments& arguments) {
 }
 
 // A culture of a daybook, after what is done to it.
-Result<service::KeptCulture> in_daybook(const Arguments& arguments, bool anew) {
+Result<service::KeptCulture> in_daybook(const CultureArguments& arguments, bool anew) {
   auto daybook = storage::Daybook::open(arguments.daybook);
   if (!daybook) daybook = storage::Daybook::open(arguments.daybook, {.read_only = true});
   if (!daybook) return failure(daybook);
@@ -112,7 +112,7 @@ Result<service::KeptCulture> in_daybook(const Arguments& arguments, bool anew) {
 }
 
 CLI::App* command(CLI::App& app,
-                  const Shared& arguments,
+                  const CultureShared& arguments,
                   const char* name,
                   const char* what,
                   const char* example) {
@@ -124,7 +124,7 @@ CLI::App* command(CLI::App& app,
   return sub;
 }
 
-CLI::Option* add_daybook(CLI::App& command, Arguments& arguments) {
+CLI::Option* add_daybook_option(CLI::App& command, CultureArguments& arguments) {
   return command.add_option(
       "--daybook", arguments.daybook, "a culture of this daybook and its bakes");
 }
@@ -158,13 +158,13 @@ Result<service::ReadRequest> read_request(const ReadArguments& arguments) {
 }
 
 void add_culture(CLI::App& app, std::function<int()>& chosen) {
-  const auto arguments = std::make_shared<Arguments>();
+  const auto arguments = std::make_shared<CultureArguments>();
   CLI::App* culture = app.add_subcommand("culture", "what a culture's batches have taught");
   culture->require_subcommand(1);
 
   CLI::App* show = command(
       *culture, arguments, "show", "how it differs from the book", "barm culture show marsh.toml");
-  add_daybook(*show, *arguments);
+  add_daybook_option(*show, *arguments);
   show->callback([arguments, &chosen] {
     chosen = [arguments] {
       if (!arguments->daybook.empty())
@@ -193,7 +193,7 @@ void add_culture(CLI::App& app, std::function<int()>& chosen) {
                               "forget a batch as if it had never been",
                               "barm culture leave-out marsh.toml 'Mead loaf, 2026-11-28'");
   leaving->add_option("BATCH", arguments->batch, "its name, as 'show' tells it")->required();
-  CLI::Option* const in = add_daybook(*leaving, *arguments);
+  CLI::Option* const in = add_daybook_option(*leaving, *arguments);
   leaving->add_flag("--undo", arguments->undo, "learn from it again, in a daybook")->needs(in);
   leaving->callback([arguments, &chosen] {
     chosen = [arguments] {
@@ -208,7 +208,7 @@ void add_culture(CLI::App& app, std::function<int()>& chosen) {
                             "relearn",
                             "learn every batch anew from its own files",
                             "barm culture relearn marsh.toml");
-  add_daybook(*again, *arguments);
+  add_daybook_option(*again, *arguments);
   again->callback([arguments, &chosen] {
     chosen = [arguments] {
       if (!arguments->daybook.empty()) return answer(in_daybook(*arguments, true), arguments->json);

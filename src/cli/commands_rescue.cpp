@@ -12,7 +12,7 @@ namespace barm::cli {
 
 namespace {
 
-struct Arguments {
+struct RescueArguments {
   bool json = false;
   std::string bake, temperature, risen;
   std::vector<std::string> places;
@@ -20,7 +20,7 @@ struct Arguments {
   service::RescueRequest request;
 };
 
-Result<service::RescueRequest> request_of(const Arguments& arguments) {
+Result<service::RescueRequest> request_of(const RescueArguments& arguments) {
   service::RescueRequest request = arguments.request;
   const auto readings = read_request(arguments.reading);
   if (!readings) return failure(readings);
@@ -47,7 +47,7 @@ Result<service::RescueRequest> request_of(const Arguments& arguments) {
   return request;
 }
 
-int do_rescue(const Arguments& arguments) {
+int do_rescue(const RescueArguments& arguments) {
   const auto request = request_of(arguments);
   if (!request) return answer(Result<service::RescueAnswer>(failure(request)), arguments.json);
   return answer(service::rescue(arguments.bake, *request), arguments.json);
@@ -56,7 +56,7 @@ int do_rescue(const Arguments& arguments) {
 }  // namespace
 
 void add_rescue(CLI::App& app, std::function<int()>& chosen) {
-  const auto arguments = std::make_shared<Arguments>();
+  const auto arguments = std::make_shared<RescueArguments>();
   CLI::App* rescue = app.add_subcommand("rescue", "the dough is late, or ahead: what can be done");
   rescue->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
   rescue->footer(

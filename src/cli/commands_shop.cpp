@@ -16,7 +16,7 @@ namespace barm::cli {
 
 namespace {
 
-struct Arguments {
+struct ShopArguments {
   bool json = false;
   std::string bake, prices, csv, print;
   std::string rules = "eu", portion, width = "60";
@@ -34,7 +34,7 @@ Result<bool> written(const std::string& path, const std::string& text) {
   return failure(ErrorCode::not_found, path, "cannot be written");
 }
 
-Result<service::TillAnswer> till_of(const Arguments& arguments) {
+Result<service::TillAnswer> till_of(const ShopArguments& arguments) {
   const auto bake = formula::read_bake(arguments.bake);
   if (!bake) return failure(bake);
   const auto request = service::till_request(arguments.prices, arguments.till);
@@ -65,7 +65,7 @@ Result<Length> width_of(const std::string& text) {
   return failure(ErrorCode::bad_input, "--width", "a width from 30mm to 200mm, such as 60mm");
 }
 
-Result<service::LabelRequest> label_request(const Arguments& arguments) {
+Result<service::LabelRequest> label_request(const ShopArguments& arguments) {
   service::LabelRequest request;
   const auto law = of_option("--rules", shop::law_of(arguments.rules));
   if (!law) return failure(law);
@@ -82,7 +82,7 @@ Result<service::LabelRequest> label_request(const Arguments& arguments) {
   return request;
 }
 
-Result<service::LabelAnswer> label_of(const Arguments& arguments) {
+Result<service::LabelAnswer> label_of(const ShopArguments& arguments) {
   const auto request = label_request(arguments);
   if (!request) return failure(request);
   const auto width = width_of(arguments.width);
@@ -98,7 +98,7 @@ Result<service::LabelAnswer> label_of(const Arguments& arguments) {
 }
 
 void add_label(CLI::App& app,
-               const std::shared_ptr<Arguments>& arguments,
+               const std::shared_ptr<ShopArguments>& arguments,
                std::function<int()>& chosen) {
   CLI::App* label = app.add_subcommand(
       "label", "a draft of the bread's label: ingredients, allergens, sulphites, nutrition");
@@ -118,7 +118,7 @@ void add_label(CLI::App& app,
 }
 
 void add_till(CLI::App& app,
-              const std::shared_ptr<Arguments>& arguments,
+              const std::shared_ptr<ShopArguments>& arguments,
               std::function<int()>& chosen) {
   CLI::App* till = app.add_subcommand(
       "till", "what a loaf costs and what to ask for it; whole bottles; what buyers say");
@@ -145,8 +145,8 @@ void add_till(CLI::App& app,
 }  // namespace
 
 void add_shop(CLI::App& app, std::function<int()>& chosen) {
-  add_till(app, std::make_shared<Arguments>(), chosen);
-  add_label(app, std::make_shared<Arguments>(), chosen);
+  add_till(app, std::make_shared<ShopArguments>(), chosen);
+  add_label(app, std::make_shared<ShopArguments>(), chosen);
 }
 
 }  // namespace barm::cli

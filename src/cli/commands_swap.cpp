@@ -19,7 +19,7 @@ namespace barm::cli {
 
 namespace {
 
-struct Arguments {
+struct SwapArguments {
   bool json = false;
   std::string bake, drink, share = "50 %", write;
 };
@@ -53,7 +53,7 @@ Result<bool> keep(const std::string& text, const std::string& file) {
   return true;
 }
 
-Result<service::SwapAnswer> swap(const Arguments& arguments) {
+Result<service::SwapAnswer> swap(const SwapArguments& arguments) {
   const auto share = share_of(arguments.share);
   if (!share) return failure(share);
   const auto read = formula::read_bake(arguments.bake);  // its errors name the file
@@ -69,7 +69,7 @@ Result<service::SwapAnswer> swap(const Arguments& arguments) {
   return swapped;
 }
 
-int run(const Arguments& arguments) {
+int run(const SwapArguments& arguments) {
   const auto swapped = swap(arguments);
   // Its JSON keeps the order of the bake file; the answers without a file do not need to.
   if (swapped && arguments.json) {
@@ -86,7 +86,7 @@ int run(const Arguments& arguments) {
 }  // namespace
 
 void add_swap(CLI::App& app, std::function<int()>& chosen) {
-  const auto arguments = std::make_shared<Arguments>();
+  const auto arguments = std::make_shared<SwapArguments>();
   CLI::App* sub =
       app.add_subcommand("swap", "a drink for a share of the water, the real water held");
   sub->add_option("BAKE", arguments->bake, "a bake file")->required();

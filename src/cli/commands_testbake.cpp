@@ -27,7 +27,7 @@ namespace barm::cli {
 
 namespace {
 
-struct Arguments {
+struct TestbakeArguments {
   bool json = false, key = false, working = false, sheets = false;
   std::string file;
   std::string difference = "20%", tell = "50%";
@@ -54,7 +54,7 @@ std::function<bool()> stoppable() {
 
 /// Answers a question about the test bake of the file; `on_paper` lays the answer out.
 template <class Ask, class OnPaper>
-int answer_for(const Arguments& arguments, const Ask& ask, const OnPaper& on_paper) {
+int answer_for(const TestbakeArguments& arguments, const Ask& ask, const OnPaper& on_paper) {
   const auto test = testbakes::read_test_bake(arguments.file);
   using Answer = decltype(ask(*test));
   return answer(test ? ask(*test) : Answer(failure(test)), arguments.json, on_paper);
@@ -68,7 +68,7 @@ Result<double> share_of(const char* option, const std::string& text) {
   return amount->value;
 }
 
-Result<forecast::Options> options_of(const Arguments& arguments) {
+Result<forecast::Options> options_of(const TestbakeArguments& arguments) {
   forecast::Options options;
   options.draws = arguments.draws;
   options.seed = arguments.seed;
@@ -84,14 +84,14 @@ Result<forecast::Options> options_of(const Arguments& arguments) {
   return options;
 }
 
-int do_plan(const Arguments& a) {
+int do_plan(const TestbakeArguments& a) {
   return answer_for(
       a,
       [](const testbakes::TestBake& test) { return service::testbake_plan(test); },
       [&](const service::TestBakePlan& plan) { return PlanOnPaper{plan, a.key}; });
 }
 
-int do_before(const Arguments& a) {
+int do_before(const TestbakeArguments& a) {
   return answer_for(
       a,
       [&](const testbakes::TestBake& test) -> Result<service::TestBakeBefore> {
@@ -121,7 +121,7 @@ std::function<void(double)> said_on_terminal() {
   };
 }
 
-int do_after(const Arguments& a) {
+int do_after(const TestbakeArguments& a) {
   return answer_for(
       a,
       [&](const testbakes::TestBake& test) {
@@ -134,7 +134,7 @@ int do_after(const Arguments& a) {
       [&](const service::TestBakeAfter& after) { return AfterOnPaper{after, a.working}; });
 }
 
-int do_next(const Arguments& a) {
+int do_next(const TestbakeArguments& a) {
   return answer_for(
       a,
       [&](const testbakes::TestBake& test) {
@@ -171,7 +171,7 @@ Result<double> end_of_axis(const char* option,
   return usual;
 }
 
-Result<testbakes::MapQuestion> map_question(const Arguments& a, Time within) {
+Result<testbakes::MapQuestion> map_question(const TestbakeArguments& a, Time within) {
   testbakes::MapQuestion question;
   question.drink = a.drink;
   question.seed = a.seed;
@@ -204,7 +204,7 @@ Result<testbakes::MapQuestion> map_question(const Arguments& a, Time within) {
   return question;
 }
 
-int do_map(const Arguments& a) {
+int do_map(const TestbakeArguments& a) {
   return answer_for(
       a,
       [&](const testbakes::TestBake& test) -> Result<service::TestBakeMap> {
@@ -244,7 +244,7 @@ Result<service::TestBakeShow> written(service::TestBakeShow show, const std::str
   return show;
 }
 
-int do_show(const Arguments& a) {
+int do_show(const TestbakeArguments& a) {
   return answer_for(
       a,
       [&](const testbakes::TestBake& test) -> Result<service::TestBakeShow> {
@@ -259,7 +259,7 @@ int do_show(const Arguments& a) {
       std::identity{});
 }
 
-int do_taste(const Arguments& a) {
+int do_taste(const TestbakeArguments& a) {
   const auto ask = [&]() -> Result<service::TasteAnswer> {
     const auto tell = share_of("--tell", a.tell);
     if (!tell) return failure(tell);
@@ -273,22 +273,22 @@ int do_taste(const Arguments& a) {
 }
 
 CLI::App* command(
-    CLI::App& app, Arguments& a, const char* name, const char* what, const char* example) {
+    CLI::App& app, TestbakeArguments& a, const char* name, const char* what, const char* example) {
   CLI::App* sub = app.add_subcommand(name, what);
   sub->add_flag("--json", a.json, "the answer as JSON (docs/json.md)");
   sub->footer(std::string("Example:\n  ") + example);
   return sub;
 }
 
-void add_file(CLI::App* sub, Arguments& a) {
+void add_file(CLI::App* sub, TestbakeArguments& a) {
   sub->add_option("FILE", a.file, "a test bake file (docs/testbake-file.md)")->required();
 }
 
-void add_culture(CLI::App* sub, Arguments& a) {
+void add_culture_option(CLI::App* sub, TestbakeArguments& a) {
   sub->add_option("--culture", a.culture, "begin from a culture's memory, not the book");
 }
 
-void add_plan(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
+void add_plan(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
   CLI::App* plan = command(group,
                            a,
                            "plan",
@@ -299,7 +299,7 @@ void add_plan(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
   plan->callback([&] { chosen = [&] { return do_plan(a); }; });
 }
 
-void add_before(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
+void add_before(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
   CLI::App* before = command(group,
                              a,
                              "before",
@@ -310,13 +310,13 @@ void add_before(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
   before->add_option("--at", a.temperature, "another temperature of the doughs, such as 26C");
   before->add_option("--draws", a.draws, "how many doughs to imagine")
       ->check(CLI::Range(20, 20000));
-  add_culture(before, a);
+  add_culture_option(before, a);
   before->add_option("--seed", a.seed, "another set of imagined doughs");
   before->add_flag("--working", a.working, "the numbers underneath");
   before->callback([&] { chosen = [&] { return do_before(a); }; });
 }
 
-void add_after(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
+void add_after(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
   CLI::App* after = command(group,
                             a,
                             "after",
@@ -328,7 +328,7 @@ void add_after(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
   after->callback([&] { chosen = [&] { return do_after(a); }; });
 }
 
-void add_next(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
+void add_next(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
   CLI::App* next = command(group,
                            a,
                            "next",
@@ -344,7 +344,7 @@ void add_next(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
   next->callback([&] { chosen = [&] { return do_next(a); }; });
 }
 
-void add_map(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
+void add_map(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
   CLI::App* map = command(group,
                           a,
                           "map",
@@ -357,12 +357,12 @@ void add_map(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
   map->add_option("--to", a.to, "where it ends");
   map->add_option("--within", a.within, "the time allowed; without it the test bake's own");
   map->add_option("--draws", a.draws, "how many doughs to imagine")->check(CLI::Range(20, 5000));
-  add_culture(map, a);
+  add_culture_option(map, a);
   map->add_option("--seed", a.seed, "another set of imagined doughs");
   map->callback([&] { chosen = [&] { return do_map(a); }; });
 }
 
-void add_show(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
+void add_show(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
   CLI::App* show = command(group,
                            a,
                            "show",
@@ -376,7 +376,7 @@ void add_show(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
   show->callback([&] { chosen = [&] { return do_show(a); }; });
 }
 
-void add_taste(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
+void add_taste(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
   CLI::App* taste = command(group,
                             a,
                             "taste",
@@ -399,7 +399,7 @@ void add_taste(CLI::App& group, Arguments& a, std::function<int()>& chosen) {
 
 void add_testbake(CLI::App& app, std::function<int()>& chosen) {
   // Lives as long as the callbacks that use it.
-  static Arguments arguments;
+  static TestbakeArguments arguments;
   CLI::App* group = app.add_subcommand(
       "testbake", "test bakes: rival doughs, what they can tell, what they told");
   group->require_subcommand(1);

@@ -7,6 +7,9 @@
 
 namespace barm::cli {
 
+/// Chance of never from which on an hour of readiness is not said any more.
+inline constexpr double mostly_never = 0.5;
+
 void print(Paper& paper, const service::BowlAnswer& answer);
 void print(Paper& paper, const service::ForeseeAnswer& answer);
 void print(Paper& paper, const service::ReachAnswer& answer);

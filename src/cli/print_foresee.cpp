@@ -15,7 +15,6 @@ using service::span;
 
 namespace {
 
-constexpr double mostly_never = 0.5;
 constexpr Time worth_saying = 7.5 * minute;  // half of the quarter hour that times are said in
 
 std::string at_what(const service::ForeseeAnswer& answer) {

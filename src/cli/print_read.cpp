@@ -17,7 +17,6 @@ using service::span;
 
 namespace {
 
-constexpr double mostly_never = 0.5;
 constexpr int as_draws = 1000;  // to how many a chance is told
 
 std::string at_what(const service::ReadAnswer& answer) {

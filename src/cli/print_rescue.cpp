@@ -10,7 +10,7 @@ using service::span;
 
 namespace {
 
-std::string when(const forecast::Way& way, const Clock& clock) {
+std::string when(const forecast::WayOut& way, const Clock& clock) {
   if (way.remedy == forecast::Remedy::flatbread) return "";
   if (!way.ready.p50) return "more than half of such doughs do not get there in this time";
   std::string text = "ready about " + clock.moment(*way.ready.p50);

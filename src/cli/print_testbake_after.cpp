@@ -170,8 +170,8 @@ void print(Paper& paper, const NextOnPaper& answer) {
 
 namespace {
 
-constexpr int wide = 61;
-constexpr int tall = 16;
+constexpr int map_wide = 61;
+constexpr int map_tall = 16;
 
 // A tenth to a full chance; words stand below it, for shades alone say nothing.
 const char* shade(double chance) {
@@ -218,25 +218,25 @@ void print(Paper& paper, const service::TestBakeMap& answer) {
   paper.line();
   const double now_x = (map.now_share - q.least_share) / (q.most_share - q.least_share);
   const double now_y = (map.now_up - q.least) / (q.most - q.least);
-  for (int row = tall - 1; row >= 0; --row) {
-    const double up = static_cast<double>(row) / (tall - 1);
+  for (int row = map_tall - 1; row >= 0; --row) {
+    const double up = static_cast<double>(row) / (map_tall - 1);
     std::string line = row % 3 == 0
                            ? right(up_label(q, q.least + up * (q.most - q.least)) + " ┤", 12)
                            : right("│", 12);
-    for (int column = 0; column < wide; ++column) {
-      const double across = static_cast<double>(column) / (wide - 1);
-      const bool here =
-          std::lround(now_x * (wide - 1)) == column && std::lround(now_y * (tall - 1)) == row;
+    for (int column = 0; column < map_wide; ++column) {
+      const double across = static_cast<double>(column) / (map_wide - 1);
+      const bool here = std::lround(now_x * (map_wide - 1)) == column &&
+                        std::lround(now_y * (map_tall - 1)) == row;
       line += here ? "●" : shade(chance_at(map.field, across, up));
     }
     paper.line(line);
   }
   std::string axis = right("└", 12);
-  for (int column = 0; column < wide; ++column) axis += column % 15 == 0 ? "┴" : "─";
+  for (int column = 0; column < map_wide; ++column) axis += column % 15 == 0 ? "┴" : "─";
   paper.line(axis);
   std::string labels = padded("", 11);
   for (int k = 0; k < 5; ++k) {
-    const double share = q.least_share + (q.most_share - q.least_share) * k * 15.0 / (wide - 1);
+    const double share = q.least_share + (q.most_share - q.least_share) * k * 15.0 / (map_wide - 1);
     labels += padded(fmt::format("{:.0f} %", 100 * share), k < 4 ? 15 : 0);
   }
   paper.line(labels);

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "estimation/culture.h"
+#include "estimation/internal/doubt.h"
 #include "forecast/levain.h"
 #include "numerics/quantiles.h"
 #include "numerics/random.h"
@@ -15,8 +16,6 @@ namespace {
 
 using kinetics::Parameter;
 
-constexpr double four_of_five = 1.2816;
-constexpr double nothing_yet = 0.93;  // share of a doubt that is left
 constexpr int cultures_drawn = 2000;
 
 std::string words_of(Parameter parameter) {
@@ -111,7 +110,7 @@ std::string in_words(const LaterByAge& age) {
                                        age.past.in(hour),
                                        shifted(age.later),
                                        range);
-  if (age.left > nothing_yet)
+  if (age.left > internal::nothing_yet)
     return text + "; that is the book: its batches do not differ enough in age";
   return text + fmt::format("; the book says {}", shifted(age.by_the_book));
 }
@@ -126,13 +125,13 @@ std::vector<Difference> differences(const Culture& culture) {
     Difference d;
     d.about = words_of(parameter);
     d.factor = std::exp(belief.mean[i]);
-    d.low = std::exp(belief.mean[i] - four_of_five * belief.sd[i]);
-    d.high = std::exp(belief.mean[i] + four_of_five * belief.sd[i]);
+    d.low = std::exp(belief.mean[i] - internal::four_of_five * belief.sd[i]);
+    d.high = std::exp(belief.mean[i] + internal::four_of_five * belief.sd[i]);
     const double culture_before =
         std::sqrt(std::pow(belief.before[i], 2) - std::pow(belief.between[i], 2));
     d.left = belief.sd[i] / culture_before;
     d.between = belief.between[i];
-    d.known = d.left <= nothing_yet;
+    d.known = d.left <= internal::nothing_yet;
     if (!d.known) {
       d.words = "nothing known yet";
     } else if (std::abs(belief.mean[i]) < 0.06) {

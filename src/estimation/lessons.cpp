@@ -6,25 +6,25 @@
 #include <cmath>
 #include <optional>
 
+#include "estimation/internal/doubt.h"
+
 namespace barm::estimation {
 
 namespace {
 
 using kinetics::Parameter;
 
-constexpr double nothing_yet = 0.93;
 constexpr double a_little = 0.8;
 constexpr double about_the_book = 0.06;  // in ln
-constexpr double four_of_five = 1.2816;  // sd to either side
 
 // What more of it means.
-struct Saying {
+struct Topical {
   const char* subject;
   const char* more;
   const char* less;
 };
 
-Saying saying(Topic topic) {
+Topical saying(Topic topic) {
   switch (topic) {
     case Topic::speed:
       return {"the yeast grows", "faster", "slower"};
@@ -51,7 +51,7 @@ std::string unit_value(Topic topic, double value) {
 }
 
 std::string in_words(const Lesson& lesson, double book, double nothing) {
-  const Saying say = saying(lesson.topic);
+  const Topical say = saying(lesson.topic);
   if (lesson.left > nothing) return fmt::format("nothing yet about {}", name(lesson.topic));
   const double by = std::log(lesson.factor);
   std::string text;
@@ -118,7 +118,7 @@ std::vector<Lesson> lessons(const Batch& batch, const Learned& learned) {
   const bool bakers = batch.dough.bakers_yeast > 0;
   // Of so many draws a share of doubt is known to 1/sqrt(2 n): less than twice that is no news.
   const double nothing =
-      std::min(nothing_yet, 1 - 2 / std::sqrt(2 * std::max(10.0, learned.effective)));
+      std::min(internal::nothing_yet, 1 - 2 / std::sqrt(2 * std::max(10.0, learned.effective)));
   const double ethanol = batch.dough.ethanol / batch.dough.water_phase;
   for (const Topic topic : {Topic::speed,
                             Topic::waking,
@@ -139,8 +139,8 @@ std::vector<Lesson> lessons(const Batch& batch, const Learned& learned) {
     lesson.topic = topic;
     lesson.left = taught.before > 0 ? taught.after / taught.before : 1;
     lesson.factor = std::exp(middle);
-    lesson.low = std::exp(middle - four_of_five * taught.after);
-    lesson.high = std::exp(middle + four_of_five * taught.after);
+    lesson.low = std::exp(middle - internal::four_of_five * taught.after);
+    lesson.high = std::exp(middle + internal::four_of_five * taught.after);
     lesson.tells = lesson.left <= nothing;
     lesson.words = in_words(lesson, kinetics::priors()[index].book, nothing);
     out.push_back(std::move(lesson));

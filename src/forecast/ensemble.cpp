@@ -14,8 +14,6 @@ namespace barm::forecast {
 
 namespace {
 
-constexpr double never = std::numeric_limits<double>::infinity();
-
 // Draws the doughs and runs them side by side. A draw that contradicts itself fails the whole.
 Result<Many> many_draws(const formula::Bake& bake,
                         const Options& options,
@@ -143,7 +141,7 @@ Result<Forecast> foresee(const formula::Bake& bake,
 
   Forecast forecast = told(*middle, options);
   std::vector<double> ready = of_all(*all, &Passed::ready);
-  const auto late = static_cast<double>(std::count(ready.begin(), ready.end(), never));
+  const auto late = static_cast<double>(std::count(ready.begin(), ready.end(), Passed::never));
   forecast.never = Probability(late / static_cast<double>(options.draws));
   forecast.ready = spread(ready);
   forecast.fifth = spread(of_all(*all, &Passed::fifth));

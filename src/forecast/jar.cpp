@@ -59,11 +59,11 @@ class Branch {
 };
 
 // The sample's curve at that time: its rise, and by how much it goes up in an hour.
-struct Standing {
+struct Rising {
   double rise = 1, per_hour = 0;
 };
 
-Standing standing(const Many& many, std::size_t i, double hours) {
+Rising rising(const Many& many, std::size_t i, double hours) {
   const double step = every.in(hour);
   const auto at = static_cast<std::size_t>(
       std::clamp(std::floor(hours / step), 0.0, static_cast<double>(many.samples - 2)));
@@ -119,9 +119,9 @@ Result<JarMarks> jar_marks(const formula::Bake& bake,
     const Passed& passed = bulks->passed[i];
     ready.push_back(passed.ready);
     if (!passed.is_ready()) continue;
-    const Standing stands = standing(*samples, i, passed.ready);
-    ratios.push_back(stands.rise);
-    const double mm_per_hour = marks.start.in(millimetre)*stands.per_hour;
+    const Rising risen = rising(*samples, i, passed.ready);
+    ratios.push_back(risen.rise);
+    const double mm_per_hour = marks.start.in(millimetre)*risen.per_hour;
     minutes.push_back(mm_per_hour > 0 ? 60 / mm_per_hour : Passed::never);
   }
   const double there = static_cast<double>(ratios.size()) / static_cast<double>(options.draws);

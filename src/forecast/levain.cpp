@@ -19,15 +19,15 @@ namespace {
 
 constexpr Time at_most = 48.0 * hour;
 
-struct Shares {
+struct LevainShares {
   double ripe, flour, water;  // of the fed levain, by mass
   double all_flour;           // flour in it, the ripe starter's included
   double added_water;         // water in it, flour's moisture not counted
 };
 
-Shares shares(const formula::Levain& levain, double starter_hydration) {
+LevainShares shares(const formula::Levain& levain, double starter_hydration) {
   const double all = levain.ripe + levain.fresh_flour + levain.water;
-  Shares s{levain.ripe / all, levain.fresh_flour / all, levain.water / all, 0, 0};
+  LevainShares s{levain.ripe / all, levain.fresh_flour / all, levain.water / all, 0, 0};
   s.all_flour = s.flour + s.ripe / (1 + starter_hydration);
   s.added_water = s.water + s.ripe * starter_hydration / (1 + starter_hydration);
   return s;
@@ -121,7 +121,7 @@ Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
         "'" + levain.starter.name +
             "' is not a living levain; name a ripe starter, such as 'stiff ripe levain'");
   }
-  const Shares s = shares(levain, starter[Property::hydration]);
+  const LevainShares s = shares(levain, starter[Property::hydration]);
   const chemistry::Buffered parts[] = {part(starter, s.ripe, true), part(flour, s.flour, true)};
   const auto ph = chemistry::mixed_ph(parts, Molality::from_si(0.02));
   if (!ph) return failure(ph);
@@ -194,7 +194,7 @@ Result<Composition> fermented(const formula::Levain& levain,
   const kinetics::System<double> system(terms, kinetics::present(*dough));
 
   Composition c = flour;
-  const Shares s = shares(levain, starter[Property::hydration]);
+  const LevainShares s = shares(levain, starter[Property::hydration]);
   for (double& value : c.value) value *= s.all_flour;  // what flour brings, thinned by the water
   c[Property::water] = dough->water;
   c[Property::ethanol] = system.ethanol(y) * dough->water_phase / 1000;

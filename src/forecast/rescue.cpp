@@ -22,7 +22,6 @@ namespace limits = constants::rescue;
 using internal::for_each;
 using kinetics::Standing;
 
-constexpr double never = std::numeric_limits<double>::infinity();
 constexpr std::size_t fewest = 20;  // doughs an answer may rest on
 constexpr double farthest = 3;     // misreadings; a look that no dough comes nearer to is a mistake
 constexpr double misread = 0.1;    // of a volume judged by eye, as a share of it
@@ -36,7 +35,7 @@ struct Present {
   Standing standing;
   double volume = 0;  // [L/kg] at mixing
   double rise = 1;
-  double fifth = never;  // hours after mixing
+  double fifth = Passed::never;  // hours after mixing
   std::optional<double> top;
   bool was_ready = false;
   double celsius = 24;  // now
@@ -155,8 +154,8 @@ std::vector<Present> agreeing(std::vector<Present> doughs, Rescue& rescue) {
 
 // --- from here on ---
 
-struct Outcome {
-  double ready = never, past = never;  // hours after mixing
+struct Ending {
+  double ready = Passed::never, past = Passed::never;  // hours after mixing
 };
 
 struct Changed {
@@ -171,10 +170,10 @@ Result<Changed> change(const Present& now, const Plan& plan, const Kneaded& knea
   return Changed{*after, std::nullopt};
 }
 
-Result<Outcome> go_on(const Present& now,
-                      const Changed& changed,
-                      const Rescue& rescue,
-                      const heat::Track& track) {
+Result<Ending> go_on(const Present& now,
+                     const Changed& changed,
+                     const Rescue& rescue,
+                     const heat::Track& track) {
   Proving proving;
   proving.temperature = Temperature::from_celsius(now.celsius);
   proving.track = track;
@@ -186,7 +185,7 @@ Result<Outcome> go_on(const Present& now,
   const auto course = run(changed.standing.dough, now.draw->parameters, proving);
   if (!course) return failure(course);
   const double from = rescue.options.now.in(hour);
-  Outcome outcome;
+  Ending outcome;
   if (course->ready) outcome.ready = from + course->ready->in(hour);
   if (course->collapsed) outcome.past = from + course->collapsed->in(hour);
   return outcome;
@@ -231,7 +230,7 @@ std::optional<Error> explain(const std::vector<Present>& doughs,
                              const Plan& plan,
                              const Kneaded& kneaded,
                              const formula::Standing& standing,
-                             Way& way) {
+                             WayOut& way) {
   std::vector<std::size_t> order(doughs.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
   std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
@@ -252,13 +251,13 @@ std::optional<Error> explain(const std::vector<Present>& doughs,
   return std::nullopt;
 }
 
-Result<Way> follow(const formula::Bake& bake,
-                   const std::vector<Present>& doughs,
-                   const Plan& plan,
-                   const Rescue& rescue) {
+Result<WayOut> follow(const formula::Bake& bake,
+                      const std::vector<Present>& doughs,
+                      const Plan& plan,
+                      const Rescue& rescue) {
   const formula::Bowl& bowl = doughs.front().draw->bowl;
   const Kneaded kneaded = addition_of(bake, bowl, plan.shares);
-  Way way;
+  WayOut way;
   way.remedy = plan.remedy;
   way.place = plan.place;
   way.addition = weights(kneaded);
@@ -268,7 +267,7 @@ Result<Way> follow(const formula::Bake& bake,
   way.too_warm = !yeasted && plan.place && *plan.place > limits::warmest.value;
   const formula::Stage* bulk = bake.bulk();
   const formula::Standing standing = bulk != nullptr ? bulk->standing : formula::Standing{};
-  std::vector<Outcome> outcomes(doughs.size());
+  std::vector<Ending> outcomes(doughs.size());
   auto error = for_each(doughs.size(),
                         options.threads,
                         options.cancelled,
@@ -292,7 +291,7 @@ Result<Way> follow(const formula::Bake& bake,
   double good = 0;
   const double by = options.by.in(hour);
   const double from = options.not_before.value_or(options.now).in(hour);
-  for (const Outcome& outcome : outcomes) {
+  for (const Ending& outcome : outcomes) {
     ready.push_back(outcome.ready);
     past.push_back(outcome.past);
     if (outcome.ready <= by && outcome.past > std::max(from, outcome.ready)) ++good;
@@ -330,9 +329,9 @@ Result<GivingUp> giving_up(const std::vector<Present>& doughs, const Rescue& res
         if (!course) return course.error();
         const double now = options.now.in(hour);
         pairs[i].fifth = doughs[i].fifth;
-        if (pairs[i].fifth == never && course->fifth)
+        if (pairs[i].fifth == Passed::never && course->fifth)
           pairs[i].fifth = now + course->fifth->in(hour);
-        pairs[i].ready = course->ready ? now + course->ready->in(hour) : never;
+        pairs[i].ready = course->ready ? now + course->ready->in(hour) : Passed::never;
         return std::nullopt;
       });
   if (error) return failure(error->code, error->where, error->message);
@@ -363,9 +362,9 @@ Result<GivingUp> giving_up(const std::vector<Present>& doughs, const Rescue& res
 }
 
 // How much a way meddles: the order in which bakers would rather do things.
-int meddling(const Way& way) { return static_cast<int>(way.remedy); }
+int meddling(const WayOut& way) { return static_cast<int>(way.remedy); }
 
-bool better(const Way& a, const Way& b, Probability enough) {
+bool better(const WayOut& a, const WayOut& b, Probability enough) {
   if (a.too_warm != b.too_warm) return b.too_warm;
   const bool a_does = a.in_time >= enough;
   const bool b_does = b.in_time >= enough;
@@ -476,10 +475,10 @@ Result<Rescue> rescue(const formula::Bake& bake,
     if (!way) return failure(way);
     answer->ways.push_back(*way);
   }
-  std::stable_sort(answer->ways.begin(), answer->ways.end(), [&](const Way& a, const Way& b) {
+  std::stable_sort(answer->ways.begin(), answer->ways.end(), [&](const WayOut& a, const WayOut& b) {
     return better(a, b, options.enough);
   });
-  Way flat;
+  WayOut flat;
   flat.remedy = Remedy::flatbread;
   flat.in_time = Probability(1);
   answer->ways.push_back(flat);

@@ -17,7 +17,7 @@ enum class Remedy { wait, warm, cool, levain, yeast, thin, thin_with_levain, fla
 inline constexpr std::size_t remedy_count = static_cast<std::size_t>(Remedy::flatbread) + 1;
 
 /// One thing to do, and what came of it in the doughs imagined. Times are after mixing.
-struct Way {
+struct WayOut {
   Remedy remedy = Remedy::wait;
   std::optional<Temperature> place;  ///< of the warm or cool place
   Addition addition;
@@ -68,7 +68,7 @@ struct Rescue {
   Temperature temperature;                              ///< of the dough now
   double rise_low = 1, rise_middle = 1, rise_high = 1;  ///< now, 10, 50, 90 of 100 doughs
   Mass dough;
-  std::vector<Way> ways;  ///< best first
+  std::vector<WayOut> ways;  ///< best first
   GivingUp giving_up;
   int draws = 0;     ///< doughs the answer rests on
   int imagined = 0;  ///< of so many

@@ -51,13 +51,13 @@ larder::Ingredient flour_of(const Node& value, Shelf& shelf) {
 
 // --- stages ---
 
-constexpr std::array steps = {
+constexpr std::array all_steps = {
     Step::mix, Step::bulk, Step::fold, Step::divide, Step::shape, Step::proof, Step::cold};
 
 Step step_of(const Node& value) {
   const std::string& word = text_of(value, "bulk");
   std::vector<std::string> names;
-  for (const Step step : steps) {
+  for (const Step step : all_steps) {
     if (name(step) == word) return step;
     names.emplace_back(name(step));
   }

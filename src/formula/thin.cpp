@@ -60,10 +60,10 @@ std::string together_words(AlcoholByVolume wanted, const Thinned& t) {
                      gone.si() < 0 ? "appear" : "vanish");
 }
 
-std::vector<std::string> steps(const larder::Ingredient& drink,
-                               const Composition& c,
-                               AlcoholByVolume wanted,
-                               const Thinned& t) {
+std::vector<std::string> working(const larder::Ingredient& drink,
+                                 const Composition& c,
+                                 AlcoholByVolume wanted,
+                                 const Thinned& t) {
   using internal::grams;
   using internal::millilitres;
   return {
@@ -108,7 +108,7 @@ Result<Thinned> thin(const larder::Ingredient& drink, AlcoholByVolume wanted, Ma
   out.drink_volume = volume(parts, out.drink.si(), 0) * cubic_metre;
   out.water_volume = volume(parts, 0, out.water.si()) * cubic_metre;
   out.together = volume(parts, out.drink.si(), out.water.si()) * cubic_metre;
-  out.working = steps(drink, *composition, wanted, out);
+  out.working = working(drink, *composition, wanted, out);
   return out;
 }
 

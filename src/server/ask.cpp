@@ -26,12 +26,6 @@ namespace {
 
 using forecast::Options;
 
-Reply answered(const nlohmann::json& json) {
-  Reply reply;
-  reply.body = written(json);
-  return reply;
-}
-
 // The use cases name their fields as the terminal does, or not at all; a client knows its own.
 std::string field_of(const std::string& where) {
   static constexpr std::pair<std::string_view, const char*> table[] = {

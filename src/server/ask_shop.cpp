@@ -21,7 +21,7 @@ constexpr const char* price_setting = "price-file";
 constexpr const char* any_prices = "wants the text of a price file (docs/price-file.md)";
 
 // The till names what it reads as the terminal does.
-std::string field_of(const std::string& where) {
+std::string till_field(const std::string& where) {
   static constexpr std::pair<std::string_view, const char*> table[] = {
       {"--margin", "/margin"},
       {"--markup", "/mark_up"},
@@ -42,8 +42,8 @@ std::string field_of(const std::string& where) {
 }
 
 template <class Answer>
-Answer got(Result<Answer> result) {
-  if (!result) throw Refused{problem(result.error(), field_of(result.error().where))};
+Answer till_answer(Result<Answer> result) {
+  if (!result) throw Refused{problem(result.error(), till_field(result.error().where))};
   return *std::move(result);
 }
 
@@ -60,7 +60,7 @@ std::string price_text(const std::optional<std::string>& given, const StoredBake
 
 Reply ask_prices(Fields& fields, const AskContext&) {
   const auto text = fields.needed(fields.text("prices", any_prices), "prices", any_prices);
-  const shop::PriceList list = got(shop::parse_prices(text, "prices"));
+  const shop::PriceList list = till_answer(shop::parse_prices(text, "prices"));
   Reply reply;
   reply.body = written({{"schema", "barm.prices/1"},
                         {"name", list.name},
@@ -90,17 +90,18 @@ service::TillWords till_words(Fields& fields) {
 
 service::TillRequest till_request(Fields& fields, const StoredBakes& stored) {
   const auto given = fields.text("prices", any_prices);
-  shop::PriceList list = got(shop::parse_prices(price_text(given, stored), "prices"));
+  shop::PriceList list = till_answer(shop::parse_prices(price_text(given, stored), "prices"));
   std::vector<shop::Answer> answers;
   if (const auto buyers = fields.text("buyers", "a CSV: buyer,price,would buy")) {
-    answers = got(shop::parse_answers(*buyers, "buyers", list.currency));
+    answers = till_answer(shop::parse_answers(*buyers, "buyers", list.currency));
   }
-  return got(service::till_request(std::move(list), std::move(answers), till_words(fields)));
+  return till_answer(
+      service::till_request(std::move(list), std::move(answers), till_words(fields)));
 }
 
 Reply ask_till(Fields& fields, const AskContext& context) {
   const service::TillRequest request = till_request(fields, context.stored);
-  const auto answer = got(service::till(asked_bake(fields, context.stored), request));
+  const auto answer = till_answer(service::till(asked_bake(fields, context.stored), request));
   Reply reply;
   reply.body = written(service::to_json(answer));
   return reply;
@@ -128,7 +129,7 @@ Reply ask_label(Fields& fields, const AskContext& context) {
   service::LabelRequest request = label_request(rules, portion);
   request.draws = static_cast<int>(
       fields.whole("draws", 20, 5000, "how many loaves to imagine, from 20 to 5000").value_or(200));
-  const auto answer = got(service::label(asked_bake(fields, context.stored), request));
+  const auto answer = till_answer(service::label(asked_bake(fields, context.stored), request));
   Reply reply;
   reply.body = written(service::to_json(answer));
   return reply;
@@ -160,9 +161,10 @@ Reply sheet(std::string html) {
 }
 
 service::TillAnswer till_of(const StoredBakes& stored, const std::string& id) {
-  shop::PriceList list = got(shop::parse_prices(price_text({}, stored), "prices"));
-  const auto request = got(service::till_request(std::move(list), {}, service::TillWords{}));
-  return got(service::till(stored.bake(id), request));
+  shop::PriceList list = till_answer(shop::parse_prices(price_text({}, stored), "prices"));
+  const auto request =
+      till_answer(service::till_request(std::move(list), {}, service::TillWords{}));
+  return till_answer(service::till(stored.bake(id), request));
 }
 
 }  // namespace
@@ -185,14 +187,14 @@ void add_shop_routes(Router& router, Turns& turns, const std::function<StoredBak
         label_request(asked(request, "rules", "eu"), asked(request, "portion", "50g"));
     const formula::Bake bake = stored().bake(parts.at("id"));
     const Turns::Turn turn(turns);
-    return sheet(service::label_sheet(got(service::label(bake, wanted)), size));
+    return sheet(service::label_sheet(till_answer(service::label(bake, wanted)), size));
   });
   get("/api/bakes/{id}/prices.html", [stored, &turns](const Request& request, const Parts& parts) {
     const StoredBakes bakes = stored();
     const auto till = till_of(bakes, parts.at("id"));
     const auto wanted = label_request(asked(request, "rules", "eu"), "");
     const Turns::Turn turn(turns);
-    const auto label = got(service::label(bakes.bake(parts.at("id")), wanted));
+    const auto label = till_answer(service::label(bakes.bake(parts.at("id")), wanted));
     return sheet(service::price_sheet(till, label));
   });
   get("/api/bakes/{id}/till.csv", [stored](const Request&, const Parts& parts) {

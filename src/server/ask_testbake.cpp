@@ -18,7 +18,7 @@ namespace {
 constexpr const char* file_name = "test_bake";
 
 template <class Answer>
-Answer got(Result<Answer> result) {
+Answer testbake_answer(Result<Answer> result) {
   if (result) return *std::move(result);
   const std::string& where = result.error().where;
   const char* field = where.starts_with(file_name)     ? "/test_bake"
@@ -26,12 +26,6 @@ Answer got(Result<Answer> result) {
                       : where.starts_with("candidate") ? "/candidates"
                                                        : "";
   throw Refused{problem(result.error(), field)};
-}
-
-Reply replied(const nlohmann::json& json) {
-  Reply reply;
-  reply.body = written(json);
-  return reply;
 }
 
 std::string test_text(Fields& fields) {
@@ -49,14 +43,14 @@ std::string test_text(Fields& fields) {
 testbakes::TestBake asked_test(Fields& fields, const AskContext& context) {
   const std::string text = test_text(fields);
   const formula::Bake base = asked_bake(fields, context.stored);
-  return got(testbakes::parse_test_bake(text, file_name, base));
+  return testbake_answer(testbakes::parse_test_bake(text, file_name, base));
 }
 
 std::optional<std::vector<testbakes::Watched>> asked_readings(Fields& fields,
                                                               const testbakes::TestBake& test) {
   const auto text = fields.text("readings", "a CSV: day,dough,jar,hours,height_mm");
   if (!text) return std::nullopt;
-  return got(testbakes::parse_observed(test, *text, "readings"));
+  return testbake_answer(testbakes::parse_observed(test, *text, "readings"));
 }
 
 unsigned long long seed(Fields& fields) {
@@ -67,7 +61,7 @@ unsigned long long seed(Fields& fields) {
 Reply ask_plan(Fields& fields, const AskContext& context) {
   const auto test = asked_test(fields, context);
   (void)asked_readings(fields, test);
-  return replied(service::to_json(got(service::testbake_plan(test))));
+  return answered(service::to_json(testbake_answer(service::testbake_plan(test))));
 }
 
 Reply ask_before(Fields& fields, const AskContext& context) {
@@ -82,7 +76,7 @@ Reply ask_before(Fields& fields, const AskContext& context) {
   request.options.threads = context.threads;
   request.options.cancelled = context.watch.cancelled;
   request.options.progress = context.watch.progress;
-  return replied(service::to_json(got(service::testbake_before(test, request))));
+  return answered(service::to_json(testbake_answer(service::testbake_before(test, request))));
 }
 
 Reply ask_after(Fields& fields, const AskContext& context) {
@@ -94,7 +88,8 @@ Reply ask_after(Fields& fields, const AskContext& context) {
   options.seed = seed(fields);
   options.cancelled = context.watch.cancelled;
   options.progress = context.watch.progress;
-  return replied(service::to_json(got(service::testbake_after(test, *observed, options))));
+  return answered(
+      service::to_json(testbake_answer(service::testbake_after(test, *observed, options))));
 }
 
 Reply ask_next(Fields& fields, const AskContext& context) {
@@ -109,7 +104,7 @@ Reply ask_next(Fields& fields, const AskContext& context) {
   request.options.seed = seed(fields);
   request.options.cancelled = context.watch.cancelled;
   request.options.progress = context.watch.progress;
-  return replied(service::to_json(got(service::testbake_next(test, request))));
+  return answered(service::to_json(testbake_answer(service::testbake_next(test, request))));
 }
 
 std::string base64(const std::string& bytes) {
@@ -142,12 +137,12 @@ Reply ask_show(Fields& fields, const AskContext& context) {
   options.seed = seed(fields);
   options.cancelled = context.watch.cancelled;
   options.progress = context.watch.progress;
-  const auto show = got(service::testbake_show(test, request, options));
+  const auto show = testbake_answer(service::testbake_show(test, request, options));
   nlohmann::json answer = service::to_json(show);
   answer.erase("folder");
   for (std::size_t i = 0; i < show.files.size(); ++i)
     answer["files"][i]["base64"] = base64(show.files[i].bytes);
-  return replied(answer);
+  return answered(answer);
 }
 
 }  // namespace

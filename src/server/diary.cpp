@@ -40,18 +40,6 @@ constexpr std::array kinds{Kind::bake,
                            Kind::test_bake,
                            Kind::test_member};
 
-Reply answered(const json& body, int status = 200) {
-  Reply reply;
-  reply.status = status;
-  reply.body = written(body);
-  return reply;
-}
-
-std::string query(const Request& request, const std::string& name) {
-  const auto found = request.query.find(name);
-  return found == request.query.end() ? "" : found->second;
-}
-
 std::optional<std::string> query_or_nothing(const Request& request, const std::string& name) {
   const auto found = request.query.find(name);
   return found == request.query.end() ? std::nullopt : std::optional(found->second);
@@ -62,7 +50,7 @@ std::int64_t whole(const Request& request,
                    std::int64_t least,
                    std::int64_t most,
                    std::int64_t usual) {
-  const std::string text = query(request, name);
+  const std::string text = request.asked(name);
   if (text.empty()) return usual;
   std::int64_t value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -81,7 +69,7 @@ std::string field_of(const Error& error) {
 }
 
 template <class T>
-T got(Result<T> result) {
+T from_daybook(Result<T> result) {
   if (!result) throw Refused{problem(result.error())};
   return std::move(*result);
 }
@@ -103,7 +91,7 @@ class RealDiary final : public Diary {
   ChangesSince changes_since(std::int64_t number) override {
     if (!there_) return {};
     const auto lease = daybook();
-    const auto found = got(lease->changes_after(number, most_changes));
+    const auto found = from_daybook(lease->changes_after(number, most_changes));
     ChangesSince out;
     out.last = found.last;
     out.complete =
@@ -113,27 +101,31 @@ class RealDiary final : public Diary {
     return out;
   }
 
-  std::int64_t last_change() override { return there_ ? got(daybook()->last_change()) : 0; }
+  std::int64_t last_change() override {
+    return there_ ? from_daybook(daybook()->last_change()) : 0;
+  }
 
   StoredBakes stored_bakes() override {
-    return {
-        .bake =
-            [this](const std::string& id) {
-              return got(service::stored_bake(*daybook(), id, service::machine_now()));
-            },
-        .text =
-            [this](const std::string& id) { return got(daybook()->get<storage::Bake>(id)).toml; },
-        .setting = [this](const std::string& id) { return setting(id); },
-        .begun = [this](const Starting& starting,
-                        const Watch& watch) { return begun(starting, watch); },
-        .culture =
-            [this](const std::string& id, bool anew, const Watch& watch) {
-              const auto lease = daybook();
-              const auto record = got(lease->get<storage::Culture>(id));
-              service::Asking asking = asking_of(watch);
-              asking.anew = anew;
-              return got(service::kept_culture(*lease, record, service::machine_now(), asking));
-            }};
+    return {.bake =
+                [this](const std::string& id) {
+                  return from_daybook(service::stored_bake(*daybook(), id, service::machine_now()));
+                },
+            .text =
+                [this](const std::string& id) {
+                  return from_daybook(daybook()->get<storage::Bake>(id)).toml;
+                },
+            .setting = [this](const std::string& id) { return setting(id); },
+            .begun = [this](const Starting& starting,
+                            const Watch& watch) { return begun(starting, watch); },
+            .culture =
+                [this](const std::string& id, bool anew, const Watch& watch) {
+                  const auto lease = daybook();
+                  const auto record = from_daybook(lease->get<storage::Culture>(id));
+                  service::Asking asking = asking_of(watch);
+                  asking.anew = anew;
+                  return from_daybook(
+                      service::kept_culture(*lease, record, service::machine_now(), asking));
+                }};
   }
 
  private:
@@ -146,10 +138,11 @@ class RealDiary final : public Diary {
     service::Asking asking = asking_of({watch.cancelled, nullptr});
     asking.but = starting.bake_id;
     const bool by_bake = !starting.culture && !starting.bake_id.empty();
-    const auto culture =
-        by_bake ? got(daybook()->get<storage::Bake>(starting.bake_id)).culture : starting.culture;
+    const auto culture = by_bake
+                             ? from_daybook(daybook()->get<storage::Bake>(starting.bake_id)).culture
+                             : starting.culture;
     if (culture.value_or("").empty()) return {"", estimation::day_one_belief()};
-    return got(service::begun_from_daybook(
+    return from_daybook(service::begun_from_daybook(
         *daybook(), *culture, starting.bake, service::machine_now(), asking));
   }
 
@@ -157,7 +150,7 @@ class RealDiary final : public Diary {
     if (!there_) return "";
     const auto found = daybook()->get<storage::Setting>(id);
     if (!found && found.error().code == ErrorCode::not_found) return "";
-    return got(found).deleted_at ? "" : got(found).value;
+    return from_daybook(found).deleted_at ? "" : from_daybook(found).value;
   }
 
   storage::Pool::Lease daybook() {
@@ -165,7 +158,7 @@ class RealDiary final : public Diary {
       throw Refused{problem(Refusal::no_route,
                             "no daybook is open: start the server with barm open --daybook FILE")};
     }
-    return got(pool_.lease());
+    return from_daybook(pool_.lease());
   }
 
   // --- every kind alike ---
@@ -181,7 +174,7 @@ class RealDiary final : public Diary {
                 }});
     router.add(
         {.method = "GET", .path = one, .handler = [this, kind](const Request&, const Parts& parts) {
-           return answered(got(service::get_record(*daybook(), kind, parts.at("id"))));
+           return answered(from_daybook(service::get_record(*daybook(), kind, parts.at("id"))));
          }});
     router.add({.method = "PUT",
                 .path = one,
@@ -210,12 +203,12 @@ class RealDiary final : public Diary {
 
   Reply list(Kind kind, const Request& request) {
     storage::Query asked;
-    asked.owner = query(request, "owner");
-    asked.text = query(request, "text");
-    asked.state = query(request, "state");
+    asked.owner = request.asked("owner");
+    asked.text = request.asked("text");
+    asked.state = request.asked("state");
     asked.limit = static_cast<std::size_t>(whole(request, "limit", 1, most_limit, usual_limit));
     asked.offset = static_cast<std::size_t>(whole(request, "offset", 0, 1'000'000'000, 0));
-    return answered(got(service::list_records(*daybook(), kind, asked)));
+    return answered(from_daybook(service::list_records(*daybook(), kind, asked)));
   }
 
   Reply save(Kind kind, const Request& request, const std::string& id, int status) {
@@ -276,7 +269,7 @@ class RealDiary final : public Diary {
                   .handler = [this, bytes](const Request&, const Parts& parts) {
                     Reply reply;
                     reply.type = "image/jpeg";
-                    reply.body = got(((*daybook()).*bytes)(parts.at("id")));
+                    reply.body = from_daybook(((*daybook()).*bytes)(parts.at("id")));
                     // A picture never changes under its id.
                     reply.with("Cache-Control", "private, max-age=31536000, immutable");
                     return reply;
@@ -289,11 +282,11 @@ class RealDiary final : public Diary {
   Reply add_photo(const Request& request) {
     const service::Now now = service::machine_now();
     storage::Photo photo;
-    photo.id = query(request, "id");
+    photo.id = request.asked("id");
     photo.bake = query_or_nothing(request, "bake");
     photo.loaf = query_or_nothing(request, "loaf");
     photo.culture = query_or_nothing(request, "culture");
-    photo.caption = query(request, "caption");
+    photo.caption = request.asked("caption");
     photo.taken_at = now.at;
     if (const auto taken = query_or_nothing(request, "taken_at")) {
       const auto moment = storage::parse_moment(*taken);
@@ -317,18 +310,19 @@ class RealDiary final : public Diary {
     get("/api/today", [this, &turns](const Request&, const Parts&) {
       const auto lease = daybook();
       const Turns::Turn turn(turns);
-      return answered(service::to_json(got(service::today(*lease, service::machine_now()))));
+      return answered(
+          service::to_json(from_daybook(service::today(*lease, service::machine_now()))));
     });
     get("/api/trash", [this](const Request&, const Parts&) {
       json out = {{"schema", "barm.trash/1"}, {"trash", json::array()}};
-      for (const storage::Deleted& one : got(daybook()->trash()))
+      for (const storage::Deleted& one : from_daybook(daybook()->trash()))
         out["trash"].push_back(storage::to_json(one));
       return answered(out);
     });
     get("/api/changes", [this](const Request& request, const Parts&) { return changes(request); });
     get("/api/bakes/{id}/versions", [this](const Request&, const Parts& parts) {
       json out = {{"schema", "barm.versions/1"}, {"versions", json::array()}};
-      for (const storage::BakeVersion& one : got(daybook()->history(parts.at("id"))))
+      for (const storage::BakeVersion& one : from_daybook(daybook()->history(parts.at("id"))))
         out["versions"].push_back(storage::to_json(one));
       return answered(out);
     });
@@ -339,7 +333,7 @@ class RealDiary final : public Diary {
 
   Reply changes(const Request& request) {
     const std::int64_t since = whole(request, "since", 0, 1'000'000'000'000, 0);
-    const auto found = got(daybook()->changes_after(since, most_changes));
+    const auto found = from_daybook(daybook()->changes_after(since, most_changes));
     json out = {{"schema", "barm.changes/1"},
                 {"last", found.last},
                 {"complete", found.complete},
@@ -359,11 +353,11 @@ class RealDiary final : public Diary {
     options.prior = &prior;
     options.threads = 1;
     options.cancelled = request.gone;
-    const auto foreseen = got(service::foresee(bake, options));
+    const auto foreseen = from_daybook(service::foresee(bake, options));
     Reply reply;
     reply.type = "text/calendar; charset=utf-8";
-    reply.body =
-        got(service::calendar(foreseen, {static_cast<double>(alarm) * minute, service::utc_now()}));
+    reply.body = from_daybook(
+        service::calendar(foreseen, {static_cast<double>(alarm) * minute, service::utc_now()}));
     reply.with("Content-Disposition", "attachment; filename=\"bake.ics\"");
     return reply;
   }

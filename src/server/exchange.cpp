@@ -7,6 +7,11 @@ std::string Request::header(const std::string& name) const {
   return found == headers.end() ? "" : found->second;
 }
 
+std::string Request::asked(const std::string& name) const {
+  const auto found = query.find(name);
+  return found == query.end() ? "" : found->second;
+}
+
 std::string Request::cookie(std::string_view name) const {
   const std::string all = header("cookie");
   std::string_view rest = all;

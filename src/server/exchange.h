@@ -28,6 +28,9 @@ struct Request {
   /// Empty when there is none.
   [[nodiscard]] std::string header(const std::string& name) const;
 
+  /// Of the query; empty when there is none.
+  [[nodiscard]] std::string asked(const std::string& name) const;
+
   /// Of the Cookie header; empty when there is none.
   [[nodiscard]] std::string cookie(std::string_view name) const;
 

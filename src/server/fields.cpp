@@ -18,7 +18,7 @@ constexpr int deepest = 32;  // objects and lists in one another
 }
 
 // Builds the tree while it watches what the library lets pass: depth, double keys.
-class Watch {
+class DepthWatch {
  public:
   bool operator()(int depth, Json::parse_event_t event, Json& parsed) {
     if (depth >= deepest) refuse_text(fmt::format("the body is nested deeper than {}", deepest));
@@ -39,7 +39,7 @@ class Watch {
 }  // namespace
 
 Json parse_json(std::string_view text) {
-  Watch watch;
+  DepthWatch watch;
   try {
     return Json::parse(text, [&](int depth, Json::parse_event_t event, Json& parsed) {
       return watch(depth, event, parsed);
@@ -53,6 +53,13 @@ Json parse_json(std::string_view text) {
 
 std::string written(const nlohmann::json& json) {
   return json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+}
+
+Reply answered(const nlohmann::json& json, int status) {
+  Reply reply;
+  reply.status = status;
+  reply.body = written(json);
+  return reply;
 }
 
 std::string pointer_step(std::string_view key) {

@@ -26,6 +26,9 @@ using Json = nlohmann::ordered_json;
 /// Any JSON as the text of a reply; bytes that are no UTF-8 are replaced.
 [[nodiscard]] std::string written(const nlohmann::json& json);
 
+/// That as a whole reply.
+[[nodiscard]] Reply answered(const nlohmann::json& json, int status = 200);
+
 /// A step of a JSON pointer, with ~ and / escaped (RFC 6901).
 [[nodiscard]] std::string pointer_step(std::string_view key);
 

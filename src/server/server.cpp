@@ -48,11 +48,6 @@ Reply nothing() {
   return reply;
 }
 
-std::string query(const Request& request, const std::string& name) {
-  const auto found = request.query.find(name);
-  return found == request.query.end() ? "" : found->second;
-}
-
 std::optional<std::int64_t> number(const std::string& text) {
   std::int64_t value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -287,12 +282,11 @@ class RealServer final : public Server, private Desk {
            [this, &one](const Request& request, const Parts&) { return ask_now(one, request); });
     }
     get("/api/larder",
-        [](const Request& request, const Parts&) { return larder_reply(query(request, "words")); });
+        [](const Request& request, const Parts&) { return larder_reply(request.asked("words")); });
     get("/api/larder/{key}",
         [](const Request&, const Parts& parts) { return ingredient_reply(parts.at("key")); });
-    get("/api/sources", [](const Request& request, const Parts&) {
-      return sources_reply(query(request, "words"));
-    });
+    get("/api/sources",
+        [](const Request& request, const Parts&) { return sources_reply(request.asked("words")); });
     get("/api/examples", [](const Request&, const Parts&) { return examples_reply(); });
     add_shop_routes(router_, turns_, [this] { return diary_->stored_bakes(); });
   }
@@ -393,7 +387,7 @@ class RealServer final : public Server, private Desk {
 
   Reply listen(const Request& request) {
     std::string after = request.header("last-event-id");
-    if (after.empty()) after = query(request, "after");
+    if (after.empty()) after = request.asked("after");
     Reply reply;
     reply.type = "text/event-stream";
     reply.stream = events_.listen(number(after));

@@ -12,7 +12,7 @@ namespace {
 
 // Only the middle of the draws is kept of a lesson.
 constexpr int draws_of_a_lesson = 500;
-constexpr double enough_of_them = 80;
+constexpr double enough_to_learn_from = 80;
 
 }  // namespace
 
@@ -41,7 +41,7 @@ Result<Taught> taught(const formula::Bake& bake,
   estimation::widen(*prepared, estimation::suspicions(readings));
   estimation::LearnOptions learning;
   learning.draws = draws_of_a_lesson;
-  learning.least_effective = enough_of_them;
+  learning.least_effective = enough_to_learn_from;
   learning.seed = options.seed;
   learning.threads = options.threads;
   learning.cancelled = options.cancelled;

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <nlohmann/json.hpp>
 
+#include "base/letters.h"
 #include "storage/record_json.h"
 
 namespace barm::service {
@@ -14,12 +14,6 @@ using nlohmann::json;
 using storage::Daybook;
 
 namespace {
-
-std::string folded(std::string text) {
-  std::transform(
-      text.begin(), text.end(), text.begin(), [](unsigned char c) { return std::tolower(c); });
-  return text;
-}
 
 template <class T>
 Result<bool> read_owned(Daybook& daybook, const std::string& bake, std::vector<T>& to) {
@@ -58,7 +52,7 @@ Result<storage::Bake> find_bake(Daybook& daybook, const std::string& words) {
   std::vector<storage::Bake> found;
   for (const storage::BakeLine& line : *lines) {
     if (line.bake.title == words) return daybook.get<storage::Bake>(line.bake.id);
-    if (folded(line.bake.title).find(folded(words)) != std::string::npos)
+    if (small_letters(line.bake.title).find(small_letters(words)) != std::string::npos)
       found.push_back(line.bake);
   }
   if (found.empty())

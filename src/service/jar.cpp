@@ -5,6 +5,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "service/internal/json_parts.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -34,17 +35,6 @@ Result<formula::Jar> jar_of(const formula::Bake& bake, const JarRequest& request
 json range_json(const forecast::Range& range) {
   const auto finite = [](double value) { return std::isfinite(value) ? json(value) : json(); };
   return {{"p10", finite(range.p10)}, {"p50", finite(range.p50)}, {"p90", finite(range.p90)}};
-}
-
-json spread_json(const forecast::Spread& spread) {
-  const auto hours = [](const std::optional<Time>& time) {
-    return time ? json(time->in(hour)) : json();
-  };
-  return {{"p05_h", hours(spread.p05)},
-          {"p10_h", hours(spread.p10)},
-          {"p50_h", hours(spread.p50)},
-          {"p90_h", hours(spread.p90)},
-          {"p95_h", hours(spread.p95)}};
 }
 
 }  // namespace
@@ -92,7 +82,7 @@ json to_json(const JarAnswer& answer) {
       {"minutes_per_mm", range_json(marks.minutes_per_mm)},
       {"sample_at_ready_C", marks.sample_at_ready.celsius()},
       {"bulk_at_ready_C", marks.bulk_at_ready.celsius()},
-      {"ready", spread_json(marks.ready)},
+      {"ready", internal::spread(marks.ready)},
       {"chance_never", marks.never.value()},
       {"ready_for", answer.ready_for ? to_json(*answer.ready_for) : json()},
       {"cautions", answer.cautions},

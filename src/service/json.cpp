@@ -3,23 +3,16 @@
 #include <nlohmann/json.hpp>
 
 #include "service/aim.h"
+#include "service/internal/json_parts.h"
 #include "service/words.h"
 
 namespace barm::service {
 
+using internal::hours;
+using internal::spread;
 using nlohmann::json;
 
 namespace {
-
-json hours(const std::optional<Time>& time) { return time ? json(time->in(hour)) : json(nullptr); }
-
-json spread(const forecast::Spread& spread) {
-  return {{"p05_h", hours(spread.p05)},
-          {"p10_h", hours(spread.p10)},
-          {"p50_h", hours(spread.p50)},
-          {"p90_h", hours(spread.p90)},
-          {"p95_h", hours(spread.p95)}};
-}
 
 json document(const char* kind) { return {{"schema", std::string("barm.") + kind + "/1"}}; }
 

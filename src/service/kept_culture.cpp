@@ -98,7 +98,7 @@ bool is_left_out(const storage::Culture& record, const std::string& bake) {
   return std::find(record.left_out.begin(), record.left_out.end(), bake) != record.left_out.end();
 }
 
-KeptBatch batch_of(const storage::Bake& record, const Heard& heard, bool left_out) {
+KeptBatch kept_batch_of(const storage::Bake& record, const Heard& heard, bool left_out) {
   KeptBatch batch;
   batch.bake = record.id;
   batch.title = record.title;
@@ -139,7 +139,7 @@ Result<KeptCulture> kept_culture(Daybook& daybook,
     if (!heard) return failure(heard);
     if (!heard->lesson && heard->trouble.empty()) continue;
     const bool left_out = is_left_out(culture_record, line.bake.id);
-    kept.batches.push_back(batch_of(bake->record, *heard, left_out));
+    kept.batches.push_back(kept_batch_of(bake->record, *heard, left_out));
     if (heard->lesson && !left_out) estimation::put(kept.culture, std::move(*heard->lesson));
   }
   return kept;

@@ -17,7 +17,7 @@ namespace {
 
 constexpr int doughs_drawn = 200;
 constexpr int doughs_read = 600;
-constexpr double enough_of_them = 80;  // for a middle and two ends; more would make today wait
+constexpr double enough_for_today = 80;  // for a middle and two ends; more would make today wait
 constexpr const char* ready_name = "ready";
 
 json of_time(const std::optional<Time>& time) { return time ? json(time->in(hour)) : json(); }
@@ -57,7 +57,7 @@ Result<forecast::Spread> reckoned(const formula::Bake& bake,
   estimation::widen(*batch, estimation::suspicions(readings));
   estimation::LearnOptions learning;
   learning.draws = doughs_read;
-  learning.least_effective = enough_of_them;
+  learning.least_effective = enough_for_today;
   const auto learned = estimation::learn(*batch, readings, learning);
   if (!learned) return failure(learned);
   const auto outlook = estimation::outlook(*batch, readings, *learned, learning);

@@ -8,12 +8,16 @@
 #include "forecast/draw.h"
 #include "forecast/warmth.h"
 #include "service/begun.h"
+#include "service/internal/json_parts.h"
 #include "service/json.h"
 #include "service/words.h"
 
 namespace barm::service {
 
 namespace {
+
+using internal::hours;
+using internal::spread;
 
 constexpr int draws_before = 1000;  // of the dough without its readings
 
@@ -34,18 +38,6 @@ std::vector<std::pair<double, double>> seen_in(const estimation::Readings& readi
       seen.emplace_back(row.at.in(hour), *row.ratio);
   }
   return seen;
-}
-
-nlohmann::json hours(const std::optional<Time>& time) {
-  return time ? nlohmann::json(time->in(hour)) : nlohmann::json();
-}
-
-nlohmann::json spread(const forecast::Spread& s) {
-  return {{"p05_h", hours(s.p05)},
-          {"p10_h", hours(s.p10)},
-          {"p50_h", hours(s.p50)},
-          {"p90_h", hours(s.p90)},
-          {"p95_h", hours(s.p95)}};
 }
 
 nlohmann::json outlook(const estimation::Outlook& o) {

@@ -10,11 +10,12 @@
 #include "formula/read.h"
 #include "generated/constants.h"
 #include "service/begun.h"
+#include "service/internal/spoils.h"
 
 namespace barm::service {
 
 using forecast::Remedy;
-using forecast::Way;
+using forecast::WayOut;
 
 namespace {
 
@@ -85,19 +86,19 @@ std::string times(double factor) {
   return fmt::format("{:.1f} times as", factor);
 }
 
-std::string speed(const Way& way) {
+std::string speed(const WayOut& way) {
   if (way.speed < 0.05) return "it all but stops";
   if (way.speed < 0.95) return fmt::format("gas comes at {} of the speed", share(way.speed));
   if (way.speed < 1.05) return "gas comes no faster";
   return fmt::format("gas comes {} fast", times(way.speed));
 }
 
-std::string alcohol(const Way& way) {
+std::string alcohol(const WayOut& way) {
   return fmt::format(
       "alcohol in its water goes from {:.0f} to {:.0f} g/L", way.alcohol_before, way.alcohol_after);
 }
 
-std::string what(const Way& way) {
+std::string what(const WayOut& way) {
   const forecast::Addition& add = way.addition;
   switch (way.remedy) {
     case Remedy::wait:
@@ -123,7 +124,7 @@ std::string what(const Way& way) {
   return "";
 }
 
-std::string reason(const Way& way, const forecast::Rescue& rescue) {
+std::string reason(const WayOut& way, const forecast::Rescue& rescue) {
   const bool drinks = way.alcohol_before > strong;
   switch (way.remedy) {
     case Remedy::wait:
@@ -188,7 +189,7 @@ std::string cost(const ToldWay& told, const std::string& currency) {
 }
 
 // Price of the flour of an addition, where the bake names it.
-std::optional<double> money(const formula::Bake& bake, const Way& way) {
+std::optional<double> money(const formula::Bake& bake, const WayOut& way) {
   const Mass flour =
       way.addition.flour + way.addition.levain * (2.0 / 3.0);  // a levain is mostly flour
   if (flour.si() <= 0) return std::nullopt;
@@ -211,18 +212,11 @@ std::optional<double> bowl_money(const formula::Bake& bake,
   return sum;
 }
 
-bool spoils_warm(const formula::Bake& bake) {
-  return std::any_of(bake.bowl.begin(), bake.bowl.end(), [](const formula::Portion& portion) {
-    return portion.ingredient.group == larder::Group::dairy ||
-           portion.ingredient.group == larder::Group::egg;
-  });
-}
-
 std::vector<std::string> cautions(const RescueAnswer& answer, const formula::Bowl& bowl) {
   namespace limits = constants::caution;
   std::vector<std::string> lines;
   const forecast::Rescue& rescue = answer.rescue;
-  if (spoils_warm(answer.bake) && rescue.temperature > limits::warm.value &&
+  if (internal::spoils_warm(answer.bake) && rescue.temperature > limits::warm.value &&
       rescue.options.by > limits::warm_long.value) {
     lines.push_back(
         fmt::format("Milk or egg has stood {} at {} and would stand longer: germs grow while a "
@@ -370,7 +364,7 @@ Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& requ
   answer.rescue.options.prior = request.prior;  // ours ends here
   answer.all = answer.rescue.ways;
   answer.bowl_money = bowl_money(bake, middle->bowl, answer.currency);
-  for (const Way& way : answer.all) {
+  for (const WayOut& way : answer.all) {
     const bool told_already =
         std::any_of(answer.ways.begin(), answer.ways.end(), [&](const ToldWay& told) {
           return told.way.remedy == way.remedy;

@@ -30,7 +30,7 @@ struct RescueRequest {
 
 /// One way out, said.
 struct ToldWay {
-  forecast::Way way;
+  forecast::WayOut way;
   std::string what;             ///< "warm it to 28 °C"
   std::string reason;           ///< one sentence
   std::string cost;             ///< in words
@@ -41,8 +41,8 @@ struct ToldWay {
 struct RescueAnswer {
   formula::Bake bake;
   forecast::Rescue rescue;
-  std::vector<ToldWay> ways;       ///< best first; of each kind the best one
-  std::vector<forecast::Way> all;  ///< every one that was tried
+  std::vector<ToldWay> ways;          ///< best first; of each kind the best one
+  std::vector<forecast::WayOut> all;  ///< every one that was tried
   std::string giving_up;
   std::string culture;   ///< whose memory it starts from; empty: none
   std::string rests_on;  ///< which doughs the answer rests on

@@ -1,25 +1,18 @@
 #include <nlohmann/json.hpp>
 
+#include "service/internal/json_parts.h"
 #include "service/rescue.h"
 
 namespace barm::service {
 
-using forecast::Way;
+using forecast::WayOut;
+using internal::hours;
+using internal::spread;
 using nlohmann::json;
 
 namespace {
 
-json hours(const std::optional<Time>& time) { return time ? json(time->in(hour)) : json(nullptr); }
-
-json spread(const forecast::Spread& s) {
-  return {{"p05_h", hours(s.p05)},
-          {"p10_h", hours(s.p10)},
-          {"p50_h", hours(s.p50)},
-          {"p90_h", hours(s.p90)},
-          {"p95_h", hours(s.p95)}};
-}
-
-json of_way(const Way& way) {
+json of_way(const WayOut& way) {
   const forecast::Addition& add = way.addition;
   return {{"way", name(way.remedy)},
           {"place_C", way.place ? json(way.place->celsius()) : json(nullptr)},
@@ -72,7 +65,7 @@ json to_json(const RescueAnswer& answer) {
     out["ways"].push_back(way);
   }
   out["tried"] = json::array();
-  for (const Way& way : answer.all) out["tried"].push_back(of_way(way));
+  for (const WayOut& way : answer.all) out["tried"].push_back(of_way(way));
   return out;
 }
 

@@ -1,19 +1,19 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "service/internal/json_parts.h"
 #include "service/testbake.h"
 
 namespace barm::service {
 
+using internal::hours;
 using nlohmann::json;
 
 namespace {
 
-json document(const char* kind) {
+json testbake_document(const char* kind) {
   return {{"schema", std::string("barm.testbake-") + kind + "/1"}};
 }
-
-json hours(const std::optional<Time>& time) { return time ? json(time->in(hour)) : json(nullptr); }
 
 json number(double value) { return std::isfinite(value) ? json(value) : json(nullptr); }
 
@@ -124,7 +124,7 @@ json told_apart_body(const testbakes::ToldApart& told) {
 }  // namespace
 
 json to_json(const TestBakePlan& answer) {
-  json out = document("plan");
+  json out = testbake_document("plan");
   out.update(head(answer.test));
   out["doughs"] = rivals_body(answer.rivals);
   out["jars_placed"] = json::array();
@@ -140,7 +140,7 @@ json to_json(const TestBakePlan& answer) {
 }
 
 json to_json(const TestBakeBefore& answer) {
-  json out = document("before");
+  json out = testbake_document("before");
   out.update(head(answer.test));
   out["culture"] = answer.culture;
   out["doughs"] = rivals_body(answer.rivals);
@@ -224,7 +224,7 @@ json verdict_body(const testbakes::Verdict& verdict) {
 }  // namespace
 
 json to_json(const TestBakeAfter& answer) {
-  json out = document("after");
+  json out = testbake_document("after");
   out.update(head(answer.test));
   out["verdict"] = verdict_body(answer.verdict);
   out["told_apart"] = told_apart_body(answer.verdict.told_apart);
@@ -279,7 +279,7 @@ json to_json(const TestBakeAfter& answer) {
 }
 
 json to_json(const TestBakeNext& answer) {
-  json out = document("next");
+  json out = testbake_document("next");
   out.update(head(answer.test));
   out["after"] = answer.after;
   out["so_far"] = answer.so_far;
@@ -300,7 +300,7 @@ json to_json(const TestBakeNext& answer) {
 }
 
 json to_json(const TestBakeMap& answer) {
-  json out = document("map");
+  json out = testbake_document("map");
   const auto& q = answer.map.question;
   const auto& field = answer.map.field;
   out["name"] = answer.name;
@@ -328,7 +328,7 @@ json to_json(const TestBakeMap& answer) {
 }
 
 json to_json(const TasteAnswer& answer) {
-  json out = document("taste");
+  json out = testbake_document("taste");
   const TasteRequest& request = answer.request;
   out["a"] = request.a;
   out["b"] = request.b;

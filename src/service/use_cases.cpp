@@ -3,18 +3,19 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <cstdio>
 #include <span>
 #include <utility>
 
+#include "base/letters.h"
 #include "data/catalogue.h"
 #include "formula/amount.h"
 #include "formula/cautions.h"
 #include "generated/constants.h"
 #include "larder/larder.h"
 #include "service/aim.h"
+#include "service/internal/spoils.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -28,13 +29,6 @@ Result<BowlAnswer> bowl_of(const formula::Bake& bake, const formula::Bowl& bowl)
       bake, bowl, std::move(*mend), formula::cautions(bake, bowl), formula::doubts(bake)};
 }
 
-bool spoils_warm(const formula::Bake& bake) {
-  return std::any_of(bake.bowl.begin(), bake.bowl.end(), [](const formula::Portion& portion) {
-    return portion.ingredient.group == larder::Group::dairy ||
-           portion.ingredient.group == larder::Group::egg;
-  });
-}
-
 // Dairy and eggs that stay long above pH 4.6 and 10 C.
 std::vector<std::string> time_and_temperature(const formula::Bake& bake,
                                               Temperature temperature,
@@ -42,7 +36,8 @@ std::vector<std::string> time_and_temperature(const formula::Bake& bake,
   namespace limits = constants::caution;
   const Time mild = std::min(forecast.book.sour.value_or(forecast.horizon),
                              forecast.book.ready.value_or(forecast.horizon));
-  if (!spoils_warm(bake) || temperature <= limits::warm.value || mild < limits::warm_long.value)
+  if (!internal::spoils_warm(bake) || temperature <= limits::warm.value ||
+      mild < limits::warm_long.value)
     return {};
   return {
       fmt::format("Milk or egg stands about {} at {} above pH {}, where germs grow best. Your food "
@@ -79,12 +74,6 @@ Result<larder::Ingredient> named(const std::string& field, const std::string& wo
   return failure(ErrorCode::not_found,
                  field,
                  fmt::format("'{}' is not in the larder. Near it: {}", words, near));
-}
-
-std::string folded(std::string text) {
-  std::transform(
-      text.begin(), text.end(), text.begin(), [](unsigned char c) { return std::tolower(c); });
-  return text;
 }
 
 struct AimUnit {
@@ -149,7 +138,7 @@ Result<formula::Target> target_of(const std::string& text) {
 
 bool about(const larder::Ingredient& ingredient, const std::string& words) {
   const auto holds = [&](const std::string& text) {
-    return folded(text).find(words) != std::string::npos;
+    return small_letters(text).find(words) != std::string::npos;
   };
   return holds(ingredient.name) || holds(ingredient.key) ||
          holds(std::string(larder::name(ingredient.group))) ||
@@ -352,7 +341,7 @@ std::string aim_names() {
 Result<std::vector<larder::Ingredient>> larder_with(const std::string& words) {
   std::vector<larder::Ingredient> found;
   for (const larder::Ingredient& ingredient : larder::all()) {
-    if (about(ingredient, folded(words))) found.push_back(ingredient);
+    if (about(ingredient, small_letters(words))) found.push_back(ingredient);
   }
   if (!found.empty()) return found;
   const auto single = named("larder", words);
@@ -363,7 +352,7 @@ Result<std::vector<larder::Ingredient>> larder_with(const std::string& words) {
 Result<std::vector<data::Entry>> sources_of(const std::string& words) {
   std::vector<data::Entry> found = data::search(words);
   for (const data::Entry& entry : larder::entries()) {
-    if (folded(std::string(entry.name)).find(folded(words)) != std::string::npos)
+    if (small_letters(std::string(entry.name)).find(small_letters(words)) != std::string::npos)
       found.push_back(entry);
   }
   if (found.empty()) {

@@ -16,7 +16,7 @@ namespace barm::shop {
 
 namespace {
 
-std::string small(std::string_view word) {
+std::string bare(std::string_view word) {
   std::string out;
   for (const char c : word) {
     if (c != ' ' && c != '_' && c != '\r') {
@@ -41,7 +41,7 @@ Result<Columns> columns_of(const csv::Row& head, const std::string& file) {
   const auto find =
       [&](std::initializer_list<std::string_view> names) -> std::optional<std::size_t> {
     for (std::size_t i = 0; i < head.size(); ++i) {
-      if (std::find(names.begin(), names.end(), small(head[i].text)) != names.end()) return i;
+      if (std::find(names.begin(), names.end(), bare(head[i].text)) != names.end()) return i;
     }
     return std::nullopt;
   };
@@ -59,7 +59,7 @@ Result<Columns> columns_of(const csv::Row& head, const std::string& file) {
 }
 
 Result<bool> yes_or_no(const std::string& cell) {
-  const std::string word = small(cell);
+  const std::string word = bare(cell);
   if (word == "yes" || word == "y" || word == "1" || word == "true") return true;
   if (word == "no" || word == "n" || word == "0" || word == "false") return false;
   return failure(ErrorCode::bad_input, "", fmt::format("\"{:.20}\" is neither yes nor no", cell));
@@ -89,7 +89,7 @@ Result<Answer> answer_of(const csv::Row& row,
   }
   Answer answer;
   answer.buyer = row[columns.buyer].text;
-  if (small(answer.buyer).empty()) return wrong(file, row.front().line, "names no buyer");
+  if (bare(answer.buyer).empty()) return wrong(file, row.front().line, "names no buyer");
   const auto price = price_of(row[columns.price].text, currency);
   if (!price) return wrong(file, row.front().line, price.error().message);
   const auto yes = yes_or_no(row[columns.answer].text);
@@ -297,7 +297,6 @@ Buyers judge(const std::vector<Answer>& answers,
   const auto shares = falling(counts.asked, counts.yes);
   std::vector<double> earned;
   for (std::size_t i = 0; i < grid.prices.size(); ++i) {
-    constexpr std::int64_t million = 1'000'000;
     const Cash net = grid.prices[i].times(million, million + std::llround(tax_on_bread * 1e6));
     const Cash profit = net - cost_of_a_loaf;
     earned.push_back(static_cast<double>(profit.billionths()));

@@ -8,6 +8,7 @@
 #include "base/require.h"
 #include "larder/composition.h"
 #include "shop/internal/say.h"
+#include "shop/internal/starter.h"
 
 namespace barm::shop {
 
@@ -20,8 +21,6 @@ using internal::share;
 using larder::Composition;
 
 namespace {
-
-constexpr std::int64_t million = 1'000'000;
 
 std::int64_t micrograms(Mass mass) { return std::llround(mass.in(microgram)); }
 
@@ -173,10 +172,6 @@ Portion water_of_the_levain(const Bake& bake) {
   return water;
 }
 
-bool is_starter(const Portion& portion) {
-  return portion.levain || portion.ingredient.group == larder::Group::starter;
-}
-
 /// A levain is the flour and the water that were fed to it, all the way back.
 Result<CostPart> levain(const Bake& bake,
                         const std::string& name,
@@ -206,7 +201,7 @@ Result<CostPart> ingredients(const Bake& bake,
   CostPart whole = leaf("ingredients", grams(bowl.dough) + " in the bowl", Cash());
   for (std::size_t i = 0; i < bake.bowl.size(); ++i) {
     const formula::Weighed& line = bowl.lines[i];
-    const bool starter = is_starter(bake.bowl[i]);
+    const bool starter = internal::is_starter(bake.bowl[i]);
     auto part = starter ? levain(bake, line.name, line.actual, settled[i], pricing)
                         : pricing.of({line.name, &bake.bowl[i], line.actual, settled[i]});
     if (!part) return part;

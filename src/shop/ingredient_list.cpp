@@ -4,11 +4,12 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <cmath>
 #include <set>
 
+#include "base/letters.h"
 #include "generated/tables.h"
+#include "shop/internal/starter.h"
 #include "shop/rounding.h"
 #include "units/units.h"
 
@@ -25,18 +26,6 @@ namespace {
 
 constexpr double two_percent = 0.02;
 constexpr double five_percent = 0.05;
-
-std::string small(std::string_view text) {
-  std::string out(text);
-  std::transform(out.begin(), out.end(), out.begin(), [](unsigned char c) {
-    return static_cast<char>(std::tolower(c));
-  });
-  return out;
-}
-
-bool is_starter(const Portion& portion) {
-  return portion.levain || portion.ingredient.group == Group::starter;
-}
 
 // --- names ---
 
@@ -58,13 +47,13 @@ std::string with_allergens(std::string name, const std::vector<std::string>& all
   std::string behind;
   for (const std::string& allergen : allergens) {
     if (allergen == "sulphites") continue;
-    const std::size_t at = small(name).find(stem(allergen));
+    const std::size_t at = small_letters(name).find(stem(allergen));
     if (at == std::string::npos) {
       behind += (behind.empty() ? "" : ", ") + ("{" + allergen + "}");
       continue;
     }
     const std::size_t length =
-        small(name).find(allergen) == at ? allergen.size() : stem(allergen).size();
+        small_letters(name).find(allergen) == at ? allergen.size() : stem(allergen).size();
     name.insert(at + length, "}");
     name.insert(at, "{");
   }
@@ -106,7 +95,7 @@ constexpr std::array plain_words = {
 std::vector<std::string> words_of(std::string_view text) {
   std::vector<std::string> words;
   std::string word;
-  for (const char c : small(text) + " ") {
+  for (const char c : small_letters(text) + " ") {
     const auto byte = static_cast<unsigned char>(c);
     if (std::isalnum(byte) != 0 || byte >= 0x80) {
       word += c;
@@ -145,7 +134,7 @@ struct Line {
 };
 
 bool is_in_pool(const Portion& portion) {
-  return !is_starter(portion) &&
+  return !internal::is_starter(portion) &&
          (portion.ingredient.group == Group::water || portion.ingredient.group == Group::drink);
 }
 
@@ -156,7 +145,7 @@ Line line_of(const Bake& bake,
              bool sulphites,
              Law law) {
   Line line;
-  const bool starter = is_starter(portion);
+  const bool starter = internal::is_starter(portion);
   line.name = starter ? levain_name(bake, portion, law) : name_of(portion.ingredient, law);
   const bool sulphited = portion.ingredient.is_liquid() && c[Property::total_sulphite] > 0;
   if (sulphites && sulphited && !starter) line.name = with_sulphites(line.name, law);
@@ -263,7 +252,7 @@ LabelText text_of(const std::vector<Listed>& items, Law law) {
   return text;
 }
 
-std::string joined(const std::vector<Listed>& items) {
+std::string names_of(const std::vector<Listed>& items) {
   std::string out;
   for (const Listed& item : items) out += (out.empty() ? "" : ", ") + plain(item.name);
   return out;
@@ -340,13 +329,13 @@ IngredientList ingredient_list(const Bake& bake,
     return bowl_weight(a, law) > bowl_weight(b, law);
   };
   std::stable_sort(list.items.begin(), list.items.end(), by_bowl);
-  list.by_the_bowl = joined(list.items);
+  list.by_the_bowl = names_of(list.items);
   if (law != Law::us) {
     std::stable_sort(list.items.begin(), list.items.end(), [](const Listed& a, const Listed& b) {
       return a.left > b.left;
     });
   }
-  list.order_depends = joined(list.items) != list.by_the_bowl;
+  list.order_depends = names_of(list.items) != list.by_the_bowl;
   if (law != Law::us) say_quantities(list.items);
   list.text = text_of(list.items, law);
   return list;

@@ -85,12 +85,6 @@ void quantity_lines(const IngredientList& list, std::vector<LabelLine>& lines) {
   }
 }
 
-std::string joined(const std::vector<std::string>& words) {
-  std::string out;
-  for (const std::string& word : words) out += (out.empty() ? "" : ", ") + word;
-  return out;
-}
-
 /// The name US law has for an allergen.
 std::string us_name(const std::string& allergen) {
   if (allergen == "soya") return "Soy";
@@ -109,10 +103,10 @@ LabelLine allergens_line(const Label& label) {
   }
   if (label.sulphites == Sulphites::yes && !us) names.emplace_back("sulphites");
   std::string text = "No allergen of the law's list is among the ingredients.";
-  if (!names.empty() && us) text = "Contains: " + joined(names) + ".";
+  if (!names.empty() && us) text = "Contains: " + internal::joined(names) + ".";
   if (!names.empty() && !us) {
-    text = "Set off in the list: " + joined(names) + ". Without a list: \"Contains " +
-           joined(names) + ".\"";
+    text = "Set off in the list: " + internal::joined(names) + ". Without a list: \"Contains " +
+           internal::joined(names) + ".\"";
   }
   LabelLine out = line("allergens", {{text, false}}, {us ? "us_allergens" : "allergen_emphasis"});
   out.unknown.emplace_back("traces from bench, mill and oven: only you know them");

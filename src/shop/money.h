@@ -12,6 +12,9 @@
 
 namespace barm::shop {
 
+/// What a share is counted in: a ratio of whole numbers, so that money stays exact.
+inline constexpr std::int64_t million = 1'000'000;
+
 /// A whole number of 128 bits: 38 decimal digits.
 __extension__ typedef __int128 Wide;  // NOLINT(modernize-use-using): __extension__ takes no using
 

@@ -11,8 +11,6 @@ namespace barm::shop {
 
 namespace {
 
-constexpr std::int64_t million = 1'000'000;
-
 std::int64_t millionths(double share) { return std::llround(share * 1e6); }
 
 Cash with_tax(Cash net, const PriceList& prices) {

@@ -44,12 +44,6 @@ std::string html(const LabelText& text) {
   return out;
 }
 
-std::string joined(const std::vector<std::string>& words) {
-  std::string out;
-  for (const std::string& word : words) out += (out.empty() ? "" : ", ") + word;
-  return out;
-}
-
 std::string name_cell(const NutritionLine& line, const std::string& amount) {
   return fmt::format(
       "<td{}>{}{}</td>", line.indented ? " class=\"i\"" : "", escaped(line.name), escaped(amount));
@@ -117,7 +111,7 @@ std::string card_block(const ShelfCard& card) {
     out += "<p>" + escaped(internal::grams(card.loaf)) + "</p>";
   }
   if (!card.allergens.empty())
-    out += "<p>Contains <b>" + escaped(joined(card.allergens)) + "</b></p>";
+    out += "<p>Contains <b>" + escaped(internal::joined(card.allergens)) + "</b></p>";
   if (!card.note.empty()) out += "<p class=\"draft\">" + escaped(card.note) + "</p>";
   return out + "</section>";
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 
+#include "base/letters.h"
 #include "generated/constants.h"
 #include "generated/tables.h"
 
@@ -26,21 +27,13 @@ LabelLine line(std::string field, std::string text, std::vector<std::string> rul
   return out;
 }
 
-std::string small(std::string_view text) {
-  std::string out(text);
-  for (char& c : out) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  }
-  return out;
-}
-
 bool is_letter(char c) {
   return (c >= 'a' && c <= 'z') || (static_cast<unsigned char>(c) & 0x80U) != 0;
 }
 
 /// Whether the word stands in the text as a word of its own.
 bool holds_word(std::string_view where, std::string_view word) {
-  const std::string text = small(where);
+  const std::string text = small_letters(where);
   for (std::size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) {
     const std::size_t end = at + word.size();
     const bool begins = at == 0 || !is_letter(text[at - 1]);

@@ -2,13 +2,14 @@
 
 #include <gtest/gtest.h>
 
+#include "support/molal.h"
 #include "units/units.h"
 
 namespace barm::chemistry {
 
 namespace {
 
-constexpr Molality molal(double value) { return value * (mole / kilogram); }
+using barm::test::molal;
 
 TEST(WaterActivity, OfPureWaterIsOne) {
   EXPECT_EQ(water_activity(Solutes{}), 1);

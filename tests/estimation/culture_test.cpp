@@ -17,7 +17,7 @@ using kinetics::Parameter;
 using test::FailsWith;
 using test::Holds;
 
-constexpr double hours[] = {1, 2, 3, 4, 5, 6, 7, 8};
+constexpr double read_at[] = {1, 2, 3, 4, 5, 6, 7, 8};
 
 std::size_t place(Parameter parameter) {
   return static_cast<std::size_t>(
@@ -41,7 +41,7 @@ BatchLesson batch_of(double factor, int number) {
   numerics::Random random(static_cast<std::uint64_t>(number), 31);
   const std::vector<double> z(truth.dimension(), 0.0);
   const auto readings =
-      simulated(truth, z, hours, 45.0 * millimetre, [&] { return random.normal(); });
+      simulated(truth, z, read_at, 45.0 * millimetre, [&] { return random.normal(); });
   const Batch batch = dough();
   const auto learned = learn(batch, *readings, {.draws = 500});
   return lesson_of(batch, *learned, "batch " + std::to_string(number), 20000 + 7 * number);
@@ -123,7 +123,7 @@ TEST(Culture, ForgetsSlowly) {
 TEST(Culture, TakesALessonWithoutItsPrior) {
   Batch batch = dough();
   const std::vector<double> z(batch.dimension(), 0.0);
-  const auto readings = simulated(batch, z, hours, 45.0 * millimetre);
+  const auto readings = simulated(batch, z, read_at, 45.0 * millimetre);
   const auto from_day_one = lesson_of(batch, *learn(batch, *readings), "a", 1);
   Belief narrow = day_one_belief();
   for (std::size_t i = 0; i < narrow.mean.size(); ++i) {

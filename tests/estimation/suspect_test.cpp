@@ -15,13 +15,13 @@ namespace {
 
 using test::Holds;
 
-forecast::Proving bulk() {
+forecast::Proving three_days() {
   forecast::Proving proving;
   proving.horizon = 72.0 * hour;
   return proving;
 }
 
-Batch plain() { return prepare(test::plain_dough(), day_one_belief(), bulk()); }
+Batch plain_on_day_one() { return prepare(test::plain_dough(), day_one_belief(), three_days()); }
 
 Readings heights(std::initializer_list<std::pair<double, double>> rows, double mark = 40) {
   Readings readings;
@@ -37,7 +37,7 @@ Readings heights(std::initializer_list<std::pair<double, double>> rows, double m
 
 // The dough as it is: by the middle of day one.
 Readings true_heights(double mark = 40, double shift = 0) {
-  const Batch batch = plain();
+  const Batch batch = plain_on_day_one();
   const std::vector<double> z(batch.dimension(), 0.0);
   const double at[] = {2, 3, 4, 5, 6, 7, 8};
   Readings readings = *simulated(batch, z, at, mark * millimetre);
@@ -61,7 +61,7 @@ struct Seen {
 };
 
 Seen see(const Readings& readings) {
-  Batch batch = plain();
+  Batch batch = plain_on_day_one();
   Seen seen;
   seen.suspicions = suspicions(readings);
   widen(batch, seen.suspicions);
@@ -74,7 +74,7 @@ Seen see(const Readings& readings) {
 
 double truth() {
   const auto course =
-      forecast::run(test::plain_dough(), kinetics::middle(kinetics::day_one()), bulk());
+      forecast::run(test::plain_dough(), kinetics::middle(kinetics::day_one()), three_days());
   return course->ready->in(hour);
 }
 

@@ -45,8 +45,8 @@ Rescue rescued(const formula::Bake& bake, const RescueOptions& options, int draw
   return found ? *found : Rescue{};
 }
 
-const Way& best(const Rescue& rescue, Remedy remedy) {
-  for (const Way& way : rescue.ways) {
+const WayOut& best(const Rescue& rescue, Remedy remedy) {
+  for (const WayOut& way : rescue.ways) {
     if (way.remedy == remedy) return way;
   }
   throw std::runtime_error("no such way");
@@ -62,7 +62,7 @@ TEST(Rescue, WaitingIsTheForecast) {
   options.curves = false;
   const auto forecast = foresee(wine_bake(), options);
   ASSERT_THAT(forecast, Holds());
-  const Way& wait = best(waiting, Remedy::wait);
+  const WayOut& wait = best(waiting, Remedy::wait);
   ASSERT_TRUE(wait.ready.p50 && forecast->ready.p50);
   EXPECT_NEAR(wait.ready.p50->in(hour), forecast->ready.p50->in(hour), 0.02);
   EXPECT_NEAR(wait.ready.p10->in(hour), forecast->ready.p10->in(hour), 0.02);
@@ -83,10 +83,10 @@ TEST(Rescue, StartsFromThePriorItIsGiven) {
   options.prior = &slow;
   const auto forecast = foresee(wine_bake(), options);
   ASSERT_THAT(forecast, Holds());
-  const Way& wait = best(waiting, Remedy::wait);
+  const WayOut& wait = best(waiting, Remedy::wait);
   ASSERT_TRUE(wait.ready.p50 && forecast->ready.p50);
   EXPECT_NEAR(wait.ready.p50->in(hour), forecast->ready.p50->in(hour), 0.02);
-  const Way& usual = best(rescued(wine_bake(), at(0, 72), 120), Remedy::wait);
+  const WayOut& usual = best(rescued(wine_bake(), at(0, 72), 120), Remedy::wait);
   EXPECT_GT(wait.ready.p50->in(hour), usual.ready.p50->in(hour) + 1);
 }
 
@@ -115,7 +115,7 @@ TEST(Rescue, TakesUpADoughWhereItStands) {
 TEST(Rescue, ThinningConservesMassAndLowersAlcohol) {
   const Rescue found = rescued(wine_bake(), at(14, 30));
   int thinned = 0;
-  for (const Way& way : found.ways) {
+  for (const WayOut& way : found.ways) {
     if (way.remedy != Remedy::thin) continue;
     ++thinned;
     // Alcohol by weight stays, the water phase grows by the water added: checked by the ratio.
@@ -133,7 +133,7 @@ TEST(Rescue, ThinningConservesMassAndLowersAlcohol) {
 TEST(Rescue, MoreThinningLeavesLessAlcohol) {
   const Rescue found = rescued(wine_bake(), at(14, 30));
   std::vector<std::pair<double, double>> by_flour;
-  for (const Way& way : found.ways) {
+  for (const WayOut& way : found.ways) {
     if (way.remedy == Remedy::thin)
       by_flour.emplace_back(way.addition.flour.si(), way.alcohol_after);
   }
@@ -163,7 +163,7 @@ TEST(Rescue, RanksByChanceThenByHowLittleItMeddles) {
   EXPECT_EQ(found.ways.back().remedy, Remedy::flatbread);
   bool enough = true;
   double before = 1;
-  for (const Way& way : found.ways) {
+  for (const WayOut& way : found.ways) {
     if (way.remedy == Remedy::flatbread || way.too_warm) break;
     const bool does = way.in_time.value() >= 0.8;
     EXPECT_TRUE(enough || !does) << "one that does stands behind one that does not";

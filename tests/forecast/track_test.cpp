@@ -106,7 +106,7 @@ TEST(DoughOnATrack, TheTopBeforeAChillIsItsPeak) {
   EXPECT_NEAR(course->peak->in(hour), 8.2, 1e-9);
 }
 
-Case random_case(std::size_t i) {
+Case case_on_a_track(std::size_t i) {
   const test::RandomDough random = test::random_dough(i);
   numerics::Random luck(77, i);
   Case one{random.dough, random.parameters, Temperature::from_celsius(random.celsius)};
@@ -130,7 +130,7 @@ TEST(DoughOnATrack, LanesAgreeWithOneAtATime) {
   options.proving.handlings = {{2.0 * hour, 0.1}, {4.0 * hour, 0.3}};
   options.proving.sample_every = 2.0 * hour;
   std::vector<Case> cases;
-  for (std::size_t i = 0; i < 1500; ++i) cases.push_back(random_case(i));
+  for (std::size_t i = 0; i < 1500; ++i) cases.push_back(case_on_a_track(i));
   for (const Precision precision : {Precision::full, Precision::single}) {
     options.precision = precision;
     const auto many = foresee_many(cases, options);
@@ -172,7 +172,7 @@ TEST(DoughOnATrack, LanesAgreeWithOneAtATime) {
 
 TEST(DoughOnATrack, NoNeighbourLeavesATrace) {
   std::vector<Case> cases;
-  for (std::size_t i = 0; i < 100; ++i) cases.push_back(random_case(i));
+  for (std::size_t i = 0; i < 100; ++i) cases.push_back(case_on_a_track(i));
   const auto together = foresee_many(cases);
   ASSERT_TRUE(together);
   for (std::size_t i = 0; i < cases.size(); ++i) {

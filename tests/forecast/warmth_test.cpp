@@ -19,7 +19,7 @@ water = "70 %"
 salt = "2 %"
 )";
 
-formula::Bake baked(const std::string& stages) {
+formula::Bake bake_in_stages(const std::string& stages) {
   const auto bake = formula::parse_bake(bowl + stages, "w.toml");
   EXPECT_THAT(bake, test::Holds());
   return *bake;
@@ -32,7 +32,7 @@ Warmth warmth_of(const formula::Bake& bake) {
   return *warmth;
 }
 
-constexpr const char* kept = "[[stage]]\ndo = \"bulk\"\ntemperature = \"20 C\"\n";
+constexpr const char* kept_at_20 = "[[stage]]\ndo = \"bulk\"\ntemperature = \"20 C\"\n";
 constexpr const char* in_a_tub = R"([[stage]]
 do = "mix"
 temperature = "26 C"
@@ -43,13 +43,13 @@ vessel = "tub"
 )";
 
 TEST(Warmth, ABulkIsKeptAtItsTemperatureUnlessTheBakeSaysMore) {
-  EXPECT_FALSE(warmth_of(baked(kept)).follows());
-  EXPECT_TRUE(warmth_of(baked(kept)).bulk().empty());
-  EXPECT_TRUE(warmth_of(baked(in_a_tub)).follows());
+  EXPECT_FALSE(warmth_of(bake_in_stages(kept_at_20)).follows());
+  EXPECT_TRUE(warmth_of(bake_in_stages(kept_at_20)).bulk().empty());
+  EXPECT_TRUE(warmth_of(bake_in_stages(in_a_tub)).follows());
 }
 
 TEST(Warmth, ATubOfDoughFollowsItsRoomOverHours) {
-  const heat::Track bulk = warmth_of(baked(in_a_tub)).bulk();
+  const heat::Track bulk = warmth_of(bake_in_stages(in_a_tub)).bulk();
   EXPECT_NEAR(bulk.celsius_at(0), 26, 0.3);
   EXPECT_GT(bulk.celsius_at(3), 22.5);
   EXPECT_LT(bulk.celsius_at(60), 21.5);
@@ -57,7 +57,7 @@ TEST(Warmth, ATubOfDoughFollowsItsRoomOverHours) {
 }
 
 TEST(Warmth, TheSampleIsThereFirst) {
-  const Warmth warmth = warmth_of(baked(in_a_tub));
+  const Warmth warmth = warmth_of(bake_in_stages(in_a_tub));
   const heat::Track bulk = warmth.bulk();
   const heat::Track sample = warmth.sample(formula::Jar{});
   EXPECT_NEAR(sample.celsius_at(0), bulk.celsius_at(0), 0.5);
@@ -68,13 +68,13 @@ TEST(Warmth, TheSampleIsThereFirst) {
 TEST(Warmth, AJarInAWarmerPlaceIsWarmer) {
   formula::Jar jar;
   jar.temperature = Temperature::from_celsius(30);
-  const Warmth warmth = warmth_of(baked(kept));
+  const Warmth warmth = warmth_of(bake_in_stages(kept_at_20));
   EXPECT_GT(warmth.sample(jar).celsius_at(4), 28);
   EXPECT_NEAR(warmth.sample(formula::Jar{}).celsius_at(4), 20, 0.6);
 }
 
 TEST(Warmth, FasterTransferMeansColderSooner) {
-  const Warmth warmth = warmth_of(baked(in_a_tub));
+  const Warmth warmth = warmth_of(bake_in_stages(in_a_tub));
   EXPECT_LT(warmth.bulk(1.5).celsius_at(3), warmth.bulk(-1.5).celsius_at(3) - 0.5);
 }
 
@@ -82,15 +82,15 @@ TEST(Warmth, ColdDoughIsReadyLater) {
   Options options;
   options.draws = 40;
   options.curves = false;
-  const auto warm = foresee(baked(in_a_tub), options);
-  const auto cool = foresee(baked(kept), options);
+  const auto warm = foresee(bake_in_stages(in_a_tub), options);
+  const auto cool = foresee(bake_in_stages(kept_at_20), options);
   ASSERT_TRUE(warm && cool && warm->ready.p50 && cool->ready.p50);
   EXPECT_LT(warm->ready.p50->in(hour), cool->ready.p50->in(hour)-0.5);
 }
 
 // The heat given off in the run and the hexose turned over agree: 90 kJ a mole.
 TEST(Warmth, FermentationHeatIsWhatTheSugarGives) {
-  const formula::Bake bake = baked(kept);
+  const formula::Bake bake = bake_in_stages(kept_at_20);
   const auto middle = draw(bake, 1, -1);
   Proving proving = proving_of(bake, {});
   const auto course = run(middle->dough, middle->parameters, proving);

@@ -15,7 +15,7 @@ namespace {
 using ::barm::test::FailsWith;
 using ::barm::test::Holds;
 
-const std::string bowl =
+const std::string straight =
     "[bowl]\n\"white bread flour\" = \"1000 g\"\nwater = \"650 g\"\nsalt = \"20 g\"\n";
 
 // --- what a good file gives ---
@@ -67,20 +67,20 @@ TEST(ReadBake, ReadsEveryExampleAndEachSaysThatItIsInvented) {
 }
 
 TEST(ReadBake, TakesLocalMoments) {
-  EXPECT_EQ(test::bake("mixed = \"07:00\"\n" + bowl).mixed_at, "07:00");
-  EXPECT_EQ(test::bake("mixed = 07:00:00\n" + bowl).mixed_at, "07:00");
-  EXPECT_EQ(test::bake("mixed = \"2026-11-28 07:00\"\n" + bowl).mixed_at, "2026-11-28T07:00");
-  EXPECT_EQ(test::bake("mixed = 2024-02-29T23:59:59\n" + bowl).mixed_at, "2024-02-29T23:59");
+  EXPECT_EQ(test::bake("mixed = \"07:00\"\n" + straight).mixed_at, "07:00");
+  EXPECT_EQ(test::bake("mixed = 07:00:00\n" + straight).mixed_at, "07:00");
+  EXPECT_EQ(test::bake("mixed = \"2026-11-28 07:00\"\n" + straight).mixed_at, "2026-11-28T07:00");
+  EXPECT_EQ(test::bake("mixed = 2024-02-29T23:59:59\n" + straight).mixed_at, "2024-02-29T23:59");
 }
 
 TEST(ReadBake, TakesTargetsInWordsAndNumbers) {
-  EXPECT_DOUBLE_EQ(test::bake("target = \"by half\"\n" + bowl).target, 1.5);
-  EXPECT_DOUBLE_EQ(test::bake("target = 1.8\n" + bowl).target, 1.8);
-  EXPECT_DOUBLE_EQ(test::bake("target = \"1,8 x\"\n" + bowl).target, 1.8);
+  EXPECT_DOUBLE_EQ(test::bake("target = \"by half\"\n" + straight).target, 1.5);
+  EXPECT_DOUBLE_EQ(test::bake("target = 1.8\n" + straight).target, 1.8);
+  EXPECT_DOUBLE_EQ(test::bake("target = \"1,8 x\"\n" + straight).target, 1.8);
 }
 
 TEST(ReadBake, WithoutALevainTableTakesTheStiffOneOfTheLarder) {
-  const Bake bake = test::bake(bowl + "levain = \"200 g\"\n");
+  const Bake bake = test::bake(straight + "levain = \"200 g\"\n");
   EXPECT_EQ(bake.bowl[3].ingredient.key, "stiff_ripe_levain");
   EXPECT_FALSE(bake.bowl[3].levain);
   EXPECT_FALSE(bake.levain);
@@ -103,7 +103,7 @@ TEST(ReadBake, FindsALineByAnyOfItsNames) {
 
 TEST(ReadBake, FindsAnOwnNameBeforeAnotherNameOfTheLarder) {
   const Bake bake = test::bake(
-      bowl +
+      straight +
       "\"dry mead\" = \"10 g\"\nmead = \"20 g\"\n[ingredient.mead]\nlike = \"sweet mead\"\n");
   EXPECT_EQ(bake.find("mead"), 4U);
   EXPECT_EQ(bake.find("dry mead"), 3U);
@@ -158,7 +158,7 @@ INSTANTIATE_TEST_SUITE_P(
               "x.toml:1:8  is not TOML: Error while parsing key-value pair: expected value, saw "
               "'\\n'"},
         Wrong{"nested lists",
-              "note = [[[[[[[[[[1]]]]]]]]]]\n" + bowl,
+              "note = [[[[[[[[[[1]]]]]]]]]]\n" + straight,
               "x.toml:1:16  is nested too deeply"},
         Wrong{"nested keys",
               "a" +
@@ -175,45 +175,45 @@ INSTANTIATE_TEST_SUITE_P(
     WrongFile,
     ::testing::Values(
         Wrong{"unknown key",
-              "pices = 3\n" + bowl,
+              "pices = 3\n" + straight,
               "x.toml:1:1  \"pices\" is not known at the top of a bake file. Near it: pieces, "
               "piece."},
         Wrong{"no bowl", "name = \"a\"\n", "x.toml  has no [bowl]"},
         Wrong{"bowl is no table", "bowl = 3\n", "x.toml:1:1  \"bowl\" is a table: write [bowl]"},
         Wrong{"empty bowl", "[bowl]\n", "x.toml:1:2  the bowl is empty"},
         Wrong{"name is a number",
-              "name = 3\n" + bowl,
+              "name = 3\n" + straight,
               "x.toml:1:8  is not text in quotes: write \"Mead loaf\""},
         Wrong{"a time zone",
-              "mixed = 2026-11-28T07:00:00Z\n" + bowl,
+              "mixed = 2026-11-28T07:00:00Z\n" + straight,
               "x.toml:1:9  names a time zone: write local time without one"},
         Wrong{"a date alone",
-              "mixed = 2026-11-28\n" + bowl,
+              "mixed = 2026-11-28\n" + straight,
               "x.toml:1:9  is a date without a time of day"},
         Wrong{"no such day",
-              "mixed = \"2026-02-30T07:00\"\n" + bowl,
+              "mixed = \"2026-02-30T07:00\"\n" + straight,
               "x.toml:1:9  is no local time: write \"2026-11-28T07:00\" or \"07:00\""},
         Wrong{"half a piece",
-              "pieces = 2.5\n" + bowl,
+              "pieces = 2.5\n" + straight,
               "x.toml:1:10  pieces is a whole number from 1 to 100000: write pieces = 6"},
         Wrong{"no pieces",
-              "pieces = 0\n" + bowl,
+              "pieces = 0\n" + straight,
               "x.toml:1:10  pieces is a whole number from 1 to 100000: write pieces = 6"},
         Wrong{"piece in litres",
-              "piece = \"1 L\"\n" + bowl,
+              "piece = \"1 L\"\n" + straight,
               "x.toml:1:9  is not a weight: write \"900 g\""},
         Wrong{"a loss above all",
-              "loss = { bake = \"90 %\" }\n" + bowl,
+              "loss = { bake = \"90 %\" }\n" + straight,
               "x.toml:1:17  lies between 0 % and 60 %"},
         Wrong{"a loss by weight",
-              "loss = { bake = \"90 g\" }\n" + bowl,
+              "loss = { bake = \"90 g\" }\n" + straight,
               "x.toml:1:17  is not a share: write \"12 %\""},
         Wrong{
             "target below one",
-            "target = 0.5\n" + bowl,
+            "target = 0.5\n" + straight,
             "x.toml:1:10  a rise is a ratio above 1 and at most 8: write \"doubled\" or \"1.8 x\""},
         Wrong{"two sizes of piece",
-              "piece = \"900 g\"\nbaked = \"780 g\"\n" + bowl,
+              "piece = \"900 g\"\nbaked = \"780 g\"\n" + straight,
               "x.toml:2:1  piece and baked both say how much: leave one out"}));
 
 INSTANTIATE_TEST_SUITE_P(
@@ -221,31 +221,32 @@ INSTANTIATE_TEST_SUITE_P(
     WrongFile,
     ::testing::Values(
         Wrong{"not in the larder",
-              bowl + "meade = \"100 g\"\n",
+              straight + "meade = \"100 g\"\n",
               "x.toml:5:1  \"meade\" is not in the larder. Near it: mead, dry mead, sweet mead."},
         Wrong{"a bare number",
-              bowl + "honey = 30\n",
+              straight + "honey = 30\n",
               "x.toml:5:9  30 has no unit: write \"500 g\" or \"50 %\""},
         Wrong{"a bare text",
-              bowl + "honey = \"30\"\n",
+              straight + "honey = \"30\"\n",
               "x.toml:5:9  \"30\" has no unit: write \"500 g\" or \"50 %\""},
-        Wrong{"negative", bowl + "honey = \"-30 g\"\n", "x.toml:5:9  an amount is not negative"},
+        Wrong{
+            "negative", straight + "honey = \"-30 g\"\n", "x.toml:5:9  an amount is not negative"},
         Wrong{"a strength as amount",
-              bowl + "honey = \"3 % vol\"\n",
+              straight + "honey = \"3 % vol\"\n",
               "x.toml:5:9  a strength stands in [bottle]: write \"500 g\" or \"50 %\""},
         Wrong{
             "thousands",
-            bowl + "honey = \"1,200 g\"\n",
+            straight + "honey = \"1,200 g\"\n",
             "x.toml:5:9  \"1,200\" can be read two ways: write it without a comma or with a point"},
         Wrong{
             "no unit",
-            bowl + "honey = \"3 jars\"\n",
+            straight + "honey = \"3 jars\"\n",
             "x.toml:5:9  \"jars\" is no unit here: write g, kg, oz, lb, mL, cl, L, tsp, tbsp or %"},
         Wrong{"a cup",
-              bowl + "honey = \"1 cup\"\n",
+              straight + "honey = \"1 cup\"\n",
               "x.toml:5:9  \"cup\" is not one size: weigh it, or write mL"},
         Wrong{"twice",
-              bowl + "\"tap water\" = \"10 g\"\n",
+              straight + "\"tap water\" = \"10 g\"\n",
               "x.toml:5:1  \"tap water\" stands in the bowl already, in line 3"},
         Wrong{"no flour",
               "[bowl]\nwater = \"1 kg\"\n",
@@ -265,7 +266,7 @@ INSTANTIATE_TEST_SUITE_P(
               "[bowl]\n\"white bread flour\" = \"100 %\"\nwater = \"70 %\"\n",
               "x.toml  does not say how much: give pieces and piece, or flour = \"3 kg\""},
         Wrong{"flour twice over",
-              "flour = \"1 kg\"\n" + bowl,
+              "flour = \"1 kg\"\n" + straight,
               "x.toml:1:1  the flours are weighed already: leave out flour, or write them in "
               "percent"},
         Wrong{"flour and piece",
@@ -273,7 +274,7 @@ INSTANTIATE_TEST_SUITE_P(
               "\"100 %\"\n",
               "x.toml:2:1  flour and piece both say how much: leave one out"},
         Wrong{"share of no liquid",
-              bowl + "\"dry mead\" = \"50 % of the liquid\"\n",
+              straight + "\"dry mead\" = \"50 % of the liquid\"\n",
               "x.toml:5:1  say how much liquid there is: liquid = \"70 %\""},
         Wrong{"liquids of half",
               "flour = \"1 kg\"\n[bowl]\n\"white bread flour\" = \"100 %\"\nliquid = \"70 "
@@ -293,7 +294,7 @@ INSTANTIATE_TEST_SUITE_P(
               "%\"\nwater = \"rest\"\nmilk = \"80 %\"\n",
               "x.toml:5:1  the other liquids come to more than the liquid total"},
         Wrong{"over 1000 %",
-              bowl + "honey = \"10.1 kg\"\n",
+              straight + "honey = \"10.1 kg\"\n",
               "x.toml:5:1  1010 % of flour is no dough: at most 1000 %"},
         Wrong{"over 20 % salt",
               "[bowl]\n\"white bread flour\" = \"1 kg\"\nsalt = \"21 %\"\n",
@@ -319,123 +320,123 @@ INSTANTIATE_TEST_SUITE_P(
     WrongFile,
     ::testing::Values(
         Wrong{"not in the bowl",
-              bowl + "[bottle.\"dry mead\"]\nstrength = \"11 % vol\"\n",
+              straight + "[bottle.\"dry mead\"]\nstrength = \"11 % vol\"\n",
               "x.toml:5:9  \"dry mead\" is not in the bowl"},
         Wrong{"not in the larder",
-              bowl + "[bottle.meade]\n",
+              straight + "[bottle.meade]\n",
               "x.toml:5:9  \"meade\" is not in the larder. Near it: mead, dry mead, sweet mead."},
         Wrong{"unknown word",
-              bowl + "[bottle.water]\nstrenght = \"11 % vol\"\n",
+              straight + "[bottle.water]\nstrenght = \"11 % vol\"\n",
               "x.toml:6:1  \"strenght\" is not known of a bottle. Near it: strength."},
         Wrong{"strength in percent",
-              bowl + "[bottle.water]\nstrength = \"11 %\"\n",
+              straight + "[bottle.water]\nstrength = \"11 %\"\n",
               "x.toml:6:12  \"%\" is no unit here: write \"11.5 % vol\""},
         Wrong{"strength above all",
-              bowl + "[bottle.water]\nstrength = \"110 % vol\"\n",
+              straight + "[bottle.water]\nstrength = \"110 % vol\"\n",
               "x.toml:6:12  110 % vol cannot be: write something like \"11.5 % vol\""},
         Wrong{"pH of 20",
-              bowl + "[bottle.water]\nph = 20\n",
+              straight + "[bottle.water]\nph = 20\n",
               "x.toml:6:6  20 cannot be: write something like \"3.4\""},
         Wrong{"more sugar than drink",
-              bowl + "[bottle.water]\nsugar = \"130 g/100 g\"\n",
+              straight + "[bottle.water]\nsugar = \"130 g/100 g\"\n",
               "x.toml:6:9  130 g/100 g cannot be: write something like \"8 g/L\""},
         Wrong{"parts above the whole",
-              bowl + "[bottle.water]\nsugar = \"60 g/100 g\"\nsalt = \"60 g/100 g\"\n",
+              straight + "[bottle.water]\nsugar = \"60 g/100 g\"\nsalt = \"60 g/100 g\"\n",
               "x.toml:5:1  \"water\" cannot hold so much: its parts weigh more than the whole"},
         Wrong{"no such acid",
-              bowl + "[bottle.water]\nacid = \"6 g/L as sulphuric\"\n",
+              straight + "[bottle.water]\nacid = \"6 g/L as sulphuric\"\n",
               "x.toml:6:8  \"sulphuric\" is no acid here: write \"6 g/L as tartaric\""},
         Wrong{"price of nothing",
-              bowl + "[bottle.water]\nprice = \"2 EUR\"\n",
+              straight + "[bottle.water]\nprice = \"2 EUR\"\n",
               "x.toml:6:9  a price is per weight or volume: write \"9.60 EUR / 750 mL\""},
         Wrong{"price without currency",
-              bowl + "[bottle.water]\nprice = \"2 / kg\"\n",
+              straight + "[bottle.water]\nprice = \"2 / kg\"\n",
               "x.toml:6:9  a price names its currency: write \"9.60 EUR / 750 mL\""},
         Wrong{"a drink of no strength",
-              bowl + "brew = \"1 g\"\n[ingredient.brew]\ngroup = \"drink\"\n",
+              straight + "brew = \"1 g\"\n[ingredient.brew]\ngroup = \"drink\"\n",
               "x.toml:6:1  \"brew\" is a drink without a strength"},
         Wrong{"neither group nor like",
-              bowl + "brew = \"1 g\"\n[ingredient.brew]\nsalt = \"1 %\"\n",
+              straight + "brew = \"1 g\"\n[ingredient.brew]\nsalt = \"1 %\"\n",
               "x.toml:6:13  an ingredient of your own needs group = \"drink\" or like = \"perry\""},
         Wrong{"no such group",
-              bowl + "brew = \"1 g\"\n[ingredient.brew]\ngroup = \"drinks\"\n",
+              straight + "brew = \"1 g\"\n[ingredient.brew]\ngroup = \"drinks\"\n",
               "x.toml:7:9  \"drinks\" is no group. Near it: drink."},
         Wrong{"like nothing",
-              bowl + "brew = \"1 g\"\n[ingredient.brew]\nlike = \"peri\"\n",
+              straight + "brew = \"1 g\"\n[ingredient.brew]\nlike = \"peri\"\n",
               "x.toml:7:8  \"peri\" is not in the larder. Near it: perry."},
         Wrong{"a spoon of unknown density",
-              bowl + "moss = \"1 tsp\"\n[ingredient.moss]\ngroup = \"other\"\n",
+              straight + "moss = \"1 tsp\"\n[ingredient.moss]\ngroup = \"other\"\n",
               "x.toml:5:8  weigh it: the density of \"moss\" is not known"}));
 
 INSTANTIATE_TEST_SUITE_P(
     LevainAndStages,
     WrongFile,
     ::testing::Values(
-        Wrong{"a levain that no bowl has",
-              bowl + "[levain]\nstarter = \"ripe levain\"\nflour = \"rye flour\"\n",
+        Wrong{"a levain that no straight has",
+              straight + "[levain]\nstarter = \"ripe levain\"\nflour = \"rye flour\"\n",
               "x.toml:5:2  the bowl holds no levain: write levain = \"20 %\" in [bowl]"},
         Wrong{"no starter",
-              bowl + "levain = \"100 g\"\n[levain]\nflour = \"rye flour\"\n",
+              straight + "levain = \"100 g\"\n[levain]\nflour = \"rye flour\"\n",
               "x.toml:6:2  the levain needs starter = \"stiff ripe levain\""},
-        Wrong{
-            "starter is a flour",
-            bowl + "levain = \"100 g\"\n[levain]\nstarter = \"rye flour\"\nflour = \"rye flour\"\n",
-            "x.toml:7:11  \"medium rye flour\" is no starter: write \"stiff ripe levain\""},
+        Wrong{"starter is a flour",
+              straight +
+                  "levain = \"100 g\"\n[levain]\nstarter = \"rye flour\"\nflour = \"rye flour\"\n",
+              "x.toml:7:11  \"medium rye flour\" is no starter: write \"stiff ripe levain\""},
         Wrong{"flour is a starter",
-              bowl + "levain = \"100 g\"\n[levain]\nstarter = \"ripe levain\"\nflour = \"ripe "
-                     "levain\"\n",
+              straight + "levain = \"100 g\"\n[levain]\nstarter = \"ripe levain\"\nflour = \"ripe "
+                         "levain\"\n",
               "x.toml:8:9  \"ripe levain\" is no flour: write \"white bread flour\""},
         Wrong{"two parts",
-              bowl + "levain = \"100 g\"\n[levain]\nstarter = \"ripe levain\"\nflour = \"rye "
-                     "flour\"\nfeed = \"1:2\"\n",
+              straight + "levain = \"100 g\"\n[levain]\nstarter = \"ripe levain\"\nflour = \"rye "
+                         "flour\"\nfeed = \"1:2\"\n",
               "x.toml:9:8  feed is three parts by weight: write \"1:2:1\", ripe : flour : water"},
         Wrong{"four parts",
-              bowl + "levain = \"100 g\"\n[levain]\nstarter = \"ripe levain\"\nflour = \"rye "
-                     "flour\"\nfeed = \"1:2:1:1\"\n",
+              straight + "levain = \"100 g\"\n[levain]\nstarter = \"ripe levain\"\nflour = \"rye "
+                         "flour\"\nfeed = \"1:2:1:1\"\n",
               "x.toml:9:8  feed is three parts by weight: write \"1:2:1\", ripe : flour : water"},
         Wrong{"no such stage",
-              bowl + "[[stage]]\ndo = \"prove\"\n",
+              straight + "[[stage]]\ndo = \"prove\"\n",
               "x.toml:6:6  \"prove\" is no stage. Near it: proof."},
         Wrong{"nothing to do",
-              bowl + "[[stage]]\nfor = \"2 h\"\n",
+              straight + "[[stage]]\nfor = \"2 h\"\n",
               "x.toml:5:1  a stage says what to do: write do = \"bulk\""},
         Wrong{"key of another stage",
-              bowl + "[[stage]]\ndo = \"divide\"\nuntil = \"doubled\"\n",
+              straight + "[[stage]]\ndo = \"divide\"\nuntil = \"doubled\"\n",
               "x.toml:7:1  \"until\" is not known of the stage \"divide\". There are: do, for, "
               "where."},
         Wrong{"proof before bulk",
-              bowl + "[[stage]]\ndo = \"proof\"\n\n[[stage]]\ndo = \"bulk\"\n",
+              straight + "[[stage]]\ndo = \"proof\"\n\n[[stage]]\ndo = \"bulk\"\n",
               "x.toml:8:1  \"bulk\" stands after \"proof\" (line 5): bulk comes before proof"},
         Wrong{"mix after bulk",
-              bowl + "[[stage]]\ndo = \"bulk\"\n\n[[stage]]\ndo = \"mix\"\n",
+              straight + "[[stage]]\ndo = \"bulk\"\n\n[[stage]]\ndo = \"mix\"\n",
               "x.toml:8:1  \"mix\" stands after another stage: it comes first"},
         Wrong{"fold before bulk",
-              bowl + "[[stage]]\ndo = \"fold\"\nafter = \"1 h\"\n",
+              straight + "[[stage]]\ndo = \"fold\"\nafter = \"1 h\"\n",
               "x.toml:5:1  \"fold\" stands before any bulk: a fold happens inside one"},
         Wrong{"fold at no time",
-              bowl + "[[stage]]\ndo = \"bulk\"\n\n[[stage]]\ndo = \"fold\"\n",
+              straight + "[[stage]]\ndo = \"bulk\"\n\n[[stage]]\ndo = \"fold\"\n",
               "x.toml:8:1  a fold says when: write after = \"1 h\""},
         Wrong{"too hot",
-              bowl + "[[stage]]\ndo = \"bulk\"\ntemperature = \"75 C\"\n",
+              straight + "[[stage]]\ndo = \"bulk\"\ntemperature = \"75 C\"\n",
               "x.toml:7:15  75 °C is no temperature for a dough: -5 to 60 °C"},
         Wrong{"too cold",
-              bowl + "[[stage]]\ndo = \"cold\"\ntemperature = \"-18 C\"\n",
+              straight + "[[stage]]\ndo = \"cold\"\ntemperature = \"-18 C\"\n",
               "x.toml:7:15  -18 °C is no temperature for a dough: -5 to 60 °C"},
         Wrong{"no scale",
-              bowl + "[[stage]]\ndo = \"bulk\"\ntemperature = 24\n",
+              straight + "[[stage]]\ndo = \"bulk\"\ntemperature = 24\n",
               "x.toml:7:15  is not text in quotes: write \"24 C\""},
         Wrong{"no unit of time",
-              bowl + "[[stage]]\ndo = \"bulk\"\nfor = \"2\"\n",
+              straight + "[[stage]]\ndo = \"bulk\"\nfor = \"2\"\n",
               "x.toml:7:7  a time has a unit: write \"5 h\", \"90 min\" or \"2 days\""},
         Wrong{"a year",
-              bowl + "[[stage]]\ndo = \"bulk\"\nfor = \"365 d\"\n",
+              straight + "[[stage]]\ndo = \"bulk\"\nfor = \"365 d\"\n",
               "x.toml:7:7  is longer than 60 days"},
         Wrong{"order of what is not there",
-              bowl + "[[stage]]\ndo = \"mix\"\norder = [\"water\", \"meade\"]\n",
+              straight + "[[stage]]\ndo = \"mix\"\norder = [\"water\", \"meade\"]\n",
               "x.toml:7:19  \"meade\" is not in the bowl. There are: white bread flour, water, "
               "salt."},
         Wrong{"order is no list",
-              bowl + "[[stage]]\ndo = \"mix\"\norder = \"water\"\n",
+              straight + "[[stage]]\ndo = \"mix\"\norder = \"water\"\n",
               "x.toml:7:9  is a list: write order = [\"white bread flour\", \"water\", "
               "\"levain\"]"}));
 
@@ -443,13 +444,13 @@ INSTANTIATE_TEST_SUITE_P(
     WeighedTable,
     WrongFile,
     ::testing::Values(Wrong{"not in the bowl",
-                            bowl + "[weighed]\nwatre = \"600 g\"\n",
+                            straight + "[weighed]\nwatre = \"600 g\"\n",
                             "x.toml:6:1  \"watre\" is not in the bowl. Near it: water."},
                       Wrong{"in percent",
-                            bowl + "[weighed]\nwater = \"65 %\"\n",
+                            straight + "[weighed]\nwater = \"65 %\"\n",
                             "x.toml:6:9  what was poured is a weight: write \"600 g\""},
                       Wrong{"twice",
-                            bowl + "[weighed]\nwater = \"600 g\"\n\"tap water\" = \"600 g\"\n",
+                            straight + "[weighed]\nwater = \"600 g\"\n\"tap water\" = \"600 g\"\n",
                             "x.toml:7:1  \"tap water\" is weighed twice"}));
 
 }  // namespace

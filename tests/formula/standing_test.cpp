@@ -9,15 +9,15 @@ namespace barm::formula {
 
 namespace {
 
-constexpr const char* bowl = "flour = \"1 kg\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n";
+constexpr const char* flour_only = "flour = \"1 kg\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n";
 
 std::string wrong(const std::string& rest) {
-  const auto bake = parse_bake(bowl + rest, "x.toml");
+  const auto bake = parse_bake(flour_only + rest, "x.toml");
   return bake ? "no error" : bake.error().text();
 }
 
 TEST(Standing, ReadsEveryWord) {
-  const auto bake = parse_bake(std::string(bowl) + R"([[stage]]
+  const auto bake = parse_bake(std::string(flour_only) + R"([[stage]]
 do = "mix"
 temperature = "26 C"
 [[stage]]
@@ -38,7 +38,7 @@ dough = "60 g"
 temperature = "22 C"
 )",
                                "x.toml");
-  ASSERT_THAT(bake, test::Holds());
+  ASSERT_THAT(bake, ::barm::test::Holds());
   EXPECT_EQ(bake->mixed_temperature(), Temperature::from_celsius(26));
   const Standing& bulk = bake->bulk()->standing;
   EXPECT_EQ(bulk.vessel, Vessel::tub);
@@ -77,10 +77,11 @@ TEST(Standing, NamesWhatIsWrong) {
 
 TEST(Target, IsWhatTheBulkGoesUntilWhenTheFileHasNone) {
   const std::string bulk = "[[stage]]\ndo = \"bulk\"\nuntil = \"1.6 x\"\n";
-  EXPECT_NEAR(parse_bake(bowl + bulk, "x.toml")->target, 1.6, 1e-12);
-  EXPECT_NEAR(parse_bake("target = \"tripled\"\n" + (bowl + bulk), "x.toml")->target, 3, 1e-12);
-  EXPECT_TRUE(
-      parse_bake("target = \"By what comes after\"\n" + (bowl + bulk), "x.toml")->target_follows);
+  EXPECT_NEAR(parse_bake(flour_only + bulk, "x.toml")->target, 1.6, 1e-12);
+  EXPECT_NEAR(
+      parse_bake("target = \"tripled\"\n" + (flour_only + bulk), "x.toml")->target, 3, 1e-12);
+  EXPECT_TRUE(parse_bake("target = \"By what comes after\"\n" + (flour_only + bulk), "x.toml")
+                  ->target_follows);
 }
 
 TEST(Length, IsReadInAnyUnit) {

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "heat/celsius.h"
 #include "heat/shape.h"
 #include "units/units.h"
 
@@ -10,7 +11,7 @@ namespace barm::heat {
 
 namespace {
 
-Temperature celsius(double value) { return Temperature::from_celsius(value); }
+using test::celsius;
 
 // Liquid water at 20 C: 4.182 kJ/(kg K), 998.2 kg/m3, 0.598 W/(m K) (IAPWS; remembered). The
 // polynomials are given to about one per cent.

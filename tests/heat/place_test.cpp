@@ -3,11 +3,13 @@
 
 #include <gtest/gtest.h>
 
+#include "heat/celsius.h"
+
 namespace barm::heat {
 
 namespace {
 
-Temperature celsius(double value) { return Temperature::from_celsius(value); }
+using test::celsius;
 
 TEST(Place, AFridgeComesBackByHalves) {
   const Place fridge{.settles = celsius(4), .opens = celsius(12), .halves = 1.5 * hour};

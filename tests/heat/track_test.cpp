@@ -6,12 +6,13 @@
 #include <cmath>
 
 #include "base/require.h"
+#include "heat/celsius.h"
 
 namespace barm::heat {
 
 namespace {
 
-Temperature celsius(double value) { return Temperature::from_celsius(value); }
+using test::celsius;
 
 TEST(Track, KeepsTheMeanOfTheLinesBetweenReadings) {
   const Reading readings[] = {{0.0 * hour, celsius(24)},

@@ -15,7 +15,7 @@ std::size_t count(Group group) {
       all(), [&](const Ingredient& ingredient) { return ingredient.group == group; }));
 }
 
-const Ingredient& at(std::string_view words) {
+const Ingredient& listed(std::string_view words) {
   const Ingredient* found = find(words);
   if (found == nullptr) throw std::runtime_error("not in the larder: " + std::string(words));
   return *found;
@@ -141,18 +141,18 @@ TEST(Larder, EveryFlourHasPhAndRiseLimit) {
     ASSERT_TRUE(flour[Property::rise_limit]) << flour.key;
     EXPECT_GT(flour[Property::rise_limit]->low, 1.0) << flour.key;
   }
-  EXPECT_EQ(at("white bread flour")[Property::rise_limit]->typical, 4.2);
-  EXPECT_EQ(at("half-white flour")[Property::rise_limit]->typical, 3.2);
-  EXPECT_EQ(at("wholemeal flour")[Property::rise_limit]->typical, 2.3);
-  EXPECT_EQ(at("rye flour")[Property::rise_limit]->typical, 1.5);
+  EXPECT_EQ(listed("white bread flour")[Property::rise_limit]->typical, 4.2);
+  EXPECT_EQ(listed("half-white flour")[Property::rise_limit]->typical, 3.2);
+  EXPECT_EQ(listed("wholemeal flour")[Property::rise_limit]->typical, 2.3);
+  EXPECT_EQ(listed("rye flour")[Property::rise_limit]->typical, 1.5);
 }
 
 TEST(Larder, UnknownIsNotZero) {
-  const Ingredient& mead = at("dry mead");
+  const Ingredient& mead = listed("dry mead");
   EXPECT_FALSE(mead[Property::sorbate]);
   ASSERT_TRUE(assumed(mead, Property::sorbate));
   EXPECT_GT(assumed(mead, Property::sorbate)->high, 0);
-  const Ingredient& wine = at("white wine");
+  const Ingredient& wine = listed("white wine");
   ASSERT_TRUE(wine[Property::sorbate]);
   EXPECT_EQ(wine[Property::sorbate]->high, 0);
   EXPECT_THAT(assumed_properties(mead),
@@ -166,31 +166,31 @@ TEST(Larder, UnknownIsNotZero) {
 
 TEST(Larder, KeepsTheMineralsOfTheTables) {
   // USDA 20129, 100 g: 15 mg of calcium, 100 mg of potassium; 14106: 9 and 71.
-  EXPECT_NEAR(at("white bread flour")[Property::calcium]->typical, 15e-5, 1e-12);
-  EXPECT_NEAR(at("white bread flour")[Property::potassium]->typical, 100e-5, 1e-12);
-  EXPECT_NEAR(at("white wine")[Property::calcium]->typical, 9e-5, 1e-12);
-  EXPECT_NEAR(at("white wine")[Property::potassium]->typical, 71e-5, 1e-12);
+  EXPECT_NEAR(listed("white bread flour")[Property::calcium]->typical, 15e-5, 1e-12);
+  EXPECT_NEAR(listed("white bread flour")[Property::potassium]->typical, 100e-5, 1e-12);
+  EXPECT_NEAR(listed("white wine")[Property::calcium]->typical, 9e-5, 1e-12);
+  EXPECT_NEAR(listed("white wine")[Property::potassium]->typical, 71e-5, 1e-12);
   // A row that leaves them blank leaves them unknown.
-  EXPECT_FALSE(at("sweet wine")[Property::potassium]);
-  EXPECT_GT(assumed(at("sweet wine"), Property::potassium)->high, 0);
+  EXPECT_FALSE(listed("sweet wine")[Property::potassium]);
+  EXPECT_GT(assumed(listed("sweet wine"), Property::potassium)->high, 0);
 }
 
 TEST(Larder, PoursWhatPours) {
   for (const char* name :
        {"water", "dry mead", "milk", "yogurt", "cream", "coffee", "vinegar", "orange juice"}) {
-    EXPECT_TRUE(at(name).is_liquid()) << name;
+    EXPECT_TRUE(listed(name).is_liquid()) << name;
   }
   for (const char* name :
        {"white bread flour", "milk powder", "honey", "butter", "egg", "citric acid", "levain"}) {
-    EXPECT_FALSE(at(name).is_liquid()) << name;
+    EXPECT_FALSE(listed(name).is_liquid()) << name;
   }
 }
 
 TEST(Larder, AllergensAreThoseThatComeWithIt) {
-  EXPECT_THAT(at("wheat beer").allergens, testing::UnorderedElementsAre("barley", "wheat"));
-  EXPECT_THAT(at("whisky").allergens, testing::IsEmpty());  // distilled from cereals: exempt
-  EXPECT_THAT(at("kefir").allergens, testing::ElementsAre("milk"));
-  EXPECT_THAT(at("red wine").allergens, testing::ElementsAre("sulphites"));
+  EXPECT_THAT(listed("wheat beer").allergens, testing::UnorderedElementsAre("barley", "wheat"));
+  EXPECT_THAT(listed("whisky").allergens, testing::IsEmpty());  // distilled from cereals: exempt
+  EXPECT_THAT(listed("kefir").allergens, testing::ElementsAre("milk"));
+  EXPECT_THAT(listed("red wine").allergens, testing::ElementsAre("sulphites"));
 }
 
 TEST(Larder, EveryValueCanBeLookedUpWithItsSource) {

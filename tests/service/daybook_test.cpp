@@ -9,6 +9,7 @@
 #include "../support/matchers.h"
 #include "service/daybook_view.h"
 #include "service/demo.h"
+#include "service/noon.h"
 
 namespace barm::service {
 
@@ -16,6 +17,7 @@ namespace {
 
 using barm::test::FailsWith;
 using barm::test::Holds;
+using barm::test::saturday_noon;
 using nlohmann::json;
 using storage::Daybook;
 using storage::Kind;
@@ -26,9 +28,6 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::SizeIs;
 using testing::StartsWith;
-
-// Saturday 2026-11-28, 12:00 on a wall one hour east of UTC.
-Now saturday_noon() { return {{1795863600}, Zone::fixed(3600)}; }
 
 const char* const plain_toml = R"(name = "Plain"
 mixed = 2026-11-28T07:00:00

@@ -11,6 +11,7 @@
 #include "../support/matchers.h"
 #include "service/daybook.h"
 #include "service/kept_bake.h"
+#include "service/noon.h"
 #include "storage/archive.h"
 
 namespace barm::service {
@@ -18,15 +19,13 @@ namespace {
 
 using barm::test::FailsWith;
 using barm::test::Holds;
+using barm::test::saturday_noon;
 using storage::Daybook;
 using storage::Kind;
 using storage::Moment;
 using testing::ElementsAre;
 using testing::IsEmpty;
 using testing::SizeIs;
-
-// Saturday 2026-11-28, 12:00 on a wall one hour east of UTC.
-Now saturday_noon() { return {{1795863600}, Zone::fixed(3600)}; }
 
 const char* const mead_toml = R"(name = "Mead"
 flour = "1 kg"

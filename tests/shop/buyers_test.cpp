@@ -2,13 +2,14 @@
 
 #include <gtest/gtest.h>
 
+#include "shop/bakes.h"
 #include "support/matchers.h"
 
 namespace barm::shop {
 
 namespace {
 
-const Currency euro{"EUR", 2};
+using barm::test::euro;
 
 std::string error_of(const std::string& text) {
   const auto read = parse_answers(text, "b.csv", euro);

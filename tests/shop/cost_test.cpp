@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "formula/read.h"
+#include "shop/bakes.h"
 #include "shop/drinks.h"
 #include "shop/price.h"
 #include "support/matchers.h"
@@ -12,11 +13,12 @@ namespace barm::shop {
 
 namespace {
 
+using barm::test::bake;
 using test::FailsWith;
 using test::Holds;
 
 // 1000 g of flour, 700 g of water, 20 g of salt; ten loaves.
-constexpr const char* plain =
+constexpr const char* plain_loaf =
     "pieces = 10\npiece = \"172 g\"\nloss = { handling = \"0 %\", bake = \"10 %\" }\n[bowl]\n"
     "\"white bread flour\" = \"1000 g\"\nwater = \"700 g\"\nsalt = \"20 g\"\n";
 
@@ -24,13 +26,6 @@ const std::string top = "currency = \"EUR\"\ndate = 2026-11-20\n";
 const std::string flour =
     "[[buy]]\nwhat = \"white bread flour\"\nsize = \"10 kg\"\nprice = \"12.00 EUR\"\n";
 const std::string salt = "[[buy]]\nwhat = \"salt\"\nsize = \"1 kg\"\nprice = \"0.50 EUR\"\n";
-
-formula::Bake bake(const std::string& text) {
-  const auto read = formula::parse_bake(text, "b.toml");
-  if (read) return *read;
-  ADD_FAILURE() << read.error().text();
-  return {};
-}
 
 PriceList prices(const std::string& text) {
   const auto read = parse_prices(text, "p.toml");
@@ -55,7 +50,7 @@ const CostPart& part(const CostPart& of, const std::string& name) {
 }
 
 TEST(Cost, OfIngredientsIsPriceTimesWeight) {
-  const Costing costing = costed(plain, top + flour + salt);
+  const Costing costing = costed(plain_loaf, top + flour + salt);
   const CostPart& ingredients = part(costing.all, "ingredients");
   EXPECT_EQ(part(ingredients, "white bread flour").batch, Cash::from_minor(120));
   EXPECT_EQ(part(ingredients, "salt").batch, Cash::from_minor(1));
@@ -84,7 +79,7 @@ TEST(Cost, CountsWasteDepositAndTheRestOfABottle) {
 
 TEST(Cost, CountsWorkOvenWrappingAndOverhead) {
   const Costing costing = costed(
-      plain,
+      plain_loaf,
       top + flour + salt +
           "[work]\nhourly = \"18 EUR\"\n[[work.step]]\ndo = \"shape\"\nbatch = \"10 min\"\nloaf = "
           "\"2 min\"\nlost = \"10 %\"\n[[work.step]]\ndo = \"bake\"\nbatch = \"20 min\"\nhourly = "
@@ -109,8 +104,9 @@ TEST(Cost, CountsWorkOvenWrappingAndOverhead) {
 }
 
 TEST(Cost, GoesByTheMeterWhereThereIsOne) {
-  const Costing costing = costed(
-      plain, top + flour + salt + "[oven]\nenergy = \"0.30 EUR / kWh\"\nmetered = \"9 kWh\"\n");
+  const Costing costing =
+      costed(plain_loaf,
+             top + flour + salt + "[oven]\nenergy = \"0.30 EUR / kWh\"\nmetered = \"9 kWh\"\n");
   EXPECT_EQ(part(costing.all, "oven").batch, Cash::from_minor(270));
 }
 
@@ -129,7 +125,7 @@ TEST(Cost, OfALevainIsThatOfItsFlourAndWater) {
 
 TEST(Cost, NamesWhatHasNoPriceAndWhatCannotBeWeighed) {
   EXPECT_EQ(
-      cost(bake(plain), prices(top + flour)).error().text(),
+      cost(bake(plain_loaf), prices(top + flour)).error().text(),
       "p.toml  has no price for \"salt\": add [[buy]] with what = \"salt\", size = \"1 kg\" and "
       "price = \"1.20 EUR\"");
   const std::string by_volume = "[[buy]]\nwhat = \"samphire\"\nsize = \"1 L\"\nprice = \"1 EUR\"\n";
@@ -153,7 +149,7 @@ TEST(Effects, AreWhatCostingAgainGives) {
   const std::string list = top + flour + salt +
                            "[work]\nhourly = \"18 EUR\"\n[[work.step]]\ndo = "
                            "\"mix\"\nbatch = \"20 min\"\n";
-  const auto all = effects(bake(plain), prices(list));
+  const auto all = effects(bake(plain_loaf), prices(list));
   ASSERT_THAT(all, Holds());
   EXPECT_EQ(all->front().part, "one loaf more in the batch");
   for (const Effect& one : *all) {
@@ -199,7 +195,7 @@ TEST(Offer, ShelfPriceIsNetAndTaxToTheCent) {
 TEST(Offer, ThePriceAskedIsThePriceOnTheShelf) {
   for (const char* tax : {"0 %", "5 %", "5.5 %", "7 %", "8.875 %", "19 %", "25 %"}) {
     PriceList list = prices(top + flour + salt + "[tax]\non_bread = \"" + tax + "\"\n");
-    const auto costing = cost(bake(plain), list);
+    const auto costing = cost(bake(plain_loaf), list);
     ASSERT_THAT(costing, Holds());
     for (std::int64_t cents = 1; cents < 2000; ++cents) {
       list.selling.asked = Cash::from_minor(cents);

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 
 #include "formula/read.h"
+#include "shop/bakes.h"
 #include "shop/print.h"
 #include "support/matchers.h"
 #include "support/printers.h"
@@ -11,15 +12,9 @@ namespace barm::shop {
 
 namespace {
 
+using barm::test::bake;
 using testing::HasSubstr;
 using testing::Not;
-
-formula::Bake bake(const std::string& text) {
-  const auto read = formula::parse_bake(text, "b.toml");
-  if (read) return *read;
-  ADD_FAILURE() << read.error().text();
-  return {};
-}
 
 LoafDraw loaf_of(const formula::Bake& of) {
   LoafDraw draw;

@@ -2,18 +2,19 @@
 
 #include <gtest/gtest.h>
 
+#include "shop/bakes.h"
 #include "support/matchers.h"
 
 namespace barm::shop {
 
 namespace {
 
+using barm::test::euro;
 using test::FailsWith;
 using test::Holds;
 
 Cash cash(const char* text) { return parse_cash(text)->cash; }
 
-const Currency euro{"EUR", 2};
 const Currency yen{"JPY", 0};
 const Currency dinar{"KWD", 3};
 

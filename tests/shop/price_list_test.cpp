@@ -12,9 +12,9 @@ namespace {
 
 using test::Holds;
 
-const std::string top = "currency = \"EUR\"\ndate = 2026-11-20\n";
+const std::string head = "currency = \"EUR\"\ndate = 2026-11-20\n";
 
-std::string error_of(const std::string& text) {
+std::string error_in(const std::string& text) {
   const auto read = parse_prices(text, "p.toml");
   return read ? "no error" : read.error().text();
 }
@@ -37,7 +37,7 @@ TEST(PriceList, ReadsTheExample) {
 
 TEST(PriceList, KeepsTheTaxThatDoesNotComeBack) {
   const auto prices = parse_prices(
-      top + "[[buy]]\nwhat = \"salt\"\nsize = \"1 kg\"\nprice = \"1.19 EUR\"\ntax = \"19 %\"\n",
+      head + "[[buy]]\nwhat = \"salt\"\nsize = \"1 kg\"\nprice = \"1.19 EUR\"\ntax = \"19 %\"\n",
       "p.toml");
   ASSERT_THAT(prices, Holds());
   EXPECT_EQ(prices->packages[0].net, Cash::from_minor(119));
@@ -48,7 +48,7 @@ struct Mistake {
 };
 
 std::string bottle(const std::string& lines) {
-  return top + "[[buy]]\nwhat = \"dry mead\"\n" + lines;
+  return head + "[[buy]]\nwhat = \"dry mead\"\n" + lines;
 }
 
 TEST(PriceList, NamesEachMistakeAtItsField) {
@@ -62,7 +62,8 @@ TEST(PriceList, NamesEachMistakeAtItsField) {
       {bottle("size = \"0 mL\"\nprice = \"9.60 EUR\"\n"),
        "p.toml:5:8  is no size: write \"25 kg\" or \"750 mL\""},
       {"currency = \"EUR\"\n[[buy]]\nwhat = \"salt\"\nsize = \"1 kg\"\nprice = \"1 EUR\"\n",
-       "p.toml:2:1  has no date: write date = 2026-11-20 here, or once at the top for every price"},
+       "p.toml:2:1  has no date: write date = 2026-11-20 here, or once at the head for every "
+       "price"},
       {"currency = \"EUR\"\ndate = \"soon\"\n", "p.toml:2:8  is no date: write 2026-11-20"},
       {"currency = \"EUR\"\ndate = \"2026-02-30\"\n", "p.toml:2:8  is no date: write 2026-11-20"},
       {"date = 2026-11-20\n", "p.toml:1:1  has no currency: write currency = \"EUR\""},
@@ -81,20 +82,20 @@ TEST(PriceList, NamesEachMistakeAtItsField) {
        "p.toml:7:9  lies between 0 % and 90 %"},
       {bottle("size = \"750 mL\"\nprice = \"9.60 EUR\"\nrest = \"drunk\"\n"),
        "p.toml:7:8  says what becomes of an opened bottle's rest: write \"kept\" or \"lost\""},
-      {top + "[buy]\nwhat = \"salt\"\n", "p.toml:3:2  stands more than once: write [[buy]]"},
-      {top + "[[overhead]]\nwhat = \"rent\"\nmonth = \"600 EUR\"\n",
+      {head + "[buy]\nwhat = \"salt\"\n", "p.toml:3:2  stands more than once: write [[buy]]"},
+      {head + "[[overhead]]\nwhat = \"rent\"\nmonth = \"600 EUR\"\n",
        "p.toml:3:3  is by the month: say over how many loaves, loaves_a_month = 400 in [sell]"},
-      {top + "[sell]\nmargin = \"120 %\"\n", "p.toml:4:10  lies between 0 % and 99 %"},
-      {top + "[sell]\nslices = 0\n", "p.toml:4:10  is a whole number from 1 to 1000"},
-      {top + "[oven]\nenergy = \"0.31 EUR\"\npower = \"6 kW\"\nbake = \"40 min\"\n",
+      {head + "[sell]\nmargin = \"120 %\"\n", "p.toml:4:10  lies between 0 % and 99 %"},
+      {head + "[sell]\nslices = 0\n", "p.toml:4:10  is a whole number from 1 to 1000"},
+      {head + "[oven]\nenergy = \"0.31 EUR\"\npower = \"6 kW\"\nbake = \"40 min\"\n",
        "p.toml:4:10  is per kilowatt hour: write \"0.32 EUR / kWh\""},
-      {top + "[oven]\nenergy = \"0.31 EUR / kWh\"\npower = \"6 hp\"\nbake = \"40 min\"\n",
+      {head + "[oven]\nenergy = \"0.31 EUR / kWh\"\npower = \"6 hp\"\nbake = \"40 min\"\n",
        "p.toml:5:9  is not in kW from 0 to 100000: write \"6 kW\""},
       {"currency = ",
        "p.toml:1:12  is not TOML: Error while parsing key-value pair: encountered "
        "end-of-file"},
   };
-  for (const Mistake& mistake : mistakes) EXPECT_EQ(error_of(mistake.text), mistake.says);
+  for (const Mistake& mistake : mistakes) EXPECT_EQ(error_in(mistake.text), mistake.says);
 }
 
 TEST(PriceList, IsNotFoundWhereThereIsNone) {

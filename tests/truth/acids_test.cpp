@@ -10,6 +10,7 @@
 
 #include "support/csv.h"
 #include "support/matchers.h"
+#include "support/molal.h"
 #include "support/validation.h"
 #include "units/units.h"
 
@@ -19,7 +20,7 @@ namespace {
 
 using test::record;
 
-constexpr Molality molal(double value) { return value * (mole / kilogram); }
+using barm::test::molal;
 
 std::string grams(double kilograms) { return std::to_string(std::lround(1000 * kilograms)); }
 

@@ -7,6 +7,7 @@
 
 #include "generated/constants.h"
 #include "support/csv.h"
+#include "support/molal.h"
 #include "support/validation.h"
 #include "units/units.h"
 
@@ -16,7 +17,7 @@ namespace {
 
 using test::record;
 
-constexpr Molality molal(double value) { return value * (mole / kilogram); }
+using barm::test::molal;
 
 // Robinson & Stokes (values from memory). Pitzer's three parameters reproduce them to about 0.001,
 // and to 0.003 at the end of their range.

@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <string>
+#include <vector>
 
 #include "units/units.h"
 
@@ -23,6 +24,11 @@ inline constexpr Mass microgram = 1e-3 * milligram;
 [[nodiscard]] inline std::string millilitres(Volume volume) {
   const double ml = volume.in(millilitre);
   return ml >= 1000 ? fmt::format("{:.4g} L", ml / 1000) : fmt::format("{:.0f} mL", ml);
+}
+
+/// "eggs, milk".
+[[nodiscard]] inline std::string joined(const std::vector<std::string>& words) {
+  return fmt::format("{}", fmt::join(words, ", "));
 }
 
 /// "71 %", "2.1 %", "0.5 %".
