@@ -4,8 +4,8 @@
 
 #include <chrono>
 #include <cmath>
-#include <cstdint>
 
+#include "base/digest.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -15,7 +15,7 @@ namespace {
 constexpr std::size_t longest_line = 75;  // octets, RFC 5545 3.1
 
 // RFC 5545 3.3.11: a backslash before backslash, semicolon and comma; a line break is \n.
-std::string escaped(const std::string& text) {
+std::string as_calendar_text(const std::string& text) {
   std::string out;
   for (const char c : text) {
     if (c == '\\' || c == ';' || c == ',') {
@@ -54,16 +54,6 @@ std::string stamp(const std::string& local) {
   return out + "00";
 }
 
-// FNV-1a, 64 bit: the same words give the same UID wherever they are said.
-std::string digest(const std::string& text) {
-  std::uint64_t hash = 0xCBF29CE484222325U;
-  for (const char c : text) {
-    hash ^= static_cast<unsigned char>(c);
-    hash *= 0x100000001B3U;
-  }
-  return fmt::format("{:016x}", hash);
-}
-
 std::string trigger(Time before) {
   const long minutes = std::lround(before.in(minute));
   return minutes == 0 ? "PT0S" : fmt::format("-PT{}M", minutes);
@@ -74,15 +64,16 @@ std::string event(const std::string& name,
                   const CalendarRequest& request) {
   std::string out = "BEGIN:VEVENT\r\n";
   const auto add = [&](const std::string& line) { out += folded(line); };
+  // The same words give the same UID wherever they are said.
   add("UID:" + digest(name + '\n' + entry.key) + "@barmwright");
   add("DTSTAMP:" + request.made_at);
   add("DTSTART:" + stamp(entry.begins));
   if (!entry.ends.empty()) add("DTEND:" + stamp(entry.ends));
-  add("SUMMARY:" + escaped(entry.title));
-  if (!entry.words.empty()) add("DESCRIPTION:" + escaped(entry.words));
+  add("SUMMARY:" + as_calendar_text(entry.title));
+  if (!entry.words.empty()) add("DESCRIPTION:" + as_calendar_text(entry.words));
   out += "BEGIN:VALARM\r\nACTION:DISPLAY\r\n";
   add("TRIGGER:" + trigger(request.alarm_before));
-  add("DESCRIPTION:" + escaped(entry.title));
+  add("DESCRIPTION:" + as_calendar_text(entry.title));
   return out + "END:VALARM\r\nEND:VEVENT\r\n";
 }
 

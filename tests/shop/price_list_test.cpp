@@ -62,7 +62,7 @@ TEST(PriceList, NamesEachMistakeAtItsField) {
       {bottle("size = \"0 mL\"\nprice = \"9.60 EUR\"\n"),
        "p.toml:5:8  is no size: write \"25 kg\" or \"750 mL\""},
       {"currency = \"EUR\"\n[[buy]]\nwhat = \"salt\"\nsize = \"1 kg\"\nprice = \"1 EUR\"\n",
-       "p.toml:2:1  has no date: write date = 2026-11-20 here, or once at the head for every "
+       "p.toml:2:1  has no date: write date = 2026-11-20 here, or once at the top for every "
        "price"},
       {"currency = \"EUR\"\ndate = \"soon\"\n", "p.toml:2:8  is no date: write 2026-11-20"},
       {"currency = \"EUR\"\ndate = \"2026-02-30\"\n", "p.toml:2:8  is no date: write 2026-11-20"},
