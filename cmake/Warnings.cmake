@@ -1,7 +1,9 @@
 # Flags for our own code; third-party headers stay SYSTEM.
 add_library(barm_flags INTERFACE)
 target_compile_options(barm_flags INTERFACE
-  -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wnon-virtual-dtor -Wold-style-cast)
+  -Wall -Wextra -Wpedantic -Wconversion -Wnon-virtual-dtor -Wold-style-cast
+  # Where a module is one compile, what a file keeps to itself stands beside the other files' and may be hidden by a local.
+  $<IF:$<BOOL:${CMAKE_UNITY_BUILD}>,-Wshadow=local,-Wshadow>)
 if(BARM_WERROR)
   target_compile_options(barm_flags INTERFACE -Werror)
 endif()

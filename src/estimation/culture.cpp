@@ -13,16 +13,14 @@ namespace barm::estimation {
 namespace {
 
 using kinetics::Parameter;
-using Vector = Eigen::Matrix<double, static_cast<int>(culture_size), 1>;
-using Square =
-    Eigen::Matrix<double, static_cast<int>(culture_size), static_cast<int>(culture_size)>;
+// Sizes are known, but matrices of fixed size take a minute to compile and are no faster here.
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
 
 // What is remembered: the culture's parameters, and last the slope of ln(lag) with the levain's
 // age.
 constexpr int slope = static_cast<int>(culture_size);
-using Remembered = Eigen::Matrix<double, slope + 1, 1>;
-using RememberedSquare = Eigen::Matrix<double, slope + 1, slope + 1>;
-using View = Eigen::Matrix<double, slope, slope + 1>;
+constexpr int remembered = slope + 1;
 
 // How batches of one culture scatter, as a share of what cultures differ by, in sd. The starter's
 // age and feeding decide most of the lag, the flour of the day most of the gas held; how much
@@ -56,8 +54,8 @@ int index(std::size_t i) { return static_cast<int>(i); }
 
 // What a bakery starts from, in the culture's parameters: mean, covariance, sd.
 struct Start {
-  Vector mean, sd;
-  Square covariance;
+  VectorXd mean = VectorXd::Zero(slope), sd = VectorXd::Zero(slope);
+  MatrixXd covariance = MatrixXd::Zero(slope, slope);
 };
 
 Start start_of() {
@@ -79,29 +77,31 @@ Start start_of() {
 // Day one's covariance parted into what cultures differ by and what batches of one culture do:
 //     C = L L',   Omega = L diag(share^2) L',   the culture's own  L diag(1 - share^2) L'
 struct Parted {
-  Square own, between;
+  MatrixXd own, between;
 };
 
 Parted parted(const Start& start, double scatter) {
-  Vector share;
+  VectorXd share(slope);
   for (std::size_t i = 0; i < culture_size; ++i)
     share(index(i)) = std::min(0.95, scatter * share_between(culture_parameters[i]));
-  const Square lower = Square(start.covariance.llt().matrixL());
-  const Vector squared = share.array().square().matrix();
-  const Vector rest = (1 - share.array().square()).matrix();
+  const MatrixXd lower = start.covariance.llt().matrixL();
+  const VectorXd squared = share.array().square().matrix();
+  const VectorXd rest = (1 - share.array().square()).matrix();
   return {lower * rest.asDiagonal() * lower.transpose(),
           lower * squared.asDiagonal() * lower.transpose()};
 }
 
-Vector push_of(const BatchLesson& lesson) { return Eigen::Map<const Vector>(lesson.push.data()); }
+VectorXd push_of(const BatchLesson& lesson) {
+  return Eigen::Map<const VectorXd>(lesson.push.data(), slope);
+}
 
-Square sharpness_of(const BatchLesson& lesson) {
-  return Eigen::Map<const Square>(lesson.sharpness.data());
+MatrixXd sharpness_of(const BatchLesson& lesson) {
+  return Eigen::Map<const MatrixXd>(lesson.sharpness.data(), slope, slope);
 }
 
 struct State {
-  Remembered mean = Remembered::Zero();
-  RememberedSquare covariance = RememberedSquare::Zero();
+  VectorXd mean = VectorXd::Zero(remembered);
+  MatrixXd covariance = MatrixXd::Zero(remembered, remembered);
   double ln_evidence = 0;
 };
 
@@ -113,9 +113,9 @@ int lag_place() {
 
 // What a batch with a levain of that age shows of what is remembered:
 //     x = mu,   but ln(lag) = mu_lag + slope (age - middle age)
-View view(double past_the_middle) {
-  View out = View::Zero();
-  out.leftCols<slope>().setIdentity();
+MatrixXd view(double past_the_middle) {
+  MatrixXd out = MatrixXd::Zero(slope, remembered);
+  out.leftCols(slope).setIdentity();
   out(lag_place(), slope) = past_the_middle;
   return out;
 }
@@ -140,24 +140,26 @@ bool has_ages(const std::vector<BatchLesson>& lessons) {
 
 // What a batch says of the culture it came from: the scatter between batches blunts it.
 //     sharpness (1 + Omega sharpness)^-1,  (1 + sharpness Omega)^-1 push
-void take_in(State& state, const BatchLesson& lesson, const Square& omega, const View& seen) {
-  const Square sharp = sharpness_of(lesson);
-  const Square blunt = (Square::Identity() + sharp * omega).inverse();
-  const Square p = blunt * sharp;
-  const Vector h = blunt * push_of(lesson);
+void take_in(State& state, const BatchLesson& lesson, const MatrixXd& omega, const MatrixXd& seen) {
+  const MatrixXd one = MatrixXd::Identity(slope, slope);
+  const MatrixXd sharp = sharpness_of(lesson);
+  const MatrixXd blunt = (one + sharp * omega).inverse();
+  const MatrixXd p = blunt * sharp;
+  const VectorXd h = blunt * push_of(lesson);
   // The batch's own evidence under this scatter, its part that the culture's state does not change:
   // of  int exp(h'x - x'Px/2) N(x; m, C + Omega) dx.
-  const Vector middle = seen * state.mean;
-  const Square spread = seen * state.covariance * seen.transpose() + omega;
-  const Square gain = (Square::Identity() + spread * sharp).inverse();
-  const Vector pulled = gain * (middle + spread * push_of(lesson));
+  const VectorXd middle = seen * state.mean;
+  const MatrixXd spread = seen * state.covariance * seen.transpose() + omega;
+  const MatrixXd gain = (one + spread * sharp).inverse();
+  const VectorXd pulled = gain * (middle + spread * push_of(lesson));
   state.ln_evidence += 0.5 * std::log(std::max(1e-300, gain.determinant())) +
                        0.5 * push_of(lesson).dot(pulled + gain * middle) -
                        0.5 * middle.dot(sharp * (gain * middle));
-  const RememberedSquare keep =
-      (RememberedSquare::Identity() + state.covariance * seen.transpose() * p * seen).inverse();
-  state.mean = keep * (state.mean + state.covariance * seen.transpose() * h);
-  state.covariance = keep * state.covariance;
+  const MatrixXd keep =
+      (MatrixXd::Identity(remembered, remembered) + state.covariance * seen.transpose() * p * seen)
+          .inverse();
+  state.mean = keep * (state.mean + state.covariance * seen.transpose() * h).eval();
+  state.covariance = (keep * state.covariance).eval();
   state.covariance = 0.5 * (state.covariance + state.covariance.transpose()).eval();
 }
 
@@ -166,14 +168,14 @@ State run(const std::vector<BatchLesson>& lessons, double scatter) {
   const Parted parts = parted(start, scatter);
   const double middle = middle_age(lessons);
   State state;
-  state.mean.head<slope>() = start.mean;
-  state.covariance.topLeftCorner<slope, slope>() = parts.own;
+  state.mean.head(slope) = start.mean;
+  state.covariance.topLeftCorner(slope, slope) = parts.own;
   state.covariance(slope, slope) = doubt_of_slope * doubt_of_slope;
   double day = lessons.empty() ? 0 : lessons.front().day;
   for (const BatchLesson& lesson : lessons) {
-    const Vector wander = drift_a_day * start.sd * std::sqrt(std::max(0.0, lesson.day - day));
-    state.covariance.topLeftCorner<slope, slope>() +=
-        Square(wander.array().square().matrix().asDiagonal());
+    const VectorXd wander = drift_a_day * start.sd * std::sqrt(std::max(0.0, lesson.day - day));
+    state.covariance.topLeftCorner(slope, slope) +=
+        MatrixXd(wander.array().square().matrix().asDiagonal());
     day = lesson.day;
     take_in(state, lesson, parts.between, view(lesson.levain_age_h.value_or(middle) - middle));
   }
@@ -208,9 +210,9 @@ double likely_scatter(const std::vector<BatchLesson>& lessons) {
 }
 
 // The culture's parameters as rows of the map from unknowns, x = F z.
-Eigen::MatrixXd rows_of(const Batch& batch) {
+MatrixXd rows_of(const Batch& batch) {
   const std::size_t n = batch.parameters.size();
-  Eigen::MatrixXd f = Eigen::MatrixXd::Zero(index(culture_size), index(batch.dimension()));
+  MatrixXd f = MatrixXd::Zero(index(culture_size), index(batch.dimension()));
   for (std::size_t c = 0; c < culture_size; ++c) {
     const auto found =
         std::find(batch.parameters.begin(), batch.parameters.end(), culture_parameters[c]);
@@ -231,15 +233,14 @@ BatchLesson lesson_of(const Batch& batch,
   lesson.batch = name;
   lesson.day = day;
   if (batch.levain_age) lesson.levain_age_h = batch.levain_age->in(hour);
-  const Eigen::MatrixXd f = rows_of(batch);
+  const MatrixXd f = rows_of(batch);
   const auto d = index(learned.dimension);
-  const Eigen::Map<const Eigen::MatrixXd> curvature(learned.curvature.data(), d, d);
-  const Eigen::MatrixXd after =
-      f * (Eigen::MatrixXd::Identity(d, d) + curvature).inverse() * f.transpose();
-  const Eigen::MatrixXd before = f * f.transpose();
-  Eigen::VectorXd mean = Eigen::VectorXd::Zero(index(culture_size));
+  const Eigen::Map<const MatrixXd> curvature(learned.curvature.data(), d, d);
+  const MatrixXd after = f * (MatrixXd::Identity(d, d) + curvature).inverse() * f.transpose();
+  const MatrixXd before = f * f.transpose();
+  VectorXd mean = VectorXd::Zero(index(culture_size));
   for (std::size_t i = 0; i < learned.draws(); ++i) {
-    const Eigen::Map<const Eigen::VectorXd> z(learned.draw(i).data(), d);
+    const Eigen::Map<const VectorXd> z(learned.draw(i).data(), d);
     mean += learned.weight[i] * (f * z);
   }
   // The likelihood is what is left of the posterior without the prior, in the parameters that this
@@ -248,30 +249,30 @@ BatchLesson lesson_of(const Batch& batch,
   for (int c = 0; c < index(culture_size); ++c) {
     if (before(c, c) > 0) there.push_back(c);
   }
-  const auto part = [&](const Eigen::MatrixXd& m) {
-    Eigen::MatrixXd out(index(there.size()), index(there.size()));
+  const auto part = [&](const MatrixXd& m) {
+    MatrixXd out(index(there.size()), index(there.size()));
     for (std::size_t i = 0; i < there.size(); ++i) {
       for (std::size_t j = 0; j < there.size(); ++j)
         out(index(i), index(j)) = m(there[i], there[j]);
     }
     return out;
   };
-  Eigen::VectorXd own(index(there.size()));
-  Eigen::VectorXd start(index(there.size()));
+  VectorXd own(index(there.size()));
+  VectorXd start(index(there.size()));
   for (std::size_t i = 0; i < there.size(); ++i) {
     own(index(i)) = mean(there[i]);
     start(index(i)) = batch.ln_mean[static_cast<std::size_t>(
         culture_parameters[static_cast<std::size_t>(there[i])])];
   }
-  const Eigen::MatrixXd sharp_after = part(after).inverse();
-  const Eigen::MatrixXd sharp_before = part(before).inverse();
-  Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(sharp_after - sharp_before);
-  const Eigen::VectorXd lengths = axes.eigenvalues().cwiseMax(0.0);
-  const Eigen::MatrixXd sharpness =
+  const MatrixXd sharp_after = part(after).inverse();
+  const MatrixXd sharp_before = part(before).inverse();
+  Eigen::SelfAdjointEigenSolver<MatrixXd> axes(sharp_after - sharp_before);
+  const VectorXd lengths = axes.eigenvalues().cwiseMax(0.0);
+  const MatrixXd sharpness =
       axes.eigenvectors() * lengths.asDiagonal() * axes.eigenvectors().transpose();
   // x = start + own is the posterior's middle:  (before^-1 + sharpness) own = sharpness (x* -
   // start).
-  const Eigen::VectorXd push = (sharp_before + sharpness) * own + sharpness * start;
+  const VectorXd push = (sharp_before + sharpness) * own + sharpness * start;
   for (std::size_t i = 0; i < there.size(); ++i) {
     lesson.push[static_cast<std::size_t>(there[i])] = push(index(i));
     for (std::size_t j = 0; j < there.size(); ++j) {
@@ -286,17 +287,17 @@ namespace {
 
 // A new law of the culture's parameters, and what follows for all that is tied to them:
 //     m_b + G (m_a' - m_a),  C_bb - G (C_aa - C_aa') G',  C_ba' = G C_aa',  G = C_ba C_aa^-1
-Belief carried(const Belief& day_one, const Vector& mean, const Square& covariance) {
+Belief carried(const Belief& day_one, const VectorXd& mean, const MatrixXd& covariance) {
   const int n = index(kinetics::parameter_count);
   using Rows = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
   const Eigen::Map<const Rows> all(day_one.covariance.data(), n, n);
-  Eigen::MatrixXd pick = Eigen::MatrixXd::Zero(index(culture_size), n);
+  MatrixXd pick = MatrixXd::Zero(index(culture_size), n);
   for (std::size_t i = 0; i < culture_size; ++i)
     pick(index(i), static_cast<int>(culture_parameters[i])) = 1;
   const Start start = start_of();
-  const Eigen::MatrixXd gain = all * pick.transpose() * start.covariance.inverse();
-  const Eigen::VectorXd moved =
-      Eigen::Map<const Eigen::VectorXd>(day_one.mean.data(), n) + gain * (mean - start.mean);
+  const MatrixXd gain = all * pick.transpose() * start.covariance.inverse();
+  const VectorXd moved =
+      Eigen::Map<const VectorXd>(day_one.mean.data(), n) + gain * (mean - start.mean);
   const Rows spread = all - gain * (start.covariance - covariance) * gain.transpose();
   return {{moved.data(), moved.data() + n}, {spread.data(), spread.data() + spread.size()}};
 }
@@ -313,12 +314,12 @@ CultureBelief belief_of(const Culture& culture, double day, const std::optional<
   out.middle_age = middle_age(lessons) * hour;
   // A levain that is as old as they usually are, where it is not said or nothing is known of age.
   const bool older = levain_age && has_ages(lessons);
-  const View seen = view(older ? (*levain_age - out.middle_age).in(hour) : 0);
+  const MatrixXd seen = view(older ? (*levain_age - out.middle_age).in(hour) : 0);
   // As the batches of one culture scatter, so their numbers go together as those of cultures do.
-  Square next = seen * state.covariance * seen.transpose() + parts.between;
+  MatrixXd next = seen * state.covariance * seen.transpose() + parts.between;
   if (!lessons.empty() && day > lessons.back().day) {
-    const Vector wander = drift_a_day * start.sd * std::sqrt(day - lessons.back().day);
-    next += Square(wander.array().square().matrix().asDiagonal());
+    const VectorXd wander = drift_a_day * start.sd * std::sqrt(day - lessons.back().day);
+    next += MatrixXd(wander.array().square().matrix().asDiagonal());
   }
   out.next = carried(day_one_belief(), seen * state.mean, next);
   for (std::size_t i = 0; i < culture_size; ++i) {

@@ -540,5 +540,6 @@ Result<std::int64_t> Daybook::last_change() {
 // NOLINTEND(bugprone-macro-parentheses)
 
 BARM_EACH_RECORD(BARM_INSTANTIATE)
+#undef BARM_INSTANTIATE
 
 }  // namespace barm::storage

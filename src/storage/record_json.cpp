@@ -174,5 +174,6 @@ json to_json(const Deleted& deleted) {
 // NOLINTEND(bugprone-macro-parentheses)
 
 BARM_EACH_RECORD(BARM_INSTANTIATE)
+#undef BARM_INSTANTIATE
 
 }  // namespace barm::storage

@@ -170,5 +170,6 @@ Result<std::vector<T>> from_csv(std::string_view text, const std::string& file) 
 // NOLINTEND(bugprone-macro-parentheses)
 
 BARM_EACH_RECORD(BARM_INSTANTIATE)
+#undef BARM_INSTANTIATE
 
 }  // namespace barm::storage::internal
