@@ -84,7 +84,7 @@ Result<formula::Bake> aimed_bake(const Arguments& arguments, forecast::Options& 
 }
 
 Result<bool> keep_calendar(const service::ForeseeAnswer& foreseen, const std::string& file) {
-  const auto calendar = service::calendar(foreseen, {Time{}, service::utc_now()});
+  const auto calendar = service::calendar(foreseen, {Time{}, service::utc_now(), {}});
   if (!calendar) return failure(calendar);
   std::ofstream out(file, std::ios::binary);
   out << *calendar;

@@ -38,7 +38,7 @@ build_packages="build-essential cmake ninja-build pkg-config ccache nlohmann-jso
   libhowardhinnant-date-dev tzdata libsqlitecpp-dev libsqlite3-dev libzip-dev libstb-dev
   libcpp-httplib-dev libssl-dev zlib1g-dev libbrotli-dev libqrencode-dev gzip"
 test_packages="libgtest-dev libgmock-dev python3-scipy clang-14 libclang-rt-14-dev clang-format-19 clang-tidy-19
-  git r-base-core"
+  git r-base-core faketime"
 bench_packages="libbenchmark-dev valgrind libboost-dev sqlite3 python3-emcee"
 
 # The page is built with node 18 or newer: any that is here, else Debian's. The terminal program does without.
