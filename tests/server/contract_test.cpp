@@ -81,7 +81,7 @@ const std::map<std::string, Call>& calls() {
       {"post /api/culture", {"/api/culture", {{"culture_id", "c1"}}}},
       {"post /api/rescue",
        {"/api/rescue",
-        {{"bake", mead}, {"now", "14h"}, {"by", "22h"}, {"risen", 1.2}, {"draws", 40}}}},
+        {{"bake", mead}, {"now", "4h"}, {"by", "16h"}, {"risen", 1.1}, {"draws", 40}}}},
       {"post /api/map", {"/api/map", {{"bake", mead}, {"up", "starter"}, {"draws", 20}}}},
       {"post /api/taste", {"/api/taste", {{"tasters", 12}, {"right", 8}}}},
       {"post /api/till", {"/api/till", {{"bake", mead}, {"prices", prices}, {"margin", "30 %"}}}},
