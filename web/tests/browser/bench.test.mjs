@@ -5,7 +5,7 @@ import { Bakery, desk, phone } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
-after(() => bakery.close());
+after(() => bakery?.close());
 
 for (const [name, size] of [["phone", phone], ["desk", desk]]) {
   test(`ticks and what was really poured survive a reload; an over-pour has its mend (${name})`, async () => {

@@ -6,7 +6,7 @@ import { Bakery, desk, phone, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
-after(() => bakery.close());
+after(() => bakery?.close());
 
 const a_culture = async (title) =>
   (await bakery.ask("POST", "/api/cultures", { title, starter: "stiff ripe levain", feed: "1:2:1", flour: "white bread flour", temperature_C: 26 })).id;

@@ -16,15 +16,16 @@ export const pictures = process.env.BARM_PICTURES ?? join(root, "build/screens")
 // libfaketime makes a browser crawl: it runs without, and its pages are told how far ahead the hour is.
 const { LD_PRELOAD: _, FAKETIME: ahead_s = "0", ...browser_environment } = process.env;
 
-/** Sets the clock of a page so far ahead. In the page, before its own scripts. */
+/** Sets the clock of a page ahead: in the page, before its own scripts, which may set it further. */
 function set_ahead(by_ms) {
   const True = Date;
   globalThis.Date = class Date extends True {
+    static ahead_ms = by_ms;
     constructor(...of) {
-      super(...(of.length === 0 ? [True.now() + by_ms] : of));
+      super(...(of.length === 0 ? [Date.now()] : of));
     }
     static now() {
-      return True.now() + by_ms;
+      return True.now() + Date.ahead_ms;
     }
   };
 }
@@ -46,11 +47,13 @@ export class Bakery {
     bakery.daybook = join(bakery.folder, "test.daybook");
     if (demo) execFileSync(barm, ["daybook", "demo", bakery.daybook]);
     const executablePath = execFileSync("sh", ["-c", "command -v chromium"], { encoding: "utf8" }).trim();
-    [bakery.browser] = await Promise.all([
-      chromium.launch({ executablePath, args: flags, env: browser_environment, timeout: patience }),
-      bakery.start(0),
-    ]);
-    return bakery;
+    const launch = chromium.launch({ executablePath, args: flags, env: browser_environment, timeout: patience });
+    const [browser, server] = await Promise.allSettled([launch, bakery.start(0)]);
+    bakery.browser = browser.value;
+    const wrong = browser.reason ?? server.reason;
+    if (wrong === undefined) return bakery;
+    await bakery.close();
+    throw wrong;
   }
 
   /** The server on that port, or on any for 0. */
@@ -86,8 +89,8 @@ export class Bakery {
   }
 
   async close() {
-    await this.browser.close();
-    await this.stop();
+    await this.browser?.close();
+    if (this.server.pid !== undefined && this.server.exitCode === null) await this.stop();
     rmSync(this.folder, { recursive: true, force: true });
   }
 
@@ -153,15 +156,14 @@ export class Bakery {
     return id;
   }
 
-  /** A visitor: a browser of its own, which must ask nobody else and must not stumble. */
+  /** A visitor: a browser of its own, which must ask nobody else and must not stumble. `clock`: what it is for it, if not now. */
   async visit({ size = phone, theme = "light", clock } = {}) {
     const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan });
     context.setDefaultTimeout(patience);
-    if (!clock) await context.addInitScript(set_ahead, 1000 * Number(ahead_s));
+    await context.addInitScript(set_ahead, 1000 * Number(ahead_s) + (clock ? clock.getTime() - Date.now() : 0));
     const visitor = { context, troubles: [], streams: 0, pages: [] };
     visitor.page = async (hash = "") => {
       const page = await context.newPage();
-      if (clock) await page.clock.install({ time: clock });
       page.on("pageerror", (error) => visitor.troubles.push(`error on the page: ${error.stack}`));
       page.on("request", (request) => {
         if (request.url().endsWith("/api/events")) visitor.streams += 1;

@@ -5,7 +5,7 @@ import { Bakery, desk, local, phone, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
-after(() => bakery.close());
+after(() => bakery?.close());
 
 // One pixel of a JPEG would not make a thumbnail: this is a picture that the browser draws.
 const photo = (page) =>

@@ -5,7 +5,7 @@ import { Bakery, desk, phone, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
-after(() => bakery.close());
+after(() => bakery?.close());
 
 for (const [name, size] of [["phone", phone], ["desk", desk]]) {
   test(`slide, note; type, note; the jar follows (${name})`, async () => {
@@ -89,6 +89,8 @@ test("the page flashes and sounds when a window opens while it is open", async (
   const opens = new Date(today.doughs.find((d) => d.bake === id).ready_p10_at);
   const visitor = await bakery.visit({ clock: new Date(opens.getTime() - 60_000) });
   await visitor.context.addInitScript(() => {
+    const every = globalThis.setInterval;
+    globalThis.setInterval = (look, ms) => every(look, ms / 50);  // so that nobody waits for the next look
     globalThis.struck = 0;
     const start = OscillatorNode.prototype.start;
     OscillatorNode.prototype.start = function (...at) {
@@ -101,7 +103,7 @@ test("the page flashes and sounds when a window opens while it is open", async (
   await page.mouse.click(5, 5);
   const strip = page.getByRole("alert").filter({ hasText: title });
   assert.equal(await strip.count(), 0);
-  await page.clock.runFor(120_000);
+  await page.evaluate(() => (Date.ahead_ms += 120_000));
   await strip.first().waitFor();
   assert.ok((await page.evaluate(() => globalThis.struck)) > 0, "it sounds");
   await strip.first().getByRole("button", { name: "Seen" }).click();

@@ -5,7 +5,7 @@ import { Bakery, desk, phone, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
-after(() => bakery.close());
+after(() => bakery?.close());
 
 const ready = (page) => page.getByTestId("ready").first().innerText();
 const changes_from = (page, before) => page.waitForFunction((b) => document.querySelector("[data-testid=ready]")?.textContent !== b, before);

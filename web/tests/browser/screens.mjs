@@ -42,7 +42,7 @@ before(async () => {
     nowhere: "#/no/such/place",
   };
 });
-after(() => bakery.close());
+after(() => bakery?.close());
 
 /** Opens what is folded, and what was folded in it. */
 async function unfold(page) {

@@ -39,7 +39,7 @@ before(async () => {
   };
   ({ id } = await bakery.ask("POST", "/api/test-bakes", { title: "Is it the alcohol?", question: "Alcohol or acid?", state: "live", document: JSON.stringify(document) }));
 });
-after(() => bakery.close());
+after(() => bakery?.close());
 
 const part = (page, name) => page.getByRole("button", { name, exact: true }).click();
 
