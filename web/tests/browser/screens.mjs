@@ -47,7 +47,7 @@ after(() => bakery?.close());
 /** Opens what is folded, and what was folded in it. */
 async function unfold(page) {
   for (let depth = 0; depth < 2; depth++) {
-    await page.locator("main details:not([open])").evaluateAll((folded) => folded.slice(0, 12).forEach((one) => (one.open = true)));
+    await page.locator("main details:not([open])").evaluateAll((folded) => folded.slice(0, 6).forEach((one) => (one.open = true)));
     await settled(page);
   }
 }
