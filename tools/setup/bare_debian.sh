@@ -5,14 +5,16 @@ debian_sources() {
   apt-get indextargets --format 'deb $(REPO_URI) $(RELEASE) $(COMPONENT)' 'Created-By: Packages' 'Origin: Debian' | sort -u
 }
 
-# bare_debian FOLDER: Debian 12 with nothing but what every installation has, asking the archive as this machine does.
+# bare_debian FOLDER: Debian 12 with nothing but what every installation has, asking the archive as this machine does. What it
+# fetched stays in build/debs for the next time.
 bare_debian() {
   local root=$1 mirror
   mirror=$(debian_sources | awk '$3 == "bookworm" { print $2; exit }')
   [ -n "$mirror" ] || { echo "apt knows no archive of Debian 12: apt-get update" >&2; return 1; }
-  mkdir -p "$root"
+  mkdir -p "$root" build/debs
   chmod 755 "$root"
-  debootstrap --variant=minbase bookworm "$root" "$mirror" >"$root.log" 2>&1 || { tail -n 20 "$root.log" >&2; return 1; }
+  debootstrap --cache-dir="$PWD/build/debs" --variant=minbase bookworm "$root" "$mirror" >"$root.log" 2>&1 ||
+    { tail -n 20 "$root.log" >&2; return 1; }
   debian_sources >"$root/etc/apt/sources.list"
   apt-config dump Acquire | grep -v IndexTargets >"$root/etc/apt/apt.conf.d/90machine" || true
   if [ -f /etc/ssl/certs/ca-certificates.crt ]; then
