@@ -276,6 +276,7 @@ CLI::App* command(CLI::App* daybook,
   if (std::string(name) != "demo") {
     sub->add_option(
            "--daybook", arguments->daybook, "the file; BARM_DAYBOOK names another usual one")
+        ->type_name("FILE")
         ->capture_default_str();
   }
   return sub;
@@ -319,7 +320,9 @@ void add_writing(CLI::App* daybook, const DaybookShared& arguments, std::functio
                           "add",
                           "keep a bake file, or a new version of one that is kept",
                           "add examples/mead-loaf.toml --state live --mixed 07:00");
-  add->add_option("FILE", arguments->file, "a bake file (docs/bake-file.md)")->required();
+  add->add_option("FILE", arguments->file, "a bake file (docs/bake-file.md)")
+      ->type_name("FILE")
+      ->required();
   add->add_option("--as", arguments->id, "the bake it is a new version of");
   add->add_option("--state", arguments->state, "planned, live, finished or given_up");
   add->add_option("--tag", arguments->tags, "a word to find it by");
@@ -361,7 +364,8 @@ void add_writing(CLI::App* daybook, const DaybookShared& arguments, std::functio
 void add_files(CLI::App* daybook, const DaybookShared& arguments, std::function<int()>& chosen) {
   CLI::App* backup =
       command(daybook, arguments, "backup", "copy the file while it is in use", "backup");
-  backup->add_option("FILE", arguments->file, "a new file; without it one for today, kept a week");
+  backup->add_option("FILE", arguments->file, "a new file; without it one for today, kept a week")
+      ->type_name("FILE");
   on(backup, arguments, chosen, do_backup);
 
   CLI::App* restore = command(daybook,
@@ -369,7 +373,9 @@ void add_files(CLI::App* daybook, const DaybookShared& arguments, std::function<
                               "restore",
                               "put a copy in the daybook's place",
                               "restore daybook.barm.backups/2026-11-28.barm");
-  restore->add_option("COPY", arguments->file, "a copy made by backup")->required();
+  restore->add_option("COPY", arguments->file, "a copy made by backup")
+      ->type_name("FILE")
+      ->required();
   on(restore, arguments, chosen, do_restore);
 
   CLI::App* check = command(daybook, arguments, "check", "whether the file is whole", "check");
@@ -380,7 +386,7 @@ void add_files(CLI::App* daybook, const DaybookShared& arguments, std::function<
                              "export",
                              "everything as a zip of TOML, CSV, JSON and pictures",
                              "export daybook.zip");
-  to_zip->add_option("ZIP", arguments->file, "a new file")->required();
+  to_zip->add_option("ZIP", arguments->file, "a new file")->type_name("FILE")->required();
   on(to_zip, arguments, chosen, do_export);
 
   CLI::App* from_zip = command(daybook,
@@ -388,7 +394,7 @@ void add_files(CLI::App* daybook, const DaybookShared& arguments, std::function<
                                "import",
                                "a new daybook from such a zip",
                                "import daybook.zip --daybook again.barm");
-  from_zip->add_option("ZIP", arguments->file, "made by export")->required();
+  from_zip->add_option("ZIP", arguments->file, "made by export")->type_name("FILE")->required();
   on(from_zip, arguments, chosen, do_import);
 
   CLI::App* demo = command(daybook,
@@ -396,7 +402,7 @@ void add_files(CLI::App* daybook, const DaybookShared& arguments, std::function<
                            "demo",
                            "a new daybook of an invented bakery, to look around in",
                            "demo demo.barm");
-  demo->add_option("FILE", arguments->file, "a new file")->required();
+  demo->add_option("FILE", arguments->file, "a new file")->type_name("FILE")->required();
   on(demo, arguments, chosen, do_demo);
 }
 

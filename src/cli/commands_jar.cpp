@@ -95,7 +95,7 @@ void add_jar(CLI::App& app, std::function<int()>& chosen) {
       "jar", "where to draw the marks on the jar beside the dough, and what they mean");
   jar->footer("Example:\n  barm jar examples/mead-loaf.toml --diameter 70mm --height 140mm");
   jar->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
-  jar->add_option("BAKE", arguments->bake, "a bake file")->required();
+  jar->add_option("BAKE", arguments->bake, "a bake file")->type_name("FILE")->required();
   jar->add_option("--diameter", arguments->diameter, "of the jar, inside, such as 70mm");
   jar->add_option("--height", arguments->height, "of the jar, inside, such as 140mm");
   jar->add_option("--grams", arguments->grams, "dough in it, such as 60g; else what suits it");

@@ -141,7 +141,7 @@ void add_open(CLI::App& app, std::function<int()>& chosen) {
   const auto arguments = std::make_shared<OpenArguments>();
   CLI::App* sub =
       app.add_subcommand("open", "open the page in the browser, here or on a telephone");
-  sub->add_option("--daybook", arguments->daybook, "the daybook's file");
+  sub->add_option("--daybook", arguments->daybook, "the daybook's file")->type_name("FILE");
   sub->add_option("--port", arguments->port, "the port to listen on; 0 for any that is free")
       ->check(CLI::Range(0, 65535))
       ->capture_default_str();

@@ -120,25 +120,29 @@ CLI::App* command(CLI::App& app,
   sub->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
   sub->footer(std::string("Example:\n  ") + example);
   sub->add_option("FILE", arguments->file, "the culture's memory, or with --daybook its name there")
+      ->type_name("FILE")
       ->required();
   return sub;
 }
 
 CLI::Option* add_daybook_option(CLI::App& command, CultureArguments& arguments) {
-  return command.add_option(
-      "--daybook", arguments.daybook, "a culture of this daybook and its bakes");
+  return command
+      .add_option("--daybook", arguments.daybook, "a culture of this daybook and its bakes")
+      ->type_name("FILE");
 }
 
 }  // namespace
 
 void add_read_options(CLI::App& app, ReadArguments& arguments) {
-  app.add_option("--readings", arguments.file, "a CSV of what was read (docs/readings.md)");
+  app.add_option("--readings", arguments.file, "a CSV of what was read (docs/readings.md)")
+      ->type_name("FILE");
   app.add_option(
       "--reading", arguments.typed, "one reading, such as '14:30 52 mm'; as often as there are");
   app.add_option("--start-mark", arguments.start_mark, "height at mixing, such as '40 mm'");
   app.add_option("--zone", arguments.zone, "where clocks change, such as Europe/Berlin");
   app.add_flag("--keep-good-rows", arguments.keep_good_rows, "leave bad rows out, name them");
-  app.add_option("--culture", arguments.culture, "begin from a culture's memory, not the book");
+  app.add_option("--culture", arguments.culture, "begin from a culture's memory, not the book")
+      ->type_name("FILE");
 }
 
 Result<service::ReadRequest> read_request(const ReadArguments& arguments) {
@@ -179,7 +183,7 @@ void add_culture(CLI::App& app, std::function<int()>& chosen) {
                                "learn from a batch that was read",
                                "barm culture learn marsh.toml examples/mead-loaf.toml "
                                "--readings examples/mead-loaf-readings.csv");
-  learning->add_option("BAKE", arguments->bake, "a bake file")->required();
+  learning->add_option("BAKE", arguments->bake, "a bake file")->type_name("FILE")->required();
   learning->add_option("--batch", arguments->batch, "what to call the batch");
   learning->add_option("--name", arguments->name, "what to call the culture");
   add_read_options(*learning, arguments->reading);

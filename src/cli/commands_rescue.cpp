@@ -61,7 +61,7 @@ void add_rescue(CLI::App& app, std::function<int()>& chosen) {
   rescue->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
   rescue->footer(
       "Example:\n  barm rescue examples/mead-loaf.toml --now 14h --by 22:00 --risen 1.2");
-  rescue->add_option("BAKE", arguments->bake, "a bake file")->required();
+  rescue->add_option("BAKE", arguments->bake, "a bake file")->type_name("FILE")->required();
   rescue->add_option(
       "--now",
       arguments->request.now,

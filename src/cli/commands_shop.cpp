@@ -104,12 +104,13 @@ void add_label(CLI::App& app,
       "label", "a draft of the bread's label: ingredients, allergens, sulphites, nutrition");
   label->footer("Example:\n  barm label examples/mead-loaf.toml --rules eu --print label.html");
   label->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
-  label->add_option("BAKE", arguments->bake, "a bake file")->required();
+  label->add_option("BAKE", arguments->bake, "a bake file")->type_name("FILE")->required();
   label->add_option("--rules", arguments->rules, "whose law: eu, uk or us");
   label->add_option("--portion", arguments->portion, "such as 50g");
   label->add_option("--draws", arguments->draws, "how many loaves to imagine")
       ->check(CLI::Range(20, 5000));
-  label->add_option("--print", arguments->print, "write the label as a page to print");
+  label->add_option("--print", arguments->print, "write the label as a page to print")
+      ->type_name("FILE");
   label->add_option("--width", arguments->width, "of the printed label, such as 60mm");
   label->add_flag("--small", arguments->small_pack, "a pack whose largest side is under 80 cm2");
   label->callback([arguments, &chosen] {
@@ -124,8 +125,10 @@ void add_till(CLI::App& app,
       "till", "what a loaf costs and what to ask for it; whole bottles; what buyers say");
   till->footer("Example:\n  barm till examples/mead-loaf.toml --prices examples/marsh-prices.toml");
   till->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
-  till->add_option("BAKE", arguments->bake, "a bake file")->required();
-  till->add_option("--prices", arguments->prices, "a price file (docs/price-file.md)")->required();
+  till->add_option("BAKE", arguments->bake, "a bake file")->type_name("FILE")->required();
+  till->add_option("--prices", arguments->prices, "a price file (docs/price-file.md)")
+      ->type_name("FILE")
+      ->required();
   till->add_option("--margin", arguments->till.margin, "of the net price, such as 35%");
   till->add_option("--markup", arguments->till.mark_up, "on top of the cost, such as 60%");
   till->add_option("--pay", arguments->till.hourly_pay, "what an hour is to earn, such as 28EUR");
@@ -133,10 +136,12 @@ void add_till(CLI::App& app,
   till->add_option("--dearer", arguments->till.dearer, "each bottle by so much, such as 2EUR");
   till->add_option("--loaves", arguments->till.most_loaves, "look at whole bottles up to so many")
       ->check(CLI::Range(1, 10000));
-  till->add_option("--buyers", arguments->till.buyers, "a CSV: buyer,price,would buy");
+  till->add_option("--buyers", arguments->till.buyers, "a CSV: buyer,price,would buy")
+      ->type_name("FILE");
   till->add_flag("--open", arguments->till.open, "the cost down to its last part");
-  till->add_option("--csv", arguments->csv, "write the cost as a CSV too");
-  till->add_option("--print", arguments->print, "write shelf card and price sheet as a page");
+  till->add_option("--csv", arguments->csv, "write the cost as a CSV too")->type_name("FILE");
+  till->add_option("--print", arguments->print, "write shelf card and price sheet as a page")
+      ->type_name("FILE");
   till->callback([arguments, &chosen] {
     chosen = [arguments] { return answer(till_of(*arguments), arguments->json); };
   });

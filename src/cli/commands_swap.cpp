@@ -89,10 +89,13 @@ void add_swap(CLI::App& app, std::function<int()>& chosen) {
   const auto arguments = std::make_shared<SwapArguments>();
   CLI::App* sub =
       app.add_subcommand("swap", "a drink for a share of the water, the real water held");
-  sub->add_option("BAKE", arguments->bake, "a bake file")->required();
-  sub->add_option("--drink", arguments->drink, "a drink of the larder or of the bake")->required();
+  sub->add_option("BAKE", arguments->bake, "a bake file")->type_name("FILE")->required();
+  sub->add_option("--drink", arguments->drink, "a drink of the larder or of the bake")
+      ->type_name("NAME")
+      ->required();
   sub->add_option("--share", arguments->share, "of drink and water together, such as '50 %'");
-  sub->add_option("--write", arguments->write, "write the bake file after the swap; a new file");
+  sub->add_option("--write", arguments->write, "write the bake file after the swap; a new file")
+      ->type_name("FILE");
   sub->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
   sub->footer(
       "Example:\n  barm swap examples/plain-loaf.toml --drink \"dry mead\" --share \"50 %\"");

@@ -281,11 +281,14 @@ CLI::App* command(
 }
 
 void add_file(CLI::App* sub, TestbakeArguments& a) {
-  sub->add_option("FILE", a.file, "a test bake file (docs/testbake-file.md)")->required();
+  sub->add_option("FILE", a.file, "a test bake file (docs/testbake-file.md)")
+      ->type_name("FILE")
+      ->required();
 }
 
 void add_culture_option(CLI::App* sub, TestbakeArguments& a) {
-  sub->add_option("--culture", a.culture, "begin from a culture's memory, not the book");
+  sub->add_option("--culture", a.culture, "begin from a culture's memory, not the book")
+      ->type_name("FILE");
 }
 
 void add_plan(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
@@ -351,7 +354,7 @@ void add_map(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen
                           "how far a drink can go, as a picture of chances",
                           "barm testbake map examples/test-bakes/mead.toml --up temperature");
   add_file(map, a);
-  map->add_option("--of", a.drink, "the drink; without it the strongest");
+  map->add_option("--of", a.drink, "the drink; without it the strongest")->type_name("NAME");
   map->add_option("--up", a.up, "the second axis: temperature, starter or time");
   map->add_option("--from", a.from, "where the second axis begins, such as 18C, 5% or 4h");
   map->add_option("--to", a.to, "where it ends");
@@ -369,7 +372,7 @@ void add_show(CLI::App& group, TestbakeArguments& a, std::function<int()>& chose
                            "a page and pictures of the test bake, to be shown",
                            "barm testbake show examples/test-bakes/mead.toml --out shown");
   add_file(show, a);
-  show->add_option("--out", a.folder, "the folder to write to")->required();
+  show->add_option("--out", a.folder, "the folder to write to")->type_name("FOLDER")->required();
   show->add_flag("--remarks", a.remarks, "show the private remark too");
   show->add_flag("--prices", a.prices, "show prices too");
   show->add_option("--seed", a.seed, "another set of imagined doughs for the ranges");

@@ -7,6 +7,7 @@
 namespace barm::cli {
 
 using service::grams;
+using service::said;
 
 namespace {
 
@@ -15,11 +16,6 @@ std::string local(const service::Zone& zone, const std::optional<storage::Moment
   std::string text = zone.local(*moment);
   text[10] = ' ';
   return text;
-}
-
-std::string said(storage::Moment moment, storage::Moment now, const service::Zone& zone) {
-  const auto ahead = static_cast<double>(moment.seconds - now.seconds);
-  return service::Clock(zone.local(now)).moment(ahead * second);
 }
 
 std::string cut(const std::string& text, int width) {
@@ -42,8 +38,7 @@ std::string number(const std::optional<double>& value, int width) {
 void doughs(Paper& paper, const service::TodayAnswer& answer, const service::Zone& zone) {
   paper.heading("DOUGHS", answer.doughs.empty() ? "none alive, none to come in two days" : "");
   for (const service::DoughToday& dough : answer.doughs) {
-    const std::string when =
-        dough.next_at ? said(*dough.next_at, answer.now, zone) : std::string("      ");
+    const std::string when = dough.next_at ? said(*dough.next_at, zone) : std::string("      ");
     paper.line(padded("        " + when, 20) + paper.strong(dough.title));
     const bool overdue = dough.next_at && *dough.next_at < answer.now;
     paper.wrapped(dough.next + (overdue ? " (its time has passed)" : ""), 20);
@@ -60,13 +55,12 @@ void levains(Paper& paper, const service::TodayAnswer& answer, const service::Zo
   paper.line();
   paper.heading("LEVAINS");
   for (const service::LevainToday& levain : answer.levains) {
-    const std::string when =
-        levain.next_at ? said(*levain.next_at, answer.now, zone) : std::string();
+    const std::string when = levain.next_at ? said(*levain.next_at, zone) : std::string();
     paper.line(padded("        " + when, 20) + paper.strong(levain.title));
     paper.wrapped(levain.next, 20);
     if (levain.fed_at) {
-      std::string words = "fed " + said(*levain.fed_at, answer.now, zone);
-      if (levain.peak_at) words += ", at its best about " + said(*levain.peak_at, answer.now, zone);
+      std::string words = "fed " + said(*levain.fed_at, zone);
+      if (levain.peak_at) words += ", at its best about " + said(*levain.peak_at, zone);
       paper.wrapped(words, 20);
     }
   }

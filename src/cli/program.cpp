@@ -8,16 +8,20 @@
 
 #include "base/require.h"
 #include "cli/answer.h"
+#include "cli/brought_along.h"
 #include "cli/commands_daybook.h"
 #include "cli/commands_jar.h"
+#include "cli/commands_manual.h"
 #include "cli/commands_open.h"
 #include "cli/commands_read.h"
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
 #include "cli/commands_swap.h"
 #include "cli/commands_testbake.h"
+#include "cli/exit.h"
 #include "cli/print.h"
 #include "cli/print_read.h"
+#include "cli/version.h"
 #include "formula/amount.h"
 #include "formula/read.h"
 #include "service/calendar.h"
@@ -27,9 +31,6 @@
 namespace barm::cli {
 
 namespace {
-
-constexpr int wrong_usage = 64;
-constexpr int our_fault = 70;
 
 struct Arguments {
   bool json = false;
@@ -84,7 +85,7 @@ Result<formula::Bake> aimed_bake(const Arguments& arguments, forecast::Options& 
 }
 
 Result<bool> keep_calendar(const service::ForeseeAnswer& foreseen, const std::string& file) {
-  const auto calendar = service::calendar(foreseen, {Time{}, service::utc_now()});
+  const auto calendar = service::calendar(foreseen, {Time{}, service::utc_now(), {}});
   if (!calendar) return failure(calendar);
   std::ofstream out(file, std::ios::binary);
   out << *calendar;
@@ -231,10 +232,11 @@ int run(int argc, char** argv) {
   CLI::App app{"barm: what is really in the bowl, and when the dough is ready."};
   app.require_subcommand(1);
   app.set_help_all_flag("--help-all", "all commands in full");
+  app.set_version_flag("--version", version_text(), "which barm this is, and which data it has");
 
   CLI::App* bowl = command(
       app, arguments, "bowl", "what is really in the bowl", "barm bowl examples/mead-loaf.toml");
-  bowl->add_option("BAKE", arguments.bake, "a bake file")->required();
+  bowl->add_option("BAKE", arguments.bake, "a bake file")->type_name("FILE")->required();
   bowl->callback(
       [&] { chosen = [&] { return answer(service::bowl(arguments.bake), arguments.json); }; });
 
@@ -243,14 +245,17 @@ int run(int argc, char** argv) {
                               "foresee",
                               "whether and when the dough is ready, and what is in the way",
                               "barm foresee examples/mead-loaf.toml --at 26C");
-  foresee->add_option("BAKE", arguments.bake, "a bake file")->required();
+  foresee->add_option("BAKE", arguments.bake, "a bake file")->type_name("FILE")->required();
   foresee->add_option(
       "--at", arguments.temperature, "another temperature of the dough, such as 26C");
   add_read_options(*foresee, arguments.reading);
   foresee->add_option(
       "--target", arguments.target, "of the bulk: doubled, 1.8, or after for what comes after");
-  foresee->add_option(
-      "--calendar", arguments.calendar, "also write a calendar file with alarms, such as mead.ics");
+  foresee
+      ->add_option("--calendar",
+                   arguments.calendar,
+                   "also write a calendar file with alarms, such as mead.ics")
+      ->type_name("FILE");
   add_draws(foresee, arguments);
   foresee->callback([&] { chosen = [&] { return do_foresee(arguments); }; });
 
@@ -260,8 +265,9 @@ int run(int argc, char** argv) {
               "levain",
               "how much to feed and when, so that the levain peaks in time",
               "barm levain --need 300g --peak-in 8h --at 26C --fed 2026-11-27T22:00");
-  levain->add_option("--starter", arguments.levain.starter, "the ripe starter, from the larder");
-  levain->add_option("--flour", arguments.levain.flour, "the flour it is fed");
+  levain->add_option("--starter", arguments.levain.starter, "the ripe starter, from the larder")
+      ->type_name("NAME");
+  levain->add_option("--flour", arguments.levain.flour, "the flour it is fed")->type_name("NAME");
   levain->add_option("--feed", arguments.levain.ratio, "ripe:flour:water, such as 1:2:1");
   levain->add_option("--need", arguments.need, "how much is needed, such as 300g");
   levain->add_option(
@@ -279,8 +285,9 @@ int run(int argc, char** argv) {
               "reach",
               "how far a drink can go and what it costs in hours",
               "barm reach examples/mead-loaf.toml --of \"dry mead\" --within 14h --chance 0.8");
-  reach->add_option("BAKE", arguments.bake, "a bake file")->required();
-  reach->add_option("--of", arguments.drink, "the drink; without it the strongest");
+  reach->add_option("BAKE", arguments.bake, "a bake file")->type_name("FILE")->required();
+  reach->add_option("--of", arguments.drink, "the drink; without it the strongest")
+      ->type_name("NAME");
   reach->add_option("--within", arguments.within, "the time allowed, such as 14h");
   reach->add_option("--chance", arguments.chance, "the chance wanted, such as 0.8");
   reach->add_option("--at", arguments.temperature, "another temperature of the dough, such as 26C");
@@ -292,8 +299,8 @@ int run(int argc, char** argv) {
                             "match",
                             "the same alcohol and real water as another bake, from this bottle",
                             "barm match examples/perry-loaf.toml --like examples/mead-loaf.toml");
-  match->add_option("BAKE", arguments.bake, "a bake file")->required();
-  match->add_option("--like", arguments.other, "the bake to match")->required();
+  match->add_option("BAKE", arguments.bake, "a bake file")->type_name("FILE")->required();
+  match->add_option("--like", arguments.other, "the bake to match")->type_name("FILE")->required();
   match->callback([&] {
     chosen = [&] {
       return answer(service::match(arguments.bake, arguments.other), arguments.json);
@@ -305,7 +312,9 @@ int run(int argc, char** argv) {
                            "thin",
                            "thin a drink with water to a strength",
                            "barm thin \"neutral spirit\" --to \"10 % vol\" --need 1kg");
-  thin->add_option("DRINK", arguments.drink, "a drink of the larder")->required();
+  thin->add_option("DRINK", arguments.drink, "a drink of the larder")
+      ->type_name("NAME")
+      ->required();
   thin->add_option("--to", arguments.strength, "the strength wanted, such as '10 % vol'")
       ->required();
   thin->add_option("--need", arguments.need, "how much is needed, such as 1kg");
@@ -337,10 +346,12 @@ int run(int argc, char** argv) {
               "weights that meet any set of aims",
               "barm solve examples/mead-loaf.toml --aim 'real water=70 %' --aim 'alcohol=60 g' "
               "--free 'dry mead' --free water");
-  solve->add_option("BAKE", arguments.bake, "a bake file")->required();
+  solve->add_option("BAKE", arguments.bake, "a bake file")->type_name("FILE")->required();
   solve->add_option("--aim", arguments.aims, "an aim and its value: " + service::aim_names())
       ->required();
-  solve->add_option("--free", arguments.free, "an ingredient whose weight may change")->required();
+  solve->add_option("--free", arguments.free, "an ingredient whose weight may change")
+      ->type_name("NAME")
+      ->required();
   solve->callback([&] {
     chosen = [&] {
       return answer(service::solve(arguments.bake, arguments.aims, arguments.free), arguments.json);
@@ -348,7 +359,8 @@ int run(int argc, char** argv) {
   });
 
   CLI::App* larder = command(app, arguments, "larder", "what the larder knows", "barm larder mead");
-  larder->add_option("WORD", arguments.words, "a name, or a group such as drink");
+  larder->add_option("WORD", arguments.words, "a name, or a group such as drink")
+      ->type_name("NAME");
   larder->callback([&] {
     chosen = [&] { return answer(service::larder_with(arguments.words), arguments.json); };
   });
@@ -371,6 +383,7 @@ int run(int argc, char** argv) {
   add_testbake(app, chosen);
   add_swap(app, chosen);
   add_open(app, chosen);
+  add_manual(app, chosen);
 
   try {
     app.parse(argc, argv);
@@ -385,6 +398,7 @@ int run(int argc, char** argv) {
 
 int run_program(int argc, char** argv) {
   try {
+    use_what_was_brought_along();
     return run(argc, argv);
   } catch (const ContractViolation& fault) {
     fmt::print(stderr, "a fault of barm's own, please report it: {}\n", fault.what());

@@ -1,8 +1,11 @@
 #include "estimation/local_time.h"
 
-#include <date/tz.h>
+#include <cctz/civil_time.h>
+#include <cctz/time_zone.h>
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cctype>
 #include <cstdio>
 #include <vector>
 
@@ -39,11 +42,9 @@ std::optional<Written> written(std::string_view text) {
                   &minutes,
                   &used) == 6 &&
       (gap == 'T' || gap == ' ')) {
-    const date::year_month_day ymd{date::year{year},
-                                   date::month{static_cast<unsigned>(month)},
-                                   date::day{static_cast<unsigned>(date_of_month)}};
-    if (!ymd.ok()) return std::nullopt;
-    out.date = static_cast<long long>(date::local_days{ymd}.time_since_epoch().count()) * day;
+    const cctz::civil_day date(year, month, date_of_month);  // 31 November becomes 1 December
+    if (date.month() != month || date.day() != date_of_month) return std::nullopt;
+    out.date = static_cast<long long>(date - cctz::civil_day()) * day;
   } else if (std::sscanf(s.c_str(), "%2d:%2d%n", &hours, &minutes, &used) != 2) {
     return std::nullopt;
   }
@@ -59,28 +60,37 @@ std::optional<Written> written(std::string_view text) {
   return out;
 }
 
-const date::time_zone* zone_named(const std::string& zone) {
-  try {
-    return date::locate_zone(zone);
-  } catch (const std::runtime_error&) {
-    return nullptr;
-  }
+// A name of the zone rules and nothing else: the library would also open any other file.
+bool looks_like_zone(const std::string& name) {
+  return std::isupper(static_cast<unsigned char>(name.front())) != 0 &&
+         std::all_of(name.begin(), name.end(), [](unsigned char letter) {
+           return std::isalnum(letter) != 0 || letter == '/' || letter == '_' || letter == '-' ||
+                  letter == '+';
+         });
+}
+
+std::optional<cctz::time_zone> zone_named(const std::string& name) {
+  cctz::time_zone zone;
+  if (!looks_like_zone(name) || !cctz::load_time_zone(name, &zone)) return std::nullopt;
+  return zone;
+}
+
+long long seconds_of(cctz::time_point<cctz::seconds> moment) {
+  return moment.time_since_epoch().count();
 }
 
 // The moments at which the wall shows a local time: none in the hour that is skipped in spring, two
 // in the one that comes again in autumn.
 std::vector<long long> moments_of(long long local, const std::string& zone) {
   if (zone.empty()) return {local};
-  const date::local_seconds wall{std::chrono::seconds(local)};
-  const date::local_info info = zone_named(zone)->get_info(wall);
-  const auto at = [&](const date::sys_info& one) { return local - one.offset.count(); };
-  switch (info.result) {
-    case date::local_info::nonexistent:
+  const auto at = zone_named(zone)->lookup(cctz::civil_second() + local);
+  switch (at.kind) {
+    case cctz::time_zone::civil_lookup::SKIPPED:
       return {};
-    case date::local_info::ambiguous:
-      return {at(info.first), at(info.second)};
+    case cctz::time_zone::civil_lookup::REPEATED:
+      return {seconds_of(at.pre), seconds_of(at.post)};
     default:
-      return {at(info.first)};
+      return {seconds_of(at.pre)};
   }
 }
 
@@ -90,7 +100,7 @@ bool looks_like_clock(std::string_view text) { return text.find(':') != std::str
 
 Result<WallClock> WallClock::mixed(const std::string& at, const std::string& zone) {
   WallClock clock;
-  if (!zone.empty() && zone_named(zone) == nullptr) {
+  if (!zone.empty() && !zone_named(zone)) {
     return failure(ErrorCode::not_found,
                    "--zone",
                    fmt::format("'{}' is no time zone; write one such as Europe/Berlin", zone));

@@ -8,6 +8,7 @@
 
 #include "forecast/bodies.h"
 #include "forecast/internal/for_each.h"
+#include "forecast/many.h"
 #include "forecast/warmth.h"
 #include "generated/constants.h"
 #include "kinetics/blend.h"

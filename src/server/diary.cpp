@@ -357,7 +357,7 @@ class RealDiary final : public Diary {
     Reply reply;
     reply.type = "text/calendar; charset=utf-8";
     reply.body = from_daybook(
-        service::calendar(foreseen, {static_cast<double>(alarm) * minute, service::utc_now()}));
+        service::calendar(foreseen, {static_cast<double>(alarm) * minute, service::utc_now(), {}}));
     reply.with("Content-Disposition", "attachment; filename=\"bake.ics\"");
     return reply;
   }

@@ -77,10 +77,28 @@ std::string event(const std::string& name,
   return out + "END:VALARM\r\nEND:VEVENT\r\n";
 }
 
+/// The wall clock of the bakery, read in hours after mixing; changed in the night or not.
+class Wall {
+ public:
+  Wall(storage::Moment mixed, const Zone& zone) : mixed_(mixed), zone_(zone) {}
+
+  [[nodiscard]] std::string iso(Time after_mixing) const { return zone_.local(at(after_mixing)); }
+
+  [[nodiscard]] std::string words(Time after_mixing) const { return said(at(after_mixing), zone_); }
+
+ private:
+  [[nodiscard]] storage::Moment at(Time after_mixing) const {
+    return mixed_ + 60 * std::llround(after_mixing.in(minute));
+  }
+
+  storage::Moment mixed_;
+  Zone zone_;
+};
+
 /// Gathers what is to be done, in hours after mixing.
 class Entries {
  public:
-  Entries(const formula::Bake& bake, const Clock& clock) : bake_(bake), clock_(clock) {}
+  Entries(const formula::Bake& bake, const Wall& wall) : bake_(bake), wall_(wall) {}
 
   void add(const std::string& key,
            const std::string& what,
@@ -91,9 +109,9 @@ class Entries {
     entry.key = key;
     entry.title = bake_.name.empty() ? what : what + ": " + bake_.name;
     entry.words = words;
-    entry.begins = clock_.iso(at);
+    entry.begins = wall_.iso(at);
     // An end at the beginning is none: RFC 5545 wants it later.
-    if (until && clock_.iso(*until) > entry.begins) entry.ends = clock_.iso(*until);
+    if (until && wall_.iso(*until) > entry.begins) entry.ends = wall_.iso(*until);
     entries_.push_back(std::move(entry));
   }
 
@@ -101,7 +119,7 @@ class Entries {
 
  private:
   const formula::Bake& bake_;
-  const Clock& clock_;
+  const Wall& wall_;
   std::vector<CalendarEntry> entries_;
 };
 
@@ -114,16 +132,16 @@ void add_folds(Entries& entries, const formula::Bake& bake) {
   }
 }
 
-void add_ready(Entries& entries, const ForeseeAnswer& answer, const Clock& clock) {
+void add_ready(Entries& entries, const ForeseeAnswer& answer, const Wall& wall) {
   const forecast::Spread& ready = answer.forecast.ready;
   if (answer.look_again)
     entries.add("look", "Look at the dough", *answer.look_again, "A look tells most now.");
   if (!ready.p50) return;
   std::string words =
-      "Most likely " + clock.moment(*ready.p50) + ", " + risen(answer.forecast.target) + ".";
+      "Most likely " + wall.words(*ready.p50) + ", " + risen(answer.forecast.target) + ".";
   if (ready.p10 && ready.p90) {
-    words += " 4 of 5 doughs like this one: " + clock.moment(*ready.p10) + " to " +
-             clock.moment(*ready.p90) + ".";
+    words += " 4 of 5 doughs like this one: " + wall.words(*ready.p10) + " to " +
+             wall.words(*ready.p90) + ".";
   }
   const std::string never = odds(answer.forecast.never, answer.forecast.draws);
   if (answer.forecast.never.value() > 0)
@@ -165,16 +183,17 @@ void add_stages(Entries& entries, const ForeseeAnswer& answer) {
 
 Result<std::string> calendar(const ForeseeAnswer& answer, const CalendarRequest& request) {
   const formula::Bake& bake = answer.bowl.bake;
-  const Clock clock(bake.mixed_at.value_or(""));
-  if (clock.iso(Time{}).empty()) {
+  const auto mixed = request.zone.moment(bake.mixed_at.value_or(""));
+  if (!mixed) {
     return failure(ErrorCode::bad_input,
                    "mixed",
                    "a calendar needs the day of mixing: write mixed = 2026-11-28T07:00:00");
   }
-  Entries entries(bake, clock);
+  const Wall wall(*mixed, request.zone);
+  Entries entries(bake, wall);
   entries.add("mix", "Mix", Time{}, "");
   add_folds(entries, bake);
-  add_ready(entries, answer, clock);
+  add_ready(entries, answer, wall);
   add_stages(entries, answer);
   return calendar_file(bake.name + '\n' + *bake.mixed_at, entries.all(), request);
 }

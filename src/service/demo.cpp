@@ -44,8 +44,8 @@ std::optional<Moment> counted(std::string_view text, const Now& now) {
   }
   if (text.starts_with("day+")) {
     text.remove_prefix(3);
-    const Moment day = now.at + take_number(text) * storage::a_day;
-    return now.zone.moment(now.zone.local(day).substr(0, 10) + std::string(text));
+    const Moment noon = now.zone.noon(now.at, take_number(text));
+    return now.zone.moment(now.zone.local(noon).substr(0, 10) + std::string(text));
   }
   return std::nullopt;
 }

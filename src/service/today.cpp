@@ -32,11 +32,6 @@ std::optional<Moment> after(Moment moment, std::optional<Time> time) {
   return time ? std::optional(after(moment, *time)) : std::nullopt;
 }
 
-std::string said(Moment moment, const Now& now) {
-  const auto ahead = static_cast<double>(moment.seconds - now.at.seconds);
-  return Clock(now.zone.local(now.at)).moment(ahead * second);
-}
-
 // Something to do to a dough; time counts from mixing. Empty where most doughs never get there.
 struct Due {
   std::string words;
@@ -140,13 +135,13 @@ const Due* next_of(const std::vector<Due>& due,
   return nullptr;
 }
 
-std::string window(const DoughToday& dough, const Now& now) {
+std::string window(const DoughToday& dough, const Zone& zone) {
   if (!dough.ready_p50) return "fewer than half of such doughs get ready in three days";
-  std::string words = said(*dough.ready_p50, now);
+  std::string words = said(*dough.ready_p50, zone);
   if (!dough.ready_p10) return words;
   return words + fmt::format(", {} to {}",
-                             said(*dough.ready_p10, now),
-                             dough.ready_p90 ? said(*dough.ready_p90, now) : "open end");
+                             said(*dough.ready_p10, zone),
+                             dough.ready_p90 ? said(*dough.ready_p90, zone) : "open end");
 }
 
 // A bake that matters today, with all that is known of it.
@@ -206,7 +201,7 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
   dough.ready_p10 = after(mixed, alive.forecast->ready.p10);
   dough.ready_p50 = after(mixed, alive.forecast->ready.p50);
   dough.ready_p90 = after(mixed, alive.forecast->ready.p90);
-  dough.ready = window(dough, now);
+  dough.ready = window(dough, now.zone);
   dough.rests_on = alive.rests_on;
 
   const Way way(alive.bake, *alive.forecast);
@@ -402,10 +397,7 @@ void weigh_ordinary(TodayAnswer& answer, const std::vector<Alive>& doughs, const
 }
 
 // Noon of the next day.
-Moment tonight_ends(const Now& now) {
-  const auto midnight = now.zone.moment(now.zone.local(now.at).substr(0, 10) + "T00:00");
-  return midnight.value_or(now.at) + (storage::a_day + 12 * an_hour);
-}
+Moment tonight_ends(const Now& now) { return now.zone.noon(now.at, 1); }
 
 // The middle dough with the hours of readiness of the many.
 Result<Alive> alive_of(Daybook& daybook, KeptBake kept, const Now& now) {
@@ -462,7 +454,7 @@ Result<bool> add_levains(TodayAnswer& answer, Feedings& tonight, Daybook& dayboo
                          fmt::format("{}: {}, {}",
                                      culture.title,
                                      fed_as_usual(culture),
-                                     due <= now.at ? "due now" : said(due, now)));
+                                     due <= now.at ? "due now" : said(due, now.zone)));
   }
   return true;
 }
@@ -493,7 +485,7 @@ Result<TodayAnswer> today(Daybook& daybook, const Now& now) {
     if (!feed || feed->at < now.at - an_hour || feed->at > tonight_ends(now)) continue;
     tonight.emplace_back(
         feed->at,
-        fmt::format("for {}: {}, {}", alive.record.title, feed->words, said(feed->at, now)));
+        fmt::format("for {}: {}, {}", alive.record.title, feed->words, said(feed->at, now.zone)));
   }
   std::stable_sort(
       answer.doughs.begin(), answer.doughs.end(), [](const DoughToday& a, const DoughToday& b) {

@@ -2,6 +2,8 @@
 
 #include <ctime>
 
+#include "service/words.h"
+
 namespace barm::service {
 
 Zone Zone::fixed(int seconds_east) {
@@ -33,6 +35,19 @@ std::optional<storage::Moment> Zone::moment(const std::string& local) const {
   const storage::Moment second = *as_utc - after;
   if (seconds_east(first) == before) return first;
   return seconds_east(second) == after ? second : first;
+}
+
+storage::Moment Zone::noon(storage::Moment moment, int days_later) const {
+  const auto noon_of = [this](storage::Moment of) {
+    return this->moment(local(of).substr(0, 10) + "T12:00").value_or(of);
+  };
+  return noon_of(noon_of(moment) + days_later * storage::a_day);
+}
+
+std::string said(storage::Moment moment, const Zone& zone) {
+  constexpr std::int64_t quarter = 900;
+  moment.seconds = (moment.seconds + quarter / 2) / quarter * quarter;
+  return Clock(zone.local(moment)).moment(Time{});
 }
 
 Now machine_now() { return {{std::time(nullptr)}, Zone()}; }

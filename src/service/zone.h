@@ -22,11 +22,18 @@ class Zone {
   /// that is left out as if the clock had not been changed. Nothing for what is no date and time.
   [[nodiscard]] std::optional<storage::Moment> moment(const std::string& local) const;
 
+  /// 12:00 of the day so many days after the one on which the moment falls. A day on which the
+  /// clock changes has 23 or 25 hours; its noon is still one day from those beside it.
+  [[nodiscard]] storage::Moment noon(storage::Moment moment, int days_later) const;
+
  private:
   [[nodiscard]] int seconds_east(storage::Moment moment) const;
 
   std::optional<int> fixed_;
 };
+
+/// "Sat 15:30", to the quarter of an hour.
+[[nodiscard]] std::string said(storage::Moment moment, const Zone& zone);
 
 /// The clock, as whoever asks reads it: use cases read none themselves.
 struct Now {

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "end_to_end/said.h"
+#include "support/folder.h"
 
 namespace {
 
@@ -18,10 +19,9 @@ using testing::HasSubstr;
 using testing::Not;
 
 std::string temporary(const std::string& name, const std::string& text) {
-  const auto path =
-      std::filesystem::temp_directory_path() / ("barm-" + std::to_string(getpid()) + "-" + name);
-  std::ofstream(path, std::ios::binary) << text;
-  return path.string();
+  static const barm::test::Folder folder;
+  std::ofstream(folder / name, std::ios::binary) << text;
+  return folder / name;
 }
 
 const std::vector<std::string>& demo_commands() {

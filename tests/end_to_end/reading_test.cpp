@@ -1,15 +1,14 @@
 // Reading a dough and remembering a culture, as a user meets them in the terminal.
 #include <gmock/gmock.h>
-#include <unistd.h>
 
 #include <cstdio>
-#include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <sstream>
 #include <string>
 
 #include "end_to_end/said.h"
+#include "support/folder.h"
 
 namespace {
 
@@ -19,9 +18,8 @@ using barm::test::widest_line;
 using testing::HasSubstr;
 
 std::string path_of(const std::string& name) {
-  return (std::filesystem::temp_directory_path() /
-          ("barm-reading-" + std::to_string(getpid()) + "-" + name))
-      .string();
+  static const barm::test::Folder folder;
+  return folder / name;
 }
 
 const std::string mead = "examples/mead-loaf.toml --readings examples/mead-loaf-readings.csv";
@@ -62,7 +60,6 @@ TEST(ReadingADough, NamesABadRowAndLearnsNothing) {
   const Said kept = barm("foresee examples/mead-loaf.toml --keep-good-rows --readings " + path);
   EXPECT_EQ(kept.status, 0);
   EXPECT_THAT(kept.out, HasSubstr("left out"));
-  std::filesystem::remove(path);
 }
 
 std::string of_logger(int rows) {
@@ -121,7 +118,6 @@ TEST(Faults, AreNamedWithWhatWouldMendThem) {
     EXPECT_EQ(said.status, 0) << fault.name;
     EXPECT_LE(widest_line(said.out), 80) << fault.name;
     EXPECT_THAT(on_one_line(said.out), HasSubstr(fault.said)) << fault.name;
-    std::filesystem::remove(path);
   }
 }
 
@@ -138,7 +134,6 @@ TEST(Faults, DoNotMakeTheRangeNarrower) {
              answer[when]["ready"]["p10_h"].get<double>();
     };
     EXPECT_GT(width("after"), 0.85 * width("before")) << table;
-    std::filesystem::remove(path);
   }
 }
 
@@ -153,7 +148,6 @@ TEST(Faults, ThatCannotBeReadAreRefusedWithTheirPlace) {
     const Said said = barm("foresee examples/mead-loaf.toml --readings " + path, true);
     EXPECT_EQ(said.status, 2);
     EXPECT_THAT(said.out, HasSubstr(words));
-    std::filesystem::remove(path);
   }
 }
 
@@ -177,8 +171,6 @@ TEST(Faults, AClockThatIsPutBackIsReadByItsPlace) {
   // 02:15 of the second time is three and a quarter hours after midnight.
   EXPECT_NEAR(with["readings"][2]["at_h"].get<double>(), 3.25, 1e-6);
   EXPECT_NEAR(with["readings"][3]["at_h"].get<double>(), 7, 1e-6);
-  std::filesystem::remove(bake);
-  std::filesystem::remove(path);
 }
 
 TEST(ACulture, OfADaybookHasLearnedFromItsBakes) {
@@ -200,7 +192,6 @@ TEST(ACulture, OfADaybookHasLearnedFromItsBakes) {
   EXPECT_EQ(barm("culture leave-out" + of + " plain-done --undo").status, 0);
   EXPECT_EQ(names("culture relearn" + of)["differences"], all["differences"]);
   EXPECT_EQ(barm("culture show nobody --daybook " + daybook, true).status, 3);
-  std::filesystem::remove(daybook);
 }
 
 TEST(ACulture, IsLearnedShownForgottenAndStartedFrom) {
@@ -235,7 +226,6 @@ TEST(ACulture, IsLearnedShownForgottenAndStartedFrom) {
   EXPECT_EQ(barm("culture leave-out " + path + " 'no such batch'", true).status, 3);
   EXPECT_EQ(barm("culture leave-out " + path + " '" + batch + "'").status, 0);
   EXPECT_THAT(barm("culture show " + path).out, HasSubstr("0 batches remembered"));
-  std::filesystem::remove(path);
 }
 
 }  // namespace

@@ -116,8 +116,14 @@ TEST(Readings, CountTrueHoursAcrossAClockThatIsPutForward) {
       parse("time,height [mm]\n2026-03-29T02:30,45\n", "2026-03-29T01:00", "Europe/Berlin");
   ASSERT_THAT(never, FailsWith(ErrorCode::bad_input));
   EXPECT_THAT(never.error().message, HasSubstr("did not exist"));
-  EXPECT_THAT(parse("hours,pH\n1,5\n", "2026-03-29T01:00", "Atlantis/Main"),
-              FailsWith(ErrorCode::not_found));
+  // All but the first are files that hold zone rules; only a zone's name may lead to them.
+  for (const char* zone : {"Atlantis/Main",
+                           "../zoneinfo/Europe/Berlin",
+                           "/usr/share/zoneinfo/Europe/Berlin",
+                           "file:/usr/share/zoneinfo/Europe/Berlin"}) {
+    EXPECT_THAT(parse("hours,pH\n1,5\n", "2026-03-29T01:00", zone), FailsWith(ErrorCode::not_found))
+        << zone;
+  }
 }
 
 TEST(Readings, GoOnPastMidnightButNotBack) {

@@ -9,6 +9,7 @@
 #include <sstream>
 
 #include "formula/read.h"
+#include "service/in_zone.h"
 #include "support/matchers.h"
 
 namespace barm::service {
@@ -20,7 +21,7 @@ using testing::Contains;
 using testing::HasSubstr;
 using testing::SizeIs;
 
-const CalendarRequest request{15.0 * minute, "20261125T180000Z"};
+const CalendarRequest request{15.0 * minute, "20261125T180000Z", Zone::fixed(3600)};
 
 /// Content lines as a calendar program reads them: unfolded, each with its property and value.
 std::vector<std::pair<std::string, std::string>> read(const std::string& text) {
@@ -105,14 +106,14 @@ TEST(Calendar, AnEventKeepsItsUidWhenItsTimeMoves) {
 
 class OfABake : public testing::Test {
  protected:
-  static Result<std::string> of(const std::string& text) {
+  static Result<std::string> of(const std::string& text, const CalendarRequest& asked = request) {
     const auto bake = formula::parse_bake(text, "bake");
     if (!bake) return failure(bake);
     forecast::Options options;
     options.draws = 40;
     const auto foreseen = service::foresee(*bake, options);
     if (!foreseen) return failure(foreseen);
-    return calendar(*foreseen, request);
+    return calendar(*foreseen, asked);
   }
 
   static std::string mead() {
@@ -134,6 +135,21 @@ TEST_F(OfABake, HasMixingFoldsTheReadyWindowAndWhatFollows) {
     EXPECT_THAT(titles, Contains(title));
   EXPECT_THAT(lines, Contains(std::pair(std::string("DTSTART"), std::string("20261128T080000"))))
       << "the fold, an hour on";
+}
+
+TEST_F(OfABake, FollowsTheClockThatIsPutBackInTheNight) {
+  const test::InCentralEurope here;
+  std::string text = mead();
+  const auto write = [&](const std::string& from, const std::string& to) {
+    text.replace(text.find(from), from.size(), to);
+  };
+  write("2026-11-28T07:00:00", "2026-10-25T00:00:00");
+  write("after = \"1 h\"", "after = \"4 h\"");
+  const auto file = of(text, {15.0 * minute, "20261024T180000Z", Zone()});
+  ASSERT_THAT(file, Holds());
+  EXPECT_THAT(read(*file),
+              Contains(std::pair(std::string("DTSTART"), std::string("20261025T030000"))))
+      << "the fold, four hours on";
 }
 
 TEST_F(OfABake, NeedsTheDay) {

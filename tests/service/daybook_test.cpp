@@ -9,6 +9,7 @@
 #include "../support/matchers.h"
 #include "service/daybook_view.h"
 #include "service/demo.h"
+#include "service/in_zone.h"
 #include "service/noon.h"
 
 namespace barm::service {
@@ -17,6 +18,7 @@ namespace {
 
 using barm::test::FailsWith;
 using barm::test::Holds;
+using barm::test::InCentralEurope;
 using barm::test::saturday_noon;
 using nlohmann::json;
 using storage::Daybook;
@@ -117,11 +119,8 @@ TEST(Zone, GoesToTheWallAndBack) {
   EXPECT_EQ(zone.moment("tomorrow"), std::nullopt);
 }
 
-// The rules of the European Union since 1996: clocks go forward on the last Sunday of March and
-// back on that of October, both at 01:00 UTC (Directive 2000/84/EC).
 TEST(Zone, KnowsTheDaysTheClockChanges) {
-  ASSERT_EQ(setenv("TZ", "CET-1CEST,M3.5.0,M10.5.0/3", 1), 0);
-  tzset();
+  const InCentralEurope here;
   const Zone zone;
   EXPECT_EQ(zone.local(*storage::parse_moment("2026-03-29T00:59Z")), "2026-03-29T01:59");
   EXPECT_EQ(zone.local(*storage::parse_moment("2026-03-29T01:00Z")), "2026-03-29T03:00");
@@ -133,8 +132,24 @@ TEST(Zone, KnowsTheDaysTheClockChanges) {
   EXPECT_EQ(zone.moment("2026-10-25T02:30"), storage::parse_moment("2026-10-25T00:30Z"));
   EXPECT_EQ(zone.moment("2026-10-25T03:30"), storage::parse_moment("2026-10-25T02:30Z"));
   EXPECT_EQ(zone.moment("2026-10-25T01:30"), storage::parse_moment("2026-10-24T23:30Z"));
-  unsetenv("TZ");
-  tzset();
+}
+
+TEST(Zone, CountsDaysAlsoWhereTheyHave23Or25Hours) {
+  const InCentralEurope here;
+  const Zone zone;
+  const auto tomorrow = [&](const char* text) {
+    return zone.local(zone.noon(*storage::parse_moment(text), 1));
+  };
+  EXPECT_EQ(tomorrow("2026-10-24T22:05Z"), "2026-10-26T12:00");  // Sunday 00:05, 25 hours long
+  EXPECT_EQ(tomorrow("2026-03-28T22:58Z"), "2026-03-29T12:00");  // Saturday 23:58
+  EXPECT_EQ(tomorrow("2026-11-28T22:58Z"), "2026-11-29T12:00");
+}
+
+TEST(Zone, SaysAMomentAsTheWallShowsIt) {
+  const InCentralEurope here;
+  EXPECT_EQ(said(*storage::parse_moment("2026-10-25T00:31Z"), Zone()), "Sun 02:30");
+  EXPECT_EQ(said(*storage::parse_moment("2026-10-25T01:31Z"), Zone()), "Sun 02:30");
+  EXPECT_EQ(said(*storage::parse_moment("2026-10-25T04:53Z"), Zone()), "Sun 06:00");
 }
 
 TEST_F(ServiceDaybook, ABakeTakesTitleAndTimeFromItsFile) {
@@ -305,6 +320,19 @@ TEST_F(ServiceDaybook, TodayWeighsTheNextDaysOrdinaryBreadsTogether) {
   EXPECT_NEAR(water->mass.in(gram), 1400, 1e-9);
 }
 
+// An evening and the hours after it, with a clock that is put back in the night between them.
+TEST_F(ServiceDaybook, TodaySaysTheSameTimeWheneverItIsAsked) {
+  const InCentralEurope here;
+  const Moment mixed = *storage::parse_moment("2026-10-24T20:00Z");
+  kept("b", "live", mixed);
+  const std::string ready = todays({mixed, Zone()}).doughs[0].ready;
+  for (const int minutes : {7, 118, 125, 271})
+    EXPECT_EQ(todays({mixed + 60 * minutes, Zone()}).doughs[0].ready, ready) << minutes;
+  const Moment middle = *todays({mixed, Zone()}).doughs[0].ready_p50;
+  EXPECT_GT(middle, *storage::parse_moment("2026-10-25T01:00Z"));
+  EXPECT_THAT(ready, StartsWith(said(middle, Zone())));
+}
+
 TEST_F(ServiceDaybook, TodayNamesABakeWhoseFileCannotBeRead) {
   storage::Bake bake;
   bake.id = "b";
@@ -345,6 +373,27 @@ TEST_F(ServiceDaybook, TheDemonstrationShowsSomethingOfEverything) {
                           Kind::test_bake,
                           Kind::test_member})
     EXPECT_GT(*daybook().count(kind), 0) << storage::name(kind);
+}
+
+TEST_F(ServiceDaybook, TheDemonstrationIsMadeForTheNextDayAtAnyHour) {
+  const InCentralEurope here;
+  const std::pair<const char*, const char*> hours[] = {{"2026-10-24T22:05Z", "2026-10-26"},
+                                                       {"2026-10-25T01:30Z", "2026-10-26"},
+                                                       {"2026-03-28T22:58Z", "2026-03-29"},
+                                                       {"2026-11-28T22:58Z", "2026-11-29"}};
+  for (const auto& [hour, tomorrow] : hours) {
+    const barm::test::Folder folder;
+    auto demo = Daybook::open(folder / "demo.barm", {.create = true});
+    ASSERT_THAT(demo, Holds());
+    const Now now{*storage::parse_moment(hour), Zone()};
+    ASSERT_THAT(fill_with_demo(*demo, now), Holds());
+    const auto answer = today(*demo, now);
+    ASSERT_THAT(answer, Holds());
+    EXPECT_EQ(answer->weigh_day, tomorrow) << hour;
+    EXPECT_THAT(answer->ordinary, SizeIs(2)) << hour;
+    EXPECT_THAT(answer->doughs, SizeIs(5)) << hour;
+    EXPECT_THAT(answer->feed_tonight, testing::Not(IsEmpty())) << hour;
+  }
 }
 
 TEST_F(ServiceDaybook, TheDemonstrationHasAPictureOfAFinishedLoaf) {

@@ -1,7 +1,7 @@
 // A bake of the daybook with its file read as an object. The daybook keeps the file as text; the server turns one into the
 // other, so that only one program reads bake files.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { type Moment, from_utc, moment_of, to_utc } from "../say/clock";
+import { type Moment, from_utc, iso, moment_of, to_utc } from "../say/clock";
 import { type Form, text } from "../state/bake";
 import { Away, get, post, put } from "./ask";
 import type { Bake as AnyBake, BakeAnswer, BakeRecord } from "./types";
@@ -35,25 +35,30 @@ export async function with_form(record: BakeRecord, signal?: AbortSignal): Promi
 
 export const get_bake = async (id: string) => with_form(await get<BakeRecord>(`/api/bakes/${encodeURIComponent(id)}`));
 
-/** When it was mixed, on the wall clock: as the file says, else as the record does. */
+/**
+ * When it was mixed: as the file says, else as the record does. Where both show the same time on the wall the record holds,
+ * which knows which of two such hours it was.
+ */
 export function mixed_of(bake: Pick<BakeRecord, "mixed_at">, form: Form): Moment | undefined {
-  return moment_of(text(form, "mixed")) ?? (bake.mixed_at === null ? undefined : from_utc(bake.mixed_at));
+  const in_file = moment_of(text(form, "mixed"));
+  const kept = bake.mixed_at === null ? undefined : from_utc(bake.mixed_at);
+  if (in_file === undefined || kept === undefined) return in_file ?? kept;
+  return iso(in_file) === iso(kept) ? kept : in_file;
 }
 
-function to_send(form: Form, toml: string, more: More): object {
-  const mixed = moment_of(text(form, "mixed"));
+function to_send(mixed: Moment | undefined, toml: string, more: More): object {
   return { toml, ...(mixed === undefined ? {} : { mixed_at: to_utc(mixed) }), ...more };
 }
 
 /** Saves a recipe over the revision it began with. Errors: what the server says of the recipe; conflict. */
-export async function save_bake(id: string, revision: number, form: Form, more: More = {}): Promise<Bake> {
+export async function save_bake(bake: Pick<BakeRecord, "id" | "mixed_at">, revision: number, form: Form, more: More = {}): Promise<Bake> {
   const { text: toml } = await post<BakeAnswer>("/api/bake", { bake: form });
-  return with_form(await put<BakeRecord>(`/api/bakes/${id}`, { revision, ...to_send(form, toml, more) }));
+  return with_form(await put<BakeRecord>(`/api/bakes/${bake.id}`, { revision, ...to_send(mixed_of(bake, form), toml, more) }));
 }
 
 export async function new_bake(bake: AnyBake, more: More = {}): Promise<Bake> {
   const { text: toml, form } = await post<BakeAnswer>("/api/bake", { bake });
-  return with_form(await post<BakeRecord>("/api/bakes", to_send(form, toml, { state: "planned", ...more })));
+  return with_form(await post<BakeRecord>("/api/bakes", to_send(moment_of(text(form, "mixed")), toml, { state: "planned", ...more })));
 }
 
 /** A bake on the screen, followed while it changes. */

@@ -2,7 +2,7 @@
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
 import type { Habits } from "../say/habits";
-import type { Moment } from "../say/clock";
+import { type Moment, hour_of_day } from "../say/clock";
 import { plain } from "../say/say";
 import type { RiseRun } from "./rise";
 
@@ -56,7 +56,7 @@ export function draw(node: HTMLElement, shown: Drawn): uPlot {
     bands.push({ series: [first + 1, first], fill: i === 0 ? colours.reed : `${colours.deep}55` });
   });
   const axis = { stroke: colours.quiet, font, ticks: { stroke: colours.line }, grid: { stroke: colours.line, width: 1 } };
-  const shift = mixed === undefined ? 0 : (mixed / 3_600_000) % 24;
+  const shift = mixed === undefined ? 0 : hour_of_day(mixed);
   return new uPlot(
     {
       ...shown.size,

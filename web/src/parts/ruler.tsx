@@ -2,7 +2,7 @@
 // again, and where they are past their best. The picture is said in words too, for those who do not see it.
 import type { ForeseeAnswer } from "../api/types";
 import type { Habits } from "../say/habits";
-import { type Moment, after, forecast_moment, hours_between, short_forecast } from "../say/clock";
+import { type Moment, after, forecast_moment, hour_of_day, hours_between, short_forecast } from "../say/clock";
 import { hours, odds, span, times, warmth } from "../say/say";
 
 export type Forecast = Pick<
@@ -140,7 +140,7 @@ export function Ruler(props: Shown) {
 
 /** Marks at full steps of the clock, or of hours after mixing when the bake has no time. */
 export function marks_between(from: number, to: number, step: number, mixed: Moment | undefined): number[] {
-  const shift = mixed === undefined ? 0 : ((mixed / 3_600_000) % step + step) % step;
+  const shift = mixed === undefined ? 0 : hour_of_day(mixed) % step;
   const marks: number[] = [];
   for (let h = Math.ceil((from + shift) / step) * step - shift; h <= to; h += step) marks.push(h);
   return marks;

@@ -1,39 +1,52 @@
-// Times on the clock. A bake's times are local times of the bakery without a zone ("2026-11-28T07:00"), as in the bake
-// file; they are reckoned as if in UTC so that no zone of the browser shifts them.
+// Times on the clock. The daybook keeps moments in UTC; a bake file has local times of the bakery without a zone
+// ("2026-11-28T07:00"). Both are one kind of moment here and become a time on the wall only when they are said, so that hours
+// stay true in the night in which the clock is changed.
 import type { Habits } from "./habits";
 
 const weekdays = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"] as const;
 const minute = 60_000;
+const second = 1000;
 
-/** A local time of the bakery, in milliseconds of a calendar without zones. */
+/** A moment, in milliseconds since 1970 in UTC. */
 export type Moment = number & { readonly moment: unique symbol };
 
+/**
+ * When the wall clock of this device shows that time. An hour that comes twice is taken as its first, one that is left out
+ * as if the clock had not been changed: as the server takes them.
+ */
 export function moment_of(text: string): Moment | undefined {
   const parts = /^(\d{4})-(\d{2})-(\d{2})T(\d{2}):(\d{2})(?::(\d{2}))?/.exec(text);
   if (!parts) return undefined;
   const [, y, mo, d, h, mi, s] = parts.map(Number) as [number, number, number, number, number, number, number];
-  const at = Date.UTC(y, mo - 1, d, h, mi, Number.isNaN(s) ? 0 : s);
+  const at = new Date(y, mo - 1, d, h, mi, Number.isNaN(s) ? 0 : s).getTime();
   return Number.isNaN(at) ? undefined : (at as Moment);
 }
 
-/** The wall clock of this device. */
-export function now(date = new Date()): Moment {
-  return Date.UTC(
-    date.getFullYear(), date.getMonth(), date.getDate(), date.getHours(), date.getMinutes(), date.getSeconds(),
-  ) as Moment;
-}
+/** To the second. */
+export const now = (date = new Date()) => (Math.floor(date.getTime() / second) * second) as Moment;
 
 export const after = (start: Moment, hours: number) => (start + hours * 60 * minute) as Moment;
 export const hours_between = (from: Moment, to: Moment) => (to - from) / (60 * minute);
 
-/** As the bake file and the server write it: 2026-11-28T07:00. */
-export const iso = (at: Moment) => new Date(at).toISOString().slice(0, 16);
+const two = (n: number) => String(n).padStart(2, "0");
+
+/** As the bake file and the server write it: 2026-11-28T07:00, on the wall. */
+export function iso(at: Moment): string {
+  const d = new Date(at);
+  return `${d.getFullYear()}-${two(d.getMonth() + 1)}-${two(d.getDate())}T${two(d.getHours())}:${two(d.getMinutes())}`;
+}
+
+/** How far the clock on the wall has gone since midnight, in hours. */
+export function hour_of_day(at: Moment): number {
+  const d = new Date(at);
+  return d.getHours() + d.getMinutes() / 60 + d.getSeconds() / 3600;
+}
 
 function of_day(at: Moment, habits: Habits): string {
   const date = new Date(at);
-  const h = date.getUTCHours();
-  const m = String(date.getUTCMinutes()).padStart(2, "0");
-  if (habits.clock === "24") return `${String(h).padStart(2, "0")}:${m}`;
+  const h = date.getHours();
+  const m = two(date.getMinutes());
+  if (habits.clock === "24") return `${two(h)}:${m}`;
   return `${h % 12 === 0 ? 12 : h % 12}:${m} ${h < 12 ? "am" : "pm"}`;
 }
 
@@ -52,7 +65,7 @@ export function short_forecast(at: Moment, beside: Moment, habits: Habits): stri
 
 /** What happened at a minute: "Sat 15:32". */
 export function exact_moment(at: Moment, habits: Habits): string {
-  return `${weekdays[new Date(at).getUTCDay()]} ${of_day(at, habits)}`;
+  return `${weekdays[new Date(at).getDay()]} ${of_day(at, habits)}`;
 }
 
 export const same_day = (a: Moment, b: Moment) => iso(a).slice(0, 10) === iso(b).slice(0, 10);
@@ -61,18 +74,14 @@ export const same_day = (a: Moment, b: Moment) => iso(a).slice(0, 10) === iso(b)
 export function date(at: Moment): string {
   const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
   const d = new Date(at);
-  return `${weekdays[d.getUTCDay()]} ${d.getUTCDate()} ${months[d.getUTCMonth()]} ${d.getUTCFullYear()}`;
+  return `${weekdays[d.getDay()]} ${d.getDate()} ${months[d.getMonth()]} ${d.getFullYear()}`;
 }
 
-/** A moment of the daybook ("2026-11-28T06:00:00Z") as the wall clock of this device shows it. */
+/** A moment as the daybook keeps it, "2026-11-28T06:00:00Z". */
 export function from_utc(text: string): Moment | undefined {
   const date = new Date(text);
   return Number.isNaN(date.getTime()) ? undefined : now(date);
 }
 
-/** The same back: what this device's wall clock shows, as the daybook keeps it. */
-export function to_utc(at: Moment): string {
-  const d = new Date(at);
-  const local = new Date(d.getUTCFullYear(), d.getUTCMonth(), d.getUTCDate(), d.getUTCHours(), d.getUTCMinutes(), d.getUTCSeconds());
-  return `${local.toISOString().slice(0, 19)}Z`;
-}
+/** The same back. */
+export const to_utc = (at: Moment) => `${new Date(at).toISOString().slice(0, 19)}Z`;

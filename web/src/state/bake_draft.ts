@@ -99,7 +99,7 @@ export function useBakeDraft(bake: Bake): BakeDraft {
   const send = async (form: Form, revision: number, again = true): Promise<void> => {
     let answer: Bake;
     try {
-      answer = await save_bake(bake.id, revision, form);
+      answer = await save_bake(bake, revision, form);
     } catch (error) {
       const current = conflicting<BakeRecord>(error);
       if (!current) throw error;

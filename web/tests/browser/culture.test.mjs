@@ -6,7 +6,7 @@ import { Bakery, desk, phone, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
-after(() => bakery.close());
+after(() => bakery?.close());
 
 const a_culture = async (title) =>
   (await bakery.ask("POST", "/api/cultures", { title, starter: "stiff ripe levain", feed: "1:2:1", flour: "white bread flour", temperature_C: 26 })).id;
@@ -24,17 +24,17 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
 
     const visitor = await bakery.visit({ size });
     const page = await visitor.page(`#/culture/${culture}`);
-    await page.getByRole("heading", { name: "Its batches" }).waitFor({ timeout: 30_000 });
+    await page.getByRole("heading", { name: "Its batches" }).waitFor();
     assert.match(await page.getByTestId("against-the-book").innerText(), /after 12 h past its peak it starts about/);
     const batches = page.getByRole("checkbox", { name: "learns from it" });
     assert.equal(await batches.count(), 2);
     await batches.first().click();  // unticked when the server has it
-    await page.waitForFunction(async (id) => (await (await fetch(`/api/cultures/${id}`)).json()).left_out.length === 1, culture);
-    assert.deepEqual((await bakery.ask("GET", `/api/cultures/${culture}`)).left_out, [odd]);
+    const { left_out } = await bakery.until(`/api/cultures/${culture}`, (it) => it.left_out.length === 1);
+    assert.deepEqual(left_out, [odd]);
     assert.equal(await middle(bakery.example("mead-loaf"), culture), alone);
     await settled(page);
     await batches.first().click();
-    await page.waitForFunction(async (id) => (await (await fetch(`/api/cultures/${id}`)).json()).left_out.length === 0, culture);
+    await bakery.until(`/api/cultures/${culture}`, (it) => it.left_out.length === 0);
     assert.equal(await middle(bakery.example("mead-loaf"), culture), both);
     await visitor.leave();
   });
@@ -45,7 +45,7 @@ test("learning anew shows how far it is and can be stopped; what was known stays
   for (let i = 0; i < 8; i++) await bakery.taught(culture, "mead-loaf", { hours_ago: 60 + 24 * i, mm_an_hour: 5 + i });
   const visitor = await bakery.visit({ size: desk });
   const page = await visitor.page(`#/culture/${culture}`);
-  await page.getByRole("button", { name: "Learn from all of them anew" }).click({ timeout: 60_000 });
+  await page.getByRole("button", { name: "Learn from all of them anew" }).click();
   await page.getByRole("progressbar", { name: "Learning anew…" }).waitFor();
   await page.getByRole("button", { name: "Stop" }).click();
   await page.getByRole("progressbar").waitFor({ state: "detached" });
@@ -70,10 +70,10 @@ test("a dough says from whose memory it starts, in its recipe, while it is read,
   for (const [h, mm] of [[4, 40], [2, 44], [1, 48]]) await bakery.read(id, h, mm);
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}`);
-  await page.getByText("It starts from what Sluice has taught.").waitFor({ timeout: 30_000 });
+  await page.getByText("It starts from what Sluice has taught.").waitFor();
   await page.goto(`${bakery.url}/#/bake/${id}/read`);
-  await page.getByText("It starts from what Sluice has taught.").waitFor({ timeout: 30_000 });
+  await page.getByText("It starts from what Sluice has taught.").waitFor();
   await page.goto(`${bakery.url}/#/`);
-  await page.getByText("by 3 readings and what Sluice has taught").waitFor({ timeout: 30_000 });
+  await page.getByText("by 3 readings and what Sluice has taught").waitFor();
   await visitor.leave();
 });

@@ -5,7 +5,7 @@ import { Bakery, desk, local, phone, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
-after(() => bakery.close());
+after(() => bakery?.close());
 
 // One pixel of a JPEG would not make a thumbnail: this is a picture that the browser draws.
 const photo = (page) =>
@@ -112,7 +112,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await page.getByRole("button", { name: "Add it" }).click();
     await page.getByRole("slider", { name: "mead in the nose" }).fill("8");
     await page.getByRole("button", { name: "Save", exact: true }).click();
-    await page.waitForFunction(async (of) => (await (await fetch(`/api/loaves?owner=${of}`)).json()).loaves[0]?.baked_g === 792, id);
+    await bakery.until(`/api/loaves?owner=${id}`, ({ loaves }) => loaves[0]?.baked_g === 792);
     await page.getByLabel("A photo").setInputFiles({ name: "loaf.jpg", mimeType: "image/jpeg", buffer: Buffer.from(await photo(page)) });
     await page.getByText("The photo is in the daybook.").waitFor();
     await page.waitForFunction(() => document.querySelector(".photos img")?.naturalWidth > 0);

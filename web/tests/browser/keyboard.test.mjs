@@ -5,7 +5,7 @@ import { Bakery, desk, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
-after(() => bakery.close());
+after(() => bakery?.close());
 
 const focused = (page) =>
   page.evaluate(() => {

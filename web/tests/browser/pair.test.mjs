@@ -6,7 +6,7 @@ import { Bakery, desk, keeps_the_rules, phone, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open({ demo: true, lan: true })));
-after(() => bakery.close());
+after(() => bakery?.close());
 
 for (const [name, size] of [["phone", phone], ["desk", desk]]) {
   test(`the key of the terminal opens the bakery, a wrong one does not, and a reload asks no more (${name})`, async (t) => {

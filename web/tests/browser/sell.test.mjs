@@ -14,7 +14,7 @@ before(async () => {
   bakery = await Bakery.open();
   ({ id } = await bakery.bake("mead-loaf"));
 });
-after(() => bakery.close());
+after(() => bakery?.close());
 
 /** The page of the till with these prices kept in the daybook. */
 async function till(visitor, text = prices) {

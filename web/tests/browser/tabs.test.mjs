@@ -5,7 +5,7 @@ import { Bakery, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
-after(() => bakery.close());
+after(() => bakery?.close());
 
 test("three tabs of one browser hold one stream, and all hear the news", async () => {
   const visitor = await bakery.visit();

@@ -5,7 +5,7 @@ import { Bakery, desk, keeps_the_rules, phone, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open({ demo: true })));
-after(() => bakery.close());
+after(() => bakery?.close());
 
 /** What planned bakes of those names weigh together, ingredient by ingredient, by their own bowls. */
 async function weighed_together(titles) {

@@ -1,5 +1,6 @@
-import { describe, expect, it } from "vitest";
-import { after, date, exact_moment, forecast_moment, from_utc, hours_between, iso, moment_of, now, short_forecast, to_utc, type Moment } from "../../src/say/clock";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { after, date, exact_moment, forecast_moment, from_utc, hour_of_day, hours_between, iso, moment_of, now, short_forecast, to_utc, type Moment } from "../../src/say/clock";
+import { mixed_of } from "../../src/api/bakes";
 import { usual } from "../../src/say/habits";
 
 const half_day = { ...usual, clock: "12" as const };
@@ -26,8 +27,10 @@ describe("the clock of the bakery", () => {
     expect(short_forecast(after(mixed, 3), mixed, usual)).toBe("10:00");
     expect(short_forecast(after(mixed, 20), mixed, usual)).toBe("Sun 03:00");
   });
-  it("counts hours without a zone", () => {
+  it("counts hours", () => {
     expect(hours_between(mixed, after(mixed, 30.5))).toBe(30.5);
+    expect(hour_of_day(after(mixed, 0.25))).toBe(7.25);
+    expect(hour_of_day(after(mixed, 24))).toBe(7);
   });
   it("takes the wall clock of the device", () => {
     expect(iso(now(new Date(2026, 10, 28, 7, 0)))).toBe("2026-11-28T07:00");
@@ -42,5 +45,36 @@ describe("moments of the daybook", () => {
     }
     expect(to_utc(now(new Date("2026-11-28T06:00:00Z")))).toBe("2026-11-28T06:00:00Z");
     expect(from_utc("soon")).toBeUndefined();
+  });
+});
+
+// The rules of the European Union since 1996: clocks go forward on the last Sunday of March and back on that of October, both
+// at 01:00 UTC (Directive 2000/84/EC).
+describe("the night in which the clock is changed", () => {
+  const usual_zone = process.env.TZ;
+  beforeEach(() => {
+    process.env.TZ = "Europe/Berlin";
+  });
+  afterEach(() => {
+    if (usual_zone === undefined) delete process.env.TZ;
+    else process.env.TZ = usual_zone;
+  });
+  const moment = (text: string) => moment_of(text) as Moment;
+  it("has an hour more or less for the dough", () => {
+    expect(hours_between(moment("2026-10-25T00:00"), moment("2026-10-25T06:00"))).toBe(7);
+    expect(hours_between(moment("2026-03-29T00:00"), moment("2026-03-29T06:00"))).toBe(5);
+    expect(exact_moment(after(moment("2026-10-25T00:00"), 7), usual)).toBe("Sun 06:00");
+  });
+  it("takes the first of an hour that comes twice, and goes on where one is left out, as the server does", () => {
+    expect(to_utc(moment("2026-10-25T02:30"))).toBe("2026-10-25T00:30:00Z");
+    expect(to_utc(moment("2026-03-29T02:30"))).toBe("2026-03-29T01:30:00Z");
+  });
+  it("knows which of two hours a moment was", () => {
+    const second = from_utc("2026-10-25T01:30:00Z") as Moment;
+    expect(iso(second)).toBe("2026-10-25T02:30");
+    expect(to_utc(second)).toBe("2026-10-25T01:30:00Z");
+    const bake = { mixed_at: "2026-10-25T01:30:00Z" };
+    expect(mixed_of(bake, { mixed: "2026-10-25T02:30:00" })).toBe(second);
+    expect(mixed_of(bake, { mixed: "2026-10-25T03:30:00" })).toBe(moment("2026-10-25T03:30"));
   });
 });

@@ -253,7 +253,7 @@ function Finish(props: { record: Bake; poured_g: Ticks["poured_g"]; poured_kept:
   };
   const mixed_now = async () => {
     const live = (of: Bake) =>
-      save_bake(of.id, of.revision, set(of.form, "mixed", `${iso(now())}:00`), { state: "live", mixed_at: to_utc(now()) });
+      save_bake(of, of.revision, set(of.form, "mixed", `${iso(now())}:00`), { state: "live", mixed_at: to_utc(now()) });
     await live(record).catch(async (error: unknown) => {
       if (!conflicting(error)) throw error;
       return live(await get_bake(record.id));

@@ -9,7 +9,7 @@ import { BakeFrame } from "../../parts/bake_frame";
 import { Field, Figure } from "../../parts/field";
 import { when } from "../../parts/ruler";
 import { Failed, Waiting } from "../../parts/states";
-import { type Moment, after, forecast_moment, hours_between, iso, now } from "../../say/clock";
+import { type Moment, after, forecast_moment, hours_between, iso, moment_of, now } from "../../say/clock";
 import { odds, plain, two_figures, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { ratios } from "../../state/readings";
@@ -23,6 +23,9 @@ export default function RescueScreen({ params }: { params: Params }) {
     </BakeFrame>
   );
 }
+
+const after_mixing = (mixed: Moment, at: Moment | undefined) =>
+  at === undefined ? "" : `${Math.ceil(1000 * hours_between(mixed, at)) / 1000}h`;
 
 function Rescue({ record }: { record: Bake }) {
   const habits = useHabits();
@@ -53,9 +56,9 @@ function Rescue({ record }: { record: Bake }) {
         await post<RescueAnswer>("/api/rescue", {
           bake_id: record.id,
           // In hours, upwards: a reading of this very minute lies before it.
-          now: `${Math.ceil(1000 * hours_between(mixed, now())) / 1000}h`,
-          by,
-          ...(not_before ? { not_before } : {}),
+          now: after_mixing(mixed, now()),
+          by: after_mixing(mixed, moment_of(by)),
+          ...(not_before ? { not_before: after_mixing(mixed, moment_of(not_before)) } : {}),
           ...(risen !== undefined ? { risen } : typed_looks.length > 0 ? { readings: typed_looks } : {}),
           places_C: degrees.flatMap((d) => (d.ok ? [Math.round(d.value * 10) / 10] : [])),
         }),

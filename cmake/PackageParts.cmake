@@ -1,0 +1,13 @@
+# Read by CPack for each package: of what it consists, and its name.
+if(CPACK_GENERATOR STREQUAL "DEB")
+  set(own debian)
+  set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+else()
+  set(own portable)
+  set(CPACK_PACKAGE_FILE_NAME barmwright-${CPACK_PACKAGE_VERSION}-x86_64-linux)
+endif()
+set(parts "")
+foreach(part program ${own})
+  list(APPEND parts ${CPACK_BUILD_FOLDER} barmwright ${part} /)
+endforeach()
+set(CPACK_INSTALL_CMAKE_PROJECTS "${parts}")
