@@ -11,9 +11,13 @@
 namespace barm::estimation {
 namespace {
 
-// Four quantities, six bins, chi-square above 20.5 with five degrees of freedom: one false alarm in
-// a thousand for each.
+// Doughs of its own belief: the places of the truth have the width of a level draw and lean to no
+// side. Four quantities, each held to two sums of normal scores, each beyond its bounds in one of
+// 10 000 true cases: a false alarm in fewer than one of a thousand. Of 40 doughs, a belief that is
+// twice too narrow shows in all four; one that is a whole standard deviation off shows as surely.
 TEST(Calibration, PlacesOfTheTruthAreLevel) {
+  constexpr double alarm = 1e-4;
+  constexpr std::size_t doughs = 40;
   forecast::Proving bulk;
   bulk.horizon = 72.0 * hour;
   const Batch batch = prepare(test::plain_dough(), day_one_belief(), bulk);
@@ -21,8 +25,14 @@ TEST(Calibration, PlacesOfTheTruthAreLevel) {
   options.draws = 300;
   options.least_effective = 60;
   options.threads = 2;
-  const auto places = test::calibrate(batch, {1.5, 3, 4.5, 6}, 24, 3, options);
-  for (const test::Places& one : places) EXPECT_LT(one.chi_square(4), 16.3) << one.of;
+  const auto places = test::calibrate(batch, {1.5, 3, 4.5, 6}, doughs, 3, options);
+  ASSERT_EQ(places.size(), 4U);
+  for (const test::Places& one : places) {
+    ASSERT_EQ(one.place.size(), doughs) << one.of;
+    EXPECT_LT(one.squares(), test::chi_square_beyond(alarm / 2, doughs)) << one.of;
+    EXPECT_GT(one.squares(), test::chi_square_below(alarm / 2, doughs)) << one.of;
+    EXPECT_LT(one.square_of_sum(), test::chi_square_beyond(alarm, 1)) << one.of;
+  }
 }
 
 // In short: what was read makes the forecast better than knowing only that the dough is not ready

@@ -69,7 +69,7 @@ TEST(LevainAge, TheSlopeIsWithinItsRangeAsOftenAsItIsSaidToBe) {
   EXPECT_LE(within, 341);
 }
 
-// Sixteen doughs of a culture whose lag grows or shrinks with its levain's age, read by their
+// Eight doughs of a culture whose lag grows or shrinks with its levain's age, read by their
 // heights.
 CultureBelief read_with_slope(double slope) {
   forecast::Proving proving;
@@ -78,10 +78,10 @@ CultureBelief read_with_slope(double slope) {
   dough.lag = 0.7;
   const Batch book = prepare(dough, day_one_belief(), proving);
   Culture culture{"marsh", {}};
-  for (int i = 0; i < 16; ++i) {
-    const double age = 1.5 * i - 3;
+  for (int i = 0; i < 8; ++i) {
+    const double age = 3 * i - 3;
     Batch truth = book;
-    truth.ln_mean[static_cast<std::size_t>(Parameter::lag_scale)] += slope * (age - 8.25);
+    truth.ln_mean[static_cast<std::size_t>(Parameter::lag_scale)] += slope * (age - 7.5);
     numerics::Random random(static_cast<std::uint64_t>(i), 77);
     const double hours[] = {1, 2, 3, 4, 5, 6, 7, 8, 10};
     const std::vector<double> z(truth.dimension(), 0.0);

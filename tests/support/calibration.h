@@ -3,6 +3,7 @@
 // and learned from. The place of the truth among what was learned must then be level between 0 and
 // 1 (Cook, Gelman & Rubin 2006; Talts and others 2018).
 #include <array>
+#include <boost/math/distributions/chi_squared.hpp>
 #include <cmath>
 #include <functional>
 #include <stdexcept>
@@ -31,12 +32,38 @@ struct Places {
     for (const double s : seen) sum += (s - expected) * (s - expected) / expected;
     return sum;
   }
+
+  /// Sums over the n normal scores of the places, by which belief is too narrow or to one side: of
+  /// squares, chi-square with n degrees of freedom; of the scores, its square over n, with one.
+  [[nodiscard]] double squares() const {
+    double sum = 0;
+    for (const double p : place) sum += std::pow(numerics::normal_quantile(p), 2);
+    return sum;
+  }
+
+  [[nodiscard]] double square_of_sum() const {
+    double sum = 0;
+    for (const double p : place) sum += numerics::normal_quantile(p);
+    return sum * sum / static_cast<double>(place.size());
+  }
 };
 
-/// The weight below a value, with what stands at it shared by luck.
+/// What chi-square exceeds with this chance.
+inline double chi_square_beyond(double chance, double freedom) {
+  return quantile(complement(boost::math::chi_squared(freedom), chance));
+}
+
+/// What chi-square falls short of with this chance.
+inline double chi_square_below(double chance, double freedom) {
+  return quantile(boost::math::chi_squared(freedom), chance);
+}
+
+/// The place of the truth among draws worth `effective` equal ones: the truth is one more of them,
+/// so that it stands in each gap between them alike; where in it is luck.
 inline double place_of(double truth,
                        const std::vector<double>& values,
                        const std::vector<double>& weight,
+                       double effective,
                        double luck) {
   double below = 0;
   double at = 0;
@@ -44,7 +71,7 @@ inline double place_of(double truth,
     if (values[i] < truth) below += weight[i];
     if (values[i] == truth) at += weight[i];
   }
-  return std::min(1.0, below + luck * at);
+  return (effective * (below + luck * at) + luck) / (effective + 1);
 }
 
 /// Runs `count` doughs of a batch: places of the hours to ready, of the lag and of the speed of the
@@ -79,15 +106,21 @@ inline std::vector<Places> calibrate(const estimation::Batch& batch,
     other.seed = seed + 1000003 * (i + 1);
     const auto true_outlook = estimation::outlook(batch, *readings, truth, other);
     if (!true_outlook) fail(true_outlook.error());
-    places[0].place.push_back(
-        place_of(true_outlook->ready_hours[0], seen->ready_hours, seen->weight, random.uniform()));
+    places[0].place.push_back(place_of(true_outlook->ready_hours[0],
+                                       seen->ready_hours,
+                                       seen->weight,
+                                       learned->effective,
+                                       random.uniform()));
     const auto true_parameters = estimation::drawn(batch, z).parameters;
     for (std::size_t p = 0; p < watched.size(); ++p) {
       std::vector<double> values;
       for (std::size_t k = 0; k < learned->draws(); ++k)
         values.push_back(estimation::drawn(batch, learned->draw(k)).parameters[watched[p]]);
-      places[p + 1].place.push_back(
-          place_of(true_parameters[watched[p]], values, learned->weight, random.uniform()));
+      places[p + 1].place.push_back(place_of(true_parameters[watched[p]],
+                                             values,
+                                             learned->weight,
+                                             learned->effective,
+                                             random.uniform()));
     }
   }
   return places;

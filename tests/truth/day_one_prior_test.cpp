@@ -43,31 +43,46 @@ TEST(SliceChains, KnowsAConjugatePosterior) {
   EXPECT_NEAR(squares[1] / count, 1, near * 1.5);
 }
 
-// The study in short: its centres and doubts are those of the shipped file, within five of its own
-// standard errors (of 47 parameters, a false alarm in fewer than one of 10 000 runs) plus what
-// rounding and a short run leave. A change of the model or of the rows that moves the prior needs
-// the study again: tools/day_one_prior.
-TEST(DayOnePrior, IsWhatTheStudyMakes) {
-  const PracticePrior made = practice_prior(24, 110, 2, 2);
-  const kinetics::JointPrior& shipped = kinetics::day_one();
-  ASSERT_GT(made.effective, 15);
-  double worst = 0;
+// What the shipped file says against what a study makes, over all parameters, in the book's doubts.
+struct Likeness {
+  double slope = 0;   ///< of the study's centres over the file's, each by its error
+  double error = 0;   ///< of the slope
+  double doubts = 0;  ///< root mean square of the difference of what is left of the doubts
+};
+
+Likeness likeness(const PracticePrior& made, const kinetics::JointPrior& file) {
+  double by = 0;
+  double of = 0;
+  double squares = 0;
   for (std::size_t i = 0; i < kinetics::parameter_count; ++i) {
     const kinetics::Prior& prior = kinetics::priors()[i];
-    const double centre = shipped.centre[i] / prior.doubt;
-    const double left = shipped.doubt(prior.parameter) / prior.doubt;
-    EXPECT_NEAR(made.centre[i], centre, 5 * made.error[i] + 0.15) << prior.name;
-    EXPECT_NEAR(
-        std::sqrt(made.covariance[i][i]), left, 5 * left / std::sqrt(2 * made.effective) + 0.03)
-        << prior.name;
-    worst = std::max(worst, std::abs(made.centre[i] - centre) / (made.error[i] + 0.03));
+    const double centre = file.centre[i] / prior.doubt / made.error[i];
+    by += centre * made.centre[i] / made.error[i];
+    of += centre * centre;
+    squares +=
+        std::pow(std::sqrt(made.covariance[i][i]) - file.doubt(prior.parameter) / prior.doubt, 2);
   }
-  EXPECT_GT(worst, 0);  // it was made anew, not copied
+  return {by / of,
+          1 / std::sqrt(of),
+          std::sqrt(squares / static_cast<double>(kinetics::parameter_count))};
 }
 
-// Rows met and the mean distance outside, of doughs drawn from a prior.
+// The study in short is too rough to tell one parameter from another (day_one_prior_long_test.cpp
+// does), but not all of them together: its centres go with those of the shipped file, one for one.
+// Fails for a file whose centres are in other units, of other parameters, or nought.
+TEST(DayOnePrior, IsWhatTheStudyMakes) {
+  const PracticePrior made = practice_prior(24, 110, 2, 2);
+  const Likeness like = likeness(made, kinetics::day_one());
+  ASSERT_LT(like.error, 0.2);
+  EXPECT_NEAR(like.slope, 1, 3.5 * like.error);
+  EXPECT_LT(like.doubts, 0.1);
+}
+
+// The share of rows that each of 300 doughs drawn from a prior meets, and of doughs that miss at
+// most two; with standard errors.
 struct Met {
-  double share = 0, everything = 0;
+  double share = 0, share_error = 0;
+  double nearly_all = 0, nearly_all_error = 0;
 };
 
 Met met(const kinetics::JointPrior& prior) {
@@ -78,36 +93,47 @@ Met met(const kinetics::JointPrior& prior) {
     sets.push_back(kinetics::drawn(random, prior));
   }
   Met result;
-  double rows = 0;
+  double squares = 0;
   for (const auto& outcomes : PracticeDoughs(2).outcomes(sets)) {
     double inside = 0;
     for (const Outcome& outcome : outcomes) inside += outside(outcome) == 0 ? 1 : 0;
-    rows += static_cast<double>(outcomes.size());
-    result.share += inside;
-    result.everything += inside + 3 > static_cast<double>(outcomes.size()) ? 1 : 0;
+    const auto rows = static_cast<double>(outcomes.size());
+    result.share += inside / rows / draws;
+    squares += inside / rows * inside / rows / draws;
+    result.nearly_all += (inside + 3 > rows ? 1.0 : 0.0) / draws;
   }
-  result.share /= rows;
-  result.everything /= static_cast<double>(draws);
+  result.share_error = std::sqrt((squares - result.share * result.share) / draws);
+  result.nearly_all_error = std::sqrt(result.nearly_all * (1 - result.nearly_all) / draws);
   return result;
 }
 
-TEST(DayOnePrior, MeetsTheRowsBetterThanTheBook) {
+// A dough drawn from the prior of the first day meets four of five rows, as it did when the file
+// was made: fewer, and the model, the rows or the book's doubts have moved, and the study is to be
+// run again (tools/day_one_prior). Four standard errors: a false alarm in one of 15 000.
+TEST(DayOnePrior, MeetsTheRowsAsWhenItWasMade) {
+  constexpr double when_made = 0.813;
   const Met book = met(kinetics::by_the_book());
   const Met first_day = met(kinetics::day_one());
   constexpr const char* group = "Practice: doughs drawn from a prior";
-  const auto note = [&](const std::string& what, double before, double after) {
+  const auto note = [&](const std::string& what, double before, double after, double error) {
+    const double least = before + 4 * error;
+    EXPECT_GT(after, least) << what;
     record(group,
            what,
            "tests/support/practice.h",
            fmt::format("more than by the book, {:.3f}", before),
            after,
            "of all",
-           after > before);
+           after > least);
   };
-  note("rows met by a dough drawn from the day-one prior", book.share, first_day.share);
-  note("doughs that miss at most two rows", book.everything, first_day.everything);
-  EXPECT_GT(first_day.share, book.share + 0.03);
-  EXPECT_GT(first_day.everything, book.everything);
+  const double share_error = std::hypot(book.share_error, first_day.share_error);
+  note(
+      "rows met by a dough drawn from the day-one prior", book.share, first_day.share, share_error);
+  note("doughs that miss at most two rows",
+       book.nearly_all,
+       first_day.nearly_all,
+       std::hypot(book.nearly_all_error, first_day.nearly_all_error));
+  EXPECT_NEAR(first_day.share, when_made, 4 * first_day.share_error);
 }
 
 TEST(DayOnePrior, LeavesNoDoubtLargerAndNoneAtNothing) {

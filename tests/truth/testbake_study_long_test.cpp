@@ -1,0 +1,82 @@
+// How often the verdict is right, wrong and undecided on 200 simulated test bakes of each design.
+#include <fmt/format.h>
+#include <gmock/gmock.h>
+
+#include <boost/math/distributions/binomial.hpp>
+#include <numeric>
+
+#include "support/validation.h"
+#include "testbakes/simulated.h"
+
+namespace barm::testbakes {
+
+namespace {
+
+constexpr double target_right = 0.8;     // of the runs whose cause the design can tell
+constexpr double target_wrong = 0.05;    // of all runs
+constexpr double target_of_named = 0.9;  // a cause is named at nine to one
+
+double share(int part, int whole) { return whole > 0 ? static_cast<double>(part) / whole : 0; }
+
+void expect_share(const std::string& what, const std::string& wanted, double ours, bool agrees) {
+  EXPECT_TRUE(agrees) << what << ": " << ours << ", wanted " << wanted;
+  test::record("Simulated test bakes", what, "known truth", wanted, ours, "share of runs", agrees);
+}
+
+test::Tally judged(const test::Design& design, unsigned long long seed) {
+  std::vector<int> runs(200);
+  std::iota(runs.begin(), runs.end(), 0);
+  return test::tally(design, runs, seed);
+}
+
+void expect_right_and_hardly_wrong(const test::Design& design, const test::Tally& tally) {
+  const double right = share(tally.right, tally.runs);
+  const double wrong = share(tally.wrong, tally.runs);
+  const double least = target_right * design.told_apart / 3;
+  expect_share(design.name + ": right cause named",
+               fmt::format("at least {:.2f}", least),
+               right,
+               right >= least);
+  expect_share(design.name + ": a wrong cause named", "at most 0.05", wrong, wrong <= target_wrong);
+  const double of_named = right / (right + wrong);
+  expect_share(design.name + ": right among what is named",
+               "at least 0.90",
+               of_named,
+               of_named >= target_of_named);
+}
+
+TEST(SimulatedTestBakes, FullFactorialNamesTheRightCause) {
+  const auto& design = test::designs()[0];
+  const auto tally = judged(design, 20261125);
+  expect_right_and_hardly_wrong(design, tally);
+  // A range of 8 of 10 that holds fewer or more than this would be seen once in a thousand studies.
+  const boost::math::binomial held(tally.asked_cover, 0.8);
+  const double least = quantile(held, 0.0005);
+  const double most = quantile(held, 0.9995);
+  expect_share(design.name + ": half-speed dose within the range of 8 of 10",
+               fmt::format("{:.2f} to {:.2f}", least / tally.asked_cover, most / tally.asked_cover),
+               share(tally.covered, tally.asked_cover),
+               tally.covered >= least && tally.covered <= most);
+}
+
+TEST(SimulatedTestBakes, AliasedDesignIsNeverDecided) {
+  const auto tally = judged(test::designs()[1], 7);
+  expect_share("water and wine alone: not decided",
+               "1",
+               share(tally.undecided, tally.runs),
+               tally.undecided == tally.runs);
+}
+
+TEST(SimulatedTestBakes, ThreeDoughsTellTheAlcohol) {
+  const auto& design = test::designs()[2];
+  expect_right_and_hardly_wrong(design, judged(design, 42));
+}
+
+TEST(SimulatedTestBakes, FourDoughsTellTheCauses) {
+  const auto& design = test::designs()[3];
+  expect_right_and_hardly_wrong(design, judged(design, 43));
+}
+
+}  // namespace
+
+}  // namespace barm::testbakes
