@@ -109,7 +109,8 @@ TEST(Manual, HasEveryCommandAndOption) {
 
 TEST(Manual, IsCleanGroff) {
   const File page("man");
-  const auto said = said_by("mandoc -T lint -W warning " + page.path() + " 2>&1");
+  // At the true hour: the page bears the day of the commit, which the drawn one may be before.
+  const auto said = said_by("env -u LD_PRELOAD mandoc -T lint -W warning " + page.path() + " 2>&1");
   EXPECT_EQ(said.status, 0) << said.out;
 }
 
