@@ -10,7 +10,7 @@ import { chromium } from "playwright-core";
 
 const root = fileURLToPath(new URL("../../..", import.meta.url));
 const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
-export const barm = process.env.BARM ?? join(root, "build/dev/bin/barm");
+export const barm = process.env.BARM ?? join(root, "build/release/bin/barm");
 export const pictures = process.env.BARM_PICTURES ?? join(root, "build/screens");
 
 // libfaketime makes a browser crawl: it runs without, and its pages are told how far ahead the hour is.
