@@ -9,8 +9,10 @@ cd "$(dirname "$0")/.."
 
 work=$(mktemp -d)
 root=$work/root
-trap 'umount -R "$root/proc" "$root/dev" 2>/dev/null || true; rm -rf --one-file-system "$work"' EXIT
+trap 'umount -R "$root" 2>/dev/null || true; rm -rf --one-file-system "$work"' EXIT
 bare_debian "$root"
+mount --bind "$root" "$root"  # the root of what is timed is a mount point, as a machine's is
+mount -t proc proc "$root/proc"
 mount --rbind /dev "$root/dev"
 git archive --prefix=barmwright/ "$1" | tar -x -C "$root"
 # ./test and the version ask git for the files and the commit.
@@ -24,7 +26,7 @@ timed() {
   local what=$1 took
   shift
   { took=$( { time chroot "$root" env -i HOME=/root LANG=C.UTF-8 PATH=/usr/sbin:/usr/bin:/sbin:/bin \
-    NODE_EXTRA_CA_CERTS=/etc/ssl/certs/machine.crt bash -c "cd /barmwright && $*" </dev/null >"$work/log" 2>&1; } 2>&1); } || { tail -n 40 "$work/log"; exit 1; }
+    NODE_EXTRA_CA_CERTS=/etc/ssl/certs/machine.crt bash -c "cd /barmwright && $*" </dev/null >"$work/log" 2>&1; } 2>&1); } || { cp "$work/log" build/failed-in-bare-debian.log; tail -n 40 "$work/log"; exit 1; }
   awk -v what="$what" '{ printf "| %s | %d min %02d s | %d min %02d s |\n", what, $1 / 60, $1 % 60, ($2 + $3) / 60, ($2 + $3) % 60 }' <<<"$took"
 }
 
