@@ -7,12 +7,12 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstdio>
 #include <sstream>
 #include <string>
 #include <vector>
 
 #include "numerics/random.h"
+#include "support/r.h"
 #include "support/validation.h"
 
 namespace barm::shop {
@@ -45,15 +45,11 @@ std::vector<std::array<double, 4>> by_r(const Buyers& buyers) {
   script << ");p<-seq(5,by=0.5,length.out=length(y));f<- -isoreg(p,-y/n)$yf;for(k in seq_along(y)){"
             "i<-suppressWarnings(prop.test(y[k],n,conf.level=0.8,correct=FALSE))$conf.int;"
             "cat(sprintf(\"%.12f %.12f %.12f %.12f\\n\",i[1],i[2],f[k],100*f[k]*(p[k]/1.07-3.2)))}";
-  const std::string command = "Rscript --vanilla -e '" + script.str() + "'";
-  std::FILE* pipe = popen(command.c_str(), "r");
+  const std::vector<double> numbers = test::from_r(script.str());
   std::vector<std::array<double, 4>> rows;
-  std::array<double, 4> row{};
-  while (pipe != nullptr &&
-         std::fscanf(pipe, "%lf %lf %lf %lf", &row[0], &row[1], &row[2], &row[3]) == 4) {
-    rows.push_back(row);
+  for (std::size_t k = 0; k + 4 <= numbers.size(); k += 4) {
+    rows.push_back({numbers[k], numbers[k + 1], numbers[k + 2], numbers[k + 3]});
   }
-  if (pipe == nullptr || pclose(pipe) != 0) ADD_FAILURE() << "R did not run: " << command;
   return rows;
 }
 

@@ -2,7 +2,6 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <cstdio>
 #include <map>
 #include <string>
 #include <vector>
@@ -10,6 +9,7 @@
 #include "estimation/internal/least_squares.h"
 #include "support/csv.h"
 #include "support/matchers.h"
+#include "support/r.h"
 #include "support/validation.h"
 
 namespace barm::estimation {
@@ -203,13 +203,9 @@ struct Baranyi {
 
 // R's nls fits the same published curve in its own way; the numbers are R's of this moment.
 TEST(Fitting, AGrowthCurveAsRFitsIt) {
-  FILE* pipe = popen("Rscript --vanilla " BARM_TEST_DATA "/truth/growth_curve.R", "r");
-  ASSERT_NE(pipe, nullptr);
-  double theirs[5] = {};
-  int read = 0;
-  while (read < 5 && std::fscanf(pipe, "%lf", &theirs[read]) == 1) ++read;
-  ASSERT_EQ(pclose(pipe), 0) << "Rscript of r-base-core did not run";
-  ASSERT_EQ(read, 5);
+  const std::vector<double> theirs =
+      test::from_r("source('" BARM_TEST_DATA "/truth/growth_curve.R')");
+  ASSERT_EQ(theirs.size(), 5u) << "Rscript of r-base-core did not run";
   const Points points{{0, 2, 4, 6, 8, 10, 12, 16, 20, 24},
                       {3.62, 3.63, 4.14, 5.23, 6.27, 7.57, 8.38, 8.70, 8.62, 8.44}};
   FitOptions options;
