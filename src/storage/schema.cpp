@@ -158,4 +158,6 @@ const std::vector<std::string_view>& schema_steps() {
   return steps;
 }
 
+int newest_version() { return static_cast<int>(schema_steps().size()); }
+
 }  // namespace barm::storage::internal
