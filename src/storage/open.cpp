@@ -1,15 +1,15 @@
 // Opening a daybook: new, as it is, brought up to date, or refused with the reason.
+#include "storage/internal/open.h"
+
 #include <fmt/format.h>
 #include <sqlite3.h>
 #include <unistd.h>
 
-#include <cerrno>
 #include <chrono>
 #include <filesystem>
 #include <system_error>
 #include <thread>
 
-#include "storage/internal/connection.h"
 #include "storage/internal/files.h"
 #include "storage/internal/header.h"
 #include "storage/internal/schema.h"
@@ -19,25 +19,101 @@ namespace barm::storage {
 namespace fs = std::filesystem;
 using internal::refuse;
 
+namespace internal {
+
 namespace {
 
-int version_of(Daybook::Connection& connection) {
-  return connection.database.execAndGet("PRAGMA user_version").getInt();
+using Clock = std::chrono::steady_clock;
+using std::chrono::milliseconds;
+
+// The lock that everybody holds who has the daybook open, taken before SQLite looks into the file:
+// from here on nobody can put it aside.
+void take_shared_lock(Daybook::Connection& connection, int busy_ms) {
+  sqlite3_file& file = file_of(connection);
+  const auto patience_ends = Clock::now() + milliseconds(busy_ms);
+  int taken = file.pMethods->xLock(&file, SQLITE_LOCK_SHARED);
+  while (taken == SQLITE_BUSY && Clock::now() < patience_ends) {
+    std::this_thread::sleep_for(milliseconds(5));
+    taken = file.pMethods->xLock(&file, SQLITE_LOCK_SHARED);
+  }
+  if (taken != SQLITE_OK) throw SQLite::Exception("the file is locked", taken);
 }
 
-// Takes the steps that are missing, each in a transaction of its own; another program may have
-// taken one in the meantime.
-void bring_up_to_date(Daybook::Connection& connection) {
-  while (version_of(connection) < internal::newest_version()) {
-    SQLite::Transaction transaction(connection.database, SQLite::TransactionBehavior::IMMEDIATE);
-    const int version = version_of(connection);
-    if (version >= internal::newest_version()) break;
-    connection.database.exec(
-        std::string(internal::schema_steps()[static_cast<std::size_t>(version)]));
-    connection.database.exec(fmt::format("PRAGMA user_version = {}", version + 1));
-    transaction.commit();
+// Nothing when the file was put aside between our opening it and our having a lock on it.
+std::unique_ptr<Daybook::Connection> looked_at(std::unique_ptr<Daybook::Connection> connection,
+                                               int busy_ms) {
+  look_at_header(*connection);
+  take_shared_lock(*connection, busy_ms);
+  if (was_moved(*connection)) return nullptr;
+  connection->set_up();
+  return connection;
+}
+
+// A copy carries no log until it is first opened for writing. All promises rest on the log: readers
+// and writers beside each other, and a lock for as long as anybody has the daybook open.
+void give_log(const std::string& path) {
+  constexpr int busy_ms = 50;  // two who try at once stand in each other's way
+  try {
+    const auto alone = connect_alone(path, busy_ms);
+    if (alone) alone->database.exec("PRAGMA journal_mode = WAL");
+  } catch (const SQLite::Exception& exception) {
+    if ((exception.getErrorCode() & 0xFF) != SQLITE_BUSY) throw;
   }
 }
+
+bool has_log(Daybook::Connection& connection) {
+  return connection.database.execAndGet("PRAGMA journal_mode").getString() == "wal";
+}
+
+std::unique_ptr<Daybook::Connection> connect_to_read(const std::string& path, int busy_ms) {
+  const auto named = [&](const std::string& name, int flags) {
+    return std::make_unique<Daybook::Connection>(
+        path, name, SQLite::OPEN_READONLY | flags, busy_ms);
+  };
+  try {
+    auto connection = looked_at(named(path, 0), busy_ms);
+    if (connection) connection->database.execAndGet("SELECT count(*) FROM sqlite_schema");
+    return connection;
+  } catch (const SQLite::Exception&) {
+    // On a read-only disk there is no place for the log's index; without a log the file is whole.
+    std::error_code none;
+    const auto log = fs::file_size(path + "-wal", none);
+    if (!none && log > 0) throw;
+    return looked_at(named(as_uri(path) + "?immutable=1", SQLite::OPEN_URI), busy_ms);
+  }
+}
+
+std::unique_ptr<Daybook::Connection> connect_to_write(const std::string& path, int busy_ms) {
+  auto connection = looked_at(
+      std::make_unique<Daybook::Connection>(path, path, SQLite::OPEN_READWRITE, busy_ms), busy_ms);
+  if (!connection || connection->read_only || has_log(*connection)) return connection;
+  connection.reset();
+  give_log(path);
+  return nullptr;
+}
+
+}  // namespace
+
+std::unique_ptr<Daybook::Connection> connect(const std::string& path, const Opening& opening) {
+  const auto patience_ends = Clock::now() + milliseconds(opening.busy_ms + 1000);
+  while (Clock::now() < patience_ends) {
+    auto connection = opening.read_only ? connect_to_read(path, opening.busy_ms)
+                                        : connect_to_write(path, opening.busy_ms);
+    if (connection) return connection;
+  }
+  throw SQLite::Exception("the file is being put in place by others", SQLITE_BUSY);
+}
+
+std::unique_ptr<Daybook::Connection> connect_alone(const std::string& path, int busy_ms) {
+  auto connection =
+      std::make_unique<Daybook::Connection>(path, path, SQLite::OPEN_READWRITE, busy_ms);
+  connection->database.exec("PRAGMA locking_mode = EXCLUSIVE");
+  return looked_at(std::move(connection), busy_ms);
+}
+
+}  // namespace internal
+
+namespace {
 
 // Made whole under another name and only then put in place, so that there is never half a daybook.
 void make_new(const std::string& path) {
@@ -48,75 +124,14 @@ void make_new(const std::string& path) {
     connection.set_up();
     connection.database.exec(fmt::format("PRAGMA application_id = {}", internal::application_id));
     connection.database.exec("PRAGMA journal_mode = WAL");
-    bring_up_to_date(connection);
+    internal::take_missing_steps(connection);
   }
   internal::to_disk(draft);
-  if (::link(draft.c_str(), path.c_str()) != 0 && errno != EEXIST) fs::rename(draft, path);
+  static_cast<void>(internal::give_name(draft, path));  // another program may have been faster
   internal::to_disk(fs::path(path).parent_path().string());
 }
 
-// A copy carries no log until it is first opened for writing. All promises rest on the log: readers
-// and writers beside each other, and a lock for as long as anybody has the daybook open.
-void need_log(Daybook::Connection& connection, int busy_ms) {
-  using namespace std::chrono_literals;
-  const auto patience_ends = std::chrono::steady_clock::now() + std::chrono::milliseconds(busy_ms);
-  while (connection.database.execAndGet("PRAGMA journal_mode").getString() != "wal") {
-    try {
-      connection.database.exec("PRAGMA journal_mode = WAL");
-    } catch (const SQLite::Exception& exception) {
-      const bool busy = exception.getErrorCode() == SQLITE_BUSY;
-      if (!busy || std::chrono::steady_clock::now() > patience_ends) throw;
-      std::this_thread::sleep_for(20ms);
-    }
-  }
-}
-
-std::unique_ptr<Daybook::Connection> looked_at(const std::string& path,
-                                               const std::string& name,
-                                               int flags,
-                                               int busy_ms) {
-  auto connection = std::make_unique<Daybook::Connection>(path, name, flags, busy_ms);
-  internal::look_at_header(*connection);
-  connection->set_up();
-  return connection;
-}
-
-std::unique_ptr<Daybook::Connection> connect(const std::string& path, const Opening& opening) {
-  if (!opening.read_only) {
-    auto connection = looked_at(path, path, SQLite::OPEN_READWRITE, opening.busy_ms);
-    if (!connection->read_only) need_log(*connection, opening.busy_ms);
-    return connection;
-  }
-  try {
-    auto connection = looked_at(path, path, SQLite::OPEN_READONLY, opening.busy_ms);
-    version_of(*connection);
-    connection->database.execAndGet("SELECT count(*) FROM sqlite_schema");
-    return connection;
-  } catch (const SQLite::Exception&) {
-    // On a read-only disk there is no place for the log's index; without a log the file is whole.
-    std::error_code none;
-    const auto log = fs::file_size(path + "-wal", none);
-    if (!none && log > 0) throw;
-    return looked_at(path,
-                     internal::as_uri(path) + "?immutable=1",
-                     SQLite::OPEN_READONLY | SQLite::OPEN_URI,
-                     opening.busy_ms);
-  }
-}
-
-// Once it has been read it holds a lock until it is closed, so that nobody puts the file aside
-// under it; what happened before that is seen by its name.
-std::unique_ptr<Daybook::Connection> connect_to_the_one_in_place(const std::string& path,
-                                                                 const Opening& opening) {
-  constexpr int most_tries = 10;
-  for (int i = 0; i < most_tries; ++i) {
-    auto connection = connect(path, opening);
-    if (!internal::was_moved(*connection)) return connection;
-  }
-  refuse(ErrorCode::unavailable, path, "is being put in place again and again; try later");
-}
-
-std::unique_ptr<Daybook::Connection> open_file(const std::string& path, const Opening& opening) {
+void need_file(const std::string& path, const Opening& opening) {
   if (fs::is_directory(path))
     refuse(ErrorCode::bad_input, path, "is a folder; name a file such as daybook.barm");
   if (!fs::exists(path)) {
@@ -126,32 +141,31 @@ std::unique_ptr<Daybook::Connection> open_file(const std::string& path, const Op
   }
   if (::access(path.c_str(), R_OK) != 0)
     refuse(ErrorCode::unavailable, path, "may not be read; give yourself the right to read it");
-  auto connection = connect_to_the_one_in_place(path, opening);
-  const int version = version_of(*connection);
-  if (version > internal::newest_version())
+}
+
+std::unique_ptr<Daybook::Connection> open_file(const std::string& path, const Opening& opening) {
+  need_file(path, opening);
+  auto connection = internal::connect(path, opening);
+  if (internal::version_of(*connection) < internal::newest_version()) {
+    if (connection->read_only)
+      refuse(ErrorCode::unavailable,
+             path,
+             "is of an older barm; open it once for writing, to bring it up to date");
+    connection.reset();
+    internal::upgrade(path, opening.busy_ms);
+    connection = internal::connect(path, opening);
+  }
+  if (internal::version_of(*connection) != internal::newest_version())
     refuse(ErrorCode::bad_input, path, "was written by a newer barm. Use the newer program");
-  if (version == internal::newest_version()) return connection;
-  if (opening.read_only)
-    refuse(ErrorCode::unavailable,
-           path,
-           "is of an older barm; open it once for writing, to bring it up to date");
-  internal::keep_copy(*connection,
-                      internal::backup_folder(path) +
-                          fmt::format("/before-version-{}.barm", internal::newest_version()));
-  bring_up_to_date(*connection);
   return connection;
 }
 
 }  // namespace
 
 Result<Daybook> Daybook::open(const std::string& path, const Opening& opening) {
-  try {
-    auto opened = internal::guarded(path, [&] { return open_file(path, opening); });
-    if (!opened) return tl::unexpected<Error>(opened.error());
-    return Daybook(std::move(*opened));
-  } catch (const fs::filesystem_error& trouble) {
-    return failure(ErrorCode::unavailable, path, trouble.code().message());
-  }
+  auto opened = internal::with_files(path, [&] { return open_file(path, opening); });
+  if (!opened) return tl::unexpected<Error>(opened.error());
+  return Daybook(std::move(*opened));
 }
 
 Daybook::Daybook(std::unique_ptr<Connection> connection) : connection_(std::move(connection)) {}
