@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "storage/internal/archive.h"
+#include "storage/internal/epoch.h"
 #include "storage/internal/files.h"
 #include "storage/internal/picture.h"
 #include "storage/internal/saving.h"
@@ -315,6 +316,7 @@ Result<std::string> import_from(const std::string& zip_path, const std::string& 
     {
       auto daybook = value_or_throw(Daybook::open(draft, {.create = true}));
       internal::put_all_back(daybook, *zip);
+      internal::begin_epoch(daybook.connection(), 0);
       const auto faults = value_or_throw(daybook.check());
       if (!faults.empty()) wrong(zip_path, faults.front());
     }

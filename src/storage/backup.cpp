@@ -1,4 +1,4 @@
-// Copies of a daybook, and putting one back.
+// Copies of a daybook.
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <unistd.h>
@@ -14,6 +14,7 @@ namespace barm::storage {
 
 namespace fs = std::filesystem;
 using internal::refuse;
+using internal::with_files;
 
 namespace internal {
 
@@ -29,6 +30,20 @@ void to_disk(const std::string& path) {
   ::close(file);
   if (trouble != 0 && trouble != EINVAL)
     throw fs::filesystem_error("fsync", path, std::error_code(trouble, std::generic_category()));
+}
+
+std::string free_name(const std::string& stem, const std::string& tail) {
+  for (int n = 1;; ++n) {
+    std::string candidate = fmt::format("{}-{}{}", stem, n, tail);
+    if (!fs::exists(candidate)) return candidate;
+  }
+}
+
+bool give_name(const std::string& draft, const std::string& name) {
+  if (::link(draft.c_str(), name.c_str()) == 0) return true;
+  if (errno == EEXIST) return false;
+  fs::rename(draft, name);  // a disk that knows no second names
+  return true;
 }
 
 std::string backup_folder(const std::string& path) { return path + ".backups"; }
@@ -58,49 +73,6 @@ void keep_copy(Daybook::Connection& connection, const std::string& to) {
 
 }  // namespace internal
 
-namespace {
-
-// The machine's own complaints about files, in our words.
-template <class F>
-auto with_files(const std::string& path, F f) -> decltype(internal::guarded(path, f)) {
-  try {
-    return internal::guarded(path, f);
-  } catch (const fs::filesystem_error& trouble) {
-    return failure(ErrorCode::unavailable, path, trouble.code().message());
-  }
-}
-
-// Nobody else may have it open: only then can the file leave WAL mode.
-void need_alone(const std::string& path) {
-  try {
-    SQLite::Database database(path, SQLite::OPEN_READWRITE, 100);
-    database.exec("PRAGMA journal_mode = DELETE");
-  } catch (const SQLite::Exception& exception) {
-    const Error error = internal::said(exception, path);
-    if (error.code == ErrorCode::unavailable)
-      refuse(ErrorCode::unavailable, path, "a program has it open; end that first");
-  }
-}
-
-std::string free_name(const std::string& stem) {
-  for (int n = 1;; ++n) {
-    std::string candidate = fmt::format("{}-{}", stem, n);
-    if (!fs::exists(candidate)) return candidate;
-  }
-}
-
-void put_aside(const std::string& path) {
-  if (!fs::exists(path)) return;
-  need_alone(path);
-  const std::string aside = free_name(path + ".before-restore");
-  fs::rename(path, aside);
-  for (const char* tail : {"-wal", "-shm"}) {
-    if (fs::exists(path + tail)) fs::rename(path + tail, aside + tail);
-  }
-}
-
-}  // namespace
-
 Result<std::string> Daybook::back_up(const std::string& to) {
   return with_files(to, [&] {
     if (fs::exists(to)) refuse(ErrorCode::bad_input, to, "is there already; name a new file");
@@ -124,24 +96,6 @@ Result<std::vector<std::string>> Daybook::check() {
                                   references.getColumn(2).getString()));
     }
     return wrong;
-  });
-}
-
-Result<std::string> restore(const std::string& backup, const std::string& path) {
-  auto copy = Daybook::open(backup, {.create = false, .read_only = true});
-  if (!copy) return failure(copy);
-  const auto wrong = copy->check();
-  if (!wrong) return failure(wrong);
-  if (!wrong->empty())
-    return failure(ErrorCode::bad_input, backup, "is damaged itself: " + wrong->front());
-  return with_files(path, [&] {
-    const std::string draft = path + ".new-" + internal::new_id();
-    const internal::RemovedAtEnd remove(draft);
-    internal::keep_copy(copy->connection(), draft);
-    put_aside(path);
-    fs::rename(draft, path);
-    internal::to_disk(fs::path(path).parent_path().string());
-    return path;
   });
 }
 

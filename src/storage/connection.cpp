@@ -11,10 +11,13 @@ namespace barm::storage {
 Daybook::Connection::Connection(std::string file, const std::string& name, int flags, int busy_ms)
     : database(name, flags, busy_ms), path(std::move(file)) {
   sqlite3_extended_result_codes(database.getHandle(), 1);
+}
+
+void Daybook::Connection::set_up() {
   database.exec("PRAGMA foreign_keys = ON");
   database.exec("PRAGMA trusted_schema = OFF");
   database.exec("PRAGMA synchronous = FULL");
-  read_only = (flags & SQLite::OPEN_READONLY) != 0;
+  read_only = sqlite3_db_readonly(database.getHandle(), "main") == 1;
 }
 
 SQLite::Statement& Daybook::Connection::statement(const std::string& sql) {

@@ -8,6 +8,7 @@
 #include "storage/internal/checks.h"
 #include "storage/internal/columns.h"
 #include "storage/internal/connection.h"
+#include "storage/internal/epoch.h"
 #include "storage/internal/saving.h"
 
 namespace barm::storage {
@@ -135,8 +136,7 @@ T save_one(Daybook::Connection& connection, T record, Moment now) {
     refuse(ErrorCode::not_found, called, "is not there any more");
   keep_own_fields(record, stored);
   if (stored) {
-    const bool sent_again = record.revision == 0 || record.revision == stored->revision ||
-                            record.revision == stored->revision - 1;
+    const bool sent_again = record.revision <= stored->revision;
     if (sent_again && same_content(*stored, record)) return *stored;
     if (stored->deleted_at)
       refuse(ErrorCode::conflict, called, "is in the trash; take it out first");
@@ -148,7 +148,7 @@ T save_one(Daybook::Connection& connection, T record, Moment now) {
                          record.revision));
     }
   }
-  record.revision = stored ? stored->revision + 1 : 1;
+  record.revision = internal::next_revision(connection, stored ? stored->revision : 0);
   record.saved_at = now;
   record.deleted_at.reset();
   write_new_revision(connection, record);
@@ -283,16 +283,6 @@ Change change_row(SQLite::Statement& statement) {
   return change;
 }
 
-std::int64_t newest_change(Daybook::Connection& connection) {
-  SQLite::Statement& statement = connection.statement(
-      "SELECT coalesce((SELECT seq FROM sqlite_sequence WHERE name = "
-      "'change'), 0)");
-  statement.executeStep();
-  const std::int64_t number = statement.getColumn(0).getInt64();
-  statement.reset();
-  return number;
-}
-
 std::int64_t purge_kind(Daybook::Connection& connection, Kind kind, Moment before, Moment now) {
   SQLite::Statement& statement = connection.statement(
       fmt::format("SELECT id, revision FROM {} WHERE deleted_at <= ?", name(kind)));
@@ -421,7 +411,7 @@ Result<Change> Daybook::remove(Kind kind,
     if (head.deleted_at) return change;
     if (revision != 0 && revision != head.revision)
       refuse(ErrorCode::conflict, called, "was changed elsewhere since; look at it again");
-    change.revision = head.revision + 1;
+    change.revision = internal::next_revision(*connection_, head.revision);
     return put_in_trash(*connection_, kind, id, now, change);
   });
 }
@@ -431,8 +421,9 @@ Result<Change> Daybook::undo(Kind kind, const std::string& id, Moment now) {
     const Head head = head_of(*connection_, kind, id);
     if (!head.deleted_at)
       refuse(ErrorCode::not_found, fmt::format("{} {}", words(kind), id), "is not in the trash");
+    const std::int64_t revision = internal::next_revision(*connection_, head.revision);
     return put_in_trash(
-        *connection_, kind, id, std::nullopt, {0, kind, id, head.revision + 1, "restored", now});
+        *connection_, kind, id, std::nullopt, {0, kind, id, revision, "restored", now});
   });
 }
 
@@ -509,13 +500,15 @@ Result<bool> Daybook::keep_reckoned(const std::string& bake,
 Result<Changes> Daybook::changes_after(std::int64_t number, std::size_t limit) {
   return guarded(*connection_, [&] {
     Changes found;
-    found.last = newest_change(*connection_);
+    found.last = internal::newest_change(*connection_);
+    found.of_before = internal::is_lost(*connection_, number);
     SQLite::Statement& oldest =
         connection_->statement("SELECT coalesce(min(number), 0) FROM change");
     oldest.executeStep();
     const std::int64_t first = oldest.getColumn(0).getInt64();
     oldest.reset();
-    found.complete = number >= found.last || (first != 0 && number >= first - 1);
+    found.complete =
+        !found.of_before && (number >= found.last || (first != 0 && number >= first - 1));
     SQLite::Statement& statement = connection_->statement(
         "SELECT number, kind, id, revision, what, at FROM change WHERE number > ? ORDER BY number "
         "LIMIT ?");
@@ -527,7 +520,7 @@ Result<Changes> Daybook::changes_after(std::int64_t number, std::size_t limit) {
 }
 
 Result<std::int64_t> Daybook::last_change() {
-  return guarded(*connection_, [&] { return newest_change(*connection_); });
+  return guarded(*connection_, [&] { return internal::newest_change(*connection_); });
 }
 
 // NOLINTBEGIN(bugprone-macro-parentheses): a type cannot stand in them

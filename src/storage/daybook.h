@@ -60,6 +60,7 @@ struct Changes {
   std::vector<Change> changes;  ///< ascending
   std::int64_t last = 0;        ///< number of the newest change of all
   bool complete = true;         ///< false: older ones are forgotten, look at everything anew
+  bool of_before = false;       ///< the number is of before a copy was put back
 };
 
 /// A record in the trash.
@@ -78,7 +79,8 @@ class Daybook {
  public:
   /// Errors: not_found (no file and not to be created), bad_input (no daybook, a damaged or
   /// truncated one, one of a newer program), unavailable.
-  /// An older daybook is copied to FILE.backups/ and then brought up to date.
+  /// An older daybook is copied to FILE.backups/ and then brought up to date, once nobody else has
+  /// it open.
   [[nodiscard]] static Result<Daybook> open(const std::string& path, const Opening& opening = {});
 
   Daybook(Daybook&&) noexcept;
@@ -129,6 +131,14 @@ class Daybook {
   /// Changes after a number, of this and every other program on the file.
   [[nodiscard]] Result<Changes> changes_after(std::int64_t number, std::size_t limit = 1000);
 
+  /// The least number that a change or a revision of a record has had since the daybook was made or
+  /// a copy of it was put back (restore()): another one each time, so that none is given out twice.
+  [[nodiscard]] Result<std::int64_t> epoch();
+
+  /// Whether whoever holds this revision of a record read it before a copy was put back, and the
+  /// record is another one now, or gone.
+  [[nodiscard]] Result<bool> is_of_before(Kind kind, const std::string& id, std::int64_t revision);
+
   /// Number of the newest change: cheap enough to ask several times a second.
   [[nodiscard]] Result<std::int64_t> last_change();
 
@@ -170,9 +180,10 @@ class Daybook {
   std::unique_ptr<Connection> connection_;
 };
 
-/// Puts a copy back in place of a daybook (which is kept beside it as FILE.before-restore-N) after
-/// checking the copy. Errors: as Daybook::open for the copy; unavailable while a program has the
-/// daybook open.
+/// Puts a copy, of this or an older barm, back in place of a daybook (which is kept beside it as
+/// FILE.before-restore-N) after checking the copy; numbers go on from a new epoch. Whenever it is
+/// ended, the one or the other stands there whole. Errors: as Daybook::open for the copy;
+/// unavailable while anybody has the daybook open.
 [[nodiscard]] Result<std::string> restore(const std::string& backup, const std::string& path);
 
 /// The copies in FILE.backups/, newest first.

@@ -1,5 +1,6 @@
 #include "storage/internal/columns.h"
 #include "storage/internal/connection.h"
+#include "storage/internal/epoch.h"
 #include "storage/internal/picture.h"
 #include "storage/internal/saving.h"
 
@@ -29,7 +30,7 @@ Photo insert(Daybook::Connection& connection,
   if (photo.id.empty()) photo.id = internal::new_id();
   const auto wrong = internal::wrong_with(photo);
   if (wrong) throw internal::Refused{*wrong};
-  photo.revision = 1;
+  photo.revision = internal::next_revision(connection, 0);
   photo.saved_at = now;
   photo.deleted_at.reset();
   internal::write_new_revision(connection, photo);

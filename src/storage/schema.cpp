@@ -151,11 +151,20 @@ CREATE TABLE reckoned (
 ) STRICT;
 )sql";
 
+// Where the numbers of changes and revisions begin: at the making, and anew each time a copy was
+// put back, whose last number is `after`.
+constexpr std::string_view third = R"sql(
+CREATE TABLE epoch (first INTEGER PRIMARY KEY, after INTEGER NOT NULL) STRICT;
+INSERT INTO epoch (first, after) VALUES (1, 0);
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
-  static const std::vector<std::string_view> steps{first, second};
+  static const std::vector<std::string_view> steps{first, second, third};
   return steps;
 }
+
+int newest_version() { return static_cast<int>(schema_steps().size()); }
 
 }  // namespace barm::storage::internal

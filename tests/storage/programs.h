@@ -53,6 +53,14 @@ class Program {
     return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
   }
 
+  /// The next line it writes; empty at its end.
+  [[nodiscard]] std::string line() const {
+    std::string found;
+    char c = 0;
+    while (read(output_, &c, 1) == 1 && c != '\n') found += c;
+    return found;
+  }
+
   /// All whole lines it has written, to the end of its output.
   std::vector<std::string> lines() {
     std::vector<std::string> found;

@@ -15,7 +15,11 @@ namespace barm::storage {
 
 class Daybook::Connection {
  public:
+  /// Opens the file and reads nothing of it yet: internal::look_at_header() comes first.
   Connection(std::string path, const std::string& name, int flags, int busy_ms);
+
+  /// How we wish to work with it. From here on it holds a lock until it is closed.
+  void set_up();
 
   /// The prepared statement, reset and without values.
   [[nodiscard]] SQLite::Statement& statement(const std::string& sql);

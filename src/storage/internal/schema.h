@@ -11,4 +11,7 @@ inline constexpr int application_id = 0x4261726D;
 /// once released, only added.
 [[nodiscard]] const std::vector<std::string_view>& schema_steps();
 
+/// What a file says that has taken them all.
+[[nodiscard]] int newest_version();
+
 }  // namespace barm::storage::internal
