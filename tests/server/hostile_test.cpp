@@ -368,6 +368,7 @@ TEST_F(Hostile, EveryReplyCarriesTheSafetyHeaders) {
         << target;
     EXPECT_THAT(reply, HasSubstr("X-Content-Type-Options: nosniff")) << target;
     EXPECT_THAT(reply, HasSubstr("Referrer-Policy: no-referrer")) << target;
+    EXPECT_THAT(reply, HasSubstr("\r\nDate: ")) << target;
     EXPECT_THAT(reply, Not(HasSubstr("unsafe-inline"))) << target;
   }
 }

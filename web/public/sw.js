@@ -28,12 +28,16 @@ async function keep_all() {
   await Promise.all(stale.map((request) => cache.delete(request)));
 }
 
+// Where the browser has no room to keep an answer, the answer is given all the same.
+async function keep_answer(cache, request, response) {
+  if (response.ok) await cache.put(request, response.clone()).catch(() => undefined);
+  return response;
+}
+
 async function newest_or_kept(request, mark) {
   const cache = await caches.open(kept);
   try {
-    const response = await fetch(request);
-    if (response.ok) await cache.put(request, response.clone());
-    return response;
+    return await keep_answer(cache, request, await fetch(request));
   } catch (error) {
     const old = await cache.match(request, { ignoreVary: true });
     if (!old) throw error;
@@ -48,9 +52,7 @@ async function kept_or_newest(request) {
   const cache = await caches.open(kept);
   const old = await cache.match(request);
   if (old) return old;
-  const response = await fetch(request);
-  if (response.ok) await cache.put(request, response.clone());
-  return response;
+  return keep_answer(cache, request, await fetch(request));
 }
 
 self.addEventListener("fetch", (event) => {

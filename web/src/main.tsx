@@ -3,37 +3,41 @@ import "./look/tokens.css";
 import "./look/base.css";
 import "./look/shell.css";
 import "./look/parts.css";
-import { away, get } from "./api/ask";
-import { keep_listening, on_news } from "./api/live";
+import { anew, away, get } from "./api/ask";
+import { keep_listening } from "./api/live";
+import { type SavingStatus, hear_status } from "./api/told";
 import type { Status } from "./api/types";
 import { keep_house } from "./settings/house";
 import { keep_settings } from "./settings/settings";
+import { keep_looking_at_page } from "./shell/outdated";
 import { keep_address } from "./shell/router";
 import { Shell } from "./shell/shell";
+import { keep_drafts } from "./state/drafts";
 import { outbox } from "./state/outbox";
 import { keep_watch } from "./state/ready_watch";
 
 keep_settings();
 keep_house();
+keep_drafts();
 keep_address();
 render(<Shell />, document.getElementById("page") as HTMLElement);
 keep_listening();
 keep_watch();
+keep_looking_at_page();
 
-// When the server is back: send what waited, and let every screen ask again.
+const flush = () => void outbox().then((box) => box.flush());
+const look = () => void get<Status & SavingStatus>("/api/status").then(hear_status, () => undefined);
+
+// When the server is back: send what waited, and let every screen ask again. What it could not take then, it may take later.
 const knock = () => {
-  if (away.value) void get<Status>("/api/status").catch(() => undefined);
+  if (away.value) look();
 };
 setInterval(knock, 3000);
+setInterval(flush, 30_000);
 addEventListener("online", knock);
-let was_away = false;
-away.subscribe((is_away) => {
-  if (was_away && !is_away) void outbox().then((box) => box.flush());
-  was_away = is_away;
-});
-void outbox().then((box) => box.flush());
-on_news((news) => {
-  if (news.what === "everything") void outbox().then((box) => box.flush());
+anew.subscribe(() => {
+  look();
+  flush();
 });
 
 if ("serviceWorker" in navigator) {

@@ -1,6 +1,8 @@
 // Asking the server. What it refuses comes as a `Refusal` with the words of its problem (RFC 9457); when it cannot be
 // reached at all, as `Away`.
 import { signal } from "@preact/signals";
+import { heard_date } from "../state/clock";
+import { cannot_save, daybook_header, heard_epoch, known_epoch, stops_saving } from "./told";
 import type { Problem } from "./types";
 
 export class Refusal extends Error {
@@ -21,6 +23,17 @@ export class Away extends Error {
 export const away = signal(false);
 /** Whether this device still has to give the pairing key. */
 export const unpaired = signal(false);
+/** Grows when all that was answered may be old: the server is back, this device was let in, the daybook is another. */
+export const anew = signal(0);
+export const ask_all_anew = () => void (anew.value += 1);
+
+let pairings = 0;
+/** The key was right: what is still refused was asked before. */
+export function let_in(): void {
+  pairings += 1;
+  unpaired.value = false;
+  ask_all_anew();
+}
 
 export type Method = "GET" | "POST" | "PUT" | "DELETE";
 
@@ -30,31 +43,46 @@ export interface Asking {
 
 /** Errors: Refusal, Away; an AbortError when `signal` says so. */
 export async function ask<Answer>(method: Method, path: string, body?: unknown, how: Asking = {}): Promise<Answer> {
+  const asked = { at_ms: Date.now(), pairings };
   let response: Response;
   try {
-    response = await fetch(path, {
-      method,
-      credentials: "same-origin",
-      signal: how.signal ?? null,
-      ...(body instanceof Blob
-        ? { body, headers: { "Content-Type": body.type } }
-        : body !== undefined
-          ? { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } }
-          : {}),
-    });
+    response = await fetch(path, { method, credentials: "same-origin", signal: how.signal ?? null, ...sent(method, body) });
   } catch (error) {
     if (error instanceof DOMException && error.name === "AbortError") throw error;
     away.value = true;
     throw new Away();
   }
   // What the service worker kept from before is an answer, but the server is not there.
-  away.value = response.headers.has("X-Barm-Kept");
-  if (!response.ok) throw new Refusal(await problem_of(response));
+  const kept = response.headers.has("X-Barm-Kept");
+  if (!kept) heard(response, asked.at_ms);
+  const was_away = away.value;
+  away.value = kept;
+  if (was_away && !kept) ask_all_anew();
+  if (!response.ok) throw new Refusal(await problem_of(response, asked.pairings));
+  if (method !== "GET" && is_saving(path)) cannot_save.value = undefined;
   if (response.status === 204) return undefined as Answer;
   return (await response.json()) as Answer;
 }
 
-async function problem_of(response: Response): Promise<Problem> {
+function sent(method: Method, body: unknown): RequestInit {
+  const epoch = known_epoch();
+  // What is new belongs into any daybook; what is changed was read in one.
+  const headers: Record<string, string> = epoch !== null && (method === "PUT" || method === "DELETE") ? { [daybook_header]: epoch } : {};
+  if (body === undefined) return { headers };
+  if (body instanceof Blob) return { body, headers: { ...headers, "Content-Type": body.type } };
+  return { body: JSON.stringify(body), headers: { ...headers, "Content-Type": "application/json" } };
+}
+
+function heard(response: Response, asked_ms: number): void {
+  heard_date(response.headers.get("Date"), asked_ms, Date.now());
+  if (heard_epoch(response.headers.get(daybook_header))) ask_all_anew();
+}
+
+/** Kinds of records of the daybook: to write one of them is to save. Questions are posted too. */
+const kinds = ["bakes", "cultures", "feedings", "bottles", "readings", "marks", "photos", "loaves", "scales", "remarks", "settings", "test-bakes", "test-members"];
+const is_saving = (path: string) => kinds.includes(path.split(/[/?]/)[2] ?? "");
+
+async function problem_of(response: Response, pairings_then: number): Promise<Problem> {
   let problem: Problem;
   try {
     problem = (await response.json()) as Problem;
@@ -67,7 +95,8 @@ async function problem_of(response: Response): Promise<Problem> {
       detail: `The server answered ${response.status} without a reason.`,
     };
   }
-  if (problem.code === "not_paired") unpaired.value = true;
+  if (problem.code === "not_paired" && pairings_then === pairings) unpaired.value = true;
+  if (stops_saving(problem)) cannot_save.value = problem;
   return problem;
 }
 
@@ -84,8 +113,11 @@ export function words_of(error: unknown): string {
 
 export const is_abort = (error: unknown) => error instanceof DOMException && error.name === "AbortError";
 
-/** The record as it stands now, when a change came too late. */
+/** The record as it stands now, when a change came too late: somebody was faster, or a copy was put back. */
 export function conflicting<Record>(error: unknown): Record | undefined {
-  if (!(error instanceof Refusal) || error.problem.code !== "conflict") return undefined;
+  if (!(error instanceof Refusal) || !["conflict", "restored"].includes(error.problem.code)) return undefined;
   return error.problem.current as Record | undefined;
 }
+
+/** Whether it came too late because a copy of the daybook was put back. */
+export const after_restore = (error: unknown) => error instanceof Refusal && error.problem.code === "restored";

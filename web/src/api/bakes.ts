@@ -3,7 +3,8 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { type Moment, from_utc, iso, moment_of, to_utc } from "../say/clock";
 import { type Form, text } from "../state/bake";
-import { Away, get, post, put } from "./ask";
+import { forms, keep_if_room, kept_text } from "../state/store";
+import { Away, anew, get, post, put } from "./ask";
 import type { Bake as AnyBake, BakeAnswer, BakeRecord } from "./types";
 import { type Held, useAnswer } from "./use";
 
@@ -14,7 +15,7 @@ export interface Bake extends BakeRecord {
 type More = Partial<Pick<BakeRecord, "state" | "culture" | "note" | "tags" | "mixed_at">>;
 
 const read_before = new Map<string, Form>();
-const place = (id: string) => `barm.form.${id}`;
+const place = (id: string) => forms + id;
 
 /** The record with its file as an object. What was read once is known again while the server is away. */
 export async function with_form(record: BakeRecord, signal?: AbortSignal): Promise<Bake> {
@@ -23,10 +24,10 @@ export async function with_form(record: BakeRecord, signal?: AbortSignal): Promi
   try {
     const { form } = await post<BakeAnswer>("/api/bake", { bake: record.toml }, signal ? { signal } : {});
     read_before.set(record.toml, form);
-    localStorage.setItem(place(record.id), JSON.stringify({ toml: record.toml, form }));
+    keep_if_room(place(record.id), JSON.stringify({ toml: record.toml, form }));
     return { ...record, form };
   } catch (error) {
-    const kept = error instanceof Away ? localStorage.getItem(place(record.id)) : null;
+    const kept = error instanceof Away ? kept_text(place(record.id)) : null;
     const form = kept === null ? undefined : (JSON.parse(kept) as { toml: string; form: Form });
     if (form?.toml !== record.toml) throw error;
     return { ...record, form: form.form };
@@ -81,7 +82,7 @@ export function useBake(id: string | undefined): Held<Bake> {
       (trouble: unknown) => stop.signal.aborted || set_error(trouble),
     );
     return () => stop.abort();
-  }, [record?.id, record?.revision, record?.deleted_at]);
+  }, [record?.id, record?.revision, record?.deleted_at, anew.value]);
   const here = bake && bake.id === record?.id ? bake : undefined;
   return { ...(here ? { answer: here } : {}), error: error ?? held.error, asking: held.asking, again: held.again };
 }

@@ -3,14 +3,15 @@
 // was missed; a tab that was away too long is told to fetch everything anew.
 import { signal } from "@preact/signals";
 import type { Change, Job } from "./types";
-import { away } from "./ask";
+import { ask_all_anew, away } from "./ask";
 
-export type News = { what: "change"; change: Change } | { what: "everything" } | { what: "job"; job: Job };
+/** "connected": to the server, which may be another program than before. */
+export type News = { what: "change"; change: Change } | { what: "everything" } | { what: "connected" } | { what: "job"; job: Job };
 
 type Listener = (news: News) => void;
 const listeners = new Set<Listener>();
 
-/** Calls back for every piece of news until the returned function is called. */
+/** Calls back for every piece of news until the returned function is called; that everything may have changed comes as `anew`. */
 export function on_news(listener: Listener): () => void {
   listeners.add(listener);
   return () => listeners.delete(listener);
@@ -20,6 +21,7 @@ export function on_news(listener: Listener): () => void {
 export const listening = signal(false);
 
 export function spread(news: News): void {
+  if (news.what === "everything") ask_all_anew();
   for (const listener of [...listeners]) listener(news);
 }
 
@@ -37,16 +39,20 @@ export function keep_listening(): void {
   }
 }
 
-function listen(tell: Listener): EventSource {
+function listen(tell: Listener, broken = false): EventSource {
   listening.value = true;
   const stream = new EventSource("/api/events");
   let known = -1;
   const read = <Data>(event: Event) => JSON.parse((event as MessageEvent<string>).data) as Data;
   stream.addEventListener("hello", (event) => {
     const { last } = read<{ last: number }>(event);
-    away.value = false;
-    if (known >= 0 && last !== known) tell({ what: "everything" });
+    tell({ what: "connected" });
+    const missed = broken && (known < 0 || last !== known);
+    const was_away = away.value;
+    away.value = broken = false;
     known = last;
+    if (missed) tell({ what: "everything" });
+    else if (was_away) ask_all_anew();
   });
   stream.addEventListener("change", (event) => {
     const change = read<Change>(event);
@@ -62,7 +68,8 @@ function listen(tell: Listener): EventSource {
   });
   // A stream that the server refused (not paired, too busy) is closed for good: try again after a while.
   stream.addEventListener("error", () => {
-    if (stream.readyState === EventSource.CLOSED) setTimeout(() => listen(tell), 5000);
+    broken = true;
+    if (stream.readyState === EventSource.CLOSED) setTimeout(() => listen(tell, true), 5000);
   });
   return stream;
 }

@@ -1,7 +1,7 @@
 // Answers in a screen: asked for when it opens, asked again when the server says that something of that kind changed.
 // The last answer stays on the screen meanwhile.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { get, is_abort } from "./ask";
+import { anew, get, is_abort } from "./ask";
 import { on_news } from "./live";
 
 export interface Held<Answer> {
@@ -38,13 +38,11 @@ export function useAnswer<Answer>(path: string | undefined, kinds: readonly stri
         redraw((n) => n + 1);
       });
     return () => stop.abort();
-  }, [path, turn]);
+  }, [path, turn, anew.value]);
   useEffect(
     () =>
       on_news((news) => {
-        if (news.what === "everything" || (news.what === "change" && kinds.includes(news.change.kind))) {
-          set_turn((n) => n + 1);
-        }
+        if (news.what === "change" && kinds.includes(news.change.kind)) set_turn((n) => n + 1);
       }),
     [kinds.join(" ")],
   );

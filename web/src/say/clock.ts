@@ -22,8 +22,16 @@ export function moment_of(text: string): Moment | undefined {
   return Number.isNaN(at) ? undefined : (at as Moment);
 }
 
-/** To the second. */
-export const now = (date = new Date()) => (Math.floor(date.getTime() / second) * second) as Moment;
+const to_the_second = (ms: number) => (Math.floor(ms / second) * second) as Moment;
+
+/** How far the clock that holds is ahead of this device's (state/clock.ts). */
+let ahead_ms = 0;
+export function set_ahead(ms: number): void {
+  ahead_ms = ms;
+}
+
+/** Now, to the second. */
+export const now = () => to_the_second(Date.now() + ahead_ms);
 
 export const after = (start: Moment, hours: number) => (start + hours * 60 * minute) as Moment;
 export const hours_between = (from: Moment, to: Moment) => (to - from) / (60 * minute);
@@ -70,6 +78,14 @@ export function exact_moment(at: Moment, habits: Habits): string {
 
 export const same_day = (a: Moment, b: Moment) => iso(a).slice(0, 10) === iso(b).slice(0, 10);
 
+/** How long ago something was typed: "just now", "12 min ago", "3 h ago", "4 days ago". */
+export function ago(at: Moment | undefined): string {
+  const h = at === undefined ? 0 : hours_between(at, now());
+  if (h < 1 / 30) return "just now";
+  if (h < 1) return `${Math.round(60 * h)} min ago`;
+  return h < 48 ? `${Math.round(h)} h ago` : `${Math.round(h / 24)} days ago`;
+}
+
 /** "Sat 28 Nov 2026". */
 export function date(at: Moment): string {
   const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
@@ -80,7 +96,7 @@ export function date(at: Moment): string {
 /** A moment as the daybook keeps it, "2026-11-28T06:00:00Z". */
 export function from_utc(text: string): Moment | undefined {
   const date = new Date(text);
-  return Number.isNaN(date.getTime()) ? undefined : now(date);
+  return Number.isNaN(date.getTime()) ? undefined : to_the_second(date.getTime());
 }
 
 /** The same back. */

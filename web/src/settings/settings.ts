@@ -1,6 +1,7 @@
-// How this browser shows things. Kept in localStorage; how numbers are said holds for the whole bakery (house.ts).
+// How this browser shows things. Kept in the browser; how numbers are said holds for the whole bakery (house.ts).
 import { computed, effect, signal } from "@preact/signals";
 import { type Habits, usual } from "../say/habits";
+import { keep_text, kept_text } from "../state/store";
 
 export type Theme = "auto" | "light" | "dark";
 export interface Settings extends Habits {
@@ -37,14 +38,14 @@ export function settings_from(text: string | null): Settings {
   return out as unknown as Settings;
 }
 
-const read = () => settings_from(typeof localStorage === "undefined" ? null : localStorage.getItem(place));
+const read = () => settings_from(kept_text(place));
 
 export const settings = signal<Settings>(read());
 export const habits = computed<Habits>(() => settings.value);
 
 export function change_setting<K extends keyof Settings>(key: K, value: Settings[K]): void {
   settings.value = { ...settings.value, [key]: value };
-  localStorage.setItem(place, JSON.stringify(settings.value));
+  keep_text(place, JSON.stringify(settings.value));
 }
 
 /** Applies the theme to the document and follows other tabs. */

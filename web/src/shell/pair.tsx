@@ -1,6 +1,6 @@
 // A device of the house shows the key that the terminal prints. Its QR code holds the key behind the address, as #pair=KEY.
 import { useEffect, useState } from "preact/hooks";
-import { post, unpaired, words_of } from "../api/ask";
+import { let_in, post, words_of } from "../api/ask";
 import type { Paired } from "../api/types";
 import { Field } from "../parts/field";
 import { address, go } from "./router";
@@ -19,7 +19,7 @@ export function Pair() {
     try {
       await post<Paired>("/api/pair", { key: key.trim(), device: navigator.platform || "browser" });
       if (scanned) go("#/", true);
-      unpaired.value = false;
+      let_in();
     } catch (error) {
       set_wrong(words_of(error));
     }

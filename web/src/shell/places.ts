@@ -24,6 +24,7 @@ export const places: readonly Place[] = [
   { pattern: "settings", title: "Settings", load: () => import("../screens/settings"), found: "rail" },
   { pattern: "more", title: "More", load: () => import("../screens/more") },
   { pattern: "new", title: "New bake", load: () => import("../screens/new_bake") },
+  { pattern: "new/:id", title: "New bake", load: () => import("../screens/unsaved_bake") },
   { pattern: "test/:id", title: "Test bake", load: () => import("../screens/test") },
   { pattern: "culture/:id", title: "Culture", load: () => import("../screens/culture") },
   { pattern: "bake/:id", title: "Recipe", load: () => import("../screens/bake"), found: "bake" },

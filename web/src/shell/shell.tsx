@@ -1,12 +1,12 @@
 // The frame around every screen: the places to go to, what is amiss, and the screen itself.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { away, unpaired } from "../api/ask";
-import { ready_now } from "../state/ready_watch";
-import { outbox, type Waiting } from "../state/outbox";
+import { unpaired } from "../api/ask";
 import { type Params, type Place, type Screen, places } from "./places";
 import { address, link, match } from "./router";
-import { Failed } from "../parts/states";
+import { look_at_page } from "./outdated";
 import { Pair, scanned_key } from "./pair";
+import { Strips } from "./strips";
+import { UndoBar } from "./undo_bar";
 
 function place_of(path: readonly string[]): { place: Place; params: Params } | undefined {
   for (const place of places) {
@@ -44,6 +44,7 @@ export function Shell() {
       <main id="main" ref={main} tabIndex={-1}>
         {unpaired.value || scanned_key(path) ? <Pair /> : found ? <Loaded key={found.place.pattern} {...found} /> : <Nowhere />}
       </main>
+      <UndoBar />
       <Places here={path} />
     </div>
   );
@@ -51,11 +52,28 @@ export function Shell() {
 
 function Loaded({ place, params }: { place: Place; params: Params }) {
   const [screen, set_screen] = useState<{ Screen: Screen } | undefined>(undefined);
-  const [error, set_error] = useState<unknown>(undefined);
+  const [missing, set_missing] = useState(false);
   useEffect(() => {
-    place.load().then((module) => set_screen({ Screen: module.default }), set_error);
+    place.load().then(
+      (module) => set_screen({ Screen: module.default }),
+      () => {
+        set_missing(true);
+        void look_at_page();
+      },
+    );
   }, [place]);
-  if (error) return <Failed error={error} again={() => location.reload()} />;
+  if (missing) {
+    return (
+      <div class="note stack tight" role="alert">
+        <p>This screen cannot be fetched now. Reload the page; what you typed is kept.</p>
+        <div>
+          <button type="button" onClick={() => location.reload()}>
+            Reload
+          </button>
+        </div>
+      </div>
+    );
+  }
   return screen ? <screen.Screen key={JSON.stringify(params)} params={params} /> : <p class="quiet">Opening…</p>;
 }
 
@@ -105,46 +123,4 @@ function Places({ here }: { here: readonly string[] }) {
 
 function own_of([head]: readonly string[]): string {
   return head === "bake" || head === "new" ? "bakes" : head === "culture" ? "cultures" : (head ?? "");
-}
-
-function Strips() {
-  const [waiting, set_waiting] = useState<readonly Waiting[]>([]);
-  useEffect(() => {
-    let stop: (() => void) | undefined;
-    void outbox().then((box) => {
-      stop = box.waiting.subscribe(set_waiting);
-    });
-    return () => stop?.();
-  }, []);
-  const refused = waiting.filter((w) => w.refused !== undefined);
-  const kept = waiting.length - refused.length;
-  return (
-    <>
-      <div role="status">
-        {away.value && (
-          <p class="strip">
-            The server is away. {kept > 0 ? `${kept} ${kept === 1 ? "reading is" : "readings are"} kept here and sent when it is back.` : "What you type stays in this browser and is sent when it is back."}
-          </p>
-        )}
-      </div>
-      {refused.map((w) => (
-        <p class="strip" key={w.reading.id}>
-          A reading of {w.reading.at.slice(0, 16).replace("T", " ")} was not taken: {w.refused}{" "}
-          <button type="button" class="plain" onClick={() => void outbox().then((box) => box.forget(w.reading.id))}>
-            Drop it
-          </button>
-        </p>
-      ))}
-      {ready_now.value.map((dough) => (
-        <p class="ready-now" role="alert" key={dough.bake}>
-          <a href={link("bake", dough.bake, "read")}>
-            <strong>{dough.title}</strong>: the ready window is open. Look at the dough.
-          </a>{" "}
-          <button type="button" onClick={() => (ready_now.value = ready_now.value.filter((d) => d !== dough))}>
-            Seen
-          </button>
-        </p>
-      ))}
-    </>
-  );
 }

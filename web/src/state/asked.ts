@@ -1,6 +1,6 @@
 // An answer to a question that is posted: asked again when what is sent changes; the last answer stays meanwhile.
 import { useEffect, useState } from "preact/hooks";
-import { is_abort, post } from "../api/ask";
+import { anew, is_abort, post } from "../api/ask";
 
 export interface Asked<Answer> {
   answer?: Answer | undefined;
@@ -20,6 +20,6 @@ export function useAsked<Answer>(path: string, body: object | undefined): Asked<
       },
     );
     return () => stop.abort();
-  }, [path, sent]);
+  }, [path, sent, anew.value]);
   return held;
 }

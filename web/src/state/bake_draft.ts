@@ -1,11 +1,13 @@
 // One bake being changed: every change is kept as a draft at once, can be undone, and is saved against the revision it
 // started from. When another tab or device changed the recipe meanwhile, both are shown and the baker decides.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { conflicting } from "../api/ask";
+import { after_restore, conflicting } from "../api/ask";
 import { type Bake, save_bake, with_form } from "../api/bakes";
+import { known_epoch } from "../api/told";
 import type { BakeRecord } from "../api/types";
 import type { Form } from "./bake";
-import { draft, drop_draft, keep_draft } from "./drafts";
+import { draft, drop_draft, give_up, keep_draft } from "./drafts";
+import { can_undo } from "./undo";
 
 export interface BakeDraft {
   form: Form;
@@ -18,16 +20,19 @@ export interface BakeDraft {
   discard: () => void;
   /** The bake as another left it, while its recipe differs from the one this draft began with. */
   other: Bake | undefined;
+  /** It differs because a copy of the daybook was put back. */
+  restored: boolean;
   keep_mine: () => Promise<void>;
   take_theirs: () => void;
 }
 
-interface Kept {
+/** As it is kept in the browser. */
+export interface KeptBake {
   form: Form;
   base: Form;
 }
 
-interface State extends Kept {
+interface State extends KeptBake {
   revision: number;
   unsaved: boolean;
   brought_back: boolean;
@@ -51,7 +56,7 @@ const saved = (bake: Bake): State => ({
 
 /** The bake with what was typed and not saved laid over it. */
 function begin(bake: Bake): State {
-  const kept = draft<Kept>(`bake.${bake.id}`);
+  const kept = draft<KeptBake>(`bake.${bake.id}`);
   if (!kept?.value.form || !kept.value.base) return saved(bake);
   const { form, base } = kept.value;
   const untouched = same(base, bake.form);
@@ -81,7 +86,7 @@ export function useBakeDraft(bake: Bake): BakeDraft {
     set_state(next);
   };
   const name = `bake.${bake.id}`;
-  const keep = ({ form, base, revision }: State) => keep_draft<Kept>(name, { form, base }, revision);
+  const keep = ({ form, base, revision }: State) => keep_draft<KeptBake>(name, { form, base }, revision);
 
   const see = (newer: Bake) => {
     const now = latest.current;
@@ -92,17 +97,24 @@ export function useBakeDraft(bake: Bake): BakeDraft {
     }
   };
 
+  // In a daybook that was put back, revisions begin anew.
+  const of_daybook = useRef(known_epoch());
+  const [restored, set_restored] = useState(false);
   useEffect(() => {
-    if (bake.revision > latest.current.revision) see(bake);
-  }, [bake.revision]);
+    const put_back = of_daybook.current !== null && of_daybook.current !== known_epoch();
+    of_daybook.current = known_epoch();
+    if (put_back) set_restored(true);
+    if (bake.revision > latest.current.revision || put_back) see(bake);
+  }, [bake.revision, bake.saved_at]);
 
   const send = async (form: Form, revision: number, again = true): Promise<void> => {
     let answer: Bake;
     try {
-      answer = await save_bake(bake, revision, form);
+      answer = await save_bake(bake, revision, form, revision === 0 ? { state: bake.state } : {});
     } catch (error) {
       const current = conflicting<BakeRecord>(error);
       if (!current) throw error;
+      if (after_restore(error)) set_restored(true);
       const other = await with_form(current);
       see(other);
       // Only its state or remarks were changed: the recipe is still ours to change.
@@ -127,8 +139,13 @@ export function useBakeDraft(bake: Bake): BakeDraft {
     become(next);
   };
   const drop = () => {
-    drop_draft(name);
-    become(saved(latest.current.other ?? bake));
+    const before = latest.current;
+    const undo = give_up(name);
+    become(saved(before.other ?? bake));
+    can_undo("Your changes are off the page.", () => {
+      undo();
+      become(before);
+    });
   };
 
   return {
@@ -136,6 +153,7 @@ export function useBakeDraft(bake: Bake): BakeDraft {
     unsaved: state.unsaved,
     brought_back: state.brought_back,
     other: state.other,
+    restored,
     change: (form) => {
       const now = latest.current;
       if (form !== now.form) step(form, [...now.before, now.form].slice(-most_steps_back));

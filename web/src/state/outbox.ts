@@ -1,22 +1,72 @@
-// Readings on their way to the server. A reading is first put on the shelf, then sent, then taken off; so it outlives a
-// server that is away, a reload and a phone that sleeps. Its id makes sending twice harmless.
+// What was read of a dough or a jar, on its way to the server. It is first put on the shelf, then sent, then taken off; so it
+// outlives a server that is away, a reload and a phone that sleeps. Its id makes sending twice harmless.
 import { signal } from "@preact/signals";
-import { Away, Refusal, post } from "../api/ask";
-import type { ReadingRecord, ReadingRecordChange } from "../api/types";
+import { Away, Refusal, conflicting, get, post, put } from "../api/ask";
+import { spread } from "../api/live";
+import type { JarLook } from "../api/tests";
+import type { ReadingRecord, ReadingRecordChange, TestBakeRecord } from "../api/types";
+import { now, to_utc } from "../say/clock";
+import { stops_saving } from "../api/told";
 import { type Shelf, shelf } from "./shelf";
+import { with_look } from "./test_bake";
 
 /** A reading with the id that this browser chose for it. */
 export type Typed = ReadingRecordChange & { id: string };
 
-export interface Waiting {
-  reading: Typed;
+/** A height of a jar of a test bake, written down or taken out. */
+export interface LookChange {
+  id: string;
+  test: string;
+  look: JarLook;
+  taken_out: boolean;
+}
+
+export type Waiting = ({ reading: Typed } | { jar: LookChange }) & {
+  /** When it was noted here, in milliseconds. */
+  noted_ms?: number;
+  /** It was noted without another time being typed, so it goes by this device's clock. */
+  by_clock?: boolean;
   /** Why the server will not take it, once it has said so. */
   refused?: string;
-}
+};
 
 export type Send = (waiting: Waiting) => Promise<unknown>;
 
-const to_server: Send = (waiting) => post<ReadingRecord>("/api/readings", waiting.reading);
+export const id_of = (waiting: Waiting) => ("reading" in waiting ? waiting.reading.id : waiting.jar.id);
+export const readings_of = (waiting: readonly Waiting[]) => waiting.filter((w): w is Extract<Waiting, { reading: Typed }> => "reading" in w);
+export const looks_of = (waiting: readonly Waiting[], test: string) =>
+  waiting.flatMap((w) => ("jar" in w && w.jar.test === test && w.refused === undefined ? [w.jar] : []));
+
+const most_tries = 8;
+
+/** Lays it over the newest of what the daybook has, whoever else writes into the same test bake. */
+async function send_look({ test, look, taken_out }: LookChange): Promise<void> {
+  const route = `/api/test-bakes/${encodeURIComponent(test)}`;
+  let record = await get<TestBakeRecord>(route);
+  for (let tries = 1; ; tries++) {
+    try {
+      await put<TestBakeRecord>(route, { revision: record.revision, document: with_look(record.document, look, taken_out) });
+      return;
+    } catch (error) {
+      const newer = conflicting<TestBakeRecord>(error);
+      if (!newer || tries === most_tries) throw error;
+      record = newer;
+    }
+  }
+}
+
+const to_server: Send = async (waiting) => {
+  const reading = "reading" in waiting;
+  if (reading) await post<ReadingRecord>("/api/readings", waiting.reading);
+  else await send_look(waiting.jar);
+  // The news may find no line to come by yet.
+  const id = reading ? waiting.reading.id : waiting.jar.test;
+  spread({ what: "change", change: { number: 0, kind: reading ? "reading" : "test_bake", id, revision: 1, what: "saved", at: to_utc(now()) } });
+};
+
+/** Whether the same may be taken later: the fault is not in what was sent. */
+const may_pass = ({ problem }: Refusal) =>
+  problem.status >= 500 || stops_saving(problem) || ["not_paired", "too_many", "conflict", "restored"].includes(problem.code);
 
 /** An id nobody else makes; works without a secure context too. */
 export function new_id(): string {
@@ -37,16 +87,28 @@ export class Outbox {
     this.waiting.value = (await this.kept.all()).map(({ item }) => item).sort(by_time);
   }
 
-  async add(reading: ReadingRecordChange): Promise<void> {
-    const waiting: Waiting = { reading: { ...reading, id: reading.id ?? new_id() } };
-    await this.kept.put(waiting.reading.id, waiting);
-    this.waiting.value = [...this.waiting.value, waiting].sort(by_time);
+  /** Keeps it and sends it; where the browser has no room to keep it, it is sent all the same. */
+  async add(waiting: Waiting): Promise<void> {
+    const noted = { ...waiting, noted_ms: waiting.noted_ms ?? Date.now() };
+    await this.kept.put(id_of(noted), noted).catch(() => undefined);
+    this.waiting.value = [...this.waiting.value, noted].sort(by_time);
     await this.flush();
   }
 
   async forget(id: string): Promise<void> {
-    await this.kept.drop(id);
-    this.waiting.value = this.waiting.value.filter((w) => w.reading.id !== id);
+    await this.kept.drop(id).catch(() => undefined);
+    this.waiting.value = this.waiting.value.filter((w) => id_of(w) !== id);
+  }
+
+  /** Puts all readings that go by this device's clock so much later, and sends them. */
+  async set_later(by_ms: number): Promise<void> {
+    for (const waiting of this.waiting.value) {
+      if (!("reading" in waiting) || !waiting.by_clock) continue;
+      const { refused: _, ...rest } = waiting;
+      const at = to_utc((Date.parse(waiting.reading.at) + by_ms) as ReturnType<typeof now>);
+      await this.replace({ ...rest, reading: { ...waiting.reading, at } });
+    }
+    await this.flush();
   }
 
   /** Sends what waits, oldest first; stops at the first that finds nobody. */
@@ -64,25 +126,26 @@ export class Outbox {
       try {
         await this.send(next);
       } catch (error) {
-        if (error instanceof Refusal && error.problem.status < 500 && error.problem.code !== "not_paired") {
-          await this.refuse(next, error.message);
+        if (error instanceof Refusal && !may_pass(error)) {
+          await this.replace({ ...next, refused: error.message });
           continue;
         }
         if (error instanceof Away || error instanceof Refusal) return;
         throw error;
       }
-      await this.forget(next.reading.id);
+      await this.forget(id_of(next));
     }
   }
 
-  private async refuse(waiting: Waiting, why: string): Promise<void> {
-    const refused = { ...waiting, refused: why };
-    await this.kept.put(waiting.reading.id, refused);
-    this.waiting.value = this.waiting.value.map((w) => (w.reading.id === waiting.reading.id ? refused : w));
+  private async replace(by: Waiting): Promise<void> {
+    await this.kept.put(id_of(by), by).catch(() => undefined);
+    this.waiting.value = this.waiting.value.map((w) => (id_of(w) === id_of(by) ? by : w));
   }
 }
 
-const by_time = (a: Waiting, b: Waiting) => (a.reading.at < b.reading.at ? -1 : 1);
+// A jar's heights in the order in which they were written and taken out.
+const time_of = (w: Waiting) => ("reading" in w ? Date.parse(w.reading.at) : (w.noted_ms ?? 0));
+const by_time = (a: Waiting, b: Waiting) => time_of(a) - time_of(b);
 
 let the_outbox: Promise<Outbox> | undefined;
 

@@ -28,6 +28,20 @@ export function document_from(text: string, base_id: string, today: string): Tes
   }
 }
 
+const of_same_jar = (a: JarLook, b: JarLook) => a.day === b.day && a.dough === b.dough && a.repeat === b.repeat && a.hours === b.hours;
+
+/** The looks with one more, in the place of what was read of that jar at that hour; or without it. */
+export function looks_with(looks: readonly JarLook[], look: JarLook, taken_out: boolean): JarLook[] {
+  const others = looks.filter((other) => !of_same_jar(other, look));
+  return taken_out ? others : [...others, look];
+}
+
+/** The same in a document of the daybook, of which nothing else is touched. */
+export function with_look(document: string, look: JarLook, taken_out: boolean): string {
+  const all = JSON.parse(document) as Partial<TestDocument>;
+  return JSON.stringify({ ...all, looks: looks_with(all.looks ?? [], look, taken_out) });
+}
+
 /** The test bake file as an object, as the server takes it. */
 export function file_of(title: string, question: string, doc: TestDocument): Record<string, unknown> {
   return {

@@ -63,8 +63,9 @@ export class Bakery {
     this.url = await new Promise((resolve, reject) => {
       const hear = (chunk) => {
         said += chunk;
-        const found = /http:\/\/(?:localhost|127\.0\.0\.1):(\d+)/.exec(said);
-        const key = /its key +(\S+)/.exec(said)?.[1];
+        // Whole lines only: a chunk may end within the key.
+        const found = /http:\/\/(?:localhost|127\.0\.0\.1):(\d+)\s/.exec(said);
+        const key = /its key +(\S+)\n/.exec(said)?.[1];
         if (!found || (this.lan && !key)) return;
         this.key = key;
         // The machine itself need not pair: it is visited as a telephone would.
@@ -156,9 +157,12 @@ export class Bakery {
     return id;
   }
 
-  /** A visitor: a browser of its own, which must ask nobody else and must not stumble. `clock`: what it is for it, if not now. */
-  async visit({ size = phone, theme = "light", clock } = {}) {
-    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan });
+  /**
+   * A visitor: a browser of its own, which must ask nobody else and must not stumble. `clock`: what it is for it, if not now;
+   * `answers_altered`: without the service worker, so that the test can stand between page and server.
+   */
+  async visit({ size = phone, theme = "light", clock, answers_altered = false } = {}) {
+    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan, serviceWorkers: answers_altered ? "block" : "allow" });
     context.setDefaultTimeout(patience);
     await context.addInitScript(set_ahead, 1000 * Number(ahead_s) + (clock ? clock.getTime() - Date.now() : 0));
     const visitor = { context, troubles: [], streams: 0, pages: [] };

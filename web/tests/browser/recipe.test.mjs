@@ -27,6 +27,8 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     const page = await visitor.page("#/new");
     await page.getByRole("button", { name: /^Begin with it: Cold coffee loaf/ }).click();
     await page.getByTestId("ready").first().waitFor();
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.waitForURL(/#\/bake\//);
     const id = /bake\/([\w-]+)/.exec(page.url())[1];
     const { form } = await bakery.ask("POST", "/api/bake", { bake: bakery.example("cold-coffee-loaf") });
     assert.deepEqual((await bakery.form(id)).bowl, form.bowl);

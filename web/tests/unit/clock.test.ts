@@ -1,5 +1,5 @@
-import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { after, date, exact_moment, forecast_moment, from_utc, hour_of_day, hours_between, iso, moment_of, now, short_forecast, to_utc, type Moment } from "../../src/say/clock";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { after, date, exact_moment, forecast_moment, from_utc, hour_of_day, hours_between, iso, moment_of, now, set_ahead, short_forecast, to_utc, type Moment } from "../../src/say/clock";
 import { mixed_of } from "../../src/api/bakes";
 import { usual } from "../../src/say/habits";
 
@@ -33,7 +33,12 @@ describe("the clock of the bakery", () => {
     expect(hour_of_day(after(mixed, 24))).toBe(7);
   });
   it("takes the wall clock of the device", () => {
-    expect(iso(now(new Date(2026, 10, 28, 7, 0)))).toBe("2026-11-28T07:00");
+    vi.setSystemTime(new Date(2026, 10, 28, 7, 0));
+    expect(iso(now())).toBe("2026-11-28T07:00");
+    set_ahead(-90 * 60_000);
+    expect(iso(now())).toBe("2026-11-28T05:30");
+    set_ahead(0);
+    vi.useRealTimers();
   });
 });
 
@@ -43,7 +48,7 @@ describe("moments of the daybook", () => {
       const at = moment_of(text) as Moment;
       expect(from_utc(to_utc(at))).toBe(at);
     }
-    expect(to_utc(now(new Date("2026-11-28T06:00:00Z")))).toBe("2026-11-28T06:00:00Z");
+    expect(to_utc(from_utc("2026-11-28T06:00:00Z") as Moment)).toBe("2026-11-28T06:00:00Z");
     expect(from_utc("soon")).toBeUndefined();
   });
 });

@@ -3,12 +3,14 @@ import { webcrypto } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import { Away, Refusal } from "../../src/api/ask";
 import { in_memory, shelf } from "../../src/state/shelf";
-import { Outbox, type Waiting } from "../../src/state/outbox";
+import { Outbox, type Typed, type Waiting, looks_of } from "../../src/state/outbox";
 
 // Node 18 has it, but not yet as a global.
 globalThis.crypto ??= webcrypto as Crypto;
 
-const reading = (at: string, height_mm: number) => ({ bake: "7f3a", at, height_mm });
+let ids = 0;
+const reading = (at: string, height_mm: number): Waiting => ({ reading: { id: `id-${ids++}`, bake: "7f3a", at, height_mm } });
+const of = (w: Waiting): Typed => ("reading" in w ? w.reading : (undefined as never));
 const refusal = (status: number, code: string) => new Refusal({ type: "", title: "", status, code, detail: "not in a jar" });
 
 describe("readings on their way", () => {
@@ -16,7 +18,7 @@ describe("readings on their way", () => {
     const sent: Waiting[] = [];
     const box = new Outbox(in_memory(), async (w) => sent.push(w));
     await box.add(reading("2026-11-28T09:30:00Z", 52));
-    expect(sent.map((w) => [w.reading.bake, w.reading.at, w.reading.height_mm])).toEqual([["7f3a", "2026-11-28T09:30:00Z", 52]]);
+    expect(sent.map((w) => [of(w).bake, of(w).at, of(w).height_mm])).toEqual([["7f3a", "2026-11-28T09:30:00Z", 52]]);
     expect(box.waiting.value).toEqual([]);
   });
 
@@ -25,7 +27,7 @@ describe("readings on their way", () => {
     const sent: string[] = [];
     const send = async (w: Waiting) => {
       if (!there) throw new Away();
-      sent.push(`${w.reading.at} ${w.reading.id}`);
+      sent.push(`${of(w).at} ${of(w).id}`);
     };
     const kept = await shelf<Waiting>("test-away");
     expect(kept.lasting).toBe(true);
@@ -46,8 +48,8 @@ describe("readings on their way", () => {
   it("that the server refuses are set aside with the reason, and do not hold up the others", async () => {
     const sent: number[] = [];
     const box = new Outbox(in_memory(), async (w) => {
-      if (w.reading.height_mm === 1) throw refusal(400, "bad_input");
-      sent.push(w.reading.height_mm ?? 0);
+      if (of(w).height_mm === 1) throw refusal(400, "bad_input");
+      sent.push(of(w).height_mm ?? 0);
     });
     await box.add(reading("2026-11-28T09:30:00Z", 1));
     await box.add(reading("2026-11-28T10:30:00Z", 60));
@@ -62,5 +64,48 @@ describe("readings on their way", () => {
     await box.add(reading("2026-11-28T09:30:00Z", 52));
     expect(box.waiting.value).toHaveLength(1);
     expect(box.waiting.value[0]?.refused).toBeUndefined();
+  });
+
+  it("stay while the daybook can only be read, or the disk is full, or a copy was put back", async () => {
+    for (const [status, code] of [[403, "read_only"], [507, "no_room"], [409, "restored"]] as const) {
+      const box = new Outbox(in_memory(), async () => {
+        throw refusal(status, code);
+      });
+      await box.add(reading("2026-11-28T09:30:00Z", 52));
+      expect(box.waiting.value.map((w) => w.refused)).toEqual([undefined]);
+    }
+  });
+
+  it("are sent where the browser has no room to keep them", async () => {
+    const sent: number[] = [];
+    const full = { ...in_memory<Waiting>(), put: async () => Promise.reject(new DOMException("full", "QuotaExceededError")) };
+    const box = new Outbox(full, async (w) => sent.push(of(w).height_mm ?? 0));
+    await box.add(reading("2026-11-28T09:30:00Z", 52));
+    expect(sent).toEqual([52]);
+  });
+
+  it("are put later when this device's clock was wrong, but not where a time was typed", async () => {
+    let there = false;
+    const sent: string[] = [];
+    const box = new Outbox(in_memory(), async (w) => {
+      if (!there) throw new Away();
+      sent.push(of(w).at);
+    });
+    await box.add({ ...reading("2026-11-28T09:30:00Z", 52), by_clock: true });
+    await box.add(reading("2026-11-28T10:30:00Z", 55));
+    there = true;
+    await box.set_later(-3_600_000);
+    expect(sent).toEqual(["2026-11-28T08:30:00Z", "2026-11-28T10:30:00Z"]);
+  });
+
+  it("are heights of jars too, in the order in which they were written and taken out", async () => {
+    const box = new Outbox(in_memory(), async () => {
+      throw new Away();
+    });
+    const look = { day: "2026-11-28", dough: "mead", repeat: 1, hours: 4, height_mm: 70 };
+    await box.add({ jar: { id: "b", test: "t", look, taken_out: false }, noted_ms: 1 });
+    await box.add({ jar: { id: "a", test: "t", look, taken_out: true }, noted_ms: 2 });
+    expect(looks_of(box.waiting.value, "t").map((w) => w.taken_out)).toEqual([false, true]);
+    expect(looks_of(box.waiting.value, "another")).toEqual([]);
   });
 });

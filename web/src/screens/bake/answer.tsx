@@ -62,7 +62,7 @@ export function Why({ foresight, mixed }: Shown) {
 export function Answer({ foresight, mixed, record, form }: Shown & { record: Bake; form: Form }) {
   const habits = useHabits();
   const { answer, reach } = foresight;
-  const readings = useAnswer<ReadingRecordList>(`/api/readings?owner=${record.id}&limit=500`, ["reading"]).answer?.readings;
+  const readings = useAnswer<ReadingRecordList>(record.revision === 0 ? undefined : `/api/readings?owner=${record.id}&limit=500`, ["reading"]).answer?.readings;
   const runs = useMemo(
     () => (answer ? [{ name: answer.bowl.name, points: worth_seeing(answer), readings: ratios(readings ?? [], mixed) }] : []),
     [answer, readings, mixed],

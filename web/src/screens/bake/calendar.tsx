@@ -6,6 +6,7 @@ export function Calendar({ record, form }: { record: Bake; form: Form }) {
   if (mixed_of(record, form) === undefined) {
     return <p class="quiet small">With an hour of mixing there is also a calendar file with alarms.</p>;
   }
+  if (record.revision === 0) return <p class="quiet small">Once it is saved there is also a calendar file with alarms.</p>;
   return (
     <p>
       <a class="button" href={`/api/bakes/${record.id}/calendar.ics`} download={`${record.title}.ics`}>

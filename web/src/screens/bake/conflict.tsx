@@ -20,7 +20,7 @@ export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
   if (later) {
     return (
       <p class="note no-print" role="status">
-        This bake was changed elsewhere meanwhile.{" "}
+        {draft.restored ? "The daybook was put back from a copy, in which this bake is another." : "This bake was changed elsewhere meanwhile."}{" "}
         <button type="button" class="plain" onClick={() => set_later(false)}>
           Look at both
         </button>
@@ -28,14 +28,19 @@ export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
     );
   }
   return (
-    <Sheet title="Changed elsewhere meanwhile" close={() => set_later(true)}>
-      <p>Another tab or device saved this bake while you were changing it. Nothing is lost; say which one holds.</p>
+    <Sheet title={draft.restored ? "The daybook was put back" : "Changed elsewhere meanwhile"} close={() => set_later(true)}>
+      <p>
+        {draft.restored
+          ? "A copy of the daybook was put back since you began, and in the copy this bake is another."
+          : "Another tab or device saved this bake while you were changing it."}{" "}
+        Nothing is lost; say which one holds.
+      </p>
       <table>
         <thead>
           <tr>
             <th scope="col">what</th>
             <th scope="col">yours</th>
-            <th scope="col">theirs</th>
+            <th scope="col">{draft.restored ? "in the copy" : "theirs"}</th>
           </tr>
         </thead>
         <tbody>
@@ -58,7 +63,7 @@ export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
           Mine holds
         </button>
         <button type="button" onClick={draft.take_theirs}>
-          Theirs holds
+          {draft.restored ? "The copy holds" : "Theirs holds"}
         </button>
         <button type="button" onClick={() => attempt(as_new())}>
           Keep mine as a new bake

@@ -1,7 +1,7 @@
 // The forecast of a recipe while it is being changed, and then how far its drink can go. A change asks at once; the
 // answer before stays on the screen until the new one is there.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { post } from "../../api/ask";
+import { anew, post } from "../../api/ask";
 import { Newest } from "../../api/newest";
 import type { ForeseeAnswer, ReachAnswer } from "../../api/types";
 import type { Form } from "../../state/bake";
@@ -30,7 +30,7 @@ export function useForesight(form: Form, culture: string | null): Foresight {
   useEffect(() => {
     line.current?.reach.end();
     line.current?.foresee.ask({ bake: form, ...(culture ? { culture_id: culture } : {}) });
-  }, [form, culture]);
+  }, [form, culture, anew.value]);
   useEffect(() => () => line.current?.foresee.end(), []);
   return state;
 }

@@ -23,7 +23,8 @@ export default function BakeScreen({ params }: { params: Params }) {
   );
 }
 
-function Bake({ record }: { record: TheBake }) {
+/** `saved`: what follows when a bake that was not in the daybook yet is in it. */
+export function Bake({ record, saved }: { record: TheBake; saved?: () => void }) {
   const draft = useBakeDraft(record);
   const foresight = useForesight(draft.form, record.culture);
   const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
@@ -31,7 +32,7 @@ function Bake({ record }: { record: TheBake }) {
   const mixed = mixed_of(record, draft.form);
   const save = () => {
     set_trouble(undefined);
-    draft.save().catch(set_trouble);
+    draft.save().then(saved, set_trouble);
   };
   const problem = foresight.error instanceof Refusal ? foresight.error.problem : undefined;
   return (
@@ -43,7 +44,7 @@ function Bake({ record }: { record: TheBake }) {
         <Why foresight={foresight} mixed={mixed} />
       </div>
       <div class="recipe stack">
-        {draft.brought_back && draft.unsaved && (
+        {draft.brought_back && draft.unsaved && !saved && (
           <p class="note" role="status">
             Your unsaved changes were brought back.{" "}
             <button type="button" class="plain" onClick={draft.discard}>
@@ -52,7 +53,7 @@ function Bake({ record }: { record: TheBake }) {
           </p>
         )}
         <Recipe draft={draft} larder={larder} bowl={foresight.answer?.bowl} problem={problem} record={record} />
-        <State record={record} />
+        {!saved && <State record={record} />}
       </div>
       <div class="rest stack">
         <Answer foresight={foresight} mixed={mixed} record={record} form={draft.form} />

@@ -1,12 +1,12 @@
 // Where the bake stands, and the way into the trash.
 import { useState } from "preact/hooks";
-import { put, remove, words_of } from "../../api/ask";
+import { put, words_of } from "../../api/ask";
 import type { Bake } from "../../api/bakes";
 import type { BakeRecord, CultureRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice } from "../../parts/field";
 import { go, link } from "../../shell/router";
-import { drop_draft } from "../../state/drafts";
+import { throw_away } from "../../state/undo";
 
 export function State({ record }: { record: Bake }) {
   const cultures = useAnswer<CultureRecordList>("/api/cultures", ["culture"]).answer?.cultures ?? [];
@@ -16,10 +16,9 @@ export function State({ record }: { record: Bake }) {
       () => set_wrong(""),
       (error: unknown) => set_wrong(words_of(error)),
     );
-  const throw_away = async () => {
+  const away_with_it = async () => {
     try {
-      await remove(`/api/bakes/${record.id}`);
-      drop_draft(`bake.${record.id}`);
+      await throw_away("bakes", record.id, record.title);
       go(link("trash"));
     } catch (error) {
       set_wrong(words_of(error));
@@ -58,7 +57,7 @@ export function State({ record }: { record: Bake }) {
           <a class="button" href={`${link("compare")}?a=${record.id}`}>
             Beside another bake
           </a>
-          <button type="button" onClick={() => void throw_away()}>
+          <button type="button" onClick={() => void away_with_it()}>
             Into the trash
           </button>
         </div>

@@ -6,9 +6,12 @@ import { useAnswer } from "../../api/use";
 import { state_words } from "../../parts/bake_frame";
 import { Choice, Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
-import { exact_moment, date, from_utc } from "../../say/clock";
+import { ago, exact_moment, date, from_utc } from "../../say/clock";
 import { useHabits } from "../../say/say";
 import { address, link } from "../../shell/router";
+import { give_up } from "../../state/drafts";
+import { draft_of, unsaved_bakes } from "../../state/new_bakes";
+import { can_undo } from "../../state/undo";
 import "./bakes.css";
 
 const at_once = 50;
@@ -40,6 +43,7 @@ export default function BakesScreen() {
           New bake
         </a>
       </div>
+      <NotYet />
       <div class="pair">
         <Field label="Search in name, recipe and remarks">
           {(attributes) => <input {...attributes} type="search" value={words} onInput={(e) => set_words(e.currentTarget.value)} />}
@@ -78,6 +82,32 @@ export default function BakesScreen() {
         </p>
       )}
     </div>
+  );
+}
+
+/** Bakes begun in this browser and not saved. */
+function NotYet() {
+  const all = unsaved_bakes();
+  if (all.length === 0) return null;
+  return (
+    <section class="stack tight" aria-labelledby="not-yet">
+      <h2 id="not-yet">Not saved yet</h2>
+      <ul class="bare stack tight">
+        {all.map(({ id, title, kept_at }) => (
+          <li key={id} class="sheet not-saved">
+            <span>
+              <a href={link("new", id)}>
+                <strong>{title || "New bake"}</strong>
+              </a>{" "}
+              <span class="quiet small">typed {ago(from_utc(kept_at))}, in this browser</span>
+            </span>
+            <button type="button" aria-label={`Give it up: ${title || "New bake"}`} onClick={() => can_undo(`${title || "The new bake"} is given up.`, give_up(draft_of(id)))}>
+              Give it up
+            </button>
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 }
 

@@ -1,24 +1,25 @@
 // The sheet to weigh from: big figures to read from a step away, one line to tick off, what was really poured and what
 // that asks for. Ticks are marks of the bake, so another device sees them. Survives a reload, a phone that sleeps and a
 // server that is away; keeps the screen awake; prints on one page.
+import type { ComponentChildren } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
-import { away, conflicting, post, Refusal, remove, words_of } from "../../api/ask";
+import { anew, away, conflicting, post, Refusal, remove, words_of } from "../../api/ask";
 import { type Bake, get_bake, mixed_of, save_bake } from "../../api/bakes";
 import { Newest } from "../../api/newest";
 import type { Bowl, BowlAnswer, MarkRecordList, MendAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
-import { Figure } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
-import type { Habits } from "../../say/habits";
 import { exact_moment, iso, now, to_utc } from "../../say/clock";
-import { scale_figure, useHabits, weight } from "../../say/say";
-import * as typed from "../../say/typed";
+import { useHabits, weight } from "../../say/say";
 import { draft, drop_draft, keep_draft } from "../../state/drafts";
 import { new_id } from "../../state/outbox";
 import { type Held, useAnswer } from "../../api/use";
 import { type Form, set, stages } from "../../state/bake";
 import type { Params } from "../../shell/places";
+import { can_undo } from "../../state/undo";
 import { useAwake } from "./awake";
+import { BenchLine } from "./bench_line";
+import { StartOver, put_back } from "./start_over";
 import "./bench.css";
 
 export default function BenchScreen({ params }: { params: Params }) {
@@ -37,22 +38,26 @@ interface Ticks {
 
 const nothing_yet: Ticks = { ticked: {}, poured_g: {} };
 
+/** What was typed since those figures were sent. */
+const without = (typed: Ticks["poured_g"], sent: Ticks["poured_g"]) => Object.fromEntries(Object.entries(typed).filter(([of, g]) => sent[of] !== g));
+
 function Bench({ record }: { record: Bake }) {
   const habits = useHabits();
   const name = `bench.${record.id}`;
-  const [ticks, set_ticks] = useState<Ticks>(() => ({ ...nothing_yet, ...draft<Ticks>(name)?.value }));
+  const typed = (): Ticks => ({ ...nothing_yet, ...draft<Ticks>(name)?.value });
+  const ticks = typed();
   const held = useAnswer<MarkRecordList>(`/api/marks?owner=${record.id}&limit=500`, ["mark"]);
   const marks = (held.answer?.marks ?? []).filter((m) => m.what === "weigh");
   const is_done = (line: string) => ticks.ticked[line] ?? marks.some((m) => m.of === line);
   const poured_g = { ...poured_before(marks), ...ticks.poured_g };
   const { bowl, mend, error } = useBowl(record, poured_g);
   const awake = useAwake();
-  const keep = (next: Ticks) => {
+  const keep = (what: Partial<Ticks>) => {
+    const next = { ...typed(), ...what };
     if (Object.keys(next.ticked).length + Object.keys(next.poured_g).length === 0) drop_draft(name);
     else keep_draft(name, next, record.revision);
-    set_ticks(next);
   };
-  const refused = useTicksSent(record.id, held, ticks.ticked, (ticked) => keep({ ...ticks, ticked }));
+  const refused = useTicksSent(record.id, held, ticks.ticked, (ticked) => keep({ ticked }));
   if (!bowl) return error ? <Failed error={error} /> : <Waiting what="Weighing…" />;
   const lines = in_order(bowl, record.form);
   const left = lines.filter((l) => !is_done(l.ingredient)).length;
@@ -73,11 +78,11 @@ function Bench({ record }: { record: Bake }) {
               line={line}
               habits={habits}
               done={is_done(line.ingredient)}
-              tick={(done) => keep({ ...ticks, ticked: { ...ticks.ticked, [line.ingredient]: done } })}
+              tick={(done) => keep({ ticked: { ...typed().ticked, [line.ingredient]: done } })}
               poured={poured_g[line.ingredient]}
               pour={(g) => {
-                const { [line.ingredient]: _, ...rest } = ticks.poured_g;
-                keep({ ...ticks, poured_g: g === undefined ? rest : { ...rest, [line.ingredient]: g } });
+                const { [line.ingredient]: _, ...rest } = typed().poured_g;
+                keep({ poured_g: g === undefined ? rest : { ...rest, [line.ingredient]: g } });
               }}
             />
           </li>
@@ -104,13 +109,18 @@ function Bench({ record }: { record: Bake }) {
           )}
         </section>
       )}
-      <Finish
-        record={record}
-        poured_g={ticks.poured_g}
-        poured_kept={() => keep({ ...ticks, poured_g: {} })}
-        start_over={() => keep({ ticked: Object.fromEntries(lines.filter((l) => is_done(l.ingredient)).map((l) => [l.ingredient, false])), poured_g: {} })}
-        begun={lines.some((l) => is_done(l.ingredient)) || Object.keys(ticks.poured_g).length > 0}
-      />
+      <Finish record={record} poured_g={ticks.poured_g} poured_kept={(sent) => keep({ poured_g: without(typed().poured_g, sent) })}>
+        <StartOver
+          record={record}
+          marks={marks}
+          ticked={lines.filter((l) => is_done(l.ingredient)).length}
+          poured_g={poured_g}
+          start_over={() => {
+            keep(nothing_yet);
+            return () => keep(ticks);
+          }}
+        />
+      </Finish>
     </div>
   );
 }
@@ -125,7 +135,7 @@ function useTicksSent(bake: string, held: Held<MarkRecordList>, ticked: Ticks["t
     sent.current[of] = done;
     try {
       if (done) await post("/api/marks", { id: new_id(), bake, what: "weigh", of, at: to_utc(now()) });
-      else for (const mark of marks?.filter((m) => m.of === of) ?? []) await remove(`/api/marks/${mark.id}`);
+      else await take_off(marks?.filter((m) => m.of === of) ?? [], of);
       set_refused("");
       held.again();
     } catch (error) {
@@ -142,6 +152,12 @@ function useTicksSent(bake: string, held: Held<MarkRecordList>, ticked: Ticks["t
     if (left.length < Object.keys(ticked).length) keep(Object.fromEntries(left));
   }, [JSON.stringify(ticked), held.answer, away.value]);
   return refused;
+}
+
+/** Unticks a line; what was poured of it can be had again. */
+async function take_off(marks: MarkRecordList["marks"], of: string): Promise<void> {
+  for (const mark of marks) await remove(`/api/marks/${mark.id}`);
+  if (marks.some((m) => m.poured_g !== null)) can_undo(`What was poured of ${of} is off the sheet.`, () => put_back(marks));
 }
 
 /** What marks say was poured, the newest of each. */
@@ -165,7 +181,7 @@ function useBowl(record: Bake, poured_g: Readonly<Record<string, number>>) {
   useEffect(() => {
     const weighed_g = Object.keys(poured_g).length ? { weighed_g: poured_g } : {};
     line.ask({ bake: record.form, ...weighed_g });
-  }, [record.revision, key]);
+  }, [record.revision, key, anew.value]);
   return state;
 }
 
@@ -180,59 +196,7 @@ function in_order(bowl: Bowl, form: Form): Bowl["lines"] {
   return [...bowl.lines].sort((a, b) => place(a.ingredient) - place(b.ingredient));
 }
 
-function BenchLine(props: {
-  line: Bowl["lines"][number];
-  habits: Habits;
-  done: boolean;
-  tick: (done: boolean) => void;
-  poured: number | undefined;
-  pour: (g: number | undefined) => void;
-}) {
-  const { line, habits, done, poured } = props;
-  const [open, set_open] = useState(poured !== undefined);
-  return (
-    <div class="bench-line">
-      <label class="tick">
-        <input type="checkbox" checked={done} onChange={(e) => props.tick(e.currentTarget.checked)} />
-        <span class="big">
-          {scale_figure(line.plan_g, habits)}
-          <small> {habits.weight}</small>
-        </span>
-        <span class="what">
-          {line.ingredient}
-          {line.volume_mL > 0 && <span class="quiet small"> about {Math.round(line.volume_mL)} mL</span>}
-        </span>
-      </label>
-      {open ? (
-        <div class="poured no-print">
-          <Figure<number | undefined>
-            label={`Really poured of ${line.ingredient} (${habits.weight})`}
-            shown={poured === undefined ? "" : scale_figure(poured, habits)}
-            read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : typed.weight(text, habits))}
-            give={(g) => props.pour(g)}
-          />
-          <button
-            type="button"
-            class="plain"
-            onClick={() => {
-              props.pour(undefined);
-              set_open(false);
-            }}
-          >
-            As planned
-          </button>
-        </div>
-      ) : (
-        <button type="button" class="other no-print" onClick={() => set_open(true)} aria-label={`Other weight of ${line.ingredient}`}>
-          other
-        </button>
-      )}
-      <span class="blank only-print" aria-hidden="true" />
-    </div>
-  );
-}
-
-function Finish(props: { record: Bake; poured_g: Ticks["poured_g"]; poured_kept: () => void; start_over: () => void; begun: boolean }) {
+function Finish(props: { record: Bake; poured_g: Ticks["poured_g"]; poured_kept: (sent: Ticks["poured_g"]) => void; children: ComponentChildren }) {
   const { record } = props;
   const [said, set_said] = useState("");
   const poured = Object.entries(props.poured_g);
@@ -249,7 +213,7 @@ function Finish(props: { record: Bake; poured_g: Ticks["poured_g"]; poured_kept:
     for (const [of, poured_g] of poured) {
       await post("/api/marks", { id: new_id(), bake: record.id, what: "weigh", of, poured_g: Math.round(poured_g * 10) / 10, at });
     }
-    props.poured_kept();
+    props.poured_kept(Object.fromEntries(poured));
   };
   const mixed_now = async () => {
     const live = (of: Bake) =>
@@ -274,9 +238,7 @@ function Finish(props: { record: Bake; poured_g: Ticks["poured_g"]; poured_kept:
       <button type="button" onClick={() => print()}>
         Print
       </button>
-      <button type="button" onClick={props.start_over} disabled={!props.begun}>
-        Start over
-      </button>
+      {props.children}
       <span role="status">{said}</span>
     </div>
   );

@@ -1,6 +1,6 @@
 // The curves of any two bakes on one picture, in hours after mixing.
 import { useEffect, useMemo, useState } from "preact/hooks";
-import { post } from "../../api/ask";
+import { anew, post } from "../../api/ask";
 import { mixed_of, useBake } from "../../api/bakes";
 import type { BakeRecordList, ForeseeAnswer, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
@@ -30,7 +30,7 @@ function useSide(id: string): Side {
       (error: unknown) => stop.signal.aborted || set_state({ error }),
     );
     return () => stop.abort();
-  }, [bake?.id, bake?.revision, bake?.culture]);
+  }, [bake?.id, bake?.revision, bake?.culture, anew.value]);
   const { answer, error } = state;
   const mixed = bake ? mixed_of(bake, bake.form) : undefined;
   const run = useMemo(

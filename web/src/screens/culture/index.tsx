@@ -1,6 +1,6 @@
 // One culture: what it has taught, its feedings, and how much to feed for a wanted hour.
 import { useState } from "preact/hooks";
-import { post, remove, words_of } from "../../api/ask";
+import { post, words_of } from "../../api/ask";
 import type { CultureRecord, FeedingRecordChange, FeedingRecordList, LarderListAnswer, LevainAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice, Field, Figure } from "../../parts/field";
@@ -11,6 +11,8 @@ import { lasting, odds, plain, times, useHabits, warmth, warmth_figure, weight }
 import * as typed from "../../say/typed";
 import type { Params } from "../../shell/places";
 import { go, link } from "../../shell/router";
+import { useTyping } from "../../state/drafts";
+import { throw_away } from "../../state/undo";
 import { Memory } from "./memory";
 
 export default function CultureScreen({ params }: { params: Params }) {
@@ -31,10 +33,13 @@ export default function CultureScreen({ params }: { params: Params }) {
 
 function Feed({ culture }: { culture: CultureRecord }) {
   const habits = useHabits();
-  const [need_g, set_need] = useState(300);
-  const [at_C, set_at] = useState(culture.temperature_C || 26);
-  const [feed, set_feed] = useState(culture.feed || "1:2:1");
-  const [peak_at, set_peak] = useState(iso(after(now(), 8)));
+  const typing = useTyping(`feed.${culture.id}`, {
+    need_g: 300 as number,
+    at_C: (culture.temperature_C || 26) as number,
+    feed: culture.feed || "1:2:1",
+    peak_at: iso(after(now(), 8)),
+  });
+  const { need_g, at_C, feed, peak_at } = typing.value;
   const [answer, set_answer] = useState<LevainAnswer | undefined>(undefined);
   const [said, set_said] = useState("");
   const ask = async () => {
@@ -58,6 +63,7 @@ function Feed({ culture }: { culture: CultureRecord }) {
   const note = async (feeding: Pick<FeedingRecordChange, "ripe_g" | "flour_g" | "water_g">) => {
     try {
       await post("/api/feedings", { culture: culture.id, at: to_utc(now()), flour: culture.flour, temperature_C: at_C, ...feeding });
+      typing.clear();
       set_said("Noted.");
     } catch (error) {
       set_said(words_of(error));
@@ -67,13 +73,13 @@ function Feed({ culture }: { culture: CultureRecord }) {
     <section class="stack" aria-labelledby="feed">
       <h2 id="feed">Feed it for an hour</h2>
       <div class="pair">
-        <Figure label={`Wanted (${habits.weight})`} shown={plain(habits.weight === "oz" ? need_g / 28.349523125 : need_g, habits.weight === "oz" ? 1 : 0, habits)} read={(t) => typed.weight(t, habits)} give={set_need} />
+        <Figure label={`Wanted (${habits.weight})`} shown={plain(habits.weight === "oz" ? need_g / 28.349523125 : need_g, habits.weight === "oz" ? 1 : 0, habits)} read={(t) => typed.weight(t, habits)} give={(g) => typing.set({ need_g: g })} />
         <Field label="At its peak">
-          {(attributes) => <input {...attributes} type="datetime-local" value={peak_at} onInput={(e) => set_peak(e.currentTarget.value)} />}
+          {(attributes) => <input {...attributes} type="datetime-local" value={peak_at} onInput={(e) => typing.set({ peak_at: e.currentTarget.value })} />}
         </Field>
-        <Figure label={`Kept at (°${habits.warmth})`} shown={warmth_figure(at_C, habits)} read={(t) => typed.warmth(t, habits)} give={set_at} />
+        <Figure label={`Kept at (°${habits.warmth})`} shown={warmth_figure(at_C, habits)} read={(t) => typed.warmth(t, habits)} give={(C) => typing.set({ at_C: C })} />
         <Field label="Ripe : flour : water" hint="the water for one part of flour is kept">
-          {(attributes) => <input {...attributes} value={feed} onInput={(e) => set_feed(e.currentTarget.value)} />}
+          {(attributes) => <input {...attributes} value={feed} onInput={(e) => typing.set({ feed: e.currentTarget.value })} />}
         </Field>
       </div>
       <div class="row">
@@ -130,12 +136,18 @@ function weights_of(feed: string, total_g: number): { ripe_g?: number; flour_g?:
 
 function Feedings({ culture }: { culture: CultureRecord }) {
   const habits = useHabits();
+  const [wrong, set_wrong] = useState("");
   const held = useAnswer<FeedingRecordList>(`/api/feedings?owner=${culture.id}&limit=50`, ["feeding"]);
   const feedings = held.answer?.feedings ?? [];
   return (
     <section class="stack tight" aria-labelledby="feedings">
       <h2 id="feedings">Feedings</h2>
       {feedings.length === 0 && <p class="quiet">None noted yet.</p>}
+      {wrong && (
+        <p class="note" role="alert">
+          {wrong}
+        </p>
+      )}
       <ul class="bare">
         {feedings.map((f) => {
           const at = from_utc(f.at);
@@ -146,7 +158,7 @@ function Feedings({ culture }: { culture: CultureRecord }) {
                 {f.temperature_C !== null && ` · ${warmth(f.temperature_C, habits)}`}
                 {at !== undefined && f === feedings[0] && <span class="quiet"> · {lasting(Math.max(0, (now() - at) / 3_600_000))} ago</span>}
               </span>
-              <button type="button" class="plain" aria-label={`Throw the feeding of ${f.at.slice(0, 16).replace("T", " ")} away`} onClick={() => void remove(`/api/feedings/${f.id}`).then(held.again)}>
+              <button type="button" class="plain" aria-label={`Throw the feeding of ${f.at.slice(0, 16).replace("T", " ")} away`} onClick={() => throw_away("feedings", f.id, "The feeding").then(held.again, (error: unknown) => set_wrong(words_of(error)))}>
                 ✕
               </button>
             </li>
@@ -159,11 +171,17 @@ function Feedings({ culture }: { culture: CultureRecord }) {
 
 function Change({ culture }: { culture: CultureRecord }) {
   const changing = useChanging<CultureRecord>("/api/cultures", culture);
+  const [wrong, set_wrong] = useState("");
+  const away_with_it = () =>
+    throw_away("cultures", culture.id, culture.title).then(
+      () => go(link("trash")),
+      (error: unknown) => set_wrong(words_of(error)),
+    );
   const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
   const starters = larder.filter((i) => i.group === "starter").map((i) => i.name);
   const own = changing.value.starter;
   return (
-    <details>
+    <details open={changing.unsaved_before}>
       <summary>This culture</summary>
       <div class="stack">
         <div class="pair">
@@ -178,11 +196,16 @@ function Change({ culture }: { culture: CultureRecord }) {
         <SaveRow
           changing={changing}
           also={
-            <button type="button" onClick={() => void remove(`/api/cultures/${culture.id}`).then(() => go(link("trash")))}>
+            <button type="button" onClick={() => void away_with_it()}>
               Into the trash
             </button>
           }
         />
+        {wrong && (
+          <p class="note" role="alert">
+            {wrong}
+          </p>
+        )}
       </div>
     </details>
   );

@@ -1,7 +1,7 @@
 // What the bakes of a culture have taught about it: against the book, in words and figures, and each bake by itself, with a
 // switch to leave it out. The server learns from a bake when it is first asked, and keeps what it learned.
 import { useEffect, useState } from "preact/hooks";
-import { put, words_of } from "../../api/ask";
+import { anew, put, words_of } from "../../api/ask";
 import { on_news } from "../../api/live";
 import type { CultureMemory, CultureRecord } from "../../api/types";
 import { Progress } from "../../parts/long_work";
@@ -23,12 +23,12 @@ export function Memory({ culture }: { culture: CultureRecord }) {
     work.stop();
     work.begin({ culture_id: culture.id, ...(anew ? { anew } : {}) });
   };
-  useEffect(() => ask(), [culture.id, culture.revision, news]);
+  useEffect(() => ask(), [culture.id, culture.revision, news, anew.value]);
   useEffect(() => {
     // Many readings that come at once are one reason to ask.
     let timer: ReturnType<typeof setTimeout> | undefined;
     const off = on_news((one) => {
-      if (one.what !== "everything" && !(one.what === "change" && ["bake", "reading", "mark"].includes(one.change.kind))) return;
+      if (one.what !== "change" || !["bake", "reading", "mark"].includes(one.change.kind)) return;
       clearTimeout(timer);
       timer = setTimeout(() => set_news((n) => n + 1), settle_ms);
     });

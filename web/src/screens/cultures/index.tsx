@@ -6,6 +6,7 @@ import { useAnswer } from "../../api/use";
 import { Choice, Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
 import { go, link } from "../../shell/router";
+import { useTyping } from "../../state/drafts";
 import "../bakes/bakes.css";
 
 export default function CulturesScreen() {
@@ -34,8 +35,8 @@ export default function CulturesScreen() {
 function NewCulture() {
   const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
   const starters = larder.filter((i) => i.group === "starter").map((i) => i.name);
-  const [name, set_name] = useState("");
-  const [starter, set_starter] = useState("stiff ripe levain");
+  const typing = useTyping("new.culture", { name: "", starter: "stiff ripe levain" });
+  const { name, starter } = typing.value;
   const [wrong, set_wrong] = useState("");
   const add = async (event: Event) => {
     event.preventDefault();
@@ -47,20 +48,21 @@ function NewCulture() {
         feed: "1:2:1",
         temperature_C: 26,
       });
+      typing.clear();
       go(link("culture", made.id));
     } catch (error) {
       set_wrong(words_of(error));
     }
   };
   return (
-    <details>
+    <details open={typing.typed_before}>
       <summary>A culture more</summary>
       <form class="stack" onSubmit={(e) => void add(e)}>
         <div class="pair">
           <Field label="Name" wrong={wrong}>
-            {(attributes) => <input {...attributes} value={name} required onInput={(e) => set_name(e.currentTarget.value)} />}
+            {(attributes) => <input {...attributes} value={name} required onInput={(e) => typing.set({ name: e.currentTarget.value })} />}
           </Field>
-          <Choice label="Most like" value={starter} options={(starters.length ? starters : [starter]).map((s) => [s, s] as const)} give={set_starter} />
+          <Choice label="Most like" value={starter} options={(starters.length ? starters : [starter]).map((s) => [s, s] as const)} give={(like) => typing.set({ starter: like })} />
         </div>
         <div>
           <button type="submit" class="main">

@@ -1,7 +1,7 @@
 // The larder: own bottles with what is left in them, and everything the program knows of ingredients, with ranges and
 // where each number comes from.
 import { useState } from "preact/hooks";
-import { post, remove, words_of } from "../../api/ask";
+import { post, words_of } from "../../api/ask";
 import type { BottleRecordList, BottleRecord, LarderListAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice, Field, Figure } from "../../parts/field";
@@ -12,6 +12,8 @@ import { date, moment_of } from "../../say/clock";
 import { plain, useHabits, volume } from "../../say/say";
 import * as typed from "../../say/typed";
 import { further_lines, further_text, own_name } from "../../state/bottle";
+import { useTyping } from "../../state/drafts";
+import { throw_away } from "../../state/undo";
 import { LabelFields } from "../bake/bottles";
 import { Known } from "./known";
 import "./larder.css";
@@ -68,6 +70,7 @@ const drinks_first = (a: { group: string }, b: { group: string }) => Number(b.gr
 function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly string[] }) {
   const habits = useHabits();
   const changing = useChanging<BottleRecord>("/api/bottles", bottle);
+  const [wrong, set_wrong] = useState("");
   const { value, set } = changing;
   const opened = bottle.opened_on === null ? undefined : moment_of(`${bottle.opened_on.slice(0, 10)}T00:00`);
   const measure = (label: string, key: "size_mL" | "left_mL" | "whole_bottles") => (
@@ -82,7 +85,7 @@ function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly str
     />
   );
   return (
-    <details>
+    <details open={changing.unsaved_before}>
       <summary>
         <span class="row apart grow">
           <span>{own_name(bottle)}</span>
@@ -121,11 +124,16 @@ function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly str
         <SaveRow
           changing={changing}
           also={
-            <button type="button" onClick={() => void remove(`/api/bottles/${bottle.id}`)} aria-label={`Into the trash: ${own_name(bottle)}`}>
+            <button type="button" onClick={() => throw_away("bottles", bottle.id, own_name(bottle)).catch((error: unknown) => set_wrong(words_of(error)))} aria-label={`Into the trash: ${own_name(bottle)}`}>
               Into the trash
             </button>
           }
         />
+        {wrong && (
+          <p class="note" role="alert">
+            {wrong}
+          </p>
+        )}
       </div>
     </details>
   );
@@ -134,28 +142,28 @@ function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly str
 const further_keys = ["ph", "acid", "free_sulphite", "total_sulphite"] as const;
 
 function NewBottle({ drinks }: { drinks: readonly string[] }) {
-  const [name, set_name] = useState("");
-  const [like, set_like] = useState("dry mead");
+  const typing = useTyping("new.bottle", { name: "", like: "dry mead" });
+  const { name, like } = typing.value;
   const [wrong, set_wrong] = useState("");
   const add = async (event: Event) => {
     event.preventDefault();
     try {
       await post<BottleRecord>("/api/bottles", { title: name.trim(), ingredient: like, size_mL: 750 });
-      set_name("");
+      typing.clear();
       set_wrong("");
     } catch (error) {
       set_wrong(words_of(error));
     }
   };
   return (
-    <details>
+    <details open={typing.typed_before}>
       <summary>A bottle more</summary>
       <form class="stack" onSubmit={(e) => void add(e)}>
         <div class="pair">
           <Field label="Name of the bottle" wrong={wrong}>
-            {(attributes) => <input {...attributes} value={name} required onInput={(e) => set_name(e.currentTarget.value)} />}
+            {(attributes) => <input {...attributes} value={name} required onInput={(e) => typing.set({ name: e.currentTarget.value })} />}
           </Field>
-          <Choice label="Most like" value={like} options={(drinks.length ? drinks : [like]).map((d) => [d, d] as const)} give={set_like} />
+          <Choice label="Most like" value={like} options={(drinks.length ? drinks : [like]).map((d) => [d, d] as const)} give={(drink) => typing.set({ like: drink })} />
         </div>
         <div>
           <button type="submit" class="main">

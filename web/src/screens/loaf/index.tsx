@@ -1,6 +1,6 @@
 // The finished loaves of a bake: weighed in and out, measured, looked at, scored by one's own scores, photographed.
 import { useState } from "preact/hooks";
-import { ask, post, remove, words_of } from "../../api/ask";
+import { ask, post, words_of } from "../../api/ask";
 import type { Bake } from "../../api/bakes";
 import type { LoafRecord, LoafRecordList, PhotoRecord, PhotoRecordList, ScaleRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
@@ -12,6 +12,8 @@ import { from_utc, iso, moment_of, now, to_utc } from "../../say/clock";
 import { percent, plain, scale_figure, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import type { Params } from "../../shell/places";
+import { useTyping } from "../../state/drafts";
+import { throw_away } from "../../state/undo";
 import { smaller } from "./photo";
 import "./loaf.css";
 
@@ -50,14 +52,15 @@ function Loaf({ loaf, number, again }: { loaf: LoafRecord; number: number; again
   const habits = useHabits();
   const changing = useChanging<LoafRecord>("/api/loaves", loaf);
   const { value, set } = changing;
-  const [new_score, set_new_score] = useState("");
+  const scoring = useTyping(`score.${loaf.id}`, { name: "" });
+  const new_score = scoring.value.name;
   const [wrong, set_wrong] = useState("");
   const scales = useAnswer<ScaleRecordList>("/api/scales?limit=100", ["scale"]).answer?.scales ?? [];
   const scale_of = (title: string) => scales.find((s) => s.title === title) ?? { title, low: 0, high: 10, low_words: "", high_words: "" };
   const scores = [...new Set([...scales.map((s) => s.title), ...Object.keys(value.scores)])].map(scale_of);
   const define_scale = async () => {
     const title = new_score.trim();
-    set_new_score("");
+    scoring.clear();
     set({ scores: { ...value.scores, [title]: value.scores[title] ?? 5 } });
     try {
       if (!scales.some((s) => s.title === title)) await post("/api/scales", { title, low: 0, high: 10 });
@@ -133,7 +136,7 @@ function Loaf({ loaf, number, again }: { loaf: LoafRecord; number: number; again
           <div class="row">
             <div class="grow">
               <Field label="A score of your own, from 0 to 10" wrong={wrong || undefined}>
-                {(attributes) => <input {...attributes} value={new_score} maxLength={40} onInput={(e) => set_new_score(e.currentTarget.value)} />}
+                {(attributes) => <input {...attributes} value={new_score} maxLength={40} onInput={(e) => scoring.set({ name: e.currentTarget.value })} />}
               </Field>
             </div>
             <button
@@ -149,7 +152,7 @@ function Loaf({ loaf, number, again }: { loaf: LoafRecord; number: number; again
       <SaveRow
         changing={changing}
         also={
-          <button type="button" onClick={() => void remove(`/api/loaves/${loaf.id}`).then(again)} aria-label={`Into the trash: loaf ${number}`}>
+          <button type="button" onClick={() => throw_away("loaves", loaf.id, `Loaf ${number}`).then(again, (error: unknown) => set_wrong(words_of(error)))} aria-label={`Into the trash: loaf ${number}`}>
             Into the trash
           </button>
         }
@@ -186,7 +189,7 @@ function Photos({ loaf, number, again }: { loaf: LoafRecord; number: number; aga
             <a href={`/api/photos/${photo.id}/picture`} target="_blank" rel="noreferrer">
               <img src={`/api/photos/${photo.id}/thumbnail`} alt={photo.caption || `Photo ${i + 1} of loaf ${number}`} loading="lazy" />
             </a>
-            <button type="button" class="plain" aria-label={`Throw photo ${i + 1} of loaf ${number} away`} onClick={() => void remove(`/api/photos/${photo.id}`).then(held.again)}>
+            <button type="button" class="plain" aria-label={`Throw photo ${i + 1} of loaf ${number} away`} onClick={() => throw_away("photos", photo.id, `Photo ${i + 1} of loaf ${number}`).then(held.again, (error: unknown) => set_said(words_of(error)))}>
               ✕
             </button>
           </li>

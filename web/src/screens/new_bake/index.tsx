@@ -1,21 +1,22 @@
-// A new bake: blank, from an example, or as another was.
+// A new bake: blank, from an example, or as another was. It is begun in this browser; the daybook gets it when it is saved.
 import { useState } from "preact/hooks";
-import { words_of } from "../../api/ask";
-import { get_bake, new_bake } from "../../api/bakes";
-import type { Bake, BakeRecordList, ExamplesAnswer } from "../../api/types";
+import { post, words_of } from "../../api/ask";
+import { get_bake } from "../../api/bakes";
+import type { BakeAnswer, BakeRecordList, ExamplesAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { iso, now } from "../../say/clock";
 import { go, link } from "../../shell/router";
-import { blank, set } from "../../state/bake";
+import { type Form, blank, set } from "../../state/bake";
+import { begin_bake } from "../../state/new_bakes";
 
 export default function NewBakeScreen() {
   const examples = useAnswer<ExamplesAnswer>("/api/examples").answer?.examples ?? [];
   const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=20", ["bake"]).answer?.bakes ?? [];
   const [wrong, set_wrong] = useState("");
-  const begin = async (bake: Bake) => {
+  const begin = (form: Form) => go(link("new", begin_bake(form)), true);
+  const from_example = async (text: string) => {
     try {
-      const made = await new_bake(bake);
-      go(link("bake", made.id), true);
+      begin((await post<BakeAnswer>("/api/bake", { bake: text })).form);
     } catch (error) {
       set_wrong(words_of(error));
     }
@@ -26,7 +27,7 @@ export default function NewBakeScreen() {
     try {
       const { form } = await get_bake(id);
       const { weighed: _, ...recipe } = form;
-      await begin(set(recipe, "mixed", soon()));
+      begin(set(recipe, "mixed", soon()));
     } catch (error) {
       set_wrong(words_of(error));
     }
@@ -40,7 +41,7 @@ export default function NewBakeScreen() {
         </p>
       )}
       <p>
-        <button type="button" class="main" onClick={() => void begin(set(blank, "mixed", soon()))}>
+        <button type="button" class="main" onClick={() => begin(set(blank, "mixed", soon()))}>
           Begin with flour, water, salt and levain
         </button>
       </p>
@@ -53,7 +54,7 @@ export default function NewBakeScreen() {
               <strong>{example.name}</strong>
               <p class="quiet">{example.note}</p>
               <div>
-                <button type="button" onClick={() => void begin(example.text)} aria-label={`Begin with it: ${example.name}`}>
+                <button type="button" onClick={() => void from_example(example.text)} aria-label={`Begin with it: ${example.name}`}>
                   Begin with it
                 </button>
               </div>

@@ -1,7 +1,7 @@
 // The forecast of a dough as far as it was seen: its readings narrow it, and so does the height that is being slid, before
 // it is noted.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { post } from "../../api/ask";
+import { anew, post } from "../../api/ask";
 import type { Bake } from "../../api/bakes";
 import { OneByOne } from "../../api/newest";
 import { typed_reading } from "../../api/reading_words";
@@ -86,7 +86,7 @@ export function useSeen(record: Bake, known: readonly ReadingRecordChange[] | un
   const sliding = height === undefined || mixed === undefined ? [] : typed_reading({ at: new Date().toISOString(), height_mm: height }, mixed) ?? [];
   const typed = mixed === undefined ? [] : [...readings.flatMap((r) => typed_reading(r, mixed) ?? []), ...[sliding].flat()];
   // The hour itself moves on: only what was read asks anew.
-  const key = JSON.stringify([record.revision, known === undefined, readings.map((r) => r.id), height, turn]);
+  const key = JSON.stringify([record.revision, known === undefined, readings.map((r) => r.id), height, turn, anew.value]);
   useEffect(() => {
     if (known === undefined) return;
     line.current?.ask({ bake: { bake_id: record.id }, readings: typed });
@@ -98,7 +98,7 @@ export function useSeen(record: Bake, known: readonly ReadingRecordChange[] | un
       (recipe) => set_state((was) => ({ ...was, recipe })),
       () => undefined,
     );
-  }, [record.revision, typed.length > 0]);
+  }, [record.revision, typed.length > 0, anew.value]);
   useEffect(() => () => line.current?.end(), []);
   return { ...state, again: () => set_turn((n) => n + 1) };
 }

@@ -12,6 +12,7 @@ import { Failed, Waiting } from "../../parts/states";
 import { type Moment, after, forecast_moment, hours_between, iso, moment_of, now } from "../../say/clock";
 import { odds, plain, two_figures, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
+import { useTyping } from "../../state/drafts";
 import { ratios } from "../../state/readings";
 import type { Params } from "../../shell/places";
 import "./rescue.css";
@@ -27,6 +28,13 @@ export default function RescueScreen({ params }: { params: Params }) {
 const after_mixing = (mixed: Moment, at: Moment | undefined) =>
   at === undefined ? "" : `${Math.ceil(1000 * hours_between(mixed, at)) / 1000}h`;
 
+interface Typed {
+  by: string;
+  not_before: string;
+  risen: number | null;
+  places: string;
+}
+
 function Rescue({ record }: { record: Bake }) {
   const habits = useHabits();
   const mixed = mixed_of(record, record.form);
@@ -34,10 +42,8 @@ function Rescue({ record }: { record: Bake }) {
   const seen = ratios(readings, mixed).at(-1)?.ratio;
   // What was read says more than where it stands; what is typed here holds instead.
   const typed_looks = mixed === undefined ? [] : readings.flatMap((r) => typed_reading(r, mixed) ?? []);
-  const [by, set_by] = useState(iso(after(now(), 12)));
-  const [not_before, set_not_before] = useState("");
-  const [risen, set_risen] = useState<number | undefined>(undefined);
-  const [places, set_places] = useState("");
+  const typing = useTyping<Typed>(`rescue.${record.id}`, { by: iso(after(now(), 12)), not_before: "", risen: null, places: "" });
+  const { by, not_before, risen, places } = typing.value;
   const [answer, set_answer] = useState<RescueAnswer | undefined>(undefined);
   const [error, set_error] = useState<unknown>(undefined);
   const [asking, set_asking] = useState(false);
@@ -59,7 +65,7 @@ function Rescue({ record }: { record: Bake }) {
           now: after_mixing(mixed, now()),
           by: after_mixing(mixed, moment_of(by)),
           ...(not_before ? { not_before: after_mixing(mixed, moment_of(not_before)) } : {}),
-          ...(risen !== undefined ? { risen } : typed_looks.length > 0 ? { readings: typed_looks } : {}),
+          ...(risen !== null ? { risen } : typed_looks.length > 0 ? { readings: typed_looks } : {}),
           places_C: degrees.flatMap((d) => (d.ok ? [Math.round(d.value * 10) / 10] : [])),
         }),
       );
@@ -75,20 +81,20 @@ function Rescue({ record }: { record: Bake }) {
       <form class="stack" onSubmit={(e) => void ask(e)}>
         <div class="pair">
           <Field label="Wanted by">
-            {(attributes) => <input {...attributes} type="datetime-local" required value={by} onInput={(e) => set_by(e.currentTarget.value)} />}
+            {(attributes) => <input {...attributes} type="datetime-local" required value={by} onInput={(e) => typing.set({ by: e.currentTarget.value })} />}
           </Field>
           <Field label="Not before" hint="when it is ahead; else leave it empty">
-            {(attributes) => <input {...attributes} type="datetime-local" value={not_before} onInput={(e) => set_not_before(e.currentTarget.value)} />}
+            {(attributes) => <input {...attributes} type="datetime-local" value={not_before} onInput={(e) => typing.set({ not_before: e.currentTarget.value })} />}
           </Field>
-          <Figure<number | undefined>
+          <Figure<number | null>
             label="It stands now at (times its volume)"
             shown={(risen ?? seen) === undefined ? "" : plain(risen ?? seen ?? 1, 2, habits)}
-            read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : typed.number(text))}
-            give={set_risen}
+            read={(text) => (text.trim() === "" ? { ok: true, value: null } : typed.number(text))}
+            give={(times) => typing.set({ risen: times })}
             hint={seen === undefined ? "1.2 is risen by a fifth" : "from the last reading"}
           />
           <Field label={`Places there are (°${habits.warmth})`} hint="such as 28; 4. Empty: the usual ones" wrong={wrong_place}>
-            {(attributes) => <input {...attributes} inputMode="text" value={places} onInput={(e) => set_places(e.currentTarget.value)} />}
+            {(attributes) => <input {...attributes} inputMode="text" value={places} onInput={(e) => typing.set({ places: e.currentTarget.value })} />}
           </Field>
         </div>
         <div>

@@ -1,11 +1,15 @@
 // What things cost, as one text for the whole bakery: kept in the daybook, checked by the server as it is saved.
 import { useState } from "preact/hooks";
-import { conflicting, get, post, put, Refusal, words_of } from "../../api/ask";
+import { after_restore, conflicting, get, post, put, Refusal, words_of } from "../../api/ask";
 import { price_setting } from "../../api/shop";
 import type { SettingRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Field } from "../../parts/field";
 import { Waiting } from "../../parts/states";
+import { draft, drop_draft, give_up, keep_draft } from "../../state/drafts";
+import { can_undo } from "../../state/undo";
+
+const name = `record.settings.${price_setting}`;
 
 interface Example {
   text: string;
@@ -20,15 +24,17 @@ export function PriceFile() {
 }
 
 function Editor({ record, again }: { record: SettingRecord | undefined; again: () => void }) {
-  const [typed, set_typed] = useState<string | undefined>(undefined);
+  const kept = draft<string>(name);
+  const typed = kept?.value;
+  const set_typed = (text: string) => keep_draft(name, text, kept?.revision ?? record?.revision ?? 0);
   const [wrong, set_wrong] = useState("");
   const [theirs, set_theirs] = useState<SettingRecord | undefined>(undefined);
   const text = typed ?? record?.value ?? "";
   const save = async () => {
     try {
       await post("/api/prices", { prices: text });
-      await put(`/api/settings/${price_setting}`, { value: text, revision: (theirs ?? record)?.revision ?? 0 });
-      set_typed(undefined);
+      await put(`/api/settings/${price_setting}`, { value: text, revision: theirs?.revision ?? kept?.revision ?? record?.revision ?? 0 });
+      if (draft<string>(name)?.value === text) drop_draft(name);
       set_theirs(undefined);
       set_wrong("");
       again();
@@ -36,8 +42,13 @@ function Editor({ record, again }: { record: SettingRecord | undefined; again: (
       const now = conflicting<SettingRecord>(error);
       if (now) set_theirs(now);
       const at = error instanceof Refusal && error.problem.where ? `${error.problem.where} ` : "";
-      set_wrong(now ? "This was changed elsewhere meanwhile. Save again to let yours hold." : at + words_of(error));
+      set_wrong(now ? `${after_restore(error) ? "The daybook was put back from a copy since you typed this." : "This was changed elsewhere meanwhile."} Save again to let yours hold.` : at + words_of(error));
     }
+  };
+  const as_it_was = () => {
+    can_undo("The price file you typed is off the page.", give_up(name));
+    set_theirs(undefined);
+    set_wrong("");
   };
   const example = async () => {
     try {
@@ -62,7 +73,7 @@ function Editor({ record, again }: { record: SettingRecord | undefined; again: (
         <button type="button" class="main" disabled={typed === undefined || typed === record?.value} onClick={() => void save()}>
           Save
         </button>
-        <button type="button" disabled={typed === undefined} onClick={() => (set_typed(undefined), set_wrong(""))}>
+        <button type="button" disabled={typed === undefined} onClick={as_it_was}>
           As it was
         </button>
         <button type="button" onClick={() => void example()}>

@@ -1,5 +1,4 @@
 // What a loaf costs, what to ask for it, whole bottles, what buyers say.
-import { useState } from "preact/hooks";
 import { Refusal, words_of } from "../../api/ask";
 import type { BottlePlan, DrinkInBottles, Offer, TillAnswer } from "../../api/shop";
 import { Field } from "../../parts/field";
@@ -7,18 +6,16 @@ import { Failed, Waiting } from "../../parts/states";
 import { useHabits, volume, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { useAsked } from "../../state/asked";
+import { useTyping } from "../../state/drafts";
 import { Buyers } from "./buyers";
 import { CostTree } from "./cost_tree";
 import { by_comma, fine, money, rate, signed } from "./money";
 
 export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
   const habits = useHabits();
-  const [margin, set_margin] = useState("");
-  const [hourly, set_hourly] = useState("");
-  const [shelf, set_shelf] = useState("");
-  const [buyers, set_buyers] = useState("");
-  const [dearer, set_dearer] = useState("");
-  const given = Object.fromEntries(Object.entries({ margin, hourly_pay: hourly, asked: shelf, dearer, buyers }).filter(([, text]) => text.trim() !== ""));
+  const typing = useTyping(`till.${id}`, { margin: "", hourly_pay: "", asked: "", dearer: "", buyers: "" });
+  const { margin, hourly_pay, asked, dearer, buyers } = typing.value;
+  const given = Object.fromEntries(Object.entries(typing.value).filter(([, text]) => text.trim() !== ""));
   const held = useAsked<TillAnswer>("/api/till", { bake_id: id, ...given });
   if (!held.answer) {
     if (held.error instanceof Refusal && held.error.problem.field === "/prices") {
@@ -66,9 +63,9 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
       <section aria-labelledby="ask" class="stack tight">
         <h2 id="ask">What to ask</h2>
         <div class="pair">
-          <Text label="Margin" wrong={wrong("/margin")} example="35 %" value={margin} give={set_margin} />
-          <Text label="Pay for an hour" wrong={wrong("/hourly_pay")} example={`28 ${till.currency}`} value={hourly} give={set_hourly} />
-          <Text label="Asked today" wrong={wrong("/asked")} example={`7.90 ${till.currency}`} value={shelf} give={set_shelf} />
+          <Text label="Margin" wrong={wrong("/margin")} example="35 %" value={margin} give={(t) => typing.set({ margin: t })} />
+          <Text label="Pay for an hour" wrong={wrong("/hourly_pay")} example={`28 ${till.currency}`} value={hourly_pay} give={(t) => typing.set({ hourly_pay: t })} />
+          <Text label="Asked today" wrong={wrong("/asked")} example={`7.90 ${till.currency}`} value={asked} give={(t) => typing.set({ asked: t })} />
         </div>
         <Offers till={till} habits={habits} />
       </section>
@@ -90,10 +87,10 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
           empty="a tenth of its price"
           wrong={wrong("/dearer")}
           value={dearer}
-          give={set_dearer}
+          give={(t) => typing.set({ dearer: t })}
         />
       )}
-      <Buyers till={till} text={buyers} wrong={wrong("/buyers") && words_of(held.error)} give={set_buyers} />
+      <Buyers till={till} text={buyers} wrong={wrong("/buyers") && words_of(held.error)} give={(t) => typing.set({ buyers: t })} />
       <div class="row">
         <a class="button" href={`/api/bakes/${id}/prices.html`} target="_blank" rel="noopener">
           Shelf card and price sheet, to print

@@ -6,6 +6,8 @@ import { change_habit } from "../../settings/house";
 import { change_setting, settings } from "../../settings/settings";
 import { weight, warmth } from "../../say/say";
 import { exact_moment, now } from "../../say/clock";
+import { choice, choose } from "../../state/clock";
+import { UnsavedHere } from "./unsaved";
 
 export default function SettingsScreen() {
   const now_set = settings.value;
@@ -45,6 +47,8 @@ export default function SettingsScreen() {
           The page sounds only while it is open and was touched once. For a phone in a pocket take the calendar file of a bake.
         </p>
       </section>
+      {choice.value && <Clock holds={choice.value.holds} />}
+      <UnsavedHere />
       {status && (
         <section class="stack tight" aria-labelledby="server">
           <h2 id="server">This server</h2>
@@ -63,5 +67,20 @@ export default function SettingsScreen() {
       )}
       <p class="quiet small">How numbers are said is kept in the daybook, for every device; light and sound in this browser.</p>
     </div>
+  );
+}
+
+/** Whose clock holds, once somebody had to say. */
+function Clock({ holds }: { holds: "server" | "device" }) {
+  return (
+    <section class="stack tight" aria-labelledby="clock">
+      <h2 id="clock">The clock</h2>
+      <p>
+        This device and the server do not say the same time; {holds === "server" ? "the server's" : "this device's"} holds here.{" "}
+        <button type="button" onClick={() => choose(undefined)}>
+          Choose anew
+        </button>
+      </p>
+    </section>
   );
 }

@@ -1,7 +1,7 @@
 // How far the drink can go: the chance to be ready in time over its share and the warmth, the starter or the hours, as a
 // picture with lines; asked anew as the sliders move.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { is_abort, post } from "../../api/ask";
+import { anew, is_abort, post } from "../../api/ask";
 import type { MapAnswer } from "../../api/tests";
 import { Choice } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
@@ -37,7 +37,7 @@ export function HowFar({ base_id, within_h }: { base_id: string; within_h: numbe
     };
     void fetch_map();
     return () => stop.abort();
-  }, [base_id, up, within]);
+  }, [base_id, up, within, anew.value]);
   return (
     <div class="stack">
       <div class="pair">

@@ -1,13 +1,15 @@
 // One test bake, from question to verdict.
 import { useState } from "preact/hooks";
-import type { TestDocument } from "../../api/tests";
+import type { JarLook, TestDocument } from "../../api/tests";
 import type { TestBakeRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { SaveRow, useChanging } from "../../parts/record";
 import { Failed, Waiting } from "../../parts/states";
 import { iso, now } from "../../say/clock";
 import type { Params } from "../../shell/places";
-import { asking, document_from } from "../../state/test_bake";
+import { looks_of } from "../../state/outbox";
+import { asking, document_from, looks_with } from "../../state/test_bake";
+import { useWaiting } from "../../state/waiting";
 import { Before } from "./before";
 import { HowFar } from "./how_far";
 import { Next } from "./next";
@@ -28,18 +30,46 @@ export default function TestScreen({ params }: { params: Params }) {
   return <Test key={held.answer.id} record={held.answer} />;
 }
 
+/** A test bake with the fields of its document as its own. */
+type Fields = Pick<TestBakeRecord, "id" | "revision" | "title" | "question" | "state" | "document"> & Omit<TestDocument, "looks">;
+
+const of_record = ["title", "question", "state"] as const;
+
+function fields_of(record: TestBakeRecord): Fields {
+  const { looks: _, ...doc } = document_of(record.document);
+  const { id, revision, title, question, state, document } = record;
+  return { ...doc, id, revision, title, question, state, document };
+}
+
+/** Changed fields as the daybook takes them: those of the document in the document as it stands, with all its looks. */
+function to_send(changes: Partial<Fields>, over: Fields): object {
+  const own = Object.entries(changes).filter(([key]) => of_record.some((k) => k === key));
+  const within = Object.entries(changes).filter(([key]) => !of_record.some((k) => k === key));
+  const document = within.length > 0 ? { document: JSON.stringify({ ...document_of(over.document), ...Object.fromEntries(within) }) } : {};
+  return { ...Object.fromEntries(own), ...document };
+}
+
+const document_of = (text: string) => document_from(text, "", iso(now()).slice(0, 10));
+
+/** The heights of all jars: those of the daybook, and those on their way to it. */
+function useLooks(test: string, document: string): JarLook[] {
+  const waiting = useWaiting();
+  return looks_of(waiting, test).reduce((looks, { look, taken_out }) => looks_with(looks, look, taken_out), [...document_of(document).looks]);
+}
+
 function Test({ record }: { record: TestBakeRecord }) {
-  const changing = useChanging<TestBakeRecord>("/api/test-bakes", record);
+  const changing = useChanging<Fields>("/api/test-bakes", fields_of(record), to_send, (answer) => fields_of(answer as TestBakeRecord));
   const { value, set } = changing;
-  const doc = document_from(value.document, "", iso(now()).slice(0, 10));
+  const looks = useLooks(record.id, value.document);
+  const { id: _, revision: __, title, question, state, document: ___, ...fields } = value;
+  const doc: TestDocument = { ...fields, looks };
   const [part, set_part] = useState<Part>(doc.looks.length > 0 ? "Verdict" : "Question");
-  const change = (what: Partial<TestDocument>) => set({ document: JSON.stringify({ ...doc, ...what }) });
-  const what = asking(value.title, value.question, doc);
+  const what = asking(title, question, doc);
   return (
     <div class="stack">
       <header class="stack tight">
-        <h1>{value.title}</h1>
-        {value.question && <p>{value.question}</p>}
+        <h1>{title}</h1>
+        {question && <p>{question}</p>}
         <div class="leaves" role="group" aria-label="Parts of this test bake">
           {parts.map((name) => (
             <button key={name} type="button" aria-pressed={part === name} onClick={() => set_part(name)}>
@@ -49,14 +79,14 @@ function Test({ record }: { record: TestBakeRecord }) {
         </div>
       </header>
       {(changing.unsaved || changing.wrong) && <SaveRow changing={changing} />}
-      {part === "Question" && <Question record={value} doc={doc} set={set} change={change} />}
+      {part === "Question" && <Question record={{ question, state }} doc={doc} set={set} change={set} />}
       {part === "Before" && <Before what={what} />}
       {part === "Plan" && <Plan what={what} />}
-      {part === "Readings" && <Readings doc={doc} change={change} />}
+      {part === "Readings" && <Readings test={record.id} doc={doc} />}
       {part === "Verdict" && <Verdict what={what} read={doc.looks.length} />}
       {part === "Next" && <Next what={what} />}
       {part === "How far" && <HowFar base_id={doc.base_id} within_h={doc.within_h} />}
-      {part === "Tasting" && <Tasting doughs={doc.doughs.map((d) => d.name)} seed={doc.seed} />}
+      {part === "Tasting" && <Tasting test={record.id} doughs={doc.doughs.map((d) => d.name)} seed={doc.seed} />}
       {part === "Show" && <Show what={what} remark={doc.remark} />}
     </div>
   );

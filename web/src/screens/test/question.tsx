@@ -9,10 +9,10 @@ import * as typed from "../../say/typed";
 import { usual_doughs } from "../../state/test_bake";
 
 interface Props {
-  record: TestBakeRecord;
+  record: Pick<TestBakeRecord, "question" | "state">;
   doc: TestDocument;
-  set: (what: Partial<TestBakeRecord>) => void;
-  change: (what: Partial<TestDocument>) => void;
+  set: (what: Partial<Pick<TestBakeRecord, "question" | "state">>) => void;
+  change: (what: Partial<Omit<TestDocument, "looks">>) => void;
 }
 
 export function Question({ record, doc, set, change }: Props) {

@@ -1,41 +1,64 @@
-// Heights of the jars, one dough of one day at a time.
+// Heights of the jars, one dough of one day at a time. What is written down goes to the daybook at once, or waits in this browser
+// until the server is back.
 import { useState } from "preact/hooks";
-import type { TestDocument } from "../../api/tests";
+import { words_of } from "../../api/ask";
+import type { JarLook, TestDocument } from "../../api/tests";
 import { Choice, Figure } from "../../parts/field";
 import { plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
+import { useTyping } from "../../state/drafts";
+import { new_id, outbox } from "../../state/outbox";
+import { can_undo } from "../../state/undo";
 
-export function Readings({ doc, change }: { doc: TestDocument; change: (what: Partial<TestDocument>) => void }) {
+export function Readings({ test, doc }: { test: string; doc: TestDocument }) {
   const habits = useHabits();
-  const [day, set_day] = useState(doc.days[0] ?? "");
-  const [dough, set_dough] = useState(doc.doughs[0]?.name ?? "");
-  const [jar, set_jar] = useState("1");
-  const [hours, set_hours] = useState(0);
-  const [height, set_height] = useState(doc.jar_mm);
+  const typing = useTyping(`look.${test}`, { day: doc.days[0] ?? "", dough: doc.doughs[0]?.name ?? "", jar: "1", hours: 0, height: doc.jar_mm });
+  const { day, dough, jar, hours, height } = typing.value;
+  const [said, set_said] = useState("");
   const here = doc.looks
     .filter((l) => l.day === day && l.dough === dough && l.repeat === Number(jar))
     .sort((a, b) => a.hours - b.hours);
-  const write = (event: Event) => {
+  const figures = (l: JarLook) => `${plain(l.height_mm, 0, habits)} mm at ${plain(l.hours, 2, habits)} h`;
+  const send = async (look: JarLook, taken_out: boolean) => (await outbox()).add({ jar: { id: new_id(), test, look, taken_out } });
+  const write = async (event: Event) => {
     event.preventDefault();
     const look = { day, dough, repeat: Number(jar), hours, height_mm: height };
-    const same = (l: typeof look) => l.day === day && l.dough === dough && l.repeat === look.repeat && l.hours === hours;
-    change({ looks: [...doc.looks.filter((l) => !same(l)), look] });
+    const before = here.find((l) => l.hours === hours);
+    try {
+      await send(look, false);
+      set_said(`Written down: ${figures(look)}.`);
+      if (before && before.height_mm !== height) can_undo(`${figures(look)} stands in place of ${plain(before.height_mm, 0, habits)} mm.`, () => send(before, false));
+    } catch (error) {
+      set_said(words_of(error));
+    }
+  };
+  const take_out = async (look: JarLook) => {
+    try {
+      await send(look, true);
+      set_said("");
+      can_undo(`${figures(look)} is taken out.`, () => send(look, false));
+    } catch (error) {
+      set_said(words_of(error));
+    }
   };
   return (
     <div class="stack">
-      <form class="stack" onSubmit={write}>
+      <form class="stack" onSubmit={(event) => void write(event)}>
         <div class="pair">
-          <Choice label="Day" value={day} options={doc.days.map((d) => [d, d] as const)} give={set_day} />
-          <Choice label="Dough" value={dough} options={doc.doughs.map((d) => [d.name, d.name] as const)} give={set_dough} />
-          {doc.jars > 1 && <Choice label="Jar" value={jar} options={Array.from({ length: doc.jars }, (_, i) => [String(i + 1), String(i + 1)] as const)} give={set_jar} />}
-          <Figure label="Hours since mixing" shown={plain(hours, 2, habits)} read={typed.number} give={set_hours} />
-          <Figure label="Height (mm)" shown={plain(height, 0, habits)} read={typed.number} give={set_height} />
+          <Choice label="Day" value={day} options={doc.days.map((d) => [d, d] as const)} give={(d) => typing.set({ day: d })} />
+          <Choice label="Dough" value={dough} options={doc.doughs.map((d) => [d.name, d.name] as const)} give={(d) => typing.set({ dough: d })} />
+          {doc.jars > 1 && (
+            <Choice label="Jar" value={jar} options={Array.from({ length: doc.jars }, (_, i) => [String(i + 1), String(i + 1)] as const)} give={(j) => typing.set({ jar: j })} />
+          )}
+          <Figure label="Hours since mixing" shown={plain(hours, 2, habits)} read={typed.number} give={(h) => typing.set({ hours: h })} />
+          <Figure label="Height (mm)" shown={plain(height, 0, habits)} read={typed.number} give={(mm) => typing.set({ height: mm })} />
         </div>
         <div>
           <button type="submit" class="main">
             Write it down
           </button>
         </div>
+        <p role="status">{said}</p>
       </form>
       <section class="stack tight" aria-labelledby="seen">
         <h2 id="seen">Seen so far</h2>
@@ -60,12 +83,7 @@ export function Readings({ doc, change }: { doc: TestDocument; change: (what: Pa
                   <td>{plain(look.hours, 2, habits)}</td>
                   <td class="number">{plain(look.height_mm, 0, habits)}</td>
                   <td>
-                    <button
-                      type="button"
-                      class="square"
-                      aria-label={`Take out ${look.height_mm} mm at ${look.hours} h`}
-                      onClick={() => change({ looks: doc.looks.filter((l) => l !== look) })}
-                    >
+                    <button type="button" class="square" aria-label={`Take out ${look.height_mm} mm at ${look.hours} h`} onClick={() => void take_out(look)}>
                       ✕
                     </button>
                   </td>

@@ -1,5 +1,4 @@
 // Can tasters tell two loaves apart? A triangle test: three pieces, two of one loaf, one of the other.
-import { useState } from "preact/hooks";
 import type { TasteAnswer } from "../../api/tests";
 import { Choice, Figure } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
@@ -7,27 +6,33 @@ import { Wide } from "../../parts/wide";
 import { odds, plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useAsked } from "../../state/asked";
+import { useTyping } from "../../state/drafts";
 
-export function Tasting({ doughs, seed }: { doughs: readonly string[]; seed: number }) {
+interface Typed {
+  a: string;
+  b: string;
+  tasters: number;
+  right: number | null;
+}
+
+export function Tasting({ test, doughs, seed }: { test: string; doughs: readonly string[]; seed: number }) {
   const habits = useHabits();
-  const [a, set_a] = useState(doughs[0] ?? "A");
-  const [b, set_b] = useState(doughs[1] ?? "B");
-  const [tasters, set_tasters] = useState(0);
-  const [right, set_right] = useState<number | undefined>(undefined);
-  const held = useAsked<TasteAnswer>("/api/taste", { a, b, seed, ...(tasters > 0 ? { tasters } : {}), ...(right === undefined ? {} : { right }) });
+  const typing = useTyping<Typed>(`taste.${test}`, { a: doughs[0] ?? "A", b: doughs[1] ?? "B", tasters: 0, right: null });
+  const { a, b, tasters, right } = typing.value;
+  const held = useAsked<TasteAnswer>("/api/taste", { a, b, seed, ...(tasters > 0 ? { tasters } : {}), ...(right === null ? {} : { right }) });
   const answer = held.answer;
   const names = doughs.map((d) => [d, d] as const);
   return (
     <div class="stack">
       <div class="pair">
-        <Choice label="One loaf" value={a} options={names} give={set_a} />
-        <Choice label="The other" value={b} options={names} give={set_b} />
-        <Figure label="Tasters" hint="0: as many as are needed" shown={plain(tasters, 0, habits)} read={typed.number} give={(n) => set_tasters(Math.round(n))} />
-        <Figure<number | undefined>
+        <Choice label="One loaf" value={a} options={names} give={(name) => typing.set({ a: name })} />
+        <Choice label="The other" value={b} options={names} give={(name) => typing.set({ b: name })} />
+        <Figure label="Tasters" hint="0: as many as are needed" shown={plain(tasters, 0, habits)} read={typed.number} give={(n) => typing.set({ tasters: Math.round(n) })} />
+        <Figure<number | null>
           label="Right answers"
-          shown={right === undefined ? "" : plain(right, 0, habits)}
-          read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : typed.number(text))}
-          give={(n) => set_right(n === undefined ? undefined : Math.round(n))}
+          shown={right === null ? "" : plain(right, 0, habits)}
+          read={(text) => (text.trim() === "" ? { ok: true, value: null } : typed.number(text))}
+          give={(n) => typing.set({ right: n === null ? null : Math.round(n) })}
         />
       </div>
       {held.error ? <Failed error={held.error} /> : null}

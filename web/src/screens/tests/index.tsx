@@ -7,6 +7,7 @@ import { Choice, Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
 import { iso, now } from "../../say/clock";
 import { go, link } from "../../shell/router";
+import { useTyping } from "../../state/drafts";
 import { fresh } from "../../state/test_bake";
 
 const state_words: Record<TestBakeRecord["state"], string> = {
@@ -43,9 +44,8 @@ export default function TestsScreen() {
 
 function NewTest() {
   const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=200", ["bake"]).answer?.bakes ?? [];
-  const [title, set_title] = useState("");
-  const [question, set_question] = useState("");
-  const [base, set_base] = useState("");
+  const typing = useTyping("new.test", { title: "", question: "", base: "" });
+  const { title, question, base } = typing.value;
   const [wrong, set_wrong] = useState("");
   const chosen = base || bakes[0]?.id || "";
   const add = async (event: Event) => {
@@ -54,6 +54,7 @@ function NewTest() {
       const seed = 1 + Math.floor(Math.random() * 1e6);
       const document = JSON.stringify(fresh(chosen, iso(now()).slice(0, 10), seed));
       const made = await post<TestBakeRecord>("/api/test-bakes", { title: title.trim(), question: question.trim(), document });
+      typing.clear();
       go(link("test", made.id));
     } catch (error) {
       set_wrong(words_of(error));
@@ -61,16 +62,16 @@ function NewTest() {
   };
   if (bakes.length === 0) return <p>A test bake starts from a bake: write one down first.</p>;
   return (
-    <details>
+    <details open={typing.typed_before}>
       <summary>A new question</summary>
       <form class="stack" onSubmit={(event) => void add(event)}>
         <Field label="Name" wrong={wrong}>
-          {(attributes) => <input {...attributes} required value={title} onInput={(e) => set_title(e.currentTarget.value)} />}
+          {(attributes) => <input {...attributes} required value={title} onInput={(e) => typing.set({ title: e.currentTarget.value })} />}
         </Field>
         <Field label="The question, in your words">
-          {(attributes) => <textarea {...attributes} value={question} onInput={(e) => set_question(e.currentTarget.value)} />}
+          {(attributes) => <textarea {...attributes} value={question} onInput={(e) => typing.set({ question: e.currentTarget.value })} />}
         </Field>
-        <Choice label="The bake it is about" value={chosen} options={bakes.map((bake) => [bake.id, bake.title] as const)} give={set_base} />
+        <Choice label="The bake it is about" value={chosen} options={bakes.map((bake) => [bake.id, bake.title] as const)} give={(id) => typing.set({ base: id })} />
         <div>
           <button type="submit" class="main">
             Begin

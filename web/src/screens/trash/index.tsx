@@ -7,7 +7,7 @@ import { Failed, Waiting } from "../../parts/states";
 import { after, date, from_utc } from "../../say/clock";
 
 export default function TrashScreen() {
-  const held = useAnswer<TrashList>("/api/trash", ["bake", "culture", "bottle", "reading", "feeding", "loaf", "photo", "mark", "scale"]);
+  const held = useAnswer<TrashList>("/api/trash", ["bake", "culture", "bottle", "reading", "feeding", "loaf", "photo", "mark", "scale", "test_bake"]);
   const [said, set_said] = useState("");
   const { answer, error } = held;
   if (!answer) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking…" />;
