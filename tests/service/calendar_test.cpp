@@ -9,7 +9,7 @@
 #include <sstream>
 
 #include "formula/read.h"
-#include "service/in_zone.h"
+#include "support/in_central_europe.h"
 #include "support/matchers.h"
 
 namespace barm::service {

@@ -9,7 +9,7 @@
 #include "../support/matchers.h"
 #include "service/daybook_view.h"
 #include "service/demo.h"
-#include "service/in_zone.h"
+#include "support/in_central_europe.h"
 #include "service/noon.h"
 
 namespace barm::service {
