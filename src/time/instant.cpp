@@ -41,6 +41,11 @@ std::string Instant::text() const {
 
 Instant operator+(Instant at, Time later) { return at + std::llround(later.in(second)); }
 
+Instant to_nearest(std::int64_t seconds, Instant at) {
+  const std::int64_t past = at.seconds + seconds / 2;
+  return {past - ((past % seconds) + seconds) % seconds};
+}
+
 std::optional<Instant> parse_instant(std::string_view text) {
   const std::size_t end = begin_of_offset(text);
   if (end == std::string_view::npos) return std::nullopt;

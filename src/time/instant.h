@@ -20,6 +20,7 @@ struct Instant {
   [[nodiscard]] std::string text() const;
 };
 
+inline constexpr std::int64_t seconds_a_quarter = 900;
 inline constexpr std::int64_t seconds_a_day = 86400;
 
 [[nodiscard]] constexpr Instant operator+(Instant at, std::int64_t seconds) {
@@ -32,6 +33,9 @@ inline constexpr std::int64_t seconds_a_day = 86400;
 
 /// To the nearest second.
 [[nodiscard]] Instant operator+(Instant at, Time later);
+
+/// The nearest moment that is a whole number of so many seconds; half is taken up.
+[[nodiscard]] Instant to_nearest(std::int64_t seconds, Instant at);
 
 [[nodiscard]] inline Time operator-(Instant later, Instant earlier) {
   return static_cast<double>(later.seconds - earlier.seconds) * second;

@@ -9,16 +9,6 @@
 
 namespace barm::time {
 
-namespace {
-
-// The nearest moment that is a whole number of so many seconds; half is taken up.
-Instant to_nearest(std::int64_t seconds, Instant at) {
-  const std::int64_t past = at.seconds + seconds / 2;
-  return {past - ((past % seconds) + seconds) % seconds};
-}
-
-}  // namespace
-
 WallClock::WallClock(Instant mixed, Zone zone)
     : mixed_(mixed), dated_(true), zone_(std::move(zone)) {}
 
@@ -51,8 +41,7 @@ LocalTime WallClock::shown(Instant at) const { return zone_.local(at); }
 Instant WallClock::quarter(Time after_mixing) const {
   const Instant at = *mixed_ + after_mixing;
   if (at == *mixed_) return at;
-  constexpr std::int64_t quarter_hour = 900;
-  return to_nearest(quarter_hour, at);
+  return to_nearest(seconds_a_quarter, at);
 }
 
 long WallClock::days_on(const LocalTime& later) const {

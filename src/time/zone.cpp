@@ -57,10 +57,15 @@ Result<Zone> Zone::named(const std::string& name) {
   });
 }
 
-LocalTime Zone::local(Instant at) const {
+Date Zone::day(Instant at) const {
   const std::int64_t wall = at.seconds + seconds_east_(at);
-  const std::int64_t days = (wall >= 0 ? wall : wall - seconds_a_day + 1) / seconds_a_day;
-  return {Date{static_cast<long>(days)}, static_cast<int>(wall - days * seconds_a_day)};
+  return {static_cast<long>((wall >= 0 ? wall : wall - seconds_a_day + 1) / seconds_a_day)};
+}
+
+LocalTime Zone::local(Instant at) const {
+  const Date date = day(at);
+  const std::int64_t wall = at.seconds + seconds_east_(at);
+  return {date, static_cast<int>(wall - date.days * seconds_a_day)};
 }
 
 // The distance from UTC is the one before a change of clocks or the one after it. A moment by
@@ -86,8 +91,7 @@ Instant Zone::instant(const LocalTime& local) const {
 
 Instant Zone::noon(Instant at, int days_later) const {
   constexpr int noon_of_day = 12 * 3600;
-  const Date today = local(at).date.value_or(Date{});
-  return instant({Date{today.days + days_later}, noon_of_day});
+  return instant({Date{day(at).days + days_later}, noon_of_day});
 }
 
 }  // namespace barm::time

@@ -25,6 +25,8 @@ class Zone {
 
   [[nodiscard]] LocalTime local(Instant at) const;
 
+  [[nodiscard]] Date day(Instant at) const;
+
   /// The moments at which the wall shows this day and time, earliest first: none in the hour that
   /// is left out, two in the one that comes twice. The time has a date.
   [[nodiscard]] std::vector<Instant> instants(const LocalTime& local) const;
