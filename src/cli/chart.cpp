@@ -38,7 +38,7 @@ double tick(double hours) {
 }
 
 // The axis of time and its marks.
-void add_axis(std::vector<std::string>& lines, double end, const service::Clock& clock) {
+void add_axis(std::vector<std::string>& lines, double end, const time::WallClock& clock) {
   const double every = tick(end);
   std::string axis = right("└", margin);
   std::string labels(static_cast<std::size_t>(margin), ' ');
@@ -77,7 +77,7 @@ std::string margin_of(int row, double level, double target, double step) {
 
 }  // namespace
 
-std::vector<std::string> read_chart(const ReadChart& chart, const service::Clock& clock) {
+std::vector<std::string> read_chart(const ReadChart& chart, const time::WallClock& clock) {
   if (chart.after.empty()) return {};
   const double end = chart.last_hour;
   double top = chart.target;
@@ -122,7 +122,7 @@ std::vector<std::string> read_chart(const ReadChart& chart, const service::Clock
 }
 
 std::vector<std::string> rise_chart(const forecast::Forecast& forecast,
-                                    const service::Clock& clock) {
+                                    const time::WallClock& clock) {
   if (forecast.band.empty()) return {};
   const double end = last_hour(forecast);
   double top = forecast.target;
@@ -160,7 +160,7 @@ std::vector<std::string> rise_chart(const forecast::Forecast& forecast,
   return lines;
 }
 
-std::string window_ruler(const forecast::Spread& ready, const service::Clock& clock, int width) {
+std::string window_ruler(const forecast::Spread& ready, const time::WallClock& clock, int width) {
   if (!ready.p10 || !ready.p50) return "";
   const std::string begin = clock.short_moment(*ready.p10);
   const std::string end = ready.p90 ? clock.short_moment(*ready.p90) : "never";

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "forecast/ensemble.h"
-#include "service/words.h"
+#include "time/wall_clock.h"
 
 namespace barm::cli {
 
@@ -12,7 +12,7 @@ namespace barm::cli {
 /// rise, the middle one, the target as a line. Ends when nine of ten are ready or past it, at the
 /// latest at the horizon.
 [[nodiscard]] std::vector<std::string> rise_chart(const forecast::Forecast& forecast,
-                                                  const service::Clock& clock);
+                                                  const time::WallClock& clock);
 
 /// What a chart of a dough that has been read shows.
 struct ReadChart {
@@ -26,11 +26,11 @@ struct ReadChart {
 /// The same for a dough that has been read: the band before its readings and the one after, the
 /// middle dough, the readings themselves.
 [[nodiscard]] std::vector<std::string> read_chart(const ReadChart& chart,
-                                                  const service::Clock& clock);
+                                                  const time::WallClock& clock);
 
 /// The ready window as a ruler: earliest, most likely and latest of four of five doughs.
 [[nodiscard]] std::string window_ruler(const forecast::Spread& ready,
-                                       const service::Clock& clock,
+                                       const time::WallClock& clock,
                                        int width);
 
 }  // namespace barm::cli

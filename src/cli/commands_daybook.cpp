@@ -61,7 +61,7 @@ Result<storage::Moment> moment_of(const std::string& option,
   if (local.empty()) return now.at;
   const bool hour_only = local.size() == 5;
   const auto moment =
-      now.zone.moment(hour_only ? now.zone.local(now.at).substr(0, 11) + local : local);
+      service::moment_of(hour_only ? now.zone.day(now.at).text() + "T" + local : local, now.zone);
   if (moment) return *moment;
   return failure(ErrorCode::bad_input,
                  option,
@@ -161,10 +161,11 @@ Result<Done> do_read(const DaybookArguments& arguments) {
   reading.bake = bake->id;
   const auto saved = daybook->save(reading, now.at);
   if (!saved) return failure(saved);
-  return Done{
-      fmt::format(
-          "noted for {}, {}; it is reading {}", bake->title, now.zone.local(saved->at), saved->id),
-      saved->id};
+  return Done{fmt::format("noted for {}, {}; it is reading {}",
+                          bake->title,
+                          now.zone.local(saved->at).text(),
+                          saved->id),
+              saved->id};
 }
 
 Result<storage::Kind> kind_of(const std::string& word) {

@@ -11,9 +11,9 @@ using service::said;
 
 namespace {
 
-std::string local(const service::Zone& zone, const std::optional<storage::Moment>& moment) {
+std::string local(const time::Zone& zone, const std::optional<storage::Moment>& moment) {
   if (!moment) return "";
-  std::string text = zone.local(*moment);
+  std::string text = zone.local(*moment).text();
   text[10] = ' ';
   return text;
 }
@@ -35,7 +35,7 @@ std::string number(const std::optional<double>& value, int width) {
   return right(value ? fmt::format("{:.1f}", *value) : "", width);
 }
 
-void doughs(Paper& paper, const service::TodayAnswer& answer, const service::Zone& zone) {
+void doughs(Paper& paper, const service::TodayAnswer& answer, const time::Zone& zone) {
   paper.heading("DOUGHS", answer.doughs.empty() ? "none alive, none to come in two days" : "");
   for (const service::DoughToday& dough : answer.doughs) {
     const std::string when = dough.next_at ? said(*dough.next_at, zone) : std::string("      ");
@@ -50,7 +50,7 @@ void doughs(Paper& paper, const service::TodayAnswer& answer, const service::Zon
   }
 }
 
-void levains(Paper& paper, const service::TodayAnswer& answer, const service::Zone& zone) {
+void levains(Paper& paper, const service::TodayAnswer& answer, const time::Zone& zone) {
   if (answer.levains.empty()) return;
   paper.line();
   paper.heading("LEVAINS");
@@ -122,7 +122,7 @@ void loaves(Paper& paper, const service::BakeView& view) {
 }  // namespace
 
 void print(Paper& paper, const service::TodayAnswer& answer) {
-  const service::Zone zone;
+  const time::Zone zone;
   paper.line("Today, " + local(zone, answer.now) +
              (answer.invented ? "   (an invented bakery, to show what a daybook holds)" : ""));
   paper.line();

@@ -6,11 +6,11 @@
 #include "cli/chart.h"
 #include "cli/print.h"
 #include "cli/print_jar.h"
+#include "service/now.h"
 #include "service/words.h"
 
 namespace barm::cli {
 
-using service::Clock;
 using service::span;
 
 namespace {
@@ -37,7 +37,7 @@ std::string never(const forecast::Forecast& forecast) {
               : " never");
 }
 
-void print_when(Paper& paper, const service::ForeseeAnswer& answer, const Clock& clock) {
+void print_when(Paper& paper, const service::ForeseeAnswer& answer, const time::WallClock& clock) {
   const forecast::Forecast& forecast = answer.forecast;
   if (!forecast.ready.p50 || forecast.never.value() > mostly_never) {
     paper.heading("READY   " + paper.strong(fmt::format("not within {}", span(forecast.horizon))),
@@ -95,7 +95,9 @@ std::string cost(const forecast::Hindrance& hindrance, bool at_least) {
   return (at_least ? "over " : "") + span(hindrance.costs);
 }
 
-void print_in_the_way(Paper& paper, const service::ForeseeAnswer& answer, const Clock& clock) {
+void print_in_the_way(Paper& paper,
+                      const service::ForeseeAnswer& answer,
+                      const time::WallClock& clock) {
   const forecast::InTheWay& way = answer.in_the_way;
   paper.heading("IN THE WAY",
                 way.plain ? "plain water would be ready at " + clock.moment(*way.plain)
@@ -113,7 +115,9 @@ void print_in_the_way(Paper& paper, const service::ForeseeAnswer& answer, const 
 }
 
 // The stages of the middle run, when there are more than the bulk.
-void print_stages(Paper& paper, const service::ForeseeAnswer& answer, const Clock& clock) {
+void print_stages(Paper& paper,
+                  const service::ForeseeAnswer& answer,
+                  const time::WallClock& clock) {
   const std::vector<forecast::Stop>& stops = answer.forecast.stops;
   if (stops.size() < 2) return;
   paper.heading("THE STAGES", "with every number at its middle");
@@ -150,7 +154,7 @@ void print_doubt(Paper& paper, const service::ForeseeAnswer& answer) {
 }  // namespace
 
 void print(Paper& paper, const service::ForeseeAnswer& answer) {
-  const Clock clock(answer.bowl.bake.mixed_at.value_or(""));
+  const time::WallClock clock = service::clock_of(answer.bowl.bake);
   paper.heading(answer.bowl.bake.name, clock.known() ? "mixed " + clock.moment(Time{}) : "");
   paper.line();
   print_when(paper, answer, clock);

@@ -7,11 +7,11 @@
 
 #include "cli/chart.h"
 #include "cli/print.h"
+#include "service/now.h"
 #include "service/words.h"
 
 namespace barm::cli {
 
-using service::Clock;
 using service::span;
 
 namespace {
@@ -194,7 +194,7 @@ void print_ready_for(Paper& paper, const forecast::ReadyFor& ready_for) {
 }
 
 void print(Paper& paper, const service::JarAnswer& answer) {
-  const Clock clock(answer.mixed_at);
+  const time::WallClock clock = service::clock_from(answer.mixed_at);
   const forecast::JarMarks& marks = answer.marks;
   paper.heading(answer.name, clock.known() ? "mixed " + clock.moment(Time{}) : "");
   paper.line();

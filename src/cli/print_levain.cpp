@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "cli/print.h"
+#include "service/now.h"
 #include "service/words.h"
 
 namespace barm::cli {
@@ -24,7 +25,7 @@ void print(Paper& paper, const service::LevainAnswer& answer) {
     paper.wrapped(
         fmt::format("feed it {} so that it peaks about {}", answer.feed_at, request.peak_at));
   }
-  const service::Clock clock(request.fed_at);
+  const time::WallClock clock = service::clock_from(request.fed_at);
   if (feeding.peak.p10 && feeding.peak.p50 && feeding.peak.p90) {
     const auto say = [&](Time t) { return clock.known() ? clock.moment(t) : span(t); };
     paper.wrapped(

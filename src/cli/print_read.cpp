@@ -8,11 +8,11 @@
 #include "cli/chart.h"
 #include "cli/print.h"
 #include "service/begun.h"
+#include "service/now.h"
 #include "service/words.h"
 
 namespace barm::cli {
 
-using service::Clock;
 using service::span;
 
 namespace {
@@ -26,13 +26,15 @@ std::string at_what(const service::ReadAnswer& answer) {
 
 std::string odds(Probability chance) { return service::odds(chance, as_draws); }
 
-std::string range(const forecast::Spread& ready, const Clock& clock) {
+std::string range(const forecast::Spread& ready, const time::WallClock& clock) {
   if (!ready.p10) return "not in the time looked at";
   return clock.short_moment(*ready.p10) + " to " +
          (ready.p90 ? clock.short_moment(*ready.p90) : "never");
 }
 
-void print_next_look(Paper& paper, const service::ReadAnswer& answer, const Clock& clock) {
+void print_next_look(Paper& paper,
+                     const service::ReadAnswer& answer,
+                     const time::WallClock& clock) {
   if (estimation::some_must_be_wrong(answer.suspicions)) {
     paper.wrapped(
         "some of these readings must be wrong (see the doubt below): settle that before you go by "
@@ -50,7 +52,7 @@ void print_next_look(Paper& paper, const service::ReadAnswer& answer, const Cloc
                             span(next->width_after * hour)));
 }
 
-void print_window(Paper& paper, const service::ReadAnswer& answer, const Clock& clock) {
+void print_window(Paper& paper, const service::ReadAnswer& answer, const time::WallClock& clock) {
   const estimation::Outlook& after = answer.after;
   std::string text;
   if (after.good_from && after.good_until && *after.good_until > *after.good_from) {
@@ -66,7 +68,7 @@ void print_window(Paper& paper, const service::ReadAnswer& answer, const Clock& 
   paper.wrapped(text);
 }
 
-void print_when(Paper& paper, const service::ReadAnswer& answer, const Clock& clock) {
+void print_when(Paper& paper, const service::ReadAnswer& answer, const time::WallClock& clock) {
   const estimation::Outlook& after = answer.after;
   const bool ready = after.ready.p50 && after.never.value() <= mostly_never;
   if (ready) {
@@ -87,7 +89,7 @@ void print_when(Paper& paper, const service::ReadAnswer& answer, const Clock& cl
   print_next_look(paper, answer, clock);
 }
 
-void print_taught(Paper& paper, const service::ReadAnswer& answer, const Clock& clock) {
+void print_taught(Paper& paper, const service::ReadAnswer& answer, const time::WallClock& clock) {
   const auto& rows = answer.readings.rows;
   if (rows.empty()) {
     paper.heading("BEGUN FROM WHAT " + answer.culture + " HAS TAUGHT");
@@ -129,7 +131,7 @@ double last_hour_of(const service::ReadAnswer& answer) {
 }  // namespace
 
 void print(Paper& paper, const service::ReadAnswer& answer) {
-  const Clock clock(answer.bowl.bake.mixed_at.value_or(""));
+  const time::WallClock& clock = answer.clock;
   paper.heading(answer.bowl.bake.name, clock.known() ? "mixed " + clock.moment(Time{}) : "");
   paper.line();
   print_when(paper, answer, clock);
@@ -194,9 +196,9 @@ void print(Paper& paper, const service::CultureAnswer& answer) {
 
 void print(Paper& paper, const service::KeptCulture& kept) {
   print_known(paper, service::shown(kept.culture));
-  const service::Zone zone;
+  const time::Zone zone;
   for (const service::KeptBatch& batch : kept.batches) {
-    print_batch(paper, batch.title, zone.local(batch.mixed_at).substr(0, 10), batch.readings);
+    print_batch(paper, batch.title, zone.day(batch.mixed_at).text(), batch.readings);
     std::string words = batch.taught.empty() ? "it did as the book says" : "";
     for (const std::string& one : batch.taught) words += (words.empty() ? "" : "; ") + one;
     if (!batch.trouble.empty()) words = "nothing can be learned from it: " + batch.trouble;

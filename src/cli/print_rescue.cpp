@@ -2,15 +2,15 @@
 
 #include "cli/commands_rescue.h"
 #include "cli/print.h"
+#include "service/now.h"
 
 namespace barm::cli {
 
-using service::Clock;
 using service::span;
 
 namespace {
 
-std::string when(const forecast::WayOut& way, const Clock& clock) {
+std::string when(const forecast::WayOut& way, const time::WallClock& clock) {
   if (way.remedy == forecast::Remedy::flatbread) return "";
   if (!way.ready.p50) return "more than half of such doughs do not get there in this time";
   std::string text = "ready about " + clock.moment(*way.ready.p50);
@@ -34,7 +34,7 @@ std::string chance(const service::ToldWay& told, const forecast::Rescue& rescue)
 
 void print(Paper& paper, const service::RescueAnswer& answer) {
   const forecast::Rescue& rescue = answer.rescue;
-  const Clock clock(answer.bake.mixed_at.value_or(""));
+  const time::WallClock& clock = answer.clock;
   paper.heading(answer.bake.name,
                 clock.known() ? fmt::format("now {}, {} after mixing",
                                             clock.moment(rescue.options.now),

@@ -12,7 +12,6 @@
 
 #include "base/csv.h"
 #include "estimation/internal/thin.h"
-#include "estimation/local_time.h"
 
 namespace barm::estimation {
 
@@ -209,8 +208,8 @@ std::optional<std::string> set_number(Reading& row,
 }
 
 // Hours since mixing of a cell of time; `after` is the row before.
-Result<Time> time_of(Kind kind, const std::string& text, const WallClock& clock, Time after) {
-  if (kind == Kind::time && looks_like_clock(text)) return clock.since_mixing(text, after);
+Result<Time> time_of(Kind kind, const std::string& text, const time::WallClock& clock, Time after) {
+  if (kind == Kind::time && time::looks_like_clock(text)) return clock.since_mixing(text, after);
   const auto read = number(text);
   if (!read) {
     return failure(ErrorCode::bad_input,
@@ -243,8 +242,8 @@ Length mean_height(Length edge, double dome) {
 
 class Parser {
  public:
-  Parser(std::string file, const ReadingOptions& options, WallClock clock)
-      : file_(std::move(file)), options_(options), clock_(std::move(clock)) {}
+  Parser(std::string file, const ReadingOptions& options)
+      : file_(std::move(file)), options_(options) {}
 
   Result<Readings> parse(std::string_view text) {
     const csv::Table table = csv::table_of(text);
@@ -329,7 +328,7 @@ class Parser {
       if (column.kind == Kind::remark) {
         row.remark = cell.text;
       } else if (column.kind <= Kind::minutes) {
-        const auto at = time_of(column.kind, cell.text, clock_, after_);
+        const auto at = time_of(column.kind, cell.text, options_.clock, after_);
         if (!at) return bad(cell, column.title, at.error().message);
         const auto wrong = wrong_time(*at, after_);
         if (wrong) return bad(cell, column.title, *wrong);
@@ -349,7 +348,6 @@ class Parser {
 
   std::string file_;
   const ReadingOptions& options_;
-  WallClock clock_;
   Readings out_;
   Time after_;
 };
@@ -380,9 +378,7 @@ std::size_t Readings::heights() const {
 Result<Readings> parse_readings(std::string_view text,
                                 const std::string& file,
                                 const ReadingOptions& options) {
-  auto clock = WallClock::mixed(options.mixed_at, options.zone);
-  if (!clock) return failure(clock);
-  auto readings = Parser(file, options, std::move(*clock)).parse(text);
+  auto readings = Parser(file, options).parse(text);
   if (!readings) return readings;
   find_mark(*readings, options);
   internal::thin(*readings);
@@ -404,8 +400,6 @@ Result<Reading> parse_reading(std::string_view text, const ReadingOptions& optio
         "--reading",
         fmt::format("'{}': {}; write '14:30 52 mm', '6.5h 1.4x' or '3h pH 4.9'", text, words));
   };
-  const auto clock = WallClock::mixed(options.mixed_at, options.zone);
-  if (!clock) return failure(clock);
   std::istringstream in{std::string(text)};
   std::vector<std::string> words{std::istream_iterator<std::string>(in), {}};
   // "52 mm" and "pH 4.9" become one word.
@@ -430,8 +424,8 @@ Result<Reading> parse_reading(std::string_view text, const ReadingOptions& optio
       return std::optional<double>();
     return number(low.substr(0, low.size() - unit.size()));
   };
-  if (looks_like_clock(when)) {
-    const auto at = clock->since_mixing(when, Time{});
+  if (time::looks_like_clock(when)) {
+    const auto at = options.clock.since_mixing(when, Time{});
     if (!at) return bad(at.error().message);
     row.at = *at;
   } else if (const auto hours = with_unit(when, "h")) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "time/wall_clock.h"
 #include "units/fraction.h"
 #include "units/temperature.h"
 #include "units/units.h"
@@ -47,8 +48,7 @@ struct Readings {
 };
 
 struct ReadingOptions {
-  std::string mixed_at = {};    ///< local date and time of mixing, "2026-11-28T07:00"; may be empty
-  std::string zone = {};        ///< IANA name such as "Europe/Berlin"; empty: a clock never changed
+  time::WallClock clock = {};   ///< from mixing on; without a time only hours can be read
   bool keep_good_rows = false;  ///< leave bad rows out instead of refusing the file
   std::optional<Length> start_mark = std::nullopt;  ///< known without a row at the start
 };

@@ -6,12 +6,12 @@
 
 #include "formula/internal/checks.h"
 #include "formula/internal/contents.h"
-#include "formula/internal/moment.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/shelf.h"
 #include "formula/internal/stages.h"
 #include "formula/internal/standing.h"
 #include "formula/internal/words.h"
+#include "time/local_time.h"
 #include "units/units.h"
 
 namespace barm::formula {
@@ -101,9 +101,9 @@ class BakeReader {
   static std::string moment_of(const Node& value) {
     if (value.kind == Node::Kind::date) stop(value.place, "is a date without a time of day");
     const bool text = value.kind == Node::Kind::text || value.kind == Node::Kind::date_time;
-    const auto moment = text ? local_moment(value.text) : std::nullopt;
+    const auto moment = text ? barm::time::parse_local(trimmed(value.text)) : std::nullopt;
     if (!moment) stop(value.place, "is no local time: write \"2026-11-28T07:00\" or \"07:00\"");
-    return *moment;
+    return moment->text();
   }
 
   void read_size() {

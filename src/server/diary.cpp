@@ -289,7 +289,7 @@ class RealDiary final : public Diary {
     photo.caption = request.asked("caption");
     photo.taken_at = now.at;
     if (const auto taken = query_or_nothing(request, "taken_at")) {
-      const auto moment = storage::parse_moment(*taken);
+      const auto moment = time::parse_instant(*taken);
       if (!moment)
         throw Refused{
             problem(Refusal::bad_request, "taken_at wants a moment such as 2026-11-28T06:00:00Z")};

@@ -77,28 +77,10 @@ std::string event(const std::string& name,
   return out + "END:VALARM\r\nEND:VEVENT\r\n";
 }
 
-/// The wall clock of the bakery, read in hours after mixing; changed in the night or not.
-class Wall {
- public:
-  Wall(storage::Moment mixed, const Zone& zone) : mixed_(mixed), zone_(zone) {}
-
-  [[nodiscard]] std::string iso(Time after_mixing) const { return zone_.local(at(after_mixing)); }
-
-  [[nodiscard]] std::string words(Time after_mixing) const { return said(at(after_mixing), zone_); }
-
- private:
-  [[nodiscard]] storage::Moment at(Time after_mixing) const {
-    return mixed_ + 60 * std::llround(after_mixing.in(minute));
-  }
-
-  storage::Moment mixed_;
-  Zone zone_;
-};
-
 /// Gathers what is to be done, in hours after mixing.
 class Entries {
  public:
-  Entries(const formula::Bake& bake, const Wall& wall) : bake_(bake), wall_(wall) {}
+  Entries(const formula::Bake& bake, const time::WallClock& wall) : bake_(bake), wall_(wall) {}
 
   void add(const std::string& key,
            const std::string& what,
@@ -119,7 +101,7 @@ class Entries {
 
  private:
   const formula::Bake& bake_;
-  const Wall& wall_;
+  const time::WallClock& wall_;
   std::vector<CalendarEntry> entries_;
 };
 
@@ -132,16 +114,16 @@ void add_folds(Entries& entries, const formula::Bake& bake) {
   }
 }
 
-void add_ready(Entries& entries, const ForeseeAnswer& answer, const Wall& wall) {
+void add_ready(Entries& entries, const ForeseeAnswer& answer, const time::WallClock& wall) {
   const forecast::Spread& ready = answer.forecast.ready;
   if (answer.look_again)
     entries.add("look", "Look at the dough", *answer.look_again, "A look tells most now.");
   if (!ready.p50) return;
   std::string words =
-      "Most likely " + wall.words(*ready.p50) + ", " + risen(answer.forecast.target) + ".";
+      "Most likely " + wall.moment(*ready.p50) + ", " + risen(answer.forecast.target) + ".";
   if (ready.p10 && ready.p90) {
-    words += " 4 of 5 doughs like this one: " + wall.words(*ready.p10) + " to " +
-             wall.words(*ready.p90) + ".";
+    words += " 4 of 5 doughs like this one: " + wall.moment(*ready.p10) + " to " +
+             wall.moment(*ready.p90) + ".";
   }
   const std::string never = odds(answer.forecast.never, answer.forecast.draws);
   if (answer.forecast.never.value() > 0)
@@ -183,13 +165,13 @@ void add_stages(Entries& entries, const ForeseeAnswer& answer) {
 
 Result<std::string> calendar(const ForeseeAnswer& answer, const CalendarRequest& request) {
   const formula::Bake& bake = answer.bowl.bake;
-  const auto mixed = request.zone.moment(bake.mixed_at.value_or(""));
+  const auto mixed = moment_of(bake.mixed_at.value_or(""), request.zone);
   if (!mixed) {
     return failure(ErrorCode::bad_input,
                    "mixed",
                    "a calendar needs the day of mixing: write mixed = 2026-11-28T07:00:00");
   }
-  const Wall wall(*mixed, request.zone);
+  const time::WallClock wall(*mixed, request.zone);
   Entries entries(bake, wall);
   entries.add("mix", "Mix", Time{}, "");
   add_folds(entries, bake);

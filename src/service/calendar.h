@@ -4,15 +4,15 @@
 #include <vector>
 
 #include "base/result.h"
+#include "service/now.h"
 #include "service/use_cases.h"
-#include "service/zone.h"
 
 namespace barm::service {
 
 struct CalendarRequest {
   Time alarm_before;    ///< each alarm so long before its time
   std::string made_at;  ///< UTC, "20261128T060000Z"
-  Zone zone;            ///< of the bakery
+  time::Zone zone;      ///< of the bakery
 };
 
 /// One thing to do, local times "2026-11-28T07:00".

@@ -40,7 +40,7 @@ Result<storage::Bake> with_its_file(storage::Bake bake, const Now& now) {
   if (!read) return failure(read);
   if (!read->name.empty()) bake.title = read->name;
   const auto in_file =
-      read->mixed_at ? now.zone.moment(*read->mixed_at) : std::optional<storage::Moment>();
+      read->mixed_at ? moment_of(*read->mixed_at, now.zone) : std::optional<storage::Moment>();
   if (bake.state == "planned" && in_file) bake.mixed_at = in_file;
   if (bake.state == "live" && !bake.mixed_at) bake.mixed_at = in_file.value_or(now.at);
   return bake;
@@ -87,7 +87,7 @@ Result<formula::Bake> stored_bake(const storage::Bake& record,
                                   const Now& now) {
   auto bake = formula::parse_bake(record.toml, file_name);
   if (!bake) return failure(bake);
-  if (record.mixed_at) bake->mixed_at = now.zone.local(*record.mixed_at);
+  if (record.mixed_at) bake->mixed_at = now.zone.local(*record.mixed_at).text();
   for (const storage::Mark& mark : marks) {
     if (mark.what != "weigh" || !mark.poured_g) continue;
     const auto at = bake->find(mark.of);

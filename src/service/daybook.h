@@ -7,8 +7,8 @@
 #include <vector>
 
 #include "formula/bake.h"
+#include "service/now.h"
 #include "service/use_cases.h"
-#include "service/zone.h"
 #include "storage/daybook.h"
 
 namespace barm::service {

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "service/zone.h"
+#include "service/now.h"
 #include "storage/daybook.h"
 
 namespace barm::service {
@@ -14,7 +14,7 @@ namespace barm::service {
 struct BakesAnswer {
   std::int64_t total = 0;  ///< that match; `lines` may hold fewer
   std::vector<storage::BakeLine> lines;
-  Zone zone;
+  time::Zone zone;
 };
 
 [[nodiscard]] Result<BakesAnswer> bakes(storage::Daybook& daybook,
@@ -30,7 +30,7 @@ struct BakeView {
   std::vector<storage::Remark> remarks;
   std::vector<storage::Photo> photos;
   std::vector<storage::BakeVersion> versions;
-  Zone zone;
+  time::Zone zone;
 };
 
 /// By its id, or by words that only one title holds. Errors: not_found; bad_input when several do,
@@ -44,7 +44,7 @@ struct BakeView {
 /// What is in the trash and until when it can be taken out.
 struct TrashAnswer {
   std::vector<storage::Deleted> deleted;
-  Zone zone;
+  time::Zone zone;
 };
 
 [[nodiscard]] Result<TrashAnswer> trash(storage::Daybook& daybook, const Now& now);

@@ -45,7 +45,7 @@ std::optional<Moment> counted(std::string_view text, const Now& now) {
   if (text.starts_with("day+")) {
     text.remove_prefix(3);
     const Moment noon = now.zone.noon(now.at, take_number(text));
-    return now.zone.moment(now.zone.local(noon).substr(0, 10) + std::string(text));
+    return moment_of(now.zone.day(noon).text() + std::string(text), now.zone);
   }
   return std::nullopt;
 }

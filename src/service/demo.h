@@ -1,5 +1,5 @@
 #pragma once
-#include "service/zone.h"
+#include "service/now.h"
 #include "storage/daybook.h"
 
 namespace barm::service {

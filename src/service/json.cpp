@@ -4,6 +4,7 @@
 
 #include "service/aim.h"
 #include "service/internal/json_parts.h"
+#include "service/now.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -86,7 +87,7 @@ json to_json(const ForeseeAnswer& answer) {
   const forecast::Forecast& forecast = answer.forecast;
   json out = document("foresee");
   out["bowl"] = bowl_body(answer.bowl);
-  const Clock clock(answer.bowl.bake.mixed_at.value_or(""));
+  const time::WallClock clock = clock_of(answer.bowl.bake);
   out["mixed_at"] = answer.bowl.bake.mixed_at ? json(*answer.bowl.bake.mixed_at) : json(nullptr);
   out["temperature_C"] = answer.temperature.celsius();
   out["target_volume_ratio"] = forecast.target;

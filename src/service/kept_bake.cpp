@@ -88,7 +88,7 @@ Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record) {
 std::string made_from(const KeptBake& bake, const Now& now) {
   std::string text = book() + '\n';
   if (bake.record.mixed_at) {
-    text += now.zone.local(*bake.record.mixed_at) + '\n';
+    text += now.zone.local(*bake.record.mixed_at).text() + '\n';
     text += readings_table(bake.readings, *bake.record.mixed_at);
   }
   for (const storage::Mark& mark : bake.marks) {

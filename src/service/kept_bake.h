@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "estimation/readings.h"
-#include "service/zone.h"
+#include "service/now.h"
 #include "storage/daybook.h"
 
 namespace barm::service {

@@ -11,7 +11,7 @@
 
 #include "service/begun.h"
 #include "service/culture.h"
-#include "service/zone.h"
+#include "service/now.h"
 #include "storage/daybook.h"
 
 namespace barm::service {

@@ -6,7 +6,7 @@
 #include "forecast/spread.h"
 #include "formula/bake.h"
 #include "service/kept_bake.h"
-#include "service/zone.h"
+#include "service/now.h"
 
 namespace barm::service {
 

@@ -10,6 +10,7 @@
 #include "service/begun.h"
 #include "service/internal/json_parts.h"
 #include "service/json.h"
+#include "service/now.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -21,11 +22,9 @@ using internal::spread;
 
 constexpr int draws_before = 1000;  // of the dough without its readings
 
-estimation::ReadingOptions options_of(const formula::Bake& bake, const ReadRequest& request) {
-  return {.mixed_at = bake.mixed_at.value_or(""),
-          .zone = request.zone,
-          .keep_good_rows = request.keep_good_rows,
-          .start_mark = request.start_mark};
+estimation::ReadingOptions options_of(const time::WallClock& clock, const ReadRequest& request) {
+  return {
+      .clock = clock, .keep_good_rows = request.keep_good_rows, .start_mark = request.start_mark};
 }
 
 // Heights over the start mark as they were read, or as ratios.
@@ -70,7 +69,9 @@ nlohmann::json outlook(const estimation::Outlook& o) {
 }  // namespace
 
 Result<estimation::Readings> readings_of(const formula::Bake& bake, const ReadRequest& request) {
-  const auto options = options_of(bake, request);
+  const auto clock = clock_in(request.zone, bake);
+  if (!clock) return failure(clock);
+  const auto options = options_of(*clock, request);
   estimation::Readings readings;
   if (!request.file.empty()) {
     auto from_file = estimation::read_readings(request.file, options);
@@ -108,7 +109,10 @@ Result<ReadAnswer> read(const formula::Bake& bake,
   if (!readings) return failure(readings);
   auto start = begun(request.culture, bake, *options.prior);
   if (!start) return failure(start);
+  auto clock = clock_in(request.zone, bake);
+  if (!clock) return failure(clock);
   ReadAnswer answer;
+  answer.clock = *std::move(clock);
   answer.culture = std::move(start->culture);
   auto batch = batch_of(bake, start->belief, *readings, options);
   if (!batch) return failure(batch);
@@ -158,7 +162,6 @@ Result<ReadAnswer> read(const std::string& path,
 }
 
 nlohmann::json to_json(const ReadAnswer& answer) {
-  const Clock clock(answer.bowl.bake.mixed_at.value_or(""));
   nlohmann::json rows = nlohmann::json::array();
   for (const estimation::Reading& row : answer.readings.rows) {
     nlohmann::json one = {{"at_h", row.at.in(hour)}};

@@ -18,7 +18,7 @@ namespace barm::service {
 struct ReadRequest {
   std::string file;                ///< of readings; may be empty
   std::vector<std::string> typed;  ///< "14:30 52 mm"
-  std::string zone;                ///< IANA name; empty: the clock was never changed
+  std::string zone;                ///< IANA name; empty: the machine's
   bool keep_good_rows = false;
   std::optional<Length> start_mark;
   std::string culture;  ///< file of a culture's memory; empty: the book
@@ -26,6 +26,7 @@ struct ReadRequest {
 
 struct ReadAnswer {
   BowlAnswer bowl;
+  time::WallClock clock;  ///< by which its times are read and said
   estimation::Readings readings;
   estimation::Outlook before;  ///< the same dough without its readings
   estimation::Outlook after;

@@ -11,6 +11,7 @@
 #include "generated/constants.h"
 #include "service/begun.h"
 #include "service/internal/spoils.h"
+#include "service/now.h"
 
 namespace barm::service {
 
@@ -25,9 +26,9 @@ constexpr double strong = 15;  // g/L of alcohol in the water from which it is w
 // A moment as hours after mixing.
 Result<Time> moment_of(const char* field,
                        const std::string& text,
-                       const Clock& clock,
+                       const time::WallClock& clock,
                        Time earliest) {
-  if (const auto local = clock.after_mixing(text, earliest)) return *local;
+  if (const auto local = clock.next(text, earliest)) return *local;
   if (const auto hours = formula::parse_time(text)) return *hours;
   const bool like_a_clock = text.find(':') != std::string::npos;
   return failure(
@@ -46,7 +47,9 @@ Result<Time> moment_of(const char* field,
 Result<forecast::RescueOptions> options_of(const formula::Bake& bake,
                                            const RescueRequest& request,
                                            const estimation::Readings& readings) {
-  const Clock clock(bake.mixed_at.value_or(""));
+  auto in_zone = clock_in(request.readings.zone, bake);
+  if (!in_zone) return failure(in_zone);
+  const time::WallClock clock = *std::move(in_zone);
   forecast::RescueOptions options;
   const Time last = readings.last_hour() * hour;
   if (request.now.empty() && readings.rows.empty())
@@ -244,7 +247,7 @@ std::vector<std::string> cautions(const RescueAnswer& answer, const formula::Bow
   return lines;
 }
 
-std::string give_up(const RescueAnswer& answer, const Clock& clock) {
+std::string give_up(const RescueAnswer& answer, const time::WallClock& clock) {
   const forecast::GivingUp& up = answer.rescue.giving_up;
   const std::string by = clock.moment(answer.rescue.options.by);
   const std::string lost =
@@ -375,8 +378,10 @@ Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& requ
     answer.ways.push_back(std::move(told));
   }
   advise(answer.ways);
-  const Clock clock(bake.mixed_at.value_or(""));
-  answer.giving_up = give_up(answer, clock);
+  auto clock = clock_in(request.readings.zone, bake);
+  if (!clock) return failure(clock);
+  answer.clock = *std::move(clock);
+  answer.giving_up = give_up(answer, answer.clock);
   answer.rests_on = rests_on(answer);
   answer.cautions = cautions(answer, middle->bowl);
   return answer;

@@ -40,6 +40,7 @@ struct ToldWay {
 
 struct RescueAnswer {
   formula::Bake bake;
+  time::WallClock clock;  ///< by which its times are read and said
   forecast::Rescue rescue;
   std::vector<ToldWay> ways;          ///< best first; of each kind the best one
   std::vector<forecast::WayOut> all;  ///< every one that was tried

@@ -7,7 +7,7 @@
 #include "formula/amount.h"
 #include "generated/constants.h"
 #include "shop/csv.h"
-#include "shop/dates.h"
+#include "time/date.h"
 
 namespace barm::service {
 
@@ -106,12 +106,15 @@ void say_old_prices(const formula::Bake& bake, TillAnswer& answer) {
   const std::string newest = bake.mixed_at && bake.mixed_at->size() >= 10
                                  ? std::max(bake.mixed_at->substr(0, 10), answer.prices.newest())
                                  : answer.prices.newest();
-  const auto days = shop::days_between(answer.prices.oldest(), newest);
-  if (!days || static_cast<double>(*days) * day <= constants::prices::stale.value) return;
+  const auto first = time::parse_date(answer.prices.oldest());
+  const auto last = time::parse_date(newest);
+  if (!first || !last) return;
+  const long days = last->days - first->days;
+  if (static_cast<double>(days) * day <= constants::prices::stale.value) return;
   answer.doubts.push_back(
       fmt::format("the oldest price is of {}, {} days before {}: look it up again",
                   answer.prices.oldest(),
-                  *days,
+                  days,
                   newest));
 }
 

@@ -135,7 +135,7 @@ const Due* next_of(const std::vector<Due>& due,
   return nullptr;
 }
 
-std::string window(const DoughToday& dough, const Zone& zone) {
+std::string window(const DoughToday& dough, const time::Zone& zone) {
   if (!dough.ready_p50) return "fewer than half of such doughs get ready in three days";
   std::string words = said(*dough.ready_p50, zone);
   if (!dough.ready_p10) return words;
@@ -238,8 +238,8 @@ Result<std::vector<storage::Bake>> near_bakes(Daybook& daybook, const Now& now) 
   auto planned = daybook.list<storage::Bake>(query);
   if (!planned) return failure(planned);
   for (storage::Bake& bake : *planned) {
-    if (!bake.mixed_at || *bake.mixed_at < now.at - storage::a_day ||
-        *bake.mixed_at > now.at + 2 * storage::a_day)
+    if (!bake.mixed_at || *bake.mixed_at < now.at - time::seconds_a_day ||
+        *bake.mixed_at > now.at + 2 * time::seconds_a_day)
       continue;
     bakes->push_back(std::move(bake));
   }
@@ -371,7 +371,7 @@ bool to_weigh(const Alive& alive, const Now& now) {
 }
 
 std::string day_of(const Alive& alive, const Now& now) {
-  return now.zone.local(*alive.record.mixed_at).substr(0, 10);
+  return now.zone.day(*alive.record.mixed_at).text();
 }
 
 // All ordinary breads of the next day on which some are mixed: today's while there are any.

@@ -16,6 +16,7 @@
 #include "larder/larder.h"
 #include "service/aim.h"
 #include "service/internal/spoils.h"
+#include "service/now.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -241,7 +242,7 @@ Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Option
   if (!parts) return failure(parts);
   for (const auto& [field, time] :
        {std::pair{"fed", request.fed_at}, std::pair{"peak-at", request.peak_at}}) {
-    if (time.empty() || Clock(time).known()) continue;
+    if (time.empty() || time::parse_local(time)) continue;
     return failure(ErrorCode::bad_input,
                    field,
                    fmt::format("'{}' is no local time; write 2026-11-27T22:00 or 22:00", time));
@@ -268,7 +269,7 @@ Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Option
   if (!feeding) return failure(feeding);
   LevainAnswer answer{request, *feeding, "", options.draws};
   if (!request.peak_at.empty() && request.fed_at.empty() && feeding->peak.p50) {
-    answer.feed_at = Clock(request.peak_at).moment(-*feeding->peak.p50);
+    answer.feed_at = clock_from(request.peak_at).moment(-*feeding->peak.p50);
   }
   return answer;
 }

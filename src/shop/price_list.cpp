@@ -7,7 +7,7 @@
 
 #include "formula/reading.h"
 #include "larder/larder.h"
-#include "shop/internal/date.h"
+#include "time/date.h"
 
 namespace barm::shop {
 
@@ -112,7 +112,7 @@ class Reader {
 
   static std::string date_of(const Node& value) {
     const bool date = value.kind == Node::Kind::date || value.kind == Node::Kind::text;
-    if (date && internal::is_date(value.text)) return value.text;
+    if (date && time::parse_date(value.text)) return value.text;
     stop(value.place, "is no date: write 2026-11-20");
   }
 

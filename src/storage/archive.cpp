@@ -172,7 +172,7 @@ std::vector<BakeVersion> versions_of(const ZipReader& zip,
   std::vector<BakeVersion> versions;
   for (const json& entry : list) {
     if (!entry.is_object()) wrong(file, "a version is an object");
-    const auto saved_at = parse_moment(text_at(entry, "saved_at", file));
+    const auto saved_at = time::parse_instant(text_at(entry, "saved_at", file));
     const auto revision = entry.find("revision");
     if (!saved_at || revision == entry.end() || !revision->is_number_integer())
       wrong(file, "a version has a revision and a moment saved_at");

@@ -118,7 +118,7 @@ bool is_decimal(const std::string& value) {
 }
 
 bool is_day(const std::string& value) {
-  return value.size() == 10 && parse_moment(value + "T00:00:00Z").has_value();
+  return value.size() == 10 && time::parse_instant(value + "T00:00:00Z").has_value();
 }
 
 }  // namespace

@@ -52,7 +52,7 @@ const char* take(const json& from, std::int64_t& to) {
 
 const char* take(const json& from, Moment& to) {
   const auto moment =
-      from.is_string() ? parse_moment(from.get_ref<const std::string&>()) : std::nullopt;
+      from.is_string() ? time::parse_instant(from.get_ref<const std::string&>()) : std::nullopt;
   if (!moment) return "a moment such as 2026-11-28T06:00:00Z";
   to = *moment;
   return nullptr;

@@ -57,7 +57,7 @@ const char* take(const std::string& cell, std::int64_t& to) {
 }
 
 const char* take(const std::string& cell, Moment& to) {
-  const auto moment = parse_moment(cell);
+  const auto moment = time::parse_instant(cell);
   if (!moment) return "a moment such as 2026-11-28T06:00:00Z";
   to = *moment;
   return nullptr;

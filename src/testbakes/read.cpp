@@ -11,7 +11,6 @@
 // The reader of bake files and this one read the same kind of file with the same errors.
 #include "formula/amount.h"
 #include "formula/document.h"
-#include "formula/internal/moment.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/shelf.h"
 #include "formula/internal/words.h"

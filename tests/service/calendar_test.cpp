@@ -9,7 +9,7 @@
 #include <sstream>
 
 #include "formula/read.h"
-#include "service/in_zone.h"
+#include "support/in_central_europe.h"
 #include "support/matchers.h"
 
 namespace barm::service {
@@ -21,7 +21,7 @@ using testing::Contains;
 using testing::HasSubstr;
 using testing::SizeIs;
 
-const CalendarRequest request{15.0 * minute, "20261125T180000Z", Zone::fixed(3600)};
+const CalendarRequest request{15.0 * minute, "20261125T180000Z", time::Zone::fixed(3600)};
 
 /// Content lines as a calendar program reads them: unfolded, each with its property and value.
 std::vector<std::pair<std::string, std::string>> read(const std::string& text) {
@@ -145,7 +145,7 @@ TEST_F(OfABake, FollowsTheClockThatIsPutBackInTheNight) {
   };
   write("2026-11-28T07:00:00", "2026-10-25T00:00:00");
   write("after = \"1 h\"", "after = \"4 h\"");
-  const auto file = of(text, {15.0 * minute, "20261024T180000Z", Zone()});
+  const auto file = of(text, {15.0 * minute, "20261024T180000Z", time::Zone()});
   ASSERT_THAT(file, Holds());
   EXPECT_THAT(read(*file),
               Contains(std::pair(std::string("DTSTART"), std::string("20261025T030000"))))

@@ -9,8 +9,8 @@
 #include "../support/matchers.h"
 #include "service/daybook_view.h"
 #include "service/demo.h"
-#include "service/in_zone.h"
 #include "service/noon.h"
+#include "support/in_central_europe.h"
 
 namespace barm::service {
 
@@ -112,57 +112,24 @@ class ServiceDaybook : public testing::Test {
   Now now_ = saturday_noon();
 };
 
-TEST(Zone, GoesToTheWallAndBack) {
-  const Zone zone = Zone::fixed(3600);
-  EXPECT_EQ(zone.local(saturday_noon().at), "2026-11-28T12:00");
-  EXPECT_EQ(zone.moment("2026-11-28T12:00"), saturday_noon().at);
-  EXPECT_EQ(zone.moment("tomorrow"), std::nullopt);
-}
-
-TEST(Zone, KnowsTheDaysTheClockChanges) {
+TEST(Now, SaysAMomentAsTheWallShowsIt) {
   const InCentralEurope here;
-  const Zone zone;
-  EXPECT_EQ(zone.local(*storage::parse_moment("2026-03-29T00:59Z")), "2026-03-29T01:59");
-  EXPECT_EQ(zone.local(*storage::parse_moment("2026-03-29T01:00Z")), "2026-03-29T03:00");
-  EXPECT_EQ(zone.moment("2026-03-29T03:30"), storage::parse_moment("2026-03-29T01:30Z"));
-  EXPECT_EQ(zone.moment("2026-03-29T01:30"), storage::parse_moment("2026-03-29T00:30Z"));
-  // 02:30 is left out: as if the clock had not been changed.
-  EXPECT_EQ(zone.moment("2026-03-29T02:30"), storage::parse_moment("2026-03-29T01:30Z"));
-  // 02:30 comes twice: its first.
-  EXPECT_EQ(zone.moment("2026-10-25T02:30"), storage::parse_moment("2026-10-25T00:30Z"));
-  EXPECT_EQ(zone.moment("2026-10-25T03:30"), storage::parse_moment("2026-10-25T02:30Z"));
-  EXPECT_EQ(zone.moment("2026-10-25T01:30"), storage::parse_moment("2026-10-24T23:30Z"));
-}
-
-TEST(Zone, CountsDaysAlsoWhereTheyHave23Or25Hours) {
-  const InCentralEurope here;
-  const Zone zone;
-  const auto tomorrow = [&](const char* text) {
-    return zone.local(zone.noon(*storage::parse_moment(text), 1));
-  };
-  EXPECT_EQ(tomorrow("2026-10-24T22:05Z"), "2026-10-26T12:00");  // Sunday 00:05, 25 hours long
-  EXPECT_EQ(tomorrow("2026-03-28T22:58Z"), "2026-03-29T12:00");  // Saturday 23:58
-  EXPECT_EQ(tomorrow("2026-11-28T22:58Z"), "2026-11-29T12:00");
-}
-
-TEST(Zone, SaysAMomentAsTheWallShowsIt) {
-  const InCentralEurope here;
-  EXPECT_EQ(said(*storage::parse_moment("2026-10-25T00:31Z"), Zone()), "Sun 02:30");
-  EXPECT_EQ(said(*storage::parse_moment("2026-10-25T01:31Z"), Zone()), "Sun 02:30");
-  EXPECT_EQ(said(*storage::parse_moment("2026-10-25T04:53Z"), Zone()), "Sun 06:00");
+  EXPECT_EQ(said(*time::parse_instant("2026-10-25T00:31Z"), time::Zone()), "Sun 02:30");
+  EXPECT_EQ(said(*time::parse_instant("2026-10-25T01:31Z"), time::Zone()), "Sun 02:30");
+  EXPECT_EQ(said(*time::parse_instant("2026-10-25T04:53Z"), time::Zone()), "Sun 06:00");
 }
 
 TEST_F(ServiceDaybook, ABakeTakesTitleAndTimeFromItsFile) {
   const storage::Bake bake = kept("b", "planned", std::nullopt);
   EXPECT_EQ(bake.title, "Plain");
-  EXPECT_EQ(bake.mixed_at, now_.zone.moment("2026-11-28T07:00"));
+  EXPECT_EQ(bake.mixed_at, moment_of("2026-11-28T07:00", now_.zone));
   const auto read = stored_bake(daybook(), "b", now_);
   ASSERT_THAT(read, Holds());
   EXPECT_EQ(read->mixed_at, "2026-11-28T07:00");
 }
 
 TEST_F(ServiceDaybook, ALiveDoughKeepsItsTrueTimeOfMixing) {
-  const Moment mixed = *now_.zone.moment("2026-11-28T07:20");
+  const Moment mixed = *moment_of("2026-11-28T07:20", now_.zone);
   EXPECT_EQ(kept("b", "live", mixed).mixed_at, mixed);
   EXPECT_EQ(stored_bake(daybook(), "b", now_)->mixed_at, "2026-11-28T07:20");
 }
@@ -257,7 +224,7 @@ TEST_F(ServiceDaybook, EveryKindHasAPluralThatLeadsBack) {
 }
 
 TEST_F(ServiceDaybook, TodayFollowsADoughFromItsLevainToTheOven) {
-  const Moment mixed = *now_.zone.moment("2026-11-28T07:00");
+  const Moment mixed = *moment_of("2026-11-28T07:00", now_.zone);
   storage::Bake bake = kept("b", "planned", mixed);
 
   // The evening before: its levain is to be fed five hours before mixing.
@@ -323,14 +290,14 @@ TEST_F(ServiceDaybook, TodayWeighsTheNextDaysOrdinaryBreadsTogether) {
 // An evening and the hours after it, with a clock that is put back in the night between them.
 TEST_F(ServiceDaybook, TodaySaysTheSameTimeWheneverItIsAsked) {
   const InCentralEurope here;
-  const Moment mixed = *storage::parse_moment("2026-10-24T20:00Z");
+  const Moment mixed = *time::parse_instant("2026-10-24T20:00Z");
   kept("b", "live", mixed);
-  const std::string ready = todays({mixed, Zone()}).doughs[0].ready;
+  const std::string ready = todays({mixed, time::Zone()}).doughs[0].ready;
   for (const int minutes : {7, 118, 125, 271})
-    EXPECT_EQ(todays({mixed + 60 * minutes, Zone()}).doughs[0].ready, ready) << minutes;
-  const Moment middle = *todays({mixed, Zone()}).doughs[0].ready_p50;
-  EXPECT_GT(middle, *storage::parse_moment("2026-10-25T01:00Z"));
-  EXPECT_THAT(ready, StartsWith(said(middle, Zone())));
+    EXPECT_EQ(todays({mixed + 60 * minutes, time::Zone()}).doughs[0].ready, ready) << minutes;
+  const Moment middle = *todays({mixed, time::Zone()}).doughs[0].ready_p50;
+  EXPECT_GT(middle, *time::parse_instant("2026-10-25T01:00Z"));
+  EXPECT_THAT(ready, StartsWith(said(middle, time::Zone())));
 }
 
 TEST_F(ServiceDaybook, TodayNamesABakeWhoseFileCannotBeRead) {
@@ -385,7 +352,7 @@ TEST_F(ServiceDaybook, TheDemonstrationIsMadeForTheNextDayAtAnyHour) {
     const barm::test::Folder folder;
     auto demo = Daybook::open(folder / "demo.barm", {.create = true});
     ASSERT_THAT(demo, Holds());
-    const Now now{*storage::parse_moment(hour), Zone()};
+    const Now now{*time::parse_instant(hour), time::Zone()};
     ASSERT_THAT(fill_with_demo(*demo, now), Holds());
     const auto answer = today(*demo, now);
     ASSERT_THAT(answer, Holds());

@@ -78,7 +78,7 @@ class KeptCultureTest : public testing::Test {
     bake.toml = mead_toml;
     bake.state = "finished";
     bake.culture = "sluice";
-    bake.mixed_at = now_.at - days_ago * storage::a_day;
+    bake.mixed_at = now_.at - days_ago * time::seconds_a_day;
     ASSERT_THAT(save_bake(daybook(), bake, now_), Holds());
     for (int i = 0; i < looks; ++i) {
       storage::Reading look;

@@ -415,8 +415,8 @@ TEST_F(DaybookFile, AListOfBakesCountsTheirReadings) {
 
 TEST(Moments, AreReadAndWrittenInUtc) {
   EXPECT_EQ(noon.text(), "2026-11-29T12:00:00Z");
-  EXPECT_EQ(parse_moment("2026-11-29T13:00+01:00"), noon);
-  EXPECT_EQ(parse_moment("2026-11-29T08:30:00.25-0330"), noon);
+  EXPECT_EQ(time::parse_instant("2026-11-29T13:00+01:00"), noon);
+  EXPECT_EQ(time::parse_instant("2026-11-29T08:30:00.25-0330"), noon);
   EXPECT_EQ(Moment{-1}.text(), "1969-12-31T23:59:59Z");
   for (const char* wrong : {"",
                             "2026-11-29",
@@ -425,7 +425,7 @@ TEST(Moments, AreReadAndWrittenInUtc) {
                             "2026-11-29T12:00",
                             "2026-11-29T12:00:00Zx",
                             "1899-01-01T00:00Z"})
-    EXPECT_EQ(parse_moment(wrong), std::nullopt) << wrong;
+    EXPECT_EQ(time::parse_instant(wrong), std::nullopt) << wrong;
 }
 
 }  // namespace
