@@ -91,8 +91,7 @@ Result<service::CultureAnswer> relearn(const CultureArguments& arguments) {
 
 // A culture of a daybook, after what is done to it.
 Result<service::KeptCulture> in_daybook(const CultureArguments& arguments, bool anew) {
-  auto daybook = storage::Daybook::open(arguments.daybook);
-  if (!daybook) daybook = storage::Daybook::open(arguments.daybook, {.read_only = true});
+  auto daybook = storage::Daybook::open(arguments.daybook, {.or_read_only = true});
   if (!daybook) return failure(daybook);
   const service::Now now = service::machine_now();
   auto culture = service::find_culture(*daybook, arguments.file);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <csignal>
 #include <fstream>
 #include <functional>
 
@@ -399,6 +400,8 @@ int run(int argc, char** argv) {
 int run_program(int argc, char** argv) {
   try {
     use_what_was_brought_along();
+    // A file that reaches its limit is to be a full disk, and not the end of the program.
+    std::signal(SIGXFSZ, SIG_IGN);
     return run(argc, argv);
   } catch (const ContractViolation& fault) {
     fmt::print(stderr, "a fault of barm's own, please report it: {}\n", fault.what());

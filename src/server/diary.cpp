@@ -4,6 +4,7 @@
 
 #include <array>
 #include <charconv>
+#include <chrono>
 #include <nlohmann/json.hpp>
 
 #include "server/problem.h"
@@ -25,6 +26,8 @@ constexpr std::size_t most_of_photo = 25'000'000;
 constexpr std::size_t most_changes = 1000;
 constexpr std::size_t usual_limit = 200;
 constexpr std::size_t most_limit = 1000;
+constexpr std::int64_t most_number =
+    (std::int64_t{1} << 53U) - 1;  // a page's numbers are exact so far
 
 constexpr std::array kinds{Kind::bake,
                            Kind::culture,
@@ -68,6 +71,15 @@ std::string field_of(const Error& error) {
   return is_key ? pointer_step(error.where) : "";
 }
 
+// What cannot be written is said, and keeps nobody from reading what is there.
+template <class T>
+Result<bool> told(const Result<T>& result) {
+  if (result) return true;
+  if (result.error().code != ErrorCode::unavailable) return failure(result);
+  fmt::print(stderr, "barm: {}\n", result.error().text());
+  return true;
+}
+
 template <class T>
 T from_daybook(Result<T> result) {
   if (!result) throw Refused{problem(result.error())};
@@ -77,7 +89,22 @@ T from_daybook(Result<T> result) {
 class RealDiary final : public Diary {
  public:
   explicit RealDiary(const std::string& path)
-      : there_(!path.empty()), pool_(path, {.create = true}) {}
+      : there_(!path.empty()), pool_(path, {.create = true, .or_read_only = true}) {}
+
+  /// Opens it, and from now on it stays open, so that nobody puts another in its place.
+  Result<bool> begin() {
+    if (!there_) return true;
+    const auto lease = pool_.lease();
+    if (!lease) return failure(lease);
+    const auto epoch = (*lease)->epoch();
+    if (!epoch) return failure(epoch);
+    epoch_ = *epoch;
+    const storage::Moment now = service::machine_now().at;
+    const auto saves = (*lease)->try_saving();
+    if (!saves) return told(saves);
+    const auto copied = told(storage::keep_daily_backup(**lease, now));
+    return copied ? told((*lease)->purge(now)) : copied;
+  }
 
   bool is_there() const override { return there_; }
 
@@ -93,6 +120,7 @@ class RealDiary final : public Diary {
     const auto lease = daybook();
     const auto found = from_daybook(lease->changes_after(number, most_changes));
     ChangesSince out;
+    out.epoch = epoch_;
     out.last = found.last;
     out.complete =
         found.complete && (found.changes.empty() || found.changes.back().number == found.last);
@@ -100,6 +128,19 @@ class RealDiary final : public Diary {
       out.changes.push_back({change.number, written(storage::to_json(change))});
     return out;
   }
+
+  storage::Saving saving() const override { return pool_.saving(); }
+
+  void look_whether_it_saves() override {
+    using Clock = std::chrono::steady_clock;
+    const bool is_time = Clock::now() - last_look_ > std::chrono::seconds(2);
+    if (!there_ || !is_time || saving() == storage::Saving::goes_on) return;
+    last_look_ = Clock::now();
+    const auto lease = pool_.lease();
+    if (lease && (*lease)->may_write()) (void)(*lease)->try_saving();
+  }
+
+  std::int64_t epoch() const override { return epoch_; }
 
   std::int64_t last_change() override {
     return there_ ? from_daybook(daybook()->last_change()) : 0;
@@ -191,7 +232,9 @@ class RealDiary final : public Diary {
     router.add({.method = "POST",
                 .path = one + "/undo",
                 .handler = [this, kind](const Request&, const Parts& parts) {
-                  return changed(daybook()->undo(kind, parts.at("id"), service::machine_now().at));
+                  const auto lease = daybook();
+                  return changed(*lease,
+                                 lease->undo(kind, parts.at("id"), service::machine_now().at));
                 }});
     if (kind == Kind::photo) return;  // a picture comes with it
     router.add({.method = "POST",
@@ -228,28 +271,62 @@ class RealDiary final : public Diary {
   }
 
   // A conflict brings the record as it stands now.
-  static Reply refuse(storage::Daybook& daybook, Kind kind, const json& sent, const Error& error) {
+  Reply refuse(storage::Daybook& daybook, Kind kind, const json& sent, const Error& error) const {
     json document = problem_document(error, field_of(error));
-    if (error.code == ErrorCode::conflict && sent.contains("id") && sent["id"].is_string()) {
+    if (is_of_before(daybook, kind, sent, error)) document = restored_document();
+    if (error.code == ErrorCode::unavailable) add_saving(daybook, document);
+    const int status = document.at("status").get<int>();
+    if (status == http_status(ErrorCode::conflict) && sent.contains("id") &&
+        sent["id"].is_string()) {
       const auto current = service::get_record(daybook, kind, sent["id"].get<std::string>());
       if (current) document["current"] = *current;
     }
-    Reply reply = answered(document, document.at("status").get<int>());
-    reply.type = "application/problem+json";
-    return reply;
+    return problem_reply(document);
+  }
+
+  static Reply refuse(storage::Daybook& daybook, const Error& error) {
+    json document = problem_document(error, "");
+    if (error.code == ErrorCode::unavailable) add_saving(daybook, document);
+    return problem_reply(document);
+  }
+
+  // Why it could not be saved, in a word for programs.
+  static void add_saving(storage::Daybook& daybook, json& document) {
+    if (const auto saving = daybook.saving()) document["saving"] = storage::name(*saving);
+  }
+
+  static bool is_of_before(storage::Daybook& daybook,
+                           Kind kind,
+                           const json& sent,
+                           const Error& error) {
+    if (error.code != ErrorCode::conflict && error.code != ErrorCode::not_found) return false;
+    if (!sent.contains("id") || !sent["id"].is_string()) return false;
+    if (!sent.contains("revision") || !sent["revision"].is_number_integer()) return false;
+    const auto found = daybook.is_of_before(
+        kind, sent["id"].get<std::string>(), sent["revision"].get<std::int64_t>());
+    return found.value_or(false);
+  }
+
+  json restored_document() const {
+    json out = problem_document(Refusal::restored,
+                                "the daybook was put back to an earlier copy since this was read; "
+                                "look at it as it is now, and send what is still wanted again");
+    out["epoch"] = epoch_;
+    return out;
   }
 
   Reply remove(Kind kind, const Request& request, const std::string& id) {
-    const std::int64_t revision = whole(request, "revision", 1, 1'000'000'000'000, 0);
+    const std::int64_t revision = whole(request, "revision", 1, most_number, 0);
     const auto lease = daybook();
     const auto removed = lease->remove(kind, id, revision, service::machine_now().at);
-    if (!removed) return refuse(*lease, kind, json{{"id", id}}, removed.error());
+    if (!removed)
+      return refuse(*lease, kind, json{{"id", id}, {"revision", revision}}, removed.error());
     written_here_();
     return answered(storage::to_json(*removed));
   }
 
-  Reply changed(const Result<storage::Change>& change) {
-    if (!change) throw Refused{problem(change.error())};
+  Reply changed(storage::Daybook& daybook, const Result<storage::Change>& change) {
+    if (!change) throw Refused{refuse(daybook, change.error())};
     written_here_();
     return answered(storage::to_json(*change));
   }
@@ -295,8 +372,9 @@ class RealDiary final : public Diary {
             problem(Refusal::bad_request, "taken_at wants a moment such as 2026-11-28T06:00:00Z")};
       photo.taken_at = *moment;
     }
-    const auto kept = daybook()->add_photo(std::move(photo), request.body, now.at);
-    if (!kept) throw Refused{problem(kept.error())};
+    const auto lease = daybook();
+    const auto kept = lease->add_photo(std::move(photo), request.body, now.at);
+    if (!kept) throw Refused{refuse(*lease, kept.error())};
     written_here_();
     return answered(storage::to_json(*kept), 201);
   }
@@ -332,9 +410,11 @@ class RealDiary final : public Diary {
   }
 
   Reply changes(const Request& request) {
-    const std::int64_t since = whole(request, "since", 0, 1'000'000'000'000, 0);
+    const std::int64_t since = whole(request, "since", 0, most_number, 0);
     const auto found = from_daybook(daybook()->changes_after(since, most_changes));
+    if (found.of_before || since > found.last) throw Refused{problem_reply(restored_document())};
     json out = {{"schema", "barm.changes/1"},
+                {"epoch", epoch_},
                 {"last", found.last},
                 {"complete", found.complete},
                 {"changes", json::array()}};
@@ -364,22 +444,18 @@ class RealDiary final : public Diary {
 
   bool there_;
   storage::Pool pool_;
+  std::int64_t epoch_ = 0;
+  std::chrono::steady_clock::time_point last_look_;  ///< of the one thread that looks
   std::function<void()> written_here_;
 };
 
 }  // namespace
 
 Result<std::unique_ptr<Diary>> Diary::open(const std::string& path) {
-  if (!path.empty()) {
-    auto daybook = storage::Daybook::open(path, {.create = true});
-    if (!daybook) return failure(daybook);
-    const storage::Moment now = service::machine_now().at;
-    const auto copied = storage::keep_daily_backup(*daybook, now);
-    if (!copied) return failure(copied);
-    const auto purged = daybook->purge(now);
-    if (!purged) return failure(purged);
-  }
-  return std::make_unique<RealDiary>(path);
+  auto diary = std::make_unique<RealDiary>(path);
+  const auto begun = diary->begin();
+  if (!begun) return failure(begun);
+  return diary;
 }
 
 }  // namespace barm::server

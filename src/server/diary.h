@@ -9,14 +9,15 @@
 #include "server/events.h"
 #include "server/router.h"
 #include "server/turns.h"
+#include "storage/daybook.h"
 
 namespace barm::server {
 
 /// An open daybook as the routes use it. May be called from any thread.
 class Diary {
  public:
-  /// Makes the file when there is none; an empty path is no daybook, and every route says so.
-  /// Errors: as storage::Daybook::open.
+  /// Makes the file when there is none, and only reads one that cannot be written; an empty path is
+  /// no daybook, and every route says so. Errors: as storage::Daybook::open.
   [[nodiscard]] static Result<std::unique_ptr<Diary>> open(const std::string& path);
 
   Diary(const Diary&) = delete;
@@ -30,6 +31,15 @@ class Diary {
 
   /// What has changed since a number.
   [[nodiscard]] virtual ChangesSince changes_since(std::int64_t number) = 0;
+
+  /// How the last attempt to save went.
+  [[nodiscard]] virtual storage::Saving saving() const = 0;
+
+  /// Tries again when that was not well.
+  virtual void look_whether_it_saves() = 0;
+
+  /// storage::Daybook::epoch; it stays for as long as the daybook is open.
+  [[nodiscard]] virtual std::int64_t epoch() const = 0;
 
   /// Number of the newest change, by whatever program.
   [[nodiscard]] virtual std::int64_t last_change() = 0;

@@ -7,6 +7,7 @@
 #include <limits>
 #include <memory>
 
+#include "server/page_version.h"
 #include "server/problem.h"
 
 namespace barm::server {
@@ -25,7 +26,9 @@ std::string event(const NumberedChange& change) {
   return fmt::format("id: {}\nevent: change\ndata: {}\n\n", change.number, change.data);
 }
 
-std::string last_one(std::int64_t number) { return fmt::format("{{\"last\":{}}}", number); }
+std::string where_we_are(std::int64_t last, std::int64_t epoch) {
+  return fmt::format(R"({{"last":{},"epoch":{},"version":"{}"}})", last, epoch, own_version());
+}
 
 }  // namespace
 
@@ -59,7 +62,10 @@ class Events::Listener {
 };
 
 Events::Events(Since since) : since_(std::move(since)) {
-  if (since_) last_number_ = since_(from_the_end).last;
+  if (!since_) return;
+  const ChangesSince now = since_(from_the_end);
+  last_number_ = now.last;
+  epoch_ = now.epoch;
 }
 
 void Events::tell(const NumberedChange& change) {
@@ -96,10 +102,11 @@ Reply::Stream Events::listen(std::optional<std::int64_t> after) {
 
 std::string Events::opening(std::optional<std::int64_t> after) const {
   const ChangesSince missed = since_ ? since_(after.value_or(from_the_end)) : ChangesSince{};
-  std::string out = "retry: 2000\n\n" + event("hello", last_one(missed.last));
+  std::string out = "retry: 2000\n\n" + event("hello", where_we_are(missed.last, missed.epoch));
   if (!after || !since_) return out;
   // A number from the future belongs to another daybook.
-  if (!missed.complete || *after > missed.last) return out + event("reload", last_one(missed.last));
+  if (!missed.complete || *after > missed.last)
+    return out + event("reload", where_we_are(missed.last, missed.epoch));
   for (const NumberedChange& change : missed.changes) out += event(change);
   return out;
 }
@@ -114,7 +121,7 @@ bool Events::next(std::int64_t& seen, std::string& out) {
   }
   out.clear();
   if (!recent_.empty() && recent_.front().order > seen + 1)
-    out = event("reload", last_one(last_number_));
+    out = event("reload", where_we_are(last_number_, epoch_));
   for (const Event& one : recent_) {
     if (one.order > seen) out += one.text;
   }

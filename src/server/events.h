@@ -22,8 +22,9 @@ struct NumberedChange {
 /// What has changed since a number, as the daybook remembers it.
 struct ChangesSince {
   std::vector<NumberedChange> changes;
-  std::int64_t last = 0;  ///< the newest of all
-  bool complete = true;   ///< false: too long ago
+  std::int64_t last = 0;   ///< the newest of all
+  bool complete = true;    ///< false: too long ago, or of before a copy was put back
+  std::int64_t epoch = 0;  ///< storage::Daybook::epoch
 };
 
 /// Hands events to the streams. May be called from any thread.
@@ -71,6 +72,7 @@ class Events {
   std::deque<Event> recent_;
   std::int64_t order_ = 0;
   std::int64_t last_number_ = 0;
+  std::int64_t epoch_ = 0;
   int listeners_ = 0;
   bool stopped_ = false;
 };

@@ -21,6 +21,8 @@ constexpr Row table[] = {
     {Refusal::not_paired, "not_paired", 401},
     {Refusal::wrong_origin, "wrong_origin", 403},
     {Refusal::no_route, "not_found", 404},
+    {Refusal::restored, "restored", 409},
+    {Refusal::stale_page, "stale_page", 409},
     {Refusal::wrong_method, "wrong_method", 405},
     {Refusal::wrong_type, "wrong_type", 415},
     {Refusal::wrong_host, "wrong_host", 421},
@@ -45,14 +47,6 @@ json document(const std::string& code, int status, const std::string& detail) {
           {"status", status},
           {"code", code},
           {"detail", detail}};
-}
-
-Reply reply_of(const json& document) {
-  Reply reply;
-  reply.status = document.at("status").get<int>();
-  reply.type = "application/problem+json";
-  reply.body = document.dump(-1, ' ', false, json::error_handler_t::replace);
-  return reply;
 }
 
 // The number after the last colon, which is taken off; 0 when there is none.
@@ -109,9 +103,21 @@ std::string title(int status) {
   }
 }
 
-Reply problem(Refusal refusal, const std::string& detail) {
+json problem_document(Refusal refusal, const std::string& detail) {
   const Row& of = row(refusal);
-  return reply_of(document(of.code, of.status, detail));
+  return document(of.code, of.status, detail);
+}
+
+Reply problem_reply(const json& document) {
+  Reply reply;
+  reply.status = document.at("status").get<int>();
+  reply.type = "application/problem+json";
+  reply.body = document.dump(-1, ' ', false, json::error_handler_t::replace);
+  return reply;
+}
+
+Reply problem(Refusal refusal, const std::string& detail) {
+  return problem_reply(problem_document(refusal, detail));
 }
 
 json problem_document(const Error& error, const std::string& field) {
@@ -129,7 +135,7 @@ json problem_document(const Error& error, const std::string& field) {
 }
 
 Reply problem(const Error& error, const std::string& field) {
-  return reply_of(problem_document(error, field));
+  return problem_reply(problem_document(error, field));
 }
 
 Reply problem(const Error& error) { return problem(error, ""); }

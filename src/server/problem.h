@@ -14,6 +14,8 @@ enum class Refusal {
   not_paired,
   wrong_origin,
   no_route,
+  restored,
+  stale_page,
   wrong_method,
   wrong_type,
   wrong_host,
@@ -40,7 +42,9 @@ struct Refused {
 /// The same with the field the client meant, as a JSON pointer.
 [[nodiscard]] Reply problem(const Error& error, const std::string& field);
 
-/// The same document, not yet a reply.
+/// The documents of these, not yet replies, and the reply of one.
+[[nodiscard]] nlohmann::json problem_document(Refusal refusal, const std::string& detail);
+[[nodiscard]] Reply problem_reply(const nlohmann::json& document);
 [[nodiscard]] nlohmann::json problem_document(const Error& error, const std::string& field);
 
 /// "Bad Request": the words of a status.

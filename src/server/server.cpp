@@ -25,6 +25,7 @@
 #include "server/jobs.h"
 #include "server/network.h"
 #include "server/page.h"
+#include "server/page_version.h"
 #include "server/problem.h"
 #include "server/status.h"
 #include "server/turns.h"
@@ -220,6 +221,7 @@ class RealServer final : public Server, private Desk {
 
   static Reply safe(Reply reply) {
     add_safety(reply);
+    reply.with(version_header, own_version());
     return reply;
   }
 
@@ -235,6 +237,7 @@ class RealServer final : public Server, private Desk {
   }
 
   Reply dispatch(const Request& request) {
+    if (auto stale = refuse_stale_page(request)) return std::move(*stale);
     const auto found = router_.find(asked_method(request), request.path);
     if (found.route != nullptr) return found.route->handler(request, found.parts);
     if (!found.methods.empty()) return wrong_method(found.methods);
@@ -381,6 +384,8 @@ class RealServer final : public Server, private Desk {
     out.secure = request.secure || request.from_here();
     out.paired = guard_.is_paired(request);
     out.daybook = diary_->is_there();
+    out.epoch = diary_->epoch();
+    out.saving = storage::name(diary_->saving());
     if (certificate_) out.secure_address = "https://" + request.header("host");
     return out;
   }
@@ -439,11 +444,20 @@ class RealServer final : public Server, private Desk {
     return reply;
   }
 
+  void tell_of_saving(storage::Saving& told) {
+    diary_->look_whether_it_saves();
+    if (diary_->saving() == told) return;
+    told = diary_->saving();
+    events_.tell("saving", written({{"saving", storage::name(told)}}));
+  }
+
   // Tells the browsers what has changed, by us or by another program on the same file.
   void watch_for_changes() {
     std::int64_t known = events_.last_number();
+    storage::Saving told = diary_->saving();
     while (news_.wait(look_every)) {
       try {
+        tell_of_saving(told);
         if (diary_->last_change() == known) continue;
         const ChangesSince since = diary_->changes_since(known);
         for (const NumberedChange& change : since.changes) events_.tell(change);

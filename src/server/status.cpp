@@ -6,6 +6,7 @@
 
 #include "server/fields.h"
 #include "server/page.h"
+#include "server/page_version.h"
 
 namespace barm::server {
 
@@ -48,11 +49,13 @@ json missing(const Status& status) {
 Reply status_reply(const Status& status) {
   const json out = {{"schema", "barm.status/1"},
                     {"program", "barm"},
-                    {"version", BARM_VERSION},
+                    {"version", own_version()},
                     {"lan", status.lan},
                     {"secure", status.secure},
                     {"paired", status.paired},
                     {"daybook", status.daybook},
+                    {"epoch", status.epoch},
+                    {"saving", status.saving},
                     {"page", page_is_there()},
                     {"now", local_now()},
                     {"missing", missing(status)}};

@@ -1,4 +1,5 @@
 #pragma once
+#include <cstdint>
 #include <string>
 
 #include "server/exchange.h"
@@ -11,6 +12,8 @@ struct Status {
   bool secure = false;  ///< a secure context for the browser
   bool paired = false;
   bool daybook = false;
+  std::int64_t epoch = 0;      ///< storage::Daybook::epoch; 0 without a daybook
+  std::string saving;          ///< storage::name(storage::Saving)
   std::string secure_address;  ///< where TLS is to be had; empty when nowhere
 };
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <cstdio>
 #include <filesystem>
 #include <system_error>
 
@@ -19,6 +20,7 @@ using internal::with_files;
 namespace internal {
 
 RemovedAtEnd::~RemovedAtEnd() {
+  if (path_.empty()) return;
   std::error_code ignored;
   for (const char* tail : {"", "-wal", "-shm", "-journal"}) fs::remove(path_ + tail, ignored);
 }
@@ -40,9 +42,11 @@ std::string free_name(const std::string& stem, const std::string& tail) {
 }
 
 bool give_name(const std::string& draft, const std::string& name) {
-  if (::link(draft.c_str(), name.c_str()) == 0) return true;
-  if (errno == EEXIST) return false;
-  fs::rename(draft, name);  // a disk that knows no second names
+  // A file of two names would have two logs: so not by link().
+  if (::renameat2(AT_FDCWD, draft.c_str(), AT_FDCWD, name.c_str(), RENAME_NOREPLACE) == 0)
+    return true;
+  if (errno == EEXIST || fs::exists(name)) return false;
+  fs::rename(draft, name);  // a file system that knows no such step
   return true;
 }
 

@@ -4,6 +4,7 @@
 #include <sqlite3.h>
 
 #include <array>
+#include <cerrno>
 #include <random>
 
 namespace barm::storage {
@@ -18,6 +19,7 @@ void Daybook::Connection::set_up() {
   database.exec("PRAGMA trusted_schema = OFF");
   database.exec("PRAGMA synchronous = FULL");
   read_only = sqlite3_db_readonly(database.getHandle(), "main") == 1;
+  if (read_only) saving = Saving::read_only;
 }
 
 SQLite::Statement& Daybook::Connection::statement(const std::string& sql) {
@@ -47,24 +49,55 @@ std::string restorable(const std::string& path) {
 
 }  // namespace
 
+namespace {
+
+// What the system said when the log could last not be written. (sqlite3_system_errno() may be that
+// of a later call.)
+int trouble_of_log(Daybook::Connection& connection) {
+  sqlite3_file* log = nullptr;
+  sqlite3_file_control(connection.database.getHandle(),
+                       "main",
+                       SQLITE_FCNTL_JOURNAL_POINTER,
+                       static_cast<void*>(&log));
+  int trouble = 0;
+  if (log != nullptr && log->pMethods != nullptr)
+    log->pMethods->xFileControl(log, SQLITE_FCNTL_LAST_ERRNO, &trouble);
+  return trouble;
+}
+
+// SQLite calls a disk full by ENOSPC alone; a quota and a limit on the size of files are the same
+// to whoever saves.
+bool is_full(const SQLite::Exception& exception, int trouble) {
+  const int code = exception.getErrorCode() & 0xFF;
+  return code == SQLITE_FULL ||
+         (code == SQLITE_IOERR && (trouble == ENOSPC || trouble == EDQUOT || trouble == EFBIG));
+}
+
+// What is written last makes a write count: as long as that could not be written, nothing was
+// saved. When the disk failed later, or for another reason, it may have been.
+bool is_known_lost(const SQLite::Exception& exception, int trouble, Stage stage) {
+  if (stage == Stage::writing || (exception.getErrorCode() & 0xFF) != SQLITE_IOERR) return true;
+  return exception.getExtendedErrorCode() == SQLITE_IOERR_WRITE && is_full(exception, trouble);
+}
+
+Error io_error(const std::string& path, const std::string& what, const std::string& saved) {
+  return {ErrorCode::unavailable,
+          path,
+          fmt::format("the disk failed ({}){}. Look whether it is broken", what, saved)};
+}
+
+}  // namespace
+
 Error said(const SQLite::Exception& exception, const std::string& path) {
   switch (exception.getErrorCode() & 0xFF) {
     case SQLITE_FULL:
-      return {ErrorCode::unavailable,
-              path,
-              "no room left on the disk; nothing of this was saved. Make room and try again"};
+      return {ErrorCode::unavailable, path, "no room left on the disk; make room and try again"};
     case SQLITE_IOERR:
-      return {ErrorCode::unavailable,
-              path,
-              fmt::format("could not be read or written ({}); nothing of this was saved. Look "
-                          "whether the disk is full or broken, and try again",
-                          exception.what())};
+      return io_error(path, exception.what(), "");
     case SQLITE_READONLY:
     case SQLITE_PERM:
     case SQLITE_AUTH:
-      return {ErrorCode::unavailable,
-              path,
-              "may only be read; give yourself the right to write it and its folder"};
+      return {ErrorCode::unavailable, path, may_only_be_read};
     case SQLITE_CANTOPEN:
       return {ErrorCode::unavailable,
               path,
@@ -72,9 +105,7 @@ Error said(const SQLite::Exception& exception, const std::string& path) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
       return {
-          ErrorCode::unavailable,
-          path,
-          "another program has been writing for too long; nothing of this was saved. Try again"};
+          ErrorCode::unavailable, path, "another program has been writing for too long; try again"};
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
       return {ErrorCode::bad_input, path, "is damaged. " + restorable(path)};
@@ -84,6 +115,39 @@ Error said(const SQLite::Exception& exception, const std::string& path) {
       return {ErrorCode::bad_input, path, fmt::format("cannot be kept: {}", exception.what())};
     default:
       throw exception;
+  }
+}
+
+Error not_saved(Daybook::Connection& connection, const SQLite::Exception& exception, Stage stage) {
+  const int trouble = trouble_of_log(connection);
+  const bool known = is_known_lost(exception, trouble, stage);
+  if (is_full(exception, trouble)) {
+    connection.saving = known ? Saving::disk_full : Saving::disk_fails;
+    return {ErrorCode::unavailable,
+            connection.path,
+            known ? "no room left on the disk; nothing of this was saved. Make room and try again"
+                  : "no room left on the disk; it is not known whether this was saved. Make room, "
+                    "look, and try again"};
+  }
+  switch (exception.getErrorCode() & 0xFF) {
+    case SQLITE_IOERR:
+      connection.saving = Saving::disk_fails;
+      return io_error(
+          connection.path,
+          exception.what(),
+          known ? "; nothing of this was saved" : "; it is not known whether this was saved");
+    case SQLITE_READONLY:
+    case SQLITE_CANTOPEN:
+      connection.saving = Saving::read_only;
+      return said(exception, connection.path);
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+      return {
+          ErrorCode::unavailable,
+          connection.path,
+          "another program has been writing for too long; nothing of this was saved. Try again"};
+    default:
+      return said(exception, connection.path);
   }
 }
 

@@ -9,7 +9,7 @@
 // Errors of every function: not_found, bad_input (a field that cannot be), conflict (saved with a
 // revision that is not the newest), unavailable (disk full, file not writable, another program
 // holds it for longer than five seconds). After an error nothing is half-written and the daybook
-// goes on.
+// goes on; "nothing of this was saved" is said when that is known.
 #include <cstddef>
 #include <memory>
 #include <optional>
@@ -23,10 +23,22 @@ namespace barm::storage {
 
 /// How to open a file.
 struct Opening {
-  bool create = false;     ///< makes a new daybook when there is no file
-  bool read_only = false;  ///< never writes, not even to bring an older daybook up to date
-  int busy_ms = 5000;      ///< how long to wait for another program
+  bool create = false;        ///< makes a new daybook when there is no file
+  bool read_only = false;     ///< never writes, not even to bring an older daybook up to date
+  bool or_read_only = false;  ///< when it may not be written, at least reads it
+  int busy_ms = 5000;         ///< how long to wait for another program
 };
+
+/// Whether what is saved comes to the disk.
+enum class Saving {
+  goes_on,     ///< as far as is known
+  read_only,   ///< the file or its folder may only be read
+  disk_full,   ///< or the file may not grow
+  disk_fails,  ///< the disk failed while something was being saved; not known whether it was
+};
+
+/// "yes", "read_only", "disk_full", "disk_fails".
+[[nodiscard]] std::string name(Saving saving);
 
 /// Which records of a kind to list.
 struct Query {
@@ -88,6 +100,17 @@ class Daybook {
   ~Daybook();
 
   [[nodiscard]] const std::string& path() const;
+
+  /// How the last attempt to save on this connection went; nothing when there was none.
+  [[nodiscard]] std::optional<Saving> saving() const;
+
+  /// As if none had been made.
+  void forget_saving();
+
+  [[nodiscard]] bool may_write() const;
+
+  /// Writes a page as it is, to find out whether anything can be saved.
+  [[nodiscard]] Result<bool> try_saving();
 
   /// Saves a record (any struct of records.h; a Photo only with add_photo first). The same record
   /// sent twice is saved once.

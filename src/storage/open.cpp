@@ -139,8 +139,17 @@ void need_file(const std::string& path, const Opening& opening) {
       refuse(ErrorCode::not_found, path, "there is no such daybook");
     make_new(path);
   }
-  if (::access(path.c_str(), R_OK) != 0)
+  if (::euidaccess(path.c_str(), R_OK) != 0)
     refuse(ErrorCode::unavailable, path, "may not be read; give yourself the right to read it");
+}
+
+// A file that may be written and yet cannot be opened for it lacks the room for the log's index.
+Saving why_not_written(const std::string& path) {
+  constexpr std::uintmax_t index_bytes = 32768;
+  std::error_code none;
+  const auto room = fs::space(fs::absolute(path).parent_path(), none);
+  const bool full = !none && room.available < index_bytes;
+  return full && ::euidaccess(path.c_str(), W_OK) == 0 ? Saving::disk_full : Saving::read_only;
 }
 
 std::unique_ptr<Daybook::Connection> open_file(const std::string& path, const Opening& opening) {
@@ -164,6 +173,14 @@ std::unique_ptr<Daybook::Connection> open_file(const std::string& path, const Op
 
 Result<Daybook> Daybook::open(const std::string& path, const Opening& opening) {
   auto opened = internal::with_files(path, [&] { return open_file(path, opening); });
+  if (!opened && opened.error().code == ErrorCode::unavailable && opening.or_read_only) {
+    auto to_read = opening;
+    to_read.read_only = true;
+    auto read = internal::with_files(path, [&] { return open_file(path, to_read); });
+    if (!read) return tl::unexpected<Error>(opened.error());
+    (*read)->saving = why_not_written(path);
+    return Daybook(std::move(*read));
+  }
   if (!opened) return tl::unexpected<Error>(opened.error());
   return Daybook(std::move(*opened));
 }
@@ -177,5 +194,32 @@ Daybook& Daybook::operator=(Daybook&&) noexcept = default;
 Daybook::~Daybook() = default;
 
 const std::string& Daybook::path() const { return connection_->path; }
+
+std::optional<Saving> Daybook::saving() const { return connection_->saving; }
+
+void Daybook::forget_saving() { connection_->saving.reset(); }
+
+bool Daybook::may_write() const { return !connection_->read_only; }
+
+Result<bool> Daybook::try_saving() {
+  // The header's page is written even when the number in it stays.
+  return internal::written(*connection_, [&] {
+    connection_->database.exec(fmt::format("PRAGMA user_version = {}", internal::newest_version()));
+    return true;
+  });
+}
+
+std::string name(Saving saving) {
+  switch (saving) {
+    case Saving::read_only:
+      return "read_only";
+    case Saving::disk_full:
+      return "disk_full";
+    case Saving::disk_fails:
+      return "disk_fails";
+    default:
+      return "yes";
+  }
+}
 
 }  // namespace barm::storage

@@ -9,7 +9,8 @@
 namespace barm::storage {
 
 /// Connections to one daybook, shared out to threads: each thread has one for as long as it holds
-/// the lease. May be called from any thread.
+/// the lease. One that may only read is not kept, so that the next finds out whether that is still
+/// so. May be called from any thread.
 class Pool {
  public:
   Pool(std::string path, Opening opening) : path_(std::move(path)), opening_(opening) {}
@@ -29,10 +30,14 @@ class Pool {
 
   [[nodiscard]] Result<Lease> lease();
 
+  /// How the last attempt to save went, by whichever thread.
+  [[nodiscard]] Saving saving() const;
+
  private:
   std::string path_;
   Opening opening_;
-  std::mutex mutex_;
+  mutable std::mutex mutex_;
+  Saving saving_ = Saving::goes_on;
   std::vector<std::unique_ptr<Daybook>> idle_;
 };
 

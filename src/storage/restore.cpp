@@ -1,8 +1,9 @@
 // Putting a copy in the place of a daybook.
+#include <fcntl.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
+#include <cstdio>
 #include <filesystem>
 
 #include "base/require.h"
@@ -45,7 +46,8 @@ class MakingWay {
   /// Above all numbers it has given out, as far as it can be read.
   [[nodiscard]] std::int64_t last_number() const { return last_number_; }
 
-  /// Gives it a second name, under which it stays when `draft` takes the first.
+  /// Both change their names in one step, so that there is a daybook at every moment; where the
+  /// file system cannot do that, in two.
   void make_way_for(const std::string& draft, const std::string& aside) {
     const std::string& path = connection_.path;
     // A log that could not be taken in must not meet the new file.
@@ -53,9 +55,12 @@ class MakingWay {
       if (fs::exists(path + tail)) fs::rename(path + tail, aside + tail);
     }
     fs::remove(path + "-shm");
-    // Where a disk knows no second names (FAT) there is a moment without a daybook.
-    if (::link(path.c_str(), aside.c_str()) != 0) fs::rename(path, aside);
-    fs::rename(draft, path);
+    if (::renameat2(AT_FDCWD, draft.c_str(), AT_FDCWD, path.c_str(), RENAME_EXCHANGE) == 0) {
+      fs::rename(draft, aside);
+    } else {
+      fs::rename(path, aside);
+      fs::rename(draft, path);
+    }
   }
 
  private:
@@ -112,7 +117,9 @@ void number_anew(const std::string& draft, std::int64_t last_number) {
   internal::begin_epoch(*made, last_number);
 }
 
-void put_in_place(const std::string& draft, const std::string& path) {
+void put_in_place(internal::RemovedAtEnd& remove,
+                  const std::string& draft,
+                  const std::string& path) {
   if (!fs::exists(path)) {
     number_anew(draft, 0);
     internal::to_disk(draft);
@@ -122,6 +129,7 @@ void put_in_place(const std::string& draft, const std::string& path) {
   MakingWay old(path);
   number_anew(draft, old.last_number());
   internal::to_disk(draft);
+  remove.keep();  // the name may be the old daybook's from here on
   old.make_way_for(draft, internal::free_name(path + ".before-restore", ""));
 }
 
@@ -134,10 +142,10 @@ Result<std::string> restore(const std::string& backup, const std::string& path) 
     if (fs::equivalent(backup, path, none))
       refuse(ErrorCode::bad_input, backup, "is that daybook itself; name a copy of it");
     const std::string draft = path + ".new-" + internal::new_id();
-    const internal::RemovedAtEnd remove(draft);
+    internal::RemovedAtEnd remove(draft);
     make_draft(backup, draft);
     need_sound(backup, draft);
-    put_in_place(draft, path);
+    put_in_place(remove, draft, path);
     internal::to_disk(fs::path(path).parent_path().string());
     return path;
   });

@@ -63,6 +63,19 @@ TEST_F(DaybookProgram, CopiesRestoresExportsAndImports) {
   EXPECT_EQ(barm("list --json").out, barm("list --json --daybook again.barm").out);
 }
 
+// The system ends a program that writes beyond its limit, unless it asked to be told instead.
+TEST_F(DaybookProgram, TakesALimitOnTheSizeOfFilesForAFullDisk) {
+  std::ifstream example(BARM_ROOT "/examples/plain-loaf.toml");
+  std::ofstream(folder_ / "long.toml") << example.rdbuf() << "# " << std::string(400000, 'x');
+  const Said refused = barm::test::said_by("ulimit -f 500; cd '" + folder_.path() +
+                                           "' && '" BARM_BINARY
+                                           "' daybook add long.toml --daybook demo.barm 2>&1");
+  EXPECT_EQ(refused.status, 7) << refused.out;
+  EXPECT_THAT(refused.out, HasSubstr("no room left on the disk; nothing of this was saved"));
+  EXPECT_EQ(barm("check").status, 0);
+  EXPECT_EQ(barm("add long.toml").status, 0);
+}
+
 TEST_F(DaybookProgram, SaysOneClearErrorAndTheExitStatusOfItsKind) {
   EXPECT_EQ(barm("list --daybook none.barm").status, 3);
   EXPECT_EQ(barm("show nothing").status, 3);

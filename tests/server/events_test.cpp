@@ -36,7 +36,7 @@ std::string next(const server::Reply::Stream& stream) {
 TEST(Events, BeginWithTheLastNumber) {
   Events events(ten_changes);
   const std::string hello = next(events.listen(std::nullopt));
-  EXPECT_THAT(hello, HasSubstr("event: hello\ndata: {\"last\":10}"));
+  EXPECT_THAT(hello, HasSubstr("event: hello\ndata: {\"last\":10,"));
   EXPECT_THAT(hello, Not(HasSubstr("event: change")));
 }
 
@@ -50,7 +50,7 @@ TEST(Events, TakeUpWhereABrowserLeftOff) {
 
 TEST(Events, SayWhenTooMuchWasMissed) {
   Events events(ten_changes);
-  EXPECT_THAT(next(events.listen(2)), HasSubstr("event: reload\ndata: {\"last\":10}"));
+  EXPECT_THAT(next(events.listen(2)), HasSubstr("event: reload\ndata: {\"last\":10,"));
   EXPECT_THAT(next(events.listen(99)), HasSubstr("event: reload")) << "a number of another daybook";
 }
 

@@ -84,7 +84,9 @@ TEST(FullDisk, AFileThatCannotGrowIsToldAndHoldsWhatItHad) {
     ASSERT_TRUE(filled.error.has_value()) << "the limit did not hold";
     EXPECT_EQ(filled.error->code, ErrorCode::unavailable);
     EXPECT_EQ(filled.error->where, file);
-    EXPECT_THAT(filled.error->message, HasSubstr("nothing of this was saved"));
+    EXPECT_THAT(filled.error->message,
+                HasSubstr("no room left on the disk; nothing of this was saved"));
+    EXPECT_EQ(daybook->saving(), Saving::disk_full);
     EXPECT_EQ(*daybook->count(Kind::reading), filled.saved);
   }
   {

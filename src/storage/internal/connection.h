@@ -3,6 +3,7 @@
 // .cpp files of storage include this.
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <optional>
 #include <string>
 #include <type_traits>
 #include <unordered_map>
@@ -30,6 +31,7 @@ class Daybook::Connection {
   SQLite::Database database;
   const std::string path;
   bool read_only = false;
+  std::optional<Saving> saving;  ///< Daybook::saving()
 
  private:
   std::unordered_map<std::string, SQLite::Statement> statements_;
@@ -46,9 +48,21 @@ struct Refused {
   throw Refused{Error{code, std::move(where), std::move(message)}};
 }
 
+inline constexpr const char* may_only_be_read =
+    "may only be read; give yourself the right to write it and its folder";
+
 /// What a baker is told about an exception of SQLite: disk full, not writable, busy, damaged.
 /// What nobody can mend is thrown on.
 [[nodiscard]] Error said(const SQLite::Exception& exception, const std::string& path);
+
+/// How far a write had come.
+enum class Stage { writing, committing };
+
+/// The same of a write that failed: what is known of whether it was saved. Keeps it in
+/// connection.saving.
+[[nodiscard]] Error not_saved(Daybook::Connection& connection,
+                              const SQLite::Exception& exception,
+                              Stage stage);
 
 /// Runs f; a refusal or an exception of SQLite becomes an error.
 template <class F>
@@ -77,12 +91,18 @@ template <class F>
 [[nodiscard]] auto written(Daybook::Connection& connection, F f)
     -> Result<std::invoke_result_t<F>> {
   return guarded(connection, [&] {
-    if (connection.read_only)
-      refuse(ErrorCode::unavailable, connection.path, "opened for reading only");
-    SQLite::Transaction transaction(connection.database, SQLite::TransactionBehavior::IMMEDIATE);
-    auto value = f();
-    transaction.commit();
-    return value;
+    if (connection.read_only) refuse(ErrorCode::unavailable, connection.path, may_only_be_read);
+    Stage stage = Stage::writing;
+    try {
+      SQLite::Transaction transaction(connection.database, SQLite::TransactionBehavior::IMMEDIATE);
+      auto value = f();
+      stage = Stage::committing;
+      transaction.commit();
+      connection.saving = Saving::goes_on;
+      return value;
+    } catch (const SQLite::Exception& exception) {
+      throw Refused{not_saved(connection, exception, stage)};
+    }
   });
 }
 

@@ -18,6 +18,9 @@ class RemovedAtEnd {
   RemovedAtEnd& operator=(const RemovedAtEnd&) = delete;
   ~RemovedAtEnd();
 
+  /// Leaves it there after all.
+  void keep() { path_.clear(); }
+
  private:
   std::string path_;
 };

@@ -232,6 +232,8 @@ export type Change = {
 
 export type ChangeList = {
   schema: "barm.changes/1";
+  /** the least number since the daybook was made or a copy was put back */
+  epoch: number;
   /** the last there is */
   last: number;
   changes: Change[];
@@ -914,7 +916,7 @@ export type Problem = {
   status: number;
   /** one sentence: what is wrong and what would be right */
   detail: string;
-  /** bad_input, not_found, cannot_be_met, no_convergence, cancelled, conflict, not_paired, wrong_host, wrong_origin, wrong_method, wrong_type, too_large, too_long, too_many, too_busy, unavailable, our_fault */
+  /** bad_input, not_found, cannot_be_met, no_convergence, cancelled, conflict, restored, stale_page, not_paired, wrong_host, wrong_origin, wrong_method, wrong_type, too_large, too_long, too_many, too_busy, unavailable, our_fault */
   code: string;
   /** the place in words, such as bake:14:9 */
   where?: string;
@@ -922,8 +924,12 @@ export type Problem = {
   field?: string;
   line?: number;
   column?: number;
-  /** with a conflict: the record as it stands now */
+  /** with conflict and restored: the record as it stands now */
   current?: Record<string, unknown>;
+  /** with restored: the epoch of the daybook */
+  epoch?: number;
+  /** with unavailable, of the daybook: why nothing can be saved */
+  saving?: "yes" | "read_only" | "disk_full" | "disk_fails";
 };
 
 export type ReachAnswer = {
@@ -1325,6 +1331,10 @@ export type Status = {
   paired: boolean;
   /** a daybook is open */
   daybook: boolean;
+  /** the least number of changes and revisions since the daybook was made or a copy was put back; another one means a restore; 0 without a daybook */
+  epoch: number;
+  /** whether what is saved comes to the disk */
+  saving: "yes" | "read_only" | "disk_full" | "disk_fails";
   /** the program was built with its page */
   page: boolean;
   /** local time of the server, 2026-11-28T07:00 */
