@@ -6,7 +6,9 @@
 #include <charconv>
 #include <nlohmann/json.hpp>
 
+#include "base/complain.h"
 #include "server/problem.h"
+#include "server/upkeep.h"
 #include "service/calendar.h"
 #include "service/daybook.h"
 #include "service/json.h"
@@ -77,7 +79,9 @@ T from_daybook(Result<T> result) {
 class RealDiary final : public Diary {
  public:
   explicit RealDiary(const std::string& path)
-      : there_(!path.empty()), pool_(path, {.create = true}) {}
+      : there_(!path.empty()), pool_(path, {.create = true}) {
+    if (there_) upkeep_.emplace(pool_, complain, Clocks::of_the_machine());
+  }
 
   bool is_there() const override { return there_; }
 
@@ -364,6 +368,7 @@ class RealDiary final : public Diary {
 
   bool there_;
   storage::Pool pool_;
+  std::optional<Upkeep> upkeep_;  // after the pool, which it uses until it ends
   std::function<void()> written_here_;
 };
 
@@ -373,11 +378,6 @@ Result<std::unique_ptr<Diary>> Diary::open(const std::string& path) {
   if (!path.empty()) {
     auto daybook = storage::Daybook::open(path, {.create = true});
     if (!daybook) return failure(daybook);
-    const storage::Moment now = service::machine_now().at;
-    const auto copied = storage::keep_daily_backup(*daybook, now);
-    if (!copied) return failure(copied);
-    const auto purged = daybook->purge(now);
-    if (!purged) return failure(purged);
   }
   return std::make_unique<RealDiary>(path);
 }

@@ -3,6 +3,7 @@
 // .cpp files of storage include this.
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <cstdint>
 #include <string>
 #include <type_traits>
 #include <unordered_map>
@@ -17,7 +18,10 @@ class Daybook::Connection {
  public:
   Connection(std::string path, const std::string& name, int flags, int busy_ms);
 
-  /// The prepared statement, reset and without values.
+  /// How many prepared statements are kept: a daybook's own are fewer, searches have many forms.
+  static constexpr std::size_t most_statements = 200;
+
+  /// The prepared statement, reset and without values. Good until as many others were asked for.
   [[nodiscard]] SQLite::Statement& statement(const std::string& sql);
 
   /// Resets every statement: one that was left half read would hold its view of the file.
@@ -28,7 +32,15 @@ class Daybook::Connection {
   bool read_only = false;
 
  private:
-  std::unordered_map<std::string, SQLite::Statement> statements_;
+  struct Kept {
+    SQLite::Statement statement;
+    std::uint64_t used = 0;  // the number of its last use
+  };
+
+  void forget_the_oldest();
+
+  std::unordered_map<std::string, Kept> statements_;
+  std::uint64_t uses_ = 0;
 };
 
 namespace internal {
