@@ -1,13 +1,11 @@
 #pragma once
 // How a command ends: the answer on paper or as JSON, or its error. For .cpp files of commands
 // only.
-#include <fmt/format.h>
-
-#include <cstdio>
 #include <functional>
-#include <nlohmann/json.hpp>
 
+#include "base/complain.h"
 #include "base/result.h"
+#include "cli/output.h"
 #include "cli/paper.h"
 #include "service/json.h"
 
@@ -19,16 +17,16 @@ template <class Answer, class OnPaper>
 int answer(const Result<Answer>& result, bool json, const OnPaper& on_paper) {
   using service::to_json;
   if (!result) {
-    if (json) fmt::print("{}\n", to_json(result.error()).dump(2));
-    fmt::print(stderr, "{}\n", result.error().text());
+    if (json) put_out_json(to_json(result.error()));
+    complain(result.error().text());
     return exit_status(result.error().code);
   }
   if (json) {
-    fmt::print("{}\n", to_json(*result).dump(2));
+    put_out_json(to_json(*result));
   } else {
     Paper paper(colour_wanted());
     print(paper, on_paper(*result));
-    fmt::print("{}", paper.text());
+    put_out(paper.text());
   }
   return 0;
 }

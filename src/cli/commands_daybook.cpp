@@ -4,18 +4,19 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdlib>
-#include <fstream>
 #include <memory>
-#include <sstream>
 #include <string>
 
 #include "cli/answer.h"
 #include "cli/print_daybook.h"
 #include "formula/amount.h"
+#include "formula/document.h"
+#include "service/clock.h"
 #include "service/daybook.h"
 #include "service/daybook_view.h"
 #include "service/demo.h"
 #include "storage/archive.h"
+#include "storage/copies.h"
 
 namespace barm::cli {
 
@@ -94,9 +95,7 @@ Result<service::BakeView> do_show(const DaybookArguments& arguments) {
 Result<std::string> contents(const std::string& path) {
   const auto bake = formula::read_bake(path);  // says what is wrong with place and line
   if (!bake) return failure(bake);
-  std::ostringstream text;
-  text << std::ifstream(path, std::ios::binary).rdbuf();
-  return text.str();
+  return formula::read_text(path);
 }
 
 Result<Done> do_add(const DaybookArguments& arguments) {
@@ -208,12 +207,27 @@ Result<service::TrashAnswer> do_trash(const DaybookArguments& arguments) {
   return service::trash(*daybook, service::machine_now());
 }
 
+// How a copy is spoken of; what is odd about the clock goes with it, for its name has the day.
+Result<Done> said_of(const Result<storage::Copy>& copy, Daybook& daybook, const Now& now) {
+  if (!copy) return failure(copy);
+  const auto doubt = service::clock_doubt(daybook, now);
+  if (!doubt) return failure(doubt);
+  Done done;
+  done.words = copy->made ? "the copy is " + copy->name
+                          : fmt::format(
+                                "nothing has changed since {}, which is whole; no further "
+                                "copy was made",
+                                copy->name);
+  if (*doubt) done.words += ". Mind: " + **doubt;
+  return done;
+}
+
 Result<Done> do_backup(const DaybookArguments& arguments) {
   const Now now = service::machine_now();
   auto daybook = reading(arguments);
   if (!daybook) return failure(daybook);
-  const auto copy = arguments.file.empty() ? storage::keep_daily_backup(*daybook, now.at)
-                                           : daybook->back_up(arguments.file);
+  if (arguments.file.empty()) return said_of(storage::keep_copy(*daybook, now.at), *daybook, now);
+  const auto copy = daybook->back_up(arguments.file);
   if (!copy) return failure(copy);
   return Done{"the copy is " + *copy, ""};
 }
@@ -364,7 +378,10 @@ void add_writing(CLI::App* daybook, const DaybookShared& arguments, std::functio
 void add_files(CLI::App* daybook, const DaybookShared& arguments, std::function<int()>& chosen) {
   CLI::App* backup =
       command(daybook, arguments, "backup", "copy the file while it is in use", "backup");
-  backup->add_option("FILE", arguments->file, "a new file; without it one for today, kept a week")
+  backup
+      ->add_option("FILE",
+                   arguments->file,
+                   "a new file; without it one among the last ones beside the daybook")
       ->type_name("FILE");
   on(backup, arguments, chosen, do_backup);
 
@@ -372,7 +389,7 @@ void add_files(CLI::App* daybook, const DaybookShared& arguments, std::function<
                               arguments,
                               "restore",
                               "put a copy in the daybook's place",
-                              "restore daybook.barm.backups/2026-11-28.barm");
+                              "restore daybook.barm.backups/0012-2026-11-28.barm");
   restore->add_option("COPY", arguments->file, "a copy made by backup")
       ->type_name("FILE")
       ->required();

@@ -1,11 +1,10 @@
 #include "cli/commands_manual.h"
 
-#include <fmt/format.h>
-
 #include <CLI/CLI.hpp>
 #include <memory>
 
 #include "cli/manual.h"
+#include "cli/output.h"
 #include "larder/larder.h"
 
 namespace barm::cli {
@@ -32,7 +31,7 @@ void add_manual(CLI::App& app, std::function<int()>& chosen) {
   sub->footer("Example:\n  barm manual bash > ~/.local/share/bash-completion/completions/barm");
   sub->callback([form, &app, &chosen] {
     chosen = [form, &app] {
-      fmt::print("{}", in_form(*form, manual_of(app)));
+      put_out(in_form(*form, manual_of(app)));
       return 0;
     };
   });

@@ -12,6 +12,7 @@
 #include <memory>
 #include <thread>
 
+#include "base/complain.h"
 #include "base/error.h"
 #include "server/page.h"
 #include "server/qr.h"
@@ -107,7 +108,7 @@ void say(const server::Server& server, bool lan) {
 }
 
 int fail(const Error& error) {
-  fmt::print(stderr, "{}\n", error.text());
+  complain(error.text());
   return exit_status(error.code);
 }
 

@@ -1,10 +1,14 @@
 #include "cli/commands_read.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
-#include <fstream>
+#include <filesystem>
 #include <memory>
 
 #include "cli/answer.h"
+#include "cli/new_files.h"
+#include "cli/output.h"
 #include "cli/paper.h"
 #include "cli/print_read.h"
 #include "formula/amount.h"
@@ -36,24 +40,21 @@ forecast::Options options_of(const CultureArguments& arguments) {
 
 // The culture of the file, or a new one when there is none yet.
 Result<estimation::Culture> culture_of(const CultureArguments& arguments) {
-  if (!std::ifstream(arguments.file)) return estimation::Culture{arguments.name, {}};
+  if (!std::filesystem::exists(arguments.file)) return estimation::Culture{arguments.name, {}};
   auto culture = estimation::read_culture(arguments.file);
   if (culture && !arguments.name.empty()) culture->name = arguments.name;
   return culture;
 }
 
-// Writes beside the file and puts it in its place, so that nothing is ever half-written.
+// The memory is read and written anew; that is what the command is for.
 Result<service::CultureAnswer> kept(Result<service::CultureAnswer> answer,
                                     const std::string& path) {
   if (!answer) return answer;
-  const std::string beside = path + ".new";
-  std::ofstream out(beside, std::ios::binary);
-  out << estimation::to_toml(answer->culture);
-  out.close();
-  if (!out || std::rename(beside.c_str(), path.c_str()) != 0) {
-    (void)std::remove(beside.c_str());
-    return failure(ErrorCode::not_found, path, "cannot be written");
-  }
+  NewFiles files(true, {});
+  const auto planned = files.plan(path);
+  if (!planned) return failure(planned);
+  const auto written = files.write(path, estimation::to_toml(answer->culture));
+  if (!written) return failure(written);
   return answer;
 }
 
@@ -77,8 +78,7 @@ Result<service::CultureAnswer> leave_out(const CultureArguments& arguments) {
 std::function<void(double)> progress_of(const CultureArguments& arguments) {
   return [quiet = arguments.json](double share) {
     if (quiet) return;
-    fmt::print(stderr, "\r{:3.0f} %", 100 * share);
-    if (share >= 1) fmt::print(stderr, "\r      \r");
+    show_progress(fmt::format("\r{:3.0f} %{}", 100 * share, share >= 1 ? "\r      \r" : ""));
   };
 }
 

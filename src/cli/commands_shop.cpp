@@ -1,11 +1,11 @@
 #include "cli/commands_shop.h"
 
 #include <CLI/CLI.hpp>
-#include <fstream>
 #include <memory>
 #include <string>
 
 #include "cli/answer.h"
+#include "cli/new_files.h"
 #include "cli/print_shop.h"
 #include "formula/amount.h"
 #include "formula/read.h"
@@ -21,20 +21,17 @@ struct ShopArguments {
   std::string bake, prices, csv, print;
   std::string rules = "eu", portion, width = "60";
   bool small_pack = false;
+  bool replace = false;
   int draws = 200;
   service::TillWords till;
 };
 
-/// Writes a file in one go; nothing is left of it when that fails.
-Result<bool> written(const std::string& path, const std::string& text) {
-  std::ofstream out(path, std::ios::binary);
-  out << text;
-  out.close();
-  if (out) return true;
-  return failure(ErrorCode::not_found, path, "cannot be written");
-}
-
 Result<service::TillAnswer> till_of(const ShopArguments& arguments) {
+  NewFiles files(arguments.replace, {arguments.bake, arguments.prices, arguments.till.buyers});
+  for (const std::string& path : {arguments.csv, arguments.print}) {
+    const auto planned = files.plan(path);
+    if (!planned) return failure(planned);
+  }
   const auto bake = formula::read_bake(arguments.bake);
   if (!bake) return failure(bake);
   const auto request = service::till_request(arguments.prices, arguments.till);
@@ -42,13 +39,13 @@ Result<service::TillAnswer> till_of(const ShopArguments& arguments) {
   auto answer = service::till(*bake, *request);
   if (!answer) return answer;
   if (!arguments.csv.empty()) {
-    const auto saved = written(arguments.csv, service::to_csv(*answer));
+    const auto saved = files.write(arguments.csv, service::to_csv(*answer));
     if (!saved) return failure(saved);
   }
   if (!arguments.print.empty()) {
     const auto label = service::label(*bake, {});
     if (!label) return failure(label);
-    const auto saved = written(arguments.print, service::price_sheet(*answer, *label));
+    const auto saved = files.write(arguments.print, service::price_sheet(*answer, *label));
     if (!saved) return failure(saved);
   }
   return answer;
@@ -83,6 +80,9 @@ Result<service::LabelRequest> label_request(const ShopArguments& arguments) {
 }
 
 Result<service::LabelAnswer> label_of(const ShopArguments& arguments) {
+  NewFiles files(arguments.replace, {arguments.bake});
+  const auto planned = files.plan(arguments.print);
+  if (!planned) return failure(planned);
   const auto request = label_request(arguments);
   if (!request) return failure(request);
   const auto width = width_of(arguments.width);
@@ -92,7 +92,7 @@ Result<service::LabelAnswer> label_of(const ShopArguments& arguments) {
   auto answer = service::label(*bake, *request);
   if (!answer || arguments.print.empty()) return answer;
   const auto saved =
-      written(arguments.print, service::label_sheet(*answer, {*width, arguments.small_pack}));
+      files.write(arguments.print, service::label_sheet(*answer, {*width, arguments.small_pack}));
   if (!saved) return failure(saved);
   return answer;
 }
@@ -111,6 +111,7 @@ void add_label(CLI::App& app,
       ->check(CLI::Range(20, 5000));
   label->add_option("--print", arguments->print, "write the label as a page to print")
       ->type_name("FILE");
+  label->add_flag("--replace", arguments->replace, "write over a file that is there");
   label->add_option("--width", arguments->width, "of the printed label, such as 60mm");
   label->add_flag("--small", arguments->small_pack, "a pack whose largest side is under 80 cm2");
   label->callback([arguments, &chosen] {
@@ -142,6 +143,7 @@ void add_till(CLI::App& app,
   till->add_option("--csv", arguments->csv, "write the cost as a CSV too")->type_name("FILE");
   till->add_option("--print", arguments->print, "write shelf card and price sheet as a page")
       ->type_name("FILE");
+  till->add_flag("--replace", arguments->replace, "write over files that are there");
   till->callback([arguments, &chosen] {
     chosen = [arguments] { return answer(till_of(*arguments), arguments->json); };
   });

@@ -3,14 +3,13 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <filesystem>
-#include <fstream>
 #include <memory>
-#include <sstream>
 
 #include "cli/answer.h"
+#include "cli/new_files.h"
 #include "cli/print.h"
 #include "formula/amount.h"
+#include "formula/document.h"
 #include "formula/read.h"
 #include "service/swap.h"
 #include "service/words.h"
@@ -22,6 +21,7 @@ namespace {
 struct SwapArguments {
   bool json = false;
   std::string bake, drink, share = "50 %", write;
+  bool replace = false;
 };
 
 void print(Paper& paper, const service::SwapAnswer& answer) {
@@ -41,29 +41,20 @@ Result<double> share_of(const std::string& text) {
   return amount->value;
 }
 
-// Never over a file that is there: the bake before the swap may be wanted again.
-Result<bool> keep(const std::string& text, const std::string& file) {
-  if (std::filesystem::exists(file))
-    return failure(ErrorCode::bad_input, file, "is there already: name a new file");
-  std::ofstream out(file, std::ios::binary);
-  out << text;
-  out.close();
-  if (!out)
-    return failure(ErrorCode::bad_input, file, "cannot be written: name one in a folder of yours");
-  return true;
-}
-
 Result<service::SwapAnswer> swap(const SwapArguments& arguments) {
   const auto share = share_of(arguments.share);
   if (!share) return failure(share);
-  const auto read = formula::read_bake(arguments.bake);  // its errors name the file
+  NewFiles files(arguments.replace, {arguments.bake});
+  const auto planned = files.plan(arguments.write);
+  if (!planned) return failure(planned);
+  const auto text = formula::read_text(arguments.bake);
+  if (!text) return failure(text);
+  const auto read = formula::parse_bake(*text, arguments.bake);  // its errors name the file
   if (!read) return failure(read);
-  std::ostringstream text;
-  text << std::ifstream(arguments.bake, std::ios::binary).rdbuf();
-  auto swapped = service::swap_drink(text.str(), arguments.drink, *share);
+  auto swapped = service::swap_drink(*text, arguments.drink, *share);
   if (!swapped) return failure(swapped);
   if (!arguments.write.empty()) {
-    const auto kept = keep(swapped->text, arguments.write);
+    const auto kept = files.write(arguments.write, swapped->text);
     if (!kept) return failure(kept);
   }
   return swapped;
@@ -73,13 +64,13 @@ int run(const SwapArguments& arguments) {
   const auto swapped = swap(arguments);
   // Its JSON keeps the order of the bake file; the answers without a file do not need to.
   if (swapped && arguments.json) {
-    fmt::print("{}\n", service::to_json(*swapped).dump(2));
+    put_out_json(service::to_json(*swapped));
     return 0;
   }
   if (!swapped) return answer(Result<service::BowlAnswer>(failure(swapped)), arguments.json);
   Paper paper(colour_wanted());
   print(paper, *swapped);
-  fmt::print("{}", paper.text());
+  put_out(paper.text());
   return 0;
 }
 
@@ -96,6 +87,7 @@ void add_swap(CLI::App& app, std::function<int()>& chosen) {
   sub->add_option("--share", arguments->share, "of drink and water together, such as '50 %'");
   sub->add_option("--write", arguments->write, "write the bake file after the swap; a new file")
       ->type_name("FILE");
+  sub->add_flag("--replace", arguments->replace, "write over a file that is there");
   sub->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
   sub->footer(
       "Example:\n  barm swap examples/plain-loaf.toml --drink \"dry mead\" --share \"50 %\"");

@@ -1,14 +1,16 @@
 #include "cli/commands_testbake.h"
 
+#include <fmt/format.h>
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
 #include <csignal>
 #include <filesystem>
-#include <fstream>
 #include <string>
 
 #include "cli/answer.h"
+#include "cli/new_files.h"
+#include "cli/output.h"
 #include "cli/print_testbake.h"
 #include "formula/amount.h"
 #include "service/begun.h"
@@ -38,7 +40,7 @@ struct TestbakeArguments {
   std::vector<std::string> candidates;
   bool before_readings = false;
   int most = 8;
-  bool remarks = false, prices = false;
+  bool remarks = false, prices = false, replace = false;
   std::string folder;
   std::string drink, up = "temperature", from, to, within;
 };
@@ -117,7 +119,7 @@ std::function<void(double)> said_on_terminal() {
     const auto percent = static_cast<int>(100 * share);
     if (percent == last) return;
     last = percent;
-    fmt::print(stderr, "\r{:3} %{}", percent, percent >= 100 ? "\r      \r" : "");
+    show_progress(fmt::format("\r{:3} %{}", percent, percent >= 100 ? "\r      \r" : ""));
   };
 }
 
@@ -221,26 +223,26 @@ int do_map(const TestbakeArguments& a) {
       std::identity{});
 }
 
-/// Writes all files or none: each under another name first.
-Result<service::TestBakeShow> written(service::TestBakeShow show, const std::string& folder) {
+/// Writes none unless each may be written.
+Result<service::TestBakeShow> written(service::TestBakeShow show, const TestbakeArguments& a) {
   namespace fs = std::filesystem;
-  const auto failed = [&](const std::string& what) {
-    return failure(ErrorCode::bad_input, "--out", what + ": name a folder that can be written");
-  };
   std::error_code trouble;
-  fs::create_directories(folder, trouble);
-  if (trouble) return failed("the folder \"" + folder + "\" cannot be made");
+  fs::create_directories(a.folder, trouble);
+  if (trouble)
+    return failure(ErrorCode::bad_input,
+                   "--out",
+                   "the folder \"" + a.folder + "\" cannot be made: name one that can be written");
+  NewFiles files(a.replace, {a.file});
+  const auto place = [&](const auto& file) { return (fs::path(a.folder) / file.name).string(); };
   for (const auto& file : show.files) {
-    std::ofstream out(fs::path(folder) / (file.name + ".part"), std::ios::binary);
-    out << file.bytes;
-    out.close();
-    if (!out) return failed("\"" + file.name + "\" cannot be written");
+    const auto planned = files.plan(place(file));
+    if (!planned) return failure(planned);
   }
   for (const auto& file : show.files) {
-    fs::rename(fs::path(folder) / (file.name + ".part"), fs::path(folder) / file.name, trouble);
-    if (trouble) return failed("\"" + file.name + "\" cannot be written");
+    const auto done = files.write(place(file), file.bytes);
+    if (!done) return failure(done);
   }
-  show.folder = folder;
+  show.folder = a.folder;
   return show;
 }
 
@@ -254,7 +256,7 @@ int do_show(const TestbakeArguments& a) {
         options.cancelled = stoppable();
         auto show = service::testbake_show(test, {a.remarks, a.prices}, options);
         if (!show) return failure(show);
-        return written(*std::move(show), a.folder);
+        return written(*std::move(show), a);
       },
       std::identity{});
 }
@@ -373,6 +375,7 @@ void add_show(CLI::App& group, TestbakeArguments& a, std::function<int()>& chose
                            "barm testbake show examples/test-bakes/mead.toml --out shown");
   add_file(show, a);
   show->add_option("--out", a.folder, "the folder to write to")->type_name("FOLDER")->required();
+  show->add_flag("--replace", a.replace, "write over files that are there");
   show->add_flag("--remarks", a.remarks, "show the private remark too");
   show->add_flag("--prices", a.prices, "show prices too");
   show->add_option("--seed", a.seed, "another set of imagined doughs for the ranges");

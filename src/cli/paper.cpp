@@ -2,8 +2,11 @@
 
 #include <unistd.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
+
+#include "base/visible.h"
 
 namespace barm::cli {
 
@@ -48,9 +51,29 @@ std::string bar(double length) {
   return out + eighths[parts % 8];
 }
 
+namespace {
+
+constexpr std::string_view begin_strong = "\x1b[1m";
+constexpr std::string_view end_strong = "\x1b[0m";
+
+// Where the next of our own marks stands.
+std::size_t next_mark(std::string_view text) {
+  return std::min(text.find(begin_strong), text.find(end_strong));
+}
+
+}  // namespace
+
 void Paper::line(std::string_view text) {
-  text_ += text;
-  text_ += '\n';
+  if (!colour_) {
+    text_ += visible(text) + '\n';
+    return;
+  }
+  for (std::size_t mark = next_mark(text); mark < text.size(); mark = next_mark(text)) {
+    text_ += visible(text.substr(0, mark));
+    text_ += text.substr(mark, begin_strong.size());
+    text.remove_prefix(mark + begin_strong.size());
+  }
+  text_ += visible(text) + '\n';
 }
 
 void Paper::heading(std::string_view text, std::string_view remark) {
@@ -87,7 +110,7 @@ void Paper::item(std::string_view label, std::string_view text, int indent) {
 
 std::string Paper::strong(std::string_view text) const {
   if (!colour_) return std::string(text);
-  return "\x1b[1m" + std::string(text) + "\x1b[0m";
+  return std::string(begin_strong) + visible(text) + std::string(end_strong);
 }
 
 bool colour_wanted() {

@@ -24,6 +24,7 @@ inline constexpr int sheet_width = 80;
 /// A bar of `length` columns, to an eighth of one; a dot for nothing.
 [[nodiscard]] std::string bar(double length);
 
+/// What is written on it is made visible first (base/visible.h): names cannot command a terminal.
 class Paper {
  public:
   /// With colour, headings and the ready mark are set off; never the only sign of anything.

@@ -125,6 +125,7 @@ void print(Paper& paper, const service::TodayAnswer& answer) {
   const time::Zone zone;
   paper.line("Today, " + local(zone, answer.now) +
              (answer.invented ? "   (an invented bakery, to show what a daybook holds)" : ""));
+  if (answer.clock) paper.wrapped("Mind: " + *answer.clock);
   paper.line();
   doughs(paper, answer, zone);
   levains(paper, answer, zone);

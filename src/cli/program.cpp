@@ -4,9 +4,9 @@
 
 #include <CLI/CLI.hpp>
 #include <csignal>
-#include <fstream>
 #include <functional>
 
+#include "base/complain.h"
 #include "base/require.h"
 #include "cli/answer.h"
 #include "cli/brought_along.h"
@@ -20,6 +20,8 @@
 #include "cli/commands_swap.h"
 #include "cli/commands_testbake.h"
 #include "cli/exit.h"
+#include "cli/new_files.h"
+#include "cli/output.h"
 #include "cli/print.h"
 #include "cli/print_read.h"
 #include "cli/version.h"
@@ -39,6 +41,7 @@ struct Arguments {
   std::string within = "14h";
   std::string temperature, horizon = "72h", target;
   std::string calendar;
+  bool replace = false;
   double chance = 0.8;
   int draws = 400;
   unsigned long long seed = 1;
@@ -85,16 +88,12 @@ Result<formula::Bake> aimed_bake(const Arguments& arguments, forecast::Options& 
   return bake;
 }
 
-Result<bool> keep_calendar(const service::ForeseeAnswer& foreseen, const std::string& file) {
+Result<bool> keep_calendar(const service::ForeseeAnswer& foreseen,
+                           const std::string& path,
+                           const NewFiles& files) {
   const auto calendar = service::calendar(foreseen, {Time{}, service::utc_now(), {}});
   if (!calendar) return failure(calendar);
-  std::ofstream out(file, std::ios::binary);
-  out << *calendar;
-  out.close();
-  if (!out)
-    return failure(
-        ErrorCode::bad_input, file, "cannot be written: name a file in a folder of yours");
-  return true;
+  return files.write(path, *calendar);
 }
 
 int do_read(const Arguments& arguments,
@@ -119,9 +118,12 @@ int do_foresee(const Arguments& arguments) {
   const auto bake = aimed_bake(arguments, *options);
   if (!bake) return answer(Failed(failure(bake)), arguments.json);
   if (arguments.reading.given()) return do_read(arguments, *bake, *options);
+  NewFiles files(arguments.replace, {arguments.bake});
+  const auto planned = files.plan(arguments.calendar);
+  if (!planned) return answer(Failed(failure(planned)), arguments.json);
   const auto foreseen = service::foresee(*bake, *options);
   if (foreseen && !arguments.calendar.empty()) {
-    const auto kept = keep_calendar(*foreseen, arguments.calendar);
+    const auto kept = keep_calendar(*foreseen, arguments.calendar, files);
     if (!kept) return answer(Failed(failure(kept)), arguments.json);
   }
   return answer(foreseen, arguments.json);
@@ -257,6 +259,7 @@ int run(int argc, char** argv) {
                    arguments.calendar,
                    "also write a calendar file with alarms, such as mead.ics")
       ->type_name("FILE");
+  foresee->add_flag("--replace", arguments.replace, "write over a calendar file that is there");
   add_draws(foresee, arguments);
   foresee->callback([&] { chosen = [&] { return do_foresee(arguments); }; });
 
@@ -398,15 +401,16 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int run_program(int argc, char** argv) {
+  open_missing_streams();
   try {
     use_what_was_brought_along();
     // A file that reaches its limit is to be a full disk, and not the end of the program.
     std::signal(SIGXFSZ, SIG_IGN);
-    return run(argc, argv);
+    return after_writing(run(argc, argv));
   } catch (const ContractViolation& fault) {
-    fmt::print(stderr, "a fault of barm's own, please report it: {}\n", fault.what());
+    complain(fmt::format("a fault of barm's own, please report it: {}", fault.what()));
   } catch (const std::exception& fault) {
-    fmt::print(stderr, "barm had to stop: {}\n", fault.what());
+    complain(fmt::format("barm had to stop: {}", fault.what()));
   }
   return our_fault;
 }

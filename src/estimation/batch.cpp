@@ -1,5 +1,7 @@
 #include "estimation/batch.h"
 
+#include <fmt/format.h>
+
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
@@ -9,6 +11,7 @@
 #include "estimation/internal/world.h"
 #include "forecast/draw.h"
 #include "forecast/levain.h"
+#include "heat/felt.h"
 #include "kinetics/terms.h"
 #include "numerics/random.h"
 
@@ -248,21 +251,29 @@ Result<std::optional<Time>> levain_age(const formula::Bake& bake) {
 }
 
 void follow(Batch& batch, const Readings& readings) {
-  const auto logged = [&](std::optional<Temperature> Reading::* which) {
-    std::vector<heat::Reading> out;
-    for (const Reading& row : readings.rows) {
-      if (row.*which) out.push_back({row.at, *(row.*which)});
-    }
-    return out;
-  };
-  const auto sample = logged(&Reading::sample);
-  const auto room = logged(&Reading::room);
-  const auto bulk = logged(&Reading::bulk);
-  if (!sample.empty())
-    batch.sample.track = heat::Track::through(sample);
-  else if (!room.empty())
-    batch.sample.track = heat::Track::through(room);
-  if (!bulk.empty()) batch.bulk.track = heat::Track::through(bulk);
+  const auto& rows = readings.logged.empty() ? readings.rows : readings.logged;
+  const auto put =
+      [&](std::optional<Temperature> Reading::* which, const char* name, heat::Track& track) {
+        std::vector<heat::Reading> logged;
+        for (const Reading& row : rows) {
+          if (row.*which) logged.push_back({row.at, *(row.*which)});
+        }
+        if (logged.empty()) return false;
+        const heat::Felt felt = heat::felt_track(logged);
+        track = felt.track;
+        if (logged.size() > heat::most_steps || felt.most_off > heat::well_felt)
+          batch.notes.push_back(fmt::format(
+              "{} temperatures of the {} are followed in {} steps: a dough is never off by "
+              "more than {:.1f} K by that",
+              logged.size(),
+              name,
+              track.segments().size(),
+              felt.most_off));
+        return true;
+      };
+  if (!put(&Reading::sample, "sample", batch.sample.track))
+    put(&Reading::room, "room", batch.sample.track);
+  put(&Reading::bulk, "bulk", batch.bulk.track);
 }
 
 }  // namespace barm::estimation

@@ -83,6 +83,7 @@ struct Batch {
   forecast::Proving bulk;          ///< how the bulk is kept, its target and horizon
   Sample sample;
   Pace pace;
+  std::vector<std::string> notes;  ///< what was made simpler, in words
 
   /// Number of unknowns: parameters, brought, mark, drag, warmer, pieces of pace. The noise of the
   /// readings is summed over and is none of them.
@@ -115,8 +116,8 @@ struct Batch {
                             const forecast::Proving& bulk);
 
 /// Puts logged temperatures in the place of those the bake states: the sample's, or the room's for
-/// it where none of the sample is there, and the bulk's. After the last of them each stays as it
-/// was.
+/// it where none of the sample is there, and the bulk's, each in as few steps as a dough feels
+/// (heat/felt.h), with a note of how far that is off. After the last of them each stays as it was.
 void follow(Batch& batch, const Readings& readings);
 
 }  // namespace barm::estimation

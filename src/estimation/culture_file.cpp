@@ -3,10 +3,10 @@
 #include <toml++/toml.h>
 
 #include <cmath>
-#include <fstream>
 #include <span>
 #include <sstream>
 
+#include "base/file_text.h"
 #include "estimation/culture.h"
 
 namespace barm::estimation {
@@ -136,12 +136,10 @@ Result<Culture> parse_culture(const std::string& text, const std::string& file) 
 }
 
 Result<Culture> read_culture(const std::string& path) {
-  std::ifstream in(path, std::ios::binary);
-  if (!in)
-    return failure(ErrorCode::not_found, path, "cannot be read; is the name of the file right?");
-  std::ostringstream text;
-  text << in.rdbuf();
-  return parse_culture(text.str(), path);
+  constexpr std::size_t most_bytes = 10'000'000;
+  const auto text = file_text(path, most_bytes);
+  if (!text) return failure(text);
+  return parse_culture(*text, path);
 }
 
 }  // namespace barm::estimation

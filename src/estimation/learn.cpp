@@ -89,7 +89,9 @@ std::optional<Error> walk_instead(Learned& learned,
   const auto ln = [&](std::span<const double> turned) {
     std::vector<double> z(turned.begin(), turned.end());
     for (std::size_t i = 0; i < z.size(); i += d) proposal.turn_back(std::span(z).subspan(i, d));
-    return posterior.log_likelihood(z);
+    // A height to a thousandth of a millimetre is enough to walk by.
+    std::vector<double> residuals;
+    return posterior.log_likelihood(z, residuals, forecast::Precision::single);
   };
   numerics::WalkOptions walking;
   walking.dimension = d;

@@ -6,11 +6,10 @@
 #include <array>
 #include <cctype>
 #include <cmath>
-#include <fstream>
-#include <iterator>
 #include <sstream>
 
 #include "base/csv.h"
+#include "base/file_text.h"
 #include "estimation/internal/thin.h"
 
 namespace barm::estimation {
@@ -386,11 +385,10 @@ Result<Readings> parse_readings(std::string_view text,
 }
 
 Result<Readings> read_readings(const std::string& path, const ReadingOptions& options) {
-  std::ifstream in(path, std::ios::binary);
-  if (!in)
-    return failure(ErrorCode::not_found, path, "cannot be read; is the name of the file right?");
-  const std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-  return parse_readings(text, path, options);
+  constexpr std::size_t most_bytes = 10'000'000;  // a logger's whole summer
+  const auto text = file_text(path, most_bytes);
+  if (!text) return failure(text);
+  return parse_readings(*text, path, options);
 }
 
 Result<Reading> parse_reading(std::string_view text, const ReadingOptions& options) {
@@ -469,11 +467,13 @@ Result<Readings> with_typed(Readings readings,
   for (const std::string& text : typed) {
     auto row = parse_reading(text, options);
     if (!row) return failure(row);
+    if (!readings.logged.empty()) readings.logged.push_back(*row);
     readings.rows.push_back(std::move(*row));
   }
-  std::stable_sort(readings.rows.begin(),
-                   readings.rows.end(),
-                   [](const Reading& a, const Reading& b) { return a.at < b.at; });
+  for (std::vector<Reading>* const rows : {&readings.rows, &readings.logged}) {
+    std::stable_sort(
+        rows->begin(), rows->end(), [](const Reading& a, const Reading& b) { return a.at < b.at; });
+  }
   find_mark(readings, options);
   return readings;
 }

@@ -39,6 +39,7 @@ struct Readings {
   std::size_t rows_in_file = 0;  ///< before they were summed up
   std::vector<Error> left_out;   ///< bad rows, when the good ones were kept
   std::vector<std::string> notes;  ///< what was done with the file, in words
+  std::vector<Reading> logged;     ///< all rows as they were, when they were summed up
 
   /// Hours from mixing to the last row; 0 without rows.
   [[nodiscard]] double last_hour() const;

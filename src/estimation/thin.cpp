@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace barm::estimation::internal {
 
@@ -83,7 +84,7 @@ void thin(Readings& readings) {
     together.push_back(row);
   }
   out.push_back(summed_up(together));
-  readings.rows = std::move(out);
+  readings.logged = std::exchange(readings.rows, std::move(out));
   readings.notes.push_back(
       fmt::format("{} rows of the logger summed up in {} stretches of {:.0f} min",
                   before,

@@ -6,7 +6,7 @@
 //     const Proving sample = warmth->sample(proving, jar, luck);    // compare readings with this
 //     one
 //
-// Both run the same kinetics. Where temperatures were logged, put heat::Track::through(readings) in
+// Both run the same kinetics. Where temperatures were logged, put heat::felt_track(readings) in
 // place of either track.
 #include <optional>
 #include <vector>

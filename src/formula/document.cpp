@@ -4,8 +4,9 @@
 #include <toml++/toml.h>
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
+
+#include "base/file_text.h"
+#include "base/visible.h"
 
 namespace barm::formula {
 
@@ -29,25 +30,6 @@ Place place_of(std::string_view text, std::size_t byte, const std::string& file)
     }
   }
   return place;
-}
-
-/// Length of the UTF-8 sequence at the front, 0 when it is not one.
-std::size_t sequence_length(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const std::size_t length = byte(0) < 0x80                      ? 1
-                             : byte(0) >= 0xC2 && byte(0) < 0xE0 ? 2
-                             : byte(0) >= 0xE0 && byte(0) < 0xF0 ? 3
-                             : byte(0) >= 0xF0 && byte(0) < 0xF5 ? 4
-                                                                 : 0;
-  if (length == 0 || length > text.size()) return 0;
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xC0) != 0x80) return 0;
-  }
-  if (byte(0) == 0xE0 && byte(1) < 0xA0) return 0;   // longer than need be
-  if (byte(0) == 0xED && byte(1) >= 0xA0) return 0;  // half of a surrogate pair
-  if (byte(0) == 0xF0 && byte(1) < 0x90) return 0;   // longer than need be
-  if (byte(0) == 0xF4 && byte(1) >= 0x90) return 0;  // beyond the last character
-  return length;
 }
 
 /// Dots outside quotes part nested keys, "a.b.c". The TOML library follows them without a limit.
@@ -83,7 +65,7 @@ Result<bool> check_bytes(std::string_view text, const std::string& file) {
     return failure(ErrorCode::bad_input, file, "is over 1 MB: that is no such file");
   }
   for (std::size_t i = 0; i < text.size();) {
-    const std::size_t length = sequence_length(text.substr(i));
+    const std::size_t length = character_length(text.substr(i));
     if (length == 0 || text[i] == '\0') {
       const char* what = length == 0 ? "is not UTF-8 here: save the file as UTF-8"
                                      : "has a NUL byte here: that is not a text file";
@@ -187,19 +169,7 @@ const Node* find(const Node& table, std::string_view key) {
   return nullptr;
 }
 
-Result<std::string> read_text(const std::string& path) {
-  std::error_code ignored;
-  if (std::filesystem::is_directory(path, ignored)) {
-    return failure(ErrorCode::not_found, path, "is a folder, not a file");
-  }
-  std::ifstream in(path, std::ios::binary);
-  if (!in)
-    return failure(ErrorCode::not_found, path, "there is no such file, or it cannot be read");
-  std::string text(most_bytes + 1, '\0');
-  in.read(text.data(), static_cast<std::streamsize>(text.size()));
-  text.resize(static_cast<std::size_t>(in.gcount()));
-  return text;
-}
+Result<std::string> read_text(const std::string& path) { return file_text(path, most_bytes); }
 
 Result<Node> parse_document(std::string_view text, const std::string& file) {
   const auto checked = check_bytes(text, file);

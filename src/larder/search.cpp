@@ -96,6 +96,9 @@ std::size_t edit_distance(const std::string& a, const std::string& b) {
 constexpr double word_not_asked = 0.4;
 constexpr double word_not_answered = 1.5;
 
+/// Names have at most half as many letters; comparing grows with the square of both.
+constexpr std::size_t longest_asked = 100;
+
 /// The fewest wrong letters between `whole` and some run of `words`, plus the words left over.
 double distance_within(const std::string& whole, const Words& words, double left_over) {
   double least = 1e9;
@@ -132,7 +135,7 @@ std::vector<std::string> near(std::string_view words, std::size_t most) {
     const double far = distance(asked, plain(name));
     if (far <= limit) found.emplace_back(far, name);
   };
-  if (!asked.empty()) {
+  if (!asked.empty() && asked.size() <= longest_asked) {
     for (const Ingredient& ingredient : all()) {
       consider(ingredient.name);
       for (const std::string& other : ingredient.also) consider(other);

@@ -7,7 +7,9 @@
 #include <chrono>
 #include <nlohmann/json.hpp>
 
+#include "base/complain.h"
 #include "server/problem.h"
+#include "server/upkeep.h"
 #include "service/calendar.h"
 #include "service/daybook.h"
 #include "service/json.h"
@@ -94,16 +96,17 @@ class RealDiary final : public Diary {
   /// Opens it, and from now on it stays open, so that nobody puts another in its place.
   Result<bool> begin() {
     if (!there_) return true;
-    const auto lease = pool_.lease();
-    if (!lease) return failure(lease);
-    const auto epoch = (*lease)->epoch();
-    if (!epoch) return failure(epoch);
-    epoch_ = *epoch;
-    const storage::Moment now = service::machine_now().at;
-    const auto saves = (*lease)->try_saving();
-    if (!saves) return told(saves);
-    const auto copied = told(storage::keep_daily_backup(**lease, now));
-    return copied ? told((*lease)->purge(now)) : copied;
+    {
+      const auto lease = pool_.lease();
+      if (!lease) return failure(lease);
+      const auto epoch = (*lease)->epoch();
+      if (!epoch) return failure(epoch);
+      epoch_ = *epoch;
+      const auto saves = told((*lease)->try_saving());
+      if (!saves) return saves;
+    }
+    upkeep_.emplace(pool_, complain, Clocks::of_the_machine());
+    return true;
   }
 
   bool is_there() const override { return there_; }
@@ -446,6 +449,7 @@ class RealDiary final : public Diary {
   storage::Pool pool_;
   std::int64_t epoch_ = 0;
   std::chrono::steady_clock::time_point last_look_;  ///< of the one thread that looks
+  std::optional<Upkeep> upkeep_;                     // after the pool, which it uses until it ends
   std::function<void()> written_here_;
 };
 

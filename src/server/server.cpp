@@ -13,6 +13,7 @@
 #include <thread>
 #include <utility>
 
+#include "base/complain.h"
 #include "base/require.h"
 #include "server/answers.h"
 #include "server/ask.h"
@@ -198,8 +199,8 @@ class RealServer final : public Server, private Desk {
     } catch (const Refused& refused) {
       return safe(refused.reply);
     } catch (const std::exception& fault) {
-      fmt::print(
-          stderr, "barm: {} {}: {}\n", request.method, printable(request.path), fault.what());
+      complain(
+          fmt::format("barm: {} {}: {}", request.method, printable(request.path), fault.what()));
       return safe(problem(Refusal::our_fault, "a fault of barm's own; the terminal has the words"));
     }
   }

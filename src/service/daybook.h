@@ -84,8 +84,9 @@ struct WeighToday {
 /// What is alive and what to do about it.
 struct TodayAnswer {
   storage::Moment now;
-  bool invented = false;           ///< the daybook says it is a demonstration
-  std::vector<DoughToday> doughs;  ///< by their next time
+  bool invented = false;             ///< the daybook says it is a demonstration
+  std::optional<std::string> clock;  ///< what is odd about the machine's clock (service/clock.h)
+  std::vector<DoughToday> doughs;    ///< by their next time
   std::vector<LevainToday> levains;
   std::vector<std::string> feed_tonight;  ///< up to noon of the next day
   std::vector<std::string> buy;           ///< short for the bakes of two days

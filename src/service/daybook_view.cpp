@@ -98,6 +98,9 @@ Result<CheckAnswer> check(Daybook& daybook) {
   if (!faults) return failure(faults);
   answer.faults = std::move(*faults);
   if (!answer.faults.empty()) return answer;
+  auto odd = daybook.odd_records();
+  if (!odd) return failure(odd);
+  answer.faults = std::move(*odd);
   for (const auto& [kind, to] : {std::pair{storage::Kind::bake, &answer.bakes},
                                  std::pair{storage::Kind::reading, &answer.readings},
                                  std::pair{storage::Kind::photo, &answer.photos}}) {

@@ -150,6 +150,7 @@ Result<ReadAnswer> read(const formula::Bake& bake,
           .mean_celsius(answer.after.ready.p50.value_or(options.horizon).in(hour)));
   answer.seen = seen_in(*readings);
   answer.readings = std::move(*readings);
+  for (const std::string& note : batch->notes) answer.readings.notes.push_back(note);
   return answer;
 }
 

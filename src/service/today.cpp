@@ -10,6 +10,7 @@
 #include "forecast/ensemble.h"
 #include "forecast/feeding.h"
 #include "larder/larder.h"
+#include "service/clock.h"
 #include "service/daybook.h"
 #include "service/kept_ready.h"
 #include "service/words.h"
@@ -535,6 +536,7 @@ json to_json(const TodayAnswer& answer) {
   return {{"schema", "barm.today/1"},
           {"now", answer.now.text()},
           {"invented", answer.invented},
+          {"clock", answer.clock ? json(*answer.clock) : json()},
           {"doughs", doughs},
           {"levains", levains},
           {"feed_tonight", answer.feed_tonight},

@@ -10,6 +10,7 @@
 #include "storage/internal/archive.h"
 #include "storage/internal/epoch.h"
 #include "storage/internal/files.h"
+#include "storage/internal/json_list.h"
 #include "storage/internal/picture.h"
 #include "storage/internal/saving.h"
 #include "storage/internal/tables.h"
@@ -30,6 +31,8 @@ constexpr const char* schema = "barm.daybook-export/1";
 constexpr std::uint64_t most_table = std::uint64_t{256} << 20U;
 constexpr std::uint64_t most_bake = 1000000;
 constexpr std::uint64_t most_picture = 30000000;
+constexpr std::uint64_t most_about = 1000000;
+constexpr std::int64_t most_revision = 1000000000;  // one a second for thirty years
 
 constexpr const char* read_me =
     "A daybook of barm, for people and for programs.\r\n"
@@ -140,17 +143,6 @@ std::size_t add_kind(ZipWriter& zip, Daybook& daybook) {
   refuse(ErrorCode::bad_input, where, words);
 }
 
-json json_of(const ZipReader& zip, const std::string& file) {
-  const std::string text = value_or_throw(zip.read(file, most_table));
-  json parsed;
-  try {
-    parsed = json::parse(text);
-  } catch (const json::exception& trouble) {
-    wrong(file, fmt::format("is no JSON: {}", trouble.what()));
-  }
-  return parsed;
-}
-
 std::string text_at(const json& object, const char* key, const std::string& file) {
   const auto found = object.find(key);
   if (found == object.end() || !found->is_string())
@@ -164,6 +156,19 @@ struct BakeFiles {
   std::vector<BakeVersion> versions;
 };
 
+// A version was a bake once; its revision is one the bake has had.
+void need_possible(const BakeVersion& version, const Bake& bake, const std::string& file) {
+  const std::string place = fmt::format("{} {} version {}", file, bake.id, version.revision);
+  if (version.revision < 1 || version.revision > bake.revision)
+    wrong(place, fmt::format("a revision from 1 to {}, that of the bake", bake.revision));
+  Bake as_it_was = bake;
+  as_it_was.state = "draft";  // it may have been no more than that
+  as_it_was.title = version.title;
+  as_it_was.toml = version.toml;
+  const auto found = internal::wrong_with(as_it_was);
+  if (found) refuse(found->code, place + " " + found->where, found->message);
+}
+
 std::vector<BakeVersion> versions_of(const ZipReader& zip,
                                      const json& list,
                                      const Bake& bake,
@@ -176,16 +181,18 @@ std::vector<BakeVersion> versions_of(const ZipReader& zip,
     const auto revision = entry.find("revision");
     if (!saved_at || revision == entry.end() || !revision->is_number_integer())
       wrong(file, "a version has a revision and a moment saved_at");
-    versions.push_back({bake.id,
+    BakeVersion version{bake.id,
                         revision->get<std::int64_t>(),
                         *saved_at,
                         text_at(entry, "title", file),
-                        value_or_throw(zip.read(text_at(entry, "file", file), most_bake))});
+                        value_or_throw(zip.read(text_at(entry, "file", file), most_bake))};
+    need_possible(version, bake, file);
+    versions.push_back(std::move(version));
   }
   return versions;
 }
 
-BakeFiles bake_of(const ZipReader& zip, json object, const std::string& file) {
+BakeFiles bake_of(const ZipReader& zip, json& object, const std::string& file) {
   if (!object.is_object()) wrong(file, "a bake is an object");
   const std::string toml = text_at(object, "file", file);
   const json versions = object.value("versions", json::array());
@@ -202,7 +209,9 @@ void put_back(Daybook::Connection& connection, const T& record, const std::strin
   const auto found = internal::wrong_with(record);
   if (found)
     refuse(found->code, fmt::format("{} {} {}", file, record.id, found->where), found->message);
-  if (record.revision < 1) wrong(fmt::format("{} {}", file, record.id), "a revision is 1 or more");
+  if (record.revision < 1 || record.revision > most_revision)
+    wrong(fmt::format("{} {} revision", file, record.id),
+          fmt::format("a whole number from 1 to {}", most_revision));
   if (internal::exists(connection, internal::Shape<T>::kind, record.id))
     wrong(fmt::format("{} {}", file, record.id), "stands there twice");
   try {
@@ -217,44 +226,53 @@ void put_back(Daybook::Connection& connection, const T& record, const std::strin
   }
 }
 
-void put_picture_back(Daybook::Connection& connection,
-                      const ZipReader& zip,
-                      const std::string& photo) {
+void put_picture_back(Daybook::Connection& connection, const ZipReader& zip, const Photo& photo) {
   const auto read = [&](const std::string& file) {
     std::string bytes = value_or_throw(zip.read(file, most_picture));
-    if (!internal::is_own_jpeg(bytes)) wrong(file, "is no JPEG of ours");
-    return bytes;
+    const auto size = internal::own_jpeg_size(bytes);
+    if (!size) wrong(file, "is no JPEG of ours");
+    return std::pair(std::move(bytes), *size);
   };
-  const std::string picture = read(fmt::format("photos/{}.jpg", photo));
-  internal::write_picture(
-      connection, photo, picture, read(fmt::format("photos/{}-small.jpg", photo)));
+  const std::string file = fmt::format("photos/{}.jpg", photo.id);
+  const auto [picture, size] = read(file);
+  if (photo.width_px != size.width || photo.height_px != size.height ||
+      photo.size_bytes != static_cast<std::int64_t>(picture.size()))
+    wrong(file,
+          fmt::format("has {} x {} pixels in {} bytes; photo.csv says something else",
+                      size.width,
+                      size.height,
+                      picture.size()));
+  const auto [thumbnail, small] = read(fmt::format("photos/{}-small.jpg", photo.id));
+  internal::write_picture(connection, photo.id, picture, thumbnail);
 }
 
+void put_bake_back(Daybook::Connection& connection,
+                   const ZipReader& zip,
+                   json& object,
+                   const std::string& file) {
+  const BakeFiles files = bake_of(zip, object, file);
+  put_back(connection, files.bake, file);
+  for (const BakeVersion& version : files.versions) internal::keep_version(connection, version);
+}
+
+// One record after the other, so that a table takes no more memory than its text.
 template <class T>
 std::size_t put_kind_back(Daybook::Connection& connection, const ZipReader& zip) {
   const std::string file = file_of<T>();
+  const std::string text = value_or_throw(zip.read(file, most_table));
   if constexpr (is_table<T>) {
-    const auto records =
-        value_or_throw(internal::from_csv<T>(value_or_throw(zip.read(file, most_table)), file));
-    for (const T& record : records) {
+    return value_or_throw(internal::from_csv<T>(text, file, [&](const T& record) {
       put_back(connection, record, file);
-      if constexpr (std::is_same_v<T, Photo>) put_picture_back(connection, zip, record.id);
-    }
-    return records.size();
+      if constexpr (std::is_same_v<T, Photo>) put_picture_back(connection, zip, record);
+    }));
   } else {
-    const json list = json_of(zip, file);
-    if (!list.is_array()) wrong(file, "is a list of records");
-    for (const json& object : list) {
+    return internal::each_of_list(text, file, [&](json& object) {
       if constexpr (std::is_same_v<T, Bake>) {
-        const BakeFiles files = bake_of(zip, object, file);
-        put_back(connection, files.bake, file);
-        for (const BakeVersion& version : files.versions)
-          internal::keep_version(connection, version);
+        put_bake_back(connection, zip, object, file);
       } else {
         put_back(connection, value_or_throw(from_json<T>(object)), file);
       }
-    }
-    return list.size();
+    });
   }
 }
 
@@ -271,7 +289,8 @@ void need_counts(const json& about, const std::string& kind, std::size_t found) 
 namespace internal {
 
 void put_all_back(Daybook& daybook, const ZipReader& zip) {
-  const json about = json_of(zip, "daybook.json");
+  const json about =
+      parsed_json(value_or_throw(zip.read("daybook.json", most_about)), "daybook.json");
   if (!about.is_object() || about.value("schema", json()) != schema)
     wrong("daybook.json", fmt::format("is no export of a daybook this program reads ({})", schema));
   const auto done = written(daybook.connection(), [&] {
@@ -292,6 +311,9 @@ Result<std::string> export_to(Daybook& daybook, const std::string& path, Moment 
   return internal::guarded(path, [&] {
     // One transaction for reading, so that all parts are of the same moment.
     SQLite::Transaction moment(daybook.connection().database);
+    const auto odd = value_or_throw(daybook.odd_records());
+    if (!odd.empty())
+      wrong(daybook.path(), "cannot be exported before this is mended: " + odd.front());
     json counts = json::object();
     add_text(*zip, "READ-ME.txt", read_me);
     internal::each_kind([&](const auto& empty) {

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <algorithm>
 #include <cerrno>
 #include <cstdio>
 #include <filesystem>
@@ -82,55 +81,6 @@ Result<std::string> Daybook::back_up(const std::string& to) {
     if (fs::exists(to)) refuse(ErrorCode::bad_input, to, "is there already; name a new file");
     internal::keep_copy(*connection_, to);
     return to;
-  });
-}
-
-Result<std::vector<std::string>> Daybook::check() {
-  return internal::guarded(*connection_, [&] {
-    std::vector<std::string> wrong;
-    SQLite::Statement pages(connection_->database, "PRAGMA integrity_check(20)");
-    while (pages.executeStep()) {
-      const std::string words = pages.getColumn(0).getString();
-      if (words != "ok") wrong.push_back(words);
-    }
-    SQLite::Statement references(connection_->database, "PRAGMA foreign_key_check");
-    while (references.executeStep() && wrong.size() < 20) {
-      wrong.push_back(fmt::format("a {} belongs to a {} that is not there",
-                                  references.getColumn(0).getString(),
-                                  references.getColumn(2).getString()));
-    }
-    return wrong;
-  });
-}
-
-std::vector<std::string> backups_of(const std::string& path) {
-  std::vector<std::pair<fs::file_time_type, std::string>> found;
-  std::error_code none;
-  for (const auto& entry : fs::directory_iterator(internal::backup_folder(path), none)) {
-    if (entry.path().extension() != ".barm") continue;
-    found.emplace_back(entry.last_write_time(none), entry.path().string());
-  }
-  std::sort(found.rbegin(), found.rend());
-  std::vector<std::string> names;
-  names.reserve(found.size());
-  for (auto& [time, name] : found) names.push_back(std::move(name));
-  return names;
-}
-
-Result<std::string> keep_daily_backup(Daybook& daybook, Moment now) {
-  constexpr std::size_t days_kept = 7;
-  const std::string folder = internal::backup_folder(daybook.path());
-  std::string today = folder + "/" + now.text().substr(0, 10) + ".barm";
-  return with_files(today, [&] {
-    if (!fs::exists(today)) internal::keep_copy(daybook.connection(), today);
-    std::vector<std::string> daily;
-    for (const auto& entry : fs::directory_iterator(folder)) {
-      const std::string name = entry.path().filename().string();
-      if (name.size() == 15 && name.ends_with(".barm")) daily.push_back(entry.path().string());
-    }
-    std::sort(daily.rbegin(), daily.rend());
-    for (std::size_t i = days_kept; i < daily.size(); ++i) fs::remove(daily[i]);
-    return today;
   });
 }
 

@@ -7,6 +7,8 @@
 #include <initializer_list>
 #include <string>
 
+#include "base/visible.h"
+
 namespace barm::storage::internal {
 
 namespace {
@@ -76,23 +78,12 @@ class Check {
     return *this;
   }
 
-  // UTF-8 by RFC 3629: no overlong forms, no surrogates, nothing over U+10FFFF; no zero byte.
-  static bool is_text(const std::string& value) {
-    for (std::size_t i = 0; i < value.size();) {
-      const auto lead = static_cast<unsigned char>(value[i++]);
-      if (lead == 0) return false;
-      if (lead < 0x80) continue;
-      const int more = lead >= 0xF0 ? 3 : lead >= 0xE0 ? 2 : 1;
-      if (lead < 0xC2 || lead > 0xF4) return false;
-      unsigned point = lead & (0x3FU >> static_cast<unsigned>(more));
-      for (int k = 0; k < more; ++k) {
-        if (i >= value.size()) return false;
-        const auto next = static_cast<unsigned char>(value[i++]);
-        if ((next & 0xC0U) != 0x80U) return false;
-        point = (point << 6U) | (next & 0x3FU);
-      }
-      const bool overlong = (more == 2 && point < 0x800) || (more == 3 && point < 0x10000);
-      if (overlong || (point >= 0xD800 && point <= 0xDFFF) || point > 0x10FFFF) return false;
+  // UTF-8 without a zero byte.
+  static bool is_text(std::string_view value) {
+    while (!value.empty()) {
+      const std::size_t length = value.front() == '\0' ? 0 : character_length(value);
+      if (length == 0) return false;
+      value.remove_prefix(length);
     }
     return true;
   }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <random>
@@ -24,15 +25,26 @@ void Daybook::Connection::set_up() {
 
 SQLite::Statement& Daybook::Connection::statement(const std::string& sql) {
   auto found = statements_.find(sql);
-  if (found == statements_.end())
-    found = statements_.emplace(sql, SQLite::Statement(database, sql)).first;
-  found->second.reset();
-  found->second.clearBindings();
-  return found->second;
+  if (found == statements_.end()) {
+    if (statements_.size() >= most_statements) forget_the_oldest();
+    found = statements_.emplace(sql, Kept{SQLite::Statement(database, sql), 0}).first;
+  }
+  found->second.used = ++uses_;
+  found->second.statement.reset();
+  found->second.statement.clearBindings();
+  return found->second.statement;
+}
+
+// Not one that somebody is still reading: that has been asked for among the last few.
+void Daybook::Connection::forget_the_oldest() {
+  statements_.erase(std::min_element(
+      statements_.begin(), statements_.end(), [](const auto& one, const auto& other) {
+        return one.second.used < other.second.used;
+      }));
 }
 
 void Daybook::Connection::let_go() {
-  for (auto& [sql, statement] : statements_) statement.tryReset();
+  for (auto& [sql, kept] : statements_) kept.statement.tryReset();
 }
 
 namespace internal {
@@ -113,6 +125,13 @@ Error said(const SQLite::Exception& exception, const std::string& path) {
     case SQLITE_MISMATCH:
     case SQLITE_TOOBIG:
       return {ErrorCode::bad_input, path, fmt::format("cannot be kept: {}", exception.what())};
+    case SQLITE_ERROR:
+      // A table or column of ours that is not there any more; anything else is a fault of ours.
+      if (std::string_view(exception.what()).starts_with("no such "))
+        return {ErrorCode::bad_input,
+                path,
+                fmt::format("is damaged ({}). {}", exception.what(), restorable(path))};
+      throw exception;
     default:
       throw exception;
   }

@@ -7,6 +7,8 @@ namespace barm::storage::internal {
 namespace {
 
 constexpr std::size_t most_columns = 200;
+constexpr std::size_t most_rows = 2000000;
+constexpr std::size_t most_cell = 4000000;
 
 bool looks_like_a_formula(const std::string& text) {
   return !text.empty() && std::string_view("=+-@'\t\r\n").find(text[0]) != std::string_view::npos;
@@ -18,15 +20,18 @@ class Reader {
     if (text_.starts_with("\xEF\xBB\xBF")) text_.remove_prefix(3);
   }
 
-  Result<std::vector<Row>> all() {
-    std::vector<Row> rows;
+  Result<bool> all(const std::function<Result<bool>(const Row&)>& take_row) {
+    std::size_t rows = 0;
     while (!text_.empty()) {
       Row row{{}, line_};
       const auto more = read_row(row);
       if (!more) return failure(more);
-      if (row.cells.size() > 1 || !row.cells[0].empty()) rows.push_back(std::move(row));
+      if (row.cells.size() == 1 && row.cells[0].empty()) continue;
+      if (++rows > most_rows) return wrong("over 2 000 000 rows; that is no daybook");
+      const auto taken = take_row(row);
+      if (!taken) return failure(taken);
     }
-    return rows;
+    return true;
   }
 
  private:
@@ -47,6 +52,7 @@ class Reader {
     while (true) {
       auto cell = at('"') ? quoted() : Result<std::string>(plain());
       if (!cell) return failure(cell);
+      if (cell->size() > most_cell) return wrong("a cell over 4 MB");
       row.cells.push_back(std::move(*cell));
       if (row.cells.size() > most_columns) return wrong("more than 200 columns");
       if (at(',')) {
@@ -105,8 +111,10 @@ std::string text_of_cell(const std::string& cell) {
   return cell.starts_with('\'') ? cell.substr(1) : cell;
 }
 
-Result<std::vector<Row>> read_csv(std::string_view text, const std::string& file) {
-  return Reader(text, file).all();
+Result<bool> read_csv(std::string_view text,
+                      const std::string& file,
+                      const std::function<Result<bool>(const Row&)>& take) {
+  return Reader(text, file).all(take);
 }
 
 }  // namespace barm::storage::internal

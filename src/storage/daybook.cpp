@@ -10,6 +10,7 @@
 #include "storage/internal/connection.h"
 #include "storage/internal/epoch.h"
 #include "storage/internal/saving.h"
+#include "storage/internal/trash.h"
 
 namespace barm::storage {
 
@@ -71,42 +72,6 @@ void read_back(const std::string& text, std::map<std::string, double>& table) {
 
 namespace {
 
-// SQL for what a record is called in a list of mixed kinds.
-std::string title_of(Kind kind) {
-  switch (kind) {
-    case Kind::feeding:
-      return "flour_g || ' g of flour'";
-    case Kind::reading:
-      return "CASE WHEN height_mm IS NULL THEN remark ELSE height_mm || ' mm ' || remark END";
-    case Kind::mark:
-      return "what || ' ' || of";
-    case Kind::photo:
-      return "caption";
-    case Kind::remark:
-      return "text";
-    case Kind::setting:
-      return "id";
-    case Kind::test_member:
-      return "label";
-    default:
-      return "title";
-  }
-}
-
-constexpr Kind all_kinds[] = {Kind::bake,
-                              Kind::culture,
-                              Kind::feeding,
-                              Kind::bottle,
-                              Kind::reading,
-                              Kind::mark,
-                              Kind::photo,
-                              Kind::loaf,
-                              Kind::scale,
-                              Kind::remark,
-                              Kind::setting,
-                              Kind::test_bake,
-                              Kind::test_member};
-
 template <class T>
 bool same_content(const T& one, T other) {
   static_cast<Record&>(other) = one;
@@ -151,6 +116,7 @@ T save_one(Daybook::Connection& connection, T record, Moment now) {
   record.revision = internal::next_revision(connection, stored ? stored->revision : 0);
   record.saved_at = now;
   record.deleted_at.reset();
+  internal::bring_owners_back(connection, record, now);
   write_new_revision(connection, record);
   return record;
 }
@@ -166,6 +132,10 @@ struct Where {
   }
 };
 
+// Each word is looked for in every text, which takes as long as both are long.
+constexpr std::size_t most_words = 20;
+constexpr std::size_t longest_word = 100;
+
 std::vector<std::string> words_of(const std::string& text) {
   std::vector<std::string> found;
   std::string word;
@@ -175,6 +145,10 @@ std::vector<std::string> words_of(const std::string& text) {
     } else if (!word.empty()) {
       found.push_back(std::exchange(word, ""));
     }
+    if (found.size() > most_words || word.size() > longest_word)
+      refuse(ErrorCode::bad_input,
+             "words",
+             fmt::format("at most {} words of at most {} bytes", most_words, longest_word));
   }
   return found;
 }
@@ -239,39 +213,6 @@ std::vector<T> list_of(Daybook::Connection& connection, const Query& query) {
   return records;
 }
 
-struct Head {
-  std::int64_t revision = 0;
-  std::optional<Moment> deleted_at;
-};
-
-Head head_of(Daybook::Connection& connection, Kind kind, const std::string& id) {
-  SQLite::Statement& statement = connection.statement(
-      fmt::format("SELECT revision, deleted_at FROM {} WHERE id = ?", name(kind)));
-  statement.bind(1, id);
-  if (!statement.executeStep())
-    refuse(ErrorCode::not_found, fmt::format("{} {}", words(kind), id), "there is no such record");
-  Head head;
-  head.revision = statement.getColumn(0).getInt64();
-  internal::read(statement.getColumn(1), head.deleted_at);
-  statement.reset();
-  return head;
-}
-
-Change put_in_trash(Daybook::Connection& connection,
-                    Kind kind,
-                    const std::string& id,
-                    std::optional<Moment> deleted_at,
-                    Change change) {
-  SQLite::Statement& statement = connection.statement(fmt::format(
-      "UPDATE {} SET revision = ?, deleted_at = ?, saved_at = ? WHERE id = ?", name(kind)));
-  statement.bind(1, change.revision);
-  internal::bind(statement, 2, deleted_at);
-  statement.bind(3, change.at.seconds);
-  statement.bind(4, id);
-  statement.exec();
-  return internal::note_change(connection, std::move(change));
-}
-
 Change change_row(SQLite::Statement& statement) {
   Change change;
   change.number = statement.getColumn(0).getInt64();
@@ -283,28 +224,6 @@ Change change_row(SQLite::Statement& statement) {
   return change;
 }
 
-std::int64_t purge_kind(Daybook::Connection& connection, Kind kind, Moment before, Moment now) {
-  SQLite::Statement& statement = connection.statement(
-      fmt::format("SELECT id, revision FROM {} WHERE deleted_at <= ?", name(kind)));
-  statement.bind(1, before.seconds);
-  std::vector<Change> old;
-  while (statement.executeStep()) {
-    old.push_back({.number = 0,
-                   .kind = kind,
-                   .id = statement.getColumn(0).getString(),
-                   .revision = statement.getColumn(1).getInt64(),
-                   .what = "purged",
-                   .at = now});
-  }
-  SQLite::Statement& remove =
-      connection.statement(fmt::format("DELETE FROM {} WHERE id = ?", name(kind)));
-  for (const Change& change : old) {
-    remove.reset();
-    remove.bind(1, change.id);
-    remove.exec();
-    static_cast<void>(internal::note_change(connection, change));
-  }
-  return static_cast<std::int64_t>(old.size());
 }
 
 }  // namespace
@@ -397,71 +316,6 @@ Result<std::vector<BakeVersion>> Daybook::history(const std::string& bake) {
     if (versions.empty() && !internal::exists(*connection_, Kind::bake, bake))
       refuse(ErrorCode::not_found, "bake " + bake, "there is no such record");
     return versions;
-  });
-}
-
-Result<Change> Daybook::remove(Kind kind,
-                               const std::string& id,
-                               std::int64_t revision,
-                               Moment now) {
-  return written(*connection_, [&] {
-    const Head head = head_of(*connection_, kind, id);
-    const std::string called = fmt::format("{} {}", words(kind), id);
-    Change change{0, kind, id, head.revision, "deleted", now};
-    if (head.deleted_at) return change;
-    if (revision != 0 && revision != head.revision)
-      refuse(ErrorCode::conflict, called, "was changed elsewhere since; look at it again");
-    change.revision = internal::next_revision(*connection_, head.revision);
-    return put_in_trash(*connection_, kind, id, now, change);
-  });
-}
-
-Result<Change> Daybook::undo(Kind kind, const std::string& id, Moment now) {
-  return written(*connection_, [&] {
-    const Head head = head_of(*connection_, kind, id);
-    if (!head.deleted_at)
-      refuse(ErrorCode::not_found, fmt::format("{} {}", words(kind), id), "is not in the trash");
-    const std::int64_t revision = internal::next_revision(*connection_, head.revision);
-    return put_in_trash(
-        *connection_, kind, id, std::nullopt, {0, kind, id, revision, "restored", now});
-  });
-}
-
-Result<std::vector<Deleted>> Daybook::trash() {
-  static const std::string sql = [] {
-    std::string all;
-    for (const Kind kind : all_kinds) {
-      all += fmt::format(
-          "{}SELECT '{}', id, substr({}, 1, 200), deleted_at FROM {} WHERE deleted_at IS NOT NULL",
-          all.empty() ? "" : " UNION ALL ",
-          name(kind),
-          title_of(kind),
-          name(kind));
-    }
-    return all + " ORDER BY 4 DESC, 1, 2";
-  }();
-  return guarded(*connection_, [&] {
-    SQLite::Statement& statement = connection_->statement(sql);
-    std::vector<Deleted> found;
-    while (statement.executeStep()) {
-      found.push_back({kind_of(statement.getColumn(0).getString()).value_or(Kind::bake),
-                       statement.getColumn(1).getString(),
-                       statement.getColumn(2).getString(),
-                       {statement.getColumn(3).getInt64()}});
-    }
-    return found;
-  });
-}
-
-Result<std::int64_t> Daybook::purge(Moment now) {
-  return written(*connection_, [&] {
-    const Moment before{now.seconds - undo_seconds};
-    std::int64_t gone = 0;
-    for (const Kind kind : all_kinds) gone += purge_kind(*connection_, kind, before, now);
-    SQLite::Statement& forget = connection_->statement("DELETE FROM change WHERE at < ?");
-    forget.bind(1, before.seconds);
-    forget.exec();
-    return gone;
   });
 }
 

@@ -113,7 +113,8 @@ class Daybook {
   [[nodiscard]] Result<bool> try_saving();
 
   /// Saves a record (any struct of records.h; a Photo only with add_photo first). The same record
-  /// sent twice is saved once.
+  /// sent twice is saved once. A feeding, reading, mark, loaf, remark or photo of what is in the
+  /// trash brings that back.
   template <class T>
   [[nodiscard]] Result<T> save(T record, Moment now);
 
@@ -147,8 +148,10 @@ class Daybook {
   /// Newest first.
   [[nodiscard]] Result<std::vector<Deleted>> trash();
 
-  /// Deletes for good what has been in the trash for 30 days, and forgets changes as old. Number of
-  /// records that went.
+  /// Deletes for good what has been in the trash for 30 days by the clock and for 30 days on which
+  /// something was changed, so that a clock that is wrong for a while empties nothing, and forgets
+  /// changes as old. The bakes of a culture that goes keep its name in a remark. Number of records
+  /// that went.
   [[nodiscard]] Result<std::int64_t> purge(Moment now);
 
   /// Changes after a number, of this and every other program on the file.
@@ -177,8 +180,12 @@ class Daybook {
   /// such a file already.
   [[nodiscard]] Result<std::string> back_up(const std::string& to);
 
-  /// Every page, index and reference: what is wrong, in words; empty when nothing is.
+  /// Every page, table, column, index and reference: what is wrong, in words; empty when nothing is.
   [[nodiscard]] Result<std::vector<std::string>> check();
+
+  /// Records that could not be saved as they stand, each with what is wrong in it: another program
+  /// may write the file. Of a daybook in which check() finds nothing.
+  [[nodiscard]] Result<std::vector<std::string>> odd_records();
 
   /// What was reckoned from a bake and kept to be quick, when it was made from just that; it is in
   /// no export and tells no change.
@@ -191,6 +198,10 @@ class Daybook {
                                            const std::string& what,
                                            const std::string& made_from,
                                            const std::string& answer);
+
+  /// Ends what another thread is doing with this connection just now, such as a long copy: there
+  /// an exception of SQLite is thrown. The one function that may be called from any thread.
+  void interrupt();
 
   class Connection;  // storage/internal/connection.h
 
@@ -209,11 +220,7 @@ class Daybook {
 /// unavailable while anybody has the daybook open.
 [[nodiscard]] Result<std::string> restore(const std::string& backup, const std::string& path);
 
-/// The copies in FILE.backups/, newest first.
+/// The copies in FILE.backups/, newest first (storage/copies.h makes them).
 [[nodiscard]] std::vector<std::string> backups_of(const std::string& path);
-
-/// Keeps a copy for the day of `now` in FILE.backups/ unless there is one, and the last seven of
-/// them. The copy's name.
-[[nodiscard]] Result<std::string> keep_daily_backup(Daybook& daybook, Moment now);
 
 }  // namespace barm::storage

@@ -1,10 +1,13 @@
 #include "storage/internal/picture.h"
 
+#include <malloc.h>
+
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <memory>
-#include <vector>
+#include <mutex>
+#include <new>
 
 #include "storage/internal/stb.h"
 
@@ -19,14 +22,25 @@ constexpr int thumbnail_side = 320;
 constexpr int picture_quality = 88;
 constexpr int thumbnail_quality = 80;
 
-// Three bytes a pixel, row by row.
+// Three bytes a pixel, row by row, freed as the library that made them wants.
 struct Raster {
   int width = 0, height = 0;
-  std::vector<unsigned char> pixels;
+  std::unique_ptr<unsigned char, void (*)(void*)> pixels{nullptr, std::free};
+
+  [[nodiscard]] static Raster of_size(int width, int height) {
+    Raster raster{width, height};
+    raster.pixels.reset(static_cast<unsigned char*>(std::malloc(raster.bytes())));
+    if (!raster.pixels) throw std::bad_alloc();
+    return raster;
+  }
+
+  [[nodiscard]] std::size_t bytes() const {
+    return 3 * static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
+  }
 
   [[nodiscard]] const unsigned char* at(int x, int y) const {
-    return pixels.data() + 3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
-                                static_cast<std::size_t>(x));
+    return pixels.get() + 3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
+                               static_cast<std::size_t>(x));
   }
 };
 
@@ -90,37 +104,34 @@ const unsigned char* upright_pixel(const Raster& stored, int turn, int x, int y)
 
 Raster upright(Raster stored, int turn) {
   if (turn == 1) return stored;
-  Raster turned{
-      turn >= 5 ? stored.height : stored.width, turn >= 5 ? stored.width : stored.height, {}};
-  turned.pixels.reserve(stored.pixels.size());
+  Raster turned = Raster::of_size(turn >= 5 ? stored.height : stored.width,
+                                  turn >= 5 ? stored.width : stored.height);
+  unsigned char* to = turned.pixels.get();
   for (int y = 0; y < turned.height; ++y) {
-    for (int x = 0; x < turned.width; ++x) {
-      const unsigned char* pixel = upright_pixel(stored, turn, x, y);
-      turned.pixels.insert(turned.pixels.end(), pixel, pixel + 3);
-    }
+    for (int x = 0; x < turned.width; ++x, to += 3)
+      std::copy_n(upright_pixel(stored, turn, x, y), 3, to);
   }
   return turned;
 }
 
-Raster at_most(const Raster& raster, int side) {
-  const int longest = std::max(raster.width, raster.height);
-  if (longest <= side) return raster;
-  const double scale = static_cast<double>(side) / longest;
-  Raster small{std::max(1, static_cast<int>(std::lround(scale * raster.width))),
-               std::max(1, static_cast<int>(std::lround(scale * raster.height))),
-               {}};
-  small.pixels.resize(3 * static_cast<std::size_t>(small.width) *
-                      static_cast<std::size_t>(small.height));
-  stbir_resize_uint8(raster.pixels.data(),
+Raster smaller(const Raster& raster, int side) {
+  const double scale = static_cast<double>(side) / std::max(raster.width, raster.height);
+  Raster small = Raster::of_size(std::max(1, static_cast<int>(std::lround(scale * raster.width))),
+                                 std::max(1, static_cast<int>(std::lround(scale * raster.height))));
+  stbir_resize_uint8(raster.pixels.get(),
                      raster.width,
                      raster.height,
                      0,
-                     small.pixels.data(),
+                     small.pixels.get(),
                      small.width,
                      small.height,
                      0,
                      3);
   return small;
+}
+
+bool is_over(const Raster& raster, int side) {
+  return std::max(raster.width, raster.height) > side;
 }
 
 std::string as_jpeg(const Raster& raster, int quality) {
@@ -130,25 +141,53 @@ std::string as_jpeg(const Raster& raster, int quality) {
                                           static_cast<std::size_t>(size));
   };
   stbi_write_jpg_to_func(
-      append, &bytes, raster.width, raster.height, 3, raster.pixels.data(), quality);
+      append, &bytes, raster.width, raster.height, 3, raster.pixels.get(), quality);
   return bytes;
 }
 
-Result<Raster> decoded(const std::string& bytes) {
-  const auto* data = reinterpret_cast<const unsigned char*>(bytes.data());
-  const int size = static_cast<int>(bytes.size());
+// What the header says, before anything is decoded.
+Result<bool> small_enough(const std::string& bytes) {
   int width = 0;
   int height = 0;
   int channels = 0;
-  if (stbi_info_from_memory(data, size, &width, &height, &channels) == 0)
+  if (bytes.size() > most_bytes) return failure(ErrorCode::bad_input, "photo", "is over 25 MB");
+  if (stbi_info_from_memory(reinterpret_cast<const unsigned char*>(bytes.data()),
+                            static_cast<int>(bytes.size()),
+                            &width,
+                            &height,
+                            &channels) == 0)
     return failure(ErrorCode::bad_input, "photo", "is neither JPEG nor PNG");
   if (static_cast<double>(width) * height > most_pixels)
     return failure(ErrorCode::bad_input, "photo", "has more than 60 million pixels");
-  const std::unique_ptr<unsigned char, void (*)(void*)> pixels(
-      stbi_load_from_memory(data, size, &width, &height, &channels, 3), std::free);
-  if (!pixels) return failure(ErrorCode::bad_input, "photo", "is broken; send it again");
-  const std::size_t count = 3 * static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
-  return Raster{width, height, {pixels.get(), pixels.get() + count}};
+  return true;
+}
+
+// Gives freed memory back to the machine: each thread would keep some for its own next picture.
+struct GivenBack {
+  GivenBack() = default;
+  GivenBack(const GivenBack&) = delete;
+  GivenBack& operator=(const GivenBack&) = delete;
+
+  ~GivenBack() { ::malloc_trim(0); }
+};
+
+// Upright and not too long. One at a time in the whole program: 60 million pixels take most of a
+// gigabyte while they are decoded.
+Result<Raster> picture_of(const std::string& bytes) {
+  static std::mutex one_at_a_time;
+  const std::scoped_lock turn(one_at_a_time);
+  const GivenBack given_back;
+  Raster stored;
+  int channels = 0;
+  stored.pixels.reset(stbi_load_from_memory(reinterpret_cast<const unsigned char*>(bytes.data()),
+                                            static_cast<int>(bytes.size()),
+                                            &stored.width,
+                                            &stored.height,
+                                            &channels,
+                                            3));
+  if (!stored.pixels) return failure(ErrorCode::bad_input, "photo", "is broken; send it again");
+  if (is_over(stored, picture_side)) stored = smaller(stored, picture_side);
+  return upright(std::move(stored), orientation(bytes));
 }
 
 }  // namespace
@@ -172,28 +211,32 @@ int orientation(const std::string& jpeg) {
   return 1;
 }
 
-bool is_own_jpeg(const std::string& bytes) {
+std::optional<PictureSize> own_jpeg_size(const std::string& bytes) {
   int width = 0;
   int height = 0;
   int channels = 0;
-  return bytes.starts_with("\xFF\xD8\xFF") &&
-         stbi_info_from_memory(reinterpret_cast<const unsigned char*>(bytes.data()),
-                               static_cast<int>(bytes.size()),
-                               &width,
-                               &height,
-                               &channels) != 0 &&
-         width <= picture_side && height <= picture_side;
+  const bool is_own = bytes.starts_with("\xFF\xD8\xFF") &&
+                      stbi_info_from_memory(reinterpret_cast<const unsigned char*>(bytes.data()),
+                                            static_cast<int>(bytes.size()),
+                                            &width,
+                                            &height,
+                                            &channels) != 0 &&
+                      width <= picture_side && height <= picture_side;
+  return is_own ? std::optional(PictureSize{width, height}) : std::nullopt;
 }
 
 Result<Pictures> make_pictures(const std::string& bytes) {
-  if (bytes.size() > most_bytes) return failure(ErrorCode::bad_input, "photo", "is over 25 MB");
-  auto raster = decoded(bytes);
-  if (!raster) return failure(raster);
-  const Raster picture = upright(at_most(*raster, picture_side), orientation(bytes));
-  return Pictures{as_jpeg(picture, picture_quality),
-                  as_jpeg(at_most(picture, thumbnail_side), thumbnail_quality),
-                  picture.width,
-                  picture.height};
+  const auto small = small_enough(bytes);
+  if (!small) return failure(small);
+  auto picture = picture_of(bytes);
+  if (!picture) return failure(picture);
+  Pictures made;
+  made.width = picture->width;
+  made.height = picture->height;
+  made.picture = as_jpeg(*picture, picture_quality);
+  if (is_over(*picture, thumbnail_side)) *picture = smaller(*picture, thumbnail_side);
+  made.thumbnail = as_jpeg(*picture, thumbnail_quality);
+  return made;
 }
 
 }  // namespace barm::storage::internal

@@ -3,6 +3,7 @@
 #include "storage/internal/epoch.h"
 #include "storage/internal/picture.h"
 #include "storage/internal/saving.h"
+#include "storage/internal/trash.h"
 
 namespace barm::storage {
 
@@ -23,6 +24,18 @@ std::string blob(Daybook::Connection& connection, const char* column, const std:
   return copy;
 }
 
+// The picture of that id that is kept already; nothing when there is none. Errors: another one.
+std::optional<Photo> sent_again(Daybook::Connection& connection,
+                                const std::string& id,
+                                const internal::Pictures& pictures) {
+  auto stored = internal::find<Photo>(connection, id);
+  if (stored && blob(connection, "picture", id) != pictures.picture)
+    refuse(ErrorCode::conflict,
+           "photo " + id,
+           "is another picture; send this one under an id of its own");
+  return stored;
+}
+
 Photo insert(Daybook::Connection& connection,
              Photo photo,
              const internal::Pictures& pictures,
@@ -30,9 +43,11 @@ Photo insert(Daybook::Connection& connection,
   if (photo.id.empty()) photo.id = internal::new_id();
   const auto wrong = internal::wrong_with(photo);
   if (wrong) throw internal::Refused{*wrong};
+  if (auto kept = sent_again(connection, photo.id, pictures)) return *kept;
   photo.revision = internal::next_revision(connection, 0);
   photo.saved_at = now;
   photo.deleted_at.reset();
+  internal::bring_owners_back(connection, photo, now);
   internal::write_new_revision(connection, photo);
   internal::write_picture(connection, photo.id, pictures.picture, pictures.thumbnail);
   return photo;
@@ -57,10 +72,6 @@ void write_picture(Daybook::Connection& connection,
 }  // namespace internal
 
 Result<Photo> Daybook::add_photo(Photo photo, const std::string& bytes, Moment now) {
-  if (!photo.id.empty()) {
-    const auto stored = get<Photo>(photo.id);
-    if (stored) return *stored;  // sent again
-  }
   auto pictures = internal::make_pictures(bytes);
   if (!pictures) return failure(pictures);
   photo.width_px = pictures->width;

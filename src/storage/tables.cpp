@@ -149,24 +149,32 @@ std::string to_csv(const std::vector<T>& records) {
 }
 
 template <class T>
-Result<std::vector<T>> from_csv(std::string_view text, const std::string& file) {
-  const auto rows = read_csv(text, file);
-  if (!rows) return failure(rows);
-  if (rows->empty()) return failure(ErrorCode::bad_input, file, "needs a head of column names");
-  std::vector<T> records;
-  records.reserve(rows->size() - 1);
-  for (std::size_t i = 1; i < rows->size(); ++i) {
-    auto record = record_of<T>((*rows)[i], rows->front().cells, file);
+Result<std::size_t> from_csv(std::string_view text,
+                             const std::string& file,
+                             const std::function<void(const T&)>& take_record) {
+  std::optional<std::vector<std::string>> head;
+  std::size_t records = 0;
+  const auto read = read_csv(text, file, [&](const Row& row) -> Result<bool> {
+    if (!head) {
+      head = row.cells;
+      return true;
+    }
+    const auto record = record_of<T>(row, *head, file);
     if (!record) return failure(record);
-    records.push_back(std::move(*record));
-  }
+    ++records;
+    take_record(*record);
+    return true;
+  });
+  if (!read) return failure(read);
+  if (!head) return failure(ErrorCode::bad_input, file, "needs a head of column names");
   return records;
 }
 
 // NOLINTBEGIN(bugprone-macro-parentheses): a type cannot stand in them
 #define BARM_INSTANTIATE(T)                           \
   template std::string to_csv(const std::vector<T>&); \
-  template Result<std::vector<T>> from_csv(std::string_view, const std::string&);
+  template Result<std::size_t> from_csv(              \
+      std::string_view, const std::string&, const std::function<void(const T&)>&);
 // NOLINTEND(bugprone-macro-parentheses)
 
 BARM_EACH_RECORD(BARM_INSTANTIATE)

@@ -5,13 +5,13 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <fstream>
 #include <map>
 #include <optional>
 #include <sstream>
 #include <tuple>
 
 #include "base/csv.h"
+#include "base/file_text.h"
 #include "formula/internal/words.h"
 
 namespace barm::testbakes {
@@ -198,13 +198,10 @@ Result<std::vector<Watched>> read_observed(const TestBake& test) {
                    test.file,
                    "names no readings: write readings = \"readings.csv\", a file beside it");
   }
-  std::ifstream in(*test.readings, std::ios::binary);
-  std::ostringstream text;
-  if (!in || !(text << in.rdbuf())) {
-    return failure(
-        ErrorCode::not_found, *test.readings, "there is no such file, or it cannot be read");
-  }
-  return parse_observed(test, text.str(), *test.readings);
+  constexpr std::size_t most_bytes = 10'000'000;
+  const auto text = file_text(*test.readings, most_bytes);
+  if (!text) return failure(text);
+  return parse_observed(test, *text, *test.readings);
 }
 
 }  // namespace barm::testbakes

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 #include <optional>
 #include <set>
 
@@ -369,18 +368,6 @@ class TestBakeReader {
   TestBake test_;
 };
 
-std::optional<std::string> contents(const std::string& path) {
-  std::error_code ignored;
-  if (std::filesystem::is_directory(path, ignored)) return std::nullopt;
-  std::ifstream in(path, std::ios::binary);
-  if (!in) return std::nullopt;
-  constexpr std::size_t enough = 1'000'001;  // one byte more than parse_document takes
-  std::string text(enough, '\0');
-  in.read(text.data(), static_cast<std::streamsize>(enough));
-  text.resize(static_cast<std::size_t>(in.gcount()));
-  return text;
-}
-
 }  // namespace
 
 std::string_view name(Alike what) {
@@ -422,10 +409,8 @@ Result<TestBake> parse_test_bake(std::string_view text,
 }
 
 Result<TestBake> read_test_bake(const std::string& path) {
-  const auto text = contents(path);
-  if (!text) {
-    return failure(ErrorCode::not_found, path, "there is no such file, or it cannot be read");
-  }
+  const auto text = read_text(path);
+  if (!text) return failure(text);
   return parse_test_bake(*text, path);
 }
 

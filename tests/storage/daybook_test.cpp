@@ -5,6 +5,7 @@
 
 #include "../support/matchers.h"
 #include "daybooks.h"
+#include "storage/internal/connection.h"
 #include "storage/internal/fields.h"
 
 namespace barm::storage::test {
@@ -183,6 +184,8 @@ TEST_F(DaybookFile, KeepsWhatWasReckonedForAsLongAsItIsMadeFromTheSame) {
   // It goes with its bake, and is nothing to an unknown one.
   EXPECT_EQ(daybook().keep_reckoned("no such bake", "lesson", "one", "x").value(), false);
   ASSERT_THAT(daybook().remove(Kind::bake, "b", 1, noon), Holds());
+  for (int day = 1; day <= 31; ++day)
+    ASSERT_THAT(daybook().save(a_bake("day" + std::to_string(day)), noon + day * a_day), Holds());
   ASSERT_THAT(daybook().purge(noon + undo_seconds + 1), Holds());
   EXPECT_EQ(asked("SELECT count(*) FROM reckoned"), "0");
 }
@@ -305,18 +308,6 @@ TEST_F(DaybookFile, ADeletionIsUndoneWithAllThatBelongsToIt) {
   EXPECT_THAT(daybook().undo(Kind::bake, "b", noon), FailsWith(ErrorCode::not_found));
 }
 
-TEST_F(DaybookFile, WhatIsInTheTrashGoesAfterThirtyDaysAndNotBefore) {
-  kept(a_bake("b"));
-  kept(a_reading("r", "b"));
-  ASSERT_THAT(daybook().remove(Kind::bake, "b", 0, noon), Holds());
-  EXPECT_EQ(*daybook().purge(noon + 30 * a_day - 1), 0);
-  EXPECT_THAT(daybook().get<Bake>("b"), Holds());
-  EXPECT_EQ(*daybook().purge(noon + 30 * a_day), 1);
-  EXPECT_THAT(daybook().get<Bake>("b"), FailsWith(ErrorCode::not_found));
-  EXPECT_THAT(daybook().get<Reading>("r"), FailsWith(ErrorCode::not_found));
-  EXPECT_THAT(*daybook().check(), IsEmpty());
-}
-
 TEST_F(DaybookFile, DoesNotDeleteWhatSomeoneElseHasChanged) {
   kept(a_bake("b"));
   Bake changed = *daybook().get<Bake>("b");
@@ -348,9 +339,47 @@ TEST_F(DaybookFile, TellsChangesInOrderAndWhetherSomeAreForgotten) {
   EXPECT_EQ(all->last, all->changes[2].number);
   EXPECT_EQ(*daybook().last_change(), all->last);
   EXPECT_THAT(daybook().changes_after(all->last)->changes, IsEmpty());
+  for (int day = 1; day <= 31; ++day) {
+    Bake bake = *daybook().get<Bake>("b");
+    bake.note = std::to_string(day);
+    ASSERT_THAT(daybook().save(bake, noon + day * a_day), Holds());
+  }
   EXPECT_EQ(*daybook().purge(noon + 31 * a_day), 1);
   EXPECT_FALSE(daybook().changes_after(0)->complete);
   EXPECT_TRUE(daybook().changes_after(all->last)->complete);
+}
+
+TEST_F(DaybookFile, RefusesASearchThatWouldTakeTooLong) {
+  Bake bake = a_bake("b");
+  bake.toml = std::string(900000, 'a');
+  kept(bake);
+  Query query;
+  for (int i = 0; i < 1100; ++i) query.text += "word" + std::to_string(i) + " ";
+  EXPECT_THAT(daybook().list<Bake>(query), FailsWith(ErrorCode::bad_input));
+  EXPECT_THAT(daybook().count(Kind::bake, query), FailsWith(ErrorCode::bad_input));
+  query.text = std::string(3000, 'a') + "b";
+  EXPECT_THAT(daybook().list_bakes(query), FailsWith(ErrorCode::bad_input));
+  query.text = std::string(100, 'a') + " marsh";
+  EXPECT_THAT(*daybook().list_bakes(query), SizeIs(1));
+}
+
+TEST_F(DaybookFile, KeepsABoundedNumberOfPreparedStatements) {
+  for (int i = 0; i < 2000; ++i) {
+    Query query;
+    for (int k = 0; k <= i % 20; ++k) query.text += "w ";
+    query.with_deleted = i % 2 == 0;
+    query.owner = i % 3 == 0 ? "" : "c";
+    static_cast<void>(daybook().list<Bake>(query));
+    static_cast<void>(daybook().list<Reading>(query));
+    static_cast<void>(daybook().list_bakes(query));
+    static_cast<void>(daybook().count(Kind::feeding, query));
+  }
+  std::size_t prepared = 0;
+  sqlite3* handle = daybook().connection().database.getHandle();
+  for (sqlite3_stmt* one = sqlite3_next_stmt(handle, nullptr); one != nullptr;
+       one = sqlite3_next_stmt(handle, one))
+    ++prepared;
+  EXPECT_LE(prepared, Daybook::Connection::most_statements);
 }
 
 TEST_F(DaybookFile, FindsBakesByWordsTagsAndState) {

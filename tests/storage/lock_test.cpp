@@ -16,6 +16,7 @@
 #include "daybooks.h"
 #include "programs.h"
 #include "storage/archive.h"
+#include "storage/copies.h"
 #include "storage/pool.h"
 
 namespace barm::storage::test {
@@ -106,7 +107,7 @@ TEST(Locks, StayWhateverElseThisProcessDoesWithTheDaybook) {
       {"open to read", [&] { EXPECT_THAT(Daybook::open(file, {.read_only = true}), Holds()); }},
       {"check", [&] { EXPECT_THAT(*other->check(), IsEmpty()); }},
       {"back up", [&] { EXPECT_THAT(other->back_up(folder / "copy.barm"), Holds()); }},
-      {"daily copy", [&] { EXPECT_THAT(keep_daily_backup(*other, noon), Holds()); }},
+      {"daily copy", [&] { EXPECT_THAT(keep_copy_of_the_day(*other, noon), Holds()); }},
       {"purge", [&] { EXPECT_THAT(other->purge(noon), Holds()); }},
       {"export", [&] { EXPECT_THAT(export_to(*other, folder / "all.zip", noon), Holds()); }},
       {"import", [&] { EXPECT_FALSE(import_from(folder / "all.zip", file)); }},

@@ -10,6 +10,7 @@
 #include "../support/matchers.h"
 #include "daybooks.h"
 #include "sql.h"
+#include "storage/copies.h"
 
 namespace barm::storage::test {
 
@@ -150,10 +151,10 @@ TEST(Restoring, PutsACopyInPlaceAndKeepsTheOldFile) {
   {
     auto daybook = Daybook::open(file);
     ASSERT_THAT(daybook, Holds());
-    const auto kept = keep_daily_backup(*daybook, noon);
+    const auto kept = keep_copy(*daybook, noon);
     ASSERT_THAT(kept, Holds());
-    copy = *kept;
-    EXPECT_EQ(copy, file + ".backups/2026-11-29.barm");
+    copy = kept->name;
+    EXPECT_EQ(copy, file + ".backups/0001-2026-11-29.barm");
     EXPECT_THAT(daybook->save(a_reading("later", "b"), noon), Holds());
     EXPECT_THAT(restore(copy, file), FailsWith(ErrorCode::unavailable)) << "it is open";
   }
@@ -179,23 +180,6 @@ TEST(Restoring, RefusesACopyThatIsDamagedItself) {
   EXPECT_THAT(restore(folder / "copy.barm", file), FailsWith(ErrorCode::bad_input));
   EXPECT_THAT(restore(folder / "none.barm", file), FailsWith(ErrorCode::not_found));
   EXPECT_EQ(contents(file), whole);
-}
-
-TEST(Copies, AreOneADayAndTheLastSeven) {
-  const Folder folder;
-  const std::string file = a_daybook(folder, 1);
-  auto daybook = Daybook::open(file);
-  ASSERT_THAT(daybook, Holds());
-  for (int day = 0; day < 10; ++day) {
-    EXPECT_THAT(keep_daily_backup(*daybook, noon + day * a_day), Holds());
-    EXPECT_THAT(keep_daily_backup(*daybook, noon + day * a_day + 60), Holds());
-  }
-  EXPECT_THAT(backups_of(file), SizeIs(7));
-  EXPECT_FALSE(fs::exists(file + ".backups/2026-12-01.barm"));
-  EXPECT_TRUE(fs::exists(file + ".backups/2026-12-08.barm"));
-  ASSERT_THAT(daybook->back_up(folder / "mine.barm"), Holds());
-  EXPECT_THAT(daybook->back_up(folder / "mine.barm"), FailsWith(ErrorCode::bad_input));
-  EXPECT_THAT(Daybook::open(folder / "mine.barm"), Holds());
 }
 
 // What goes wrong in a program that may only read the file; empty when all is as it should be.

@@ -4,6 +4,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include <optional>
+#include <cstdint>
 #include <string>
 #include <type_traits>
 #include <unordered_map>
@@ -22,7 +23,10 @@ class Daybook::Connection {
   /// How we wish to work with it. From here on it holds a lock until it is closed.
   void set_up();
 
-  /// The prepared statement, reset and without values.
+  /// How many prepared statements are kept: a daybook's own are fewer, searches have many forms.
+  static constexpr std::size_t most_statements = 200;
+
+  /// The prepared statement, reset and without values. Good until as many others were asked for.
   [[nodiscard]] SQLite::Statement& statement(const std::string& sql);
 
   /// Resets every statement: one that was left half read would hold its view of the file.
@@ -34,7 +38,15 @@ class Daybook::Connection {
   std::optional<Saving> saving;  ///< Daybook::saving()
 
  private:
-  std::unordered_map<std::string, SQLite::Statement> statements_;
+  struct Kept {
+    SQLite::Statement statement;
+    std::uint64_t used = 0;  // the number of its last use
+  };
+
+  void forget_the_oldest();
+
+  std::unordered_map<std::string, Kept> statements_;
+  std::uint64_t uses_ = 0;
 };
 
 namespace internal {

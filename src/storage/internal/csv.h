@@ -1,6 +1,7 @@
 #pragma once
 // Tables as RFC 4180, safe to open in a spreadsheet: a text that such a program would take for a
 // formula gets a ' in front, which is taken off again when it is read.
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,8 +23,11 @@ struct Row {
 /// The text of such a cell after reading.
 [[nodiscard]] std::string text_of_cell(const std::string& cell);
 
-/// Every row; blank lines are left out. Errors: bad_input with file:line (a quote that does not
-/// end, something behind a quote, over 200 columns).
-[[nodiscard]] Result<std::vector<Row>> read_csv(std::string_view text, const std::string& file);
+/// Gives each row in turn, without blank lines, until one is refused. Errors: bad_input with
+/// file:line (a quote that does not end, something behind a quote, over 200 columns, a cell over
+/// 4 MB, over 2 000 000 rows), or what `take` refuses.
+[[nodiscard]] Result<bool> read_csv(std::string_view text,
+                                    const std::string& file,
+                                    const std::function<Result<bool>(const Row&)>& take);
 
 }  // namespace barm::storage::internal

@@ -1593,6 +1593,8 @@ export type Today = {
   now: string;
   /** the daybook is a demonstration */
   invented: boolean;
+  /** what is odd about the machine's clock, in words */
+  clock: string | null;
   doughs: {
     /** its id */
     bake: string;

@@ -19,6 +19,7 @@ export default function TodayScreen() {
     <div class="stack">
       <header>
         <h1>{date(at)}</h1>
+        {today.clock && <p role="note">Mind: {today.clock}.</p>}
       </header>
       {nothing && (
         <div class="stack tight">
