@@ -12,6 +12,7 @@ struct Status {
   bool paired = false;
   bool daybook = false;
   std::string secure_address;  ///< where TLS is to be had; empty when nowhere
+  std::string server_fingerprint, authority_fingerprint;  ///< of the certificates; for the paired
 };
 
 [[nodiscard]] Reply status_reply(const Status& status);
