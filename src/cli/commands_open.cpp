@@ -90,11 +90,15 @@ void say_lan(const server::Server& server) {
       "certificate. Go on only if the fingerprint it shows is this one:\n{}",
       in_two_lines(server.certificate()->fingerprint));
   fmt::print(
-      "To be rid of the warning for good, install {}/authority.crt on\n"
-      "the telephone; it can vouch for addresses of a local network only.\n"
+      "To be rid of the warning for good, pair the telephone, open\n"
+      "{}/authority.crt on it and install that certificate. It can\n"
+      "vouch for this house's names and networks only. Its own fingerprint, which\n"
+      "the telephone shows before it installs it and the page among its settings:\n{}",
+      secure,
+      in_two_lines(server.certificate()->authority_fingerprint));
+  fmt::print(
       "Without any certificate: {}, but then others in the network\n"
       "can read along, and some of the page does not work; it says what.\n\n",
-      secure,
       plain);
 }
 

@@ -270,6 +270,7 @@ Reply ask_rescue(Fields& fields, const AskContext& context) {
   request.seed = asked.options.seed;
   request.threads = asked.options.threads;
   request.prior = asked.options.prior;
+  request.cancelled = context.watch.cancelled;
   return asked.reply(service::rescue(asked.bake, request));
 }
 

@@ -129,6 +129,7 @@ Reply ask_label(Fields& fields, const AskContext& context) {
   service::LabelRequest request = label_request(rules, portion);
   request.draws = static_cast<int>(
       fields.whole("draws", 20, 5000, "how many loaves to imagine, from 20 to 5000").value_or(200));
+  request.cancelled = context.watch.cancelled;
   const auto answer = till_answer(service::label(asked_bake(fields, context.stored), request));
   Reply reply;
   reply.body = written(service::to_json(answer));
@@ -181,22 +182,27 @@ void add_shop_routes(Router& router, Turns& turns, const std::function<StoredBak
   const auto get = [&router](const char* path, Handler handler) {
     router.add({.method = "GET", .path = path, .handler = std::move(handler)});
   };
-  get("/api/bakes/{id}/label.html", [stored, &turns](const Request& request, const Parts& parts) {
+  const auto heavy = [&router](const char* path, Handler handler) {
+    router.add({.method = "GET", .path = path, .handler = std::move(handler), .heavy = true});
+  };
+  heavy("/api/bakes/{id}/label.html", [stored, &turns](const Request& request, const Parts& parts) {
     const auto size = label_size(request);
-    const auto wanted =
-        label_request(asked(request, "rules", "eu"), asked(request, "portion", "50g"));
+    auto wanted = label_request(asked(request, "rules", "eu"), asked(request, "portion", "50g"));
+    wanted.cancelled = request.gone;
     const formula::Bake bake = stored().bake(parts.at("id"));
-    const Turns::Turn turn(turns);
+    const Turns::Turn turn(turns, request.gone);
     return sheet(service::label_sheet(till_answer(service::label(bake, wanted)), size));
   });
-  get("/api/bakes/{id}/prices.html", [stored, &turns](const Request& request, const Parts& parts) {
-    const StoredBakes bakes = stored();
-    const auto till = till_of(bakes, parts.at("id"));
-    const auto wanted = label_request(asked(request, "rules", "eu"), "");
-    const Turns::Turn turn(turns);
-    const auto label = till_answer(service::label(bakes.bake(parts.at("id")), wanted));
-    return sheet(service::price_sheet(till, label));
-  });
+  heavy("/api/bakes/{id}/prices.html",
+        [stored, &turns](const Request& request, const Parts& parts) {
+          const StoredBakes bakes = stored();
+          const auto till = till_of(bakes, parts.at("id"));
+          auto wanted = label_request(asked(request, "rules", "eu"), "");
+          wanted.cancelled = request.gone;
+          const Turns::Turn turn(turns, request.gone);
+          const auto label = till_answer(service::label(bakes.bake(parts.at("id")), wanted));
+          return sheet(service::price_sheet(till, label));
+        });
   get("/api/bakes/{id}/till.csv", [stored](const Request&, const Parts& parts) {
     Reply reply;
     reply.type = "text/csv; charset=utf-8";

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdlib>
 #include <ctime>
 #include <filesystem>
 #include <fstream>
@@ -114,19 +115,27 @@ std::string alternatives(const std::vector<std::string>& names) {
   return out;
 }
 
-// Local names, private addresses and those we have: the authority is worth nothing for any other
-// site.
+bool is_private_address(const std::string& address) {
+  if (address.starts_with("172.")) {
+    const int second = std::atoi(address.c_str() + 4);
+    return second >= 16 && second < 32;
+  }
+  return address.starts_with("10.") || address.starts_with("192.168.") ||
+         address.starts_with("169.254.");
+}
+
+// The house's own names, and the networks it is in: a router gives another address of the same
+// network tomorrow. Both kinds are always named, for a kind that is not would be without limits.
 std::string limits(const std::vector<std::string>& names) {
-  std::string out =
-      "critical,permitted;DNS:local,permitted;DNS:localhost,permitted;IP:10.0.0.0/255.0.0.0,"
-      "permitted;IP:172.16.0.0/255.240.0.0,permitted;IP:192.168.0.0/255.255.0.0,"
-      "permitted;IP:169.254.0.0/255.255.0.0,permitted;IP:100.64.0.0/255.192.0.0,"
-      "permitted;IP:127.0.0.0/255.0.0.0";
+  std::string out = "critical,permitted;DNS:localhost,permitted;IP:127.0.0.1/255.255.255.255";
   for (const std::string& name : names) {
-    if (is_address(name)) {
-      out += ",permitted;IP:" + name + "/255.255.255.255";
-    } else if (name.find('.') == std::string::npos && name != "localhost") {
+    if (name == "localhost" || name == "127.0.0.1") continue;
+    if (!is_address(name)) {
       out += ",permitted;DNS:" + name;
+    } else if (is_private_address(name)) {
+      out += ",permitted;IP:" + name.substr(0, name.rfind('.')) + ".0/255.255.255.0";
+    } else {
+      out += ",permitted;IP:" + name + "/255.255.255.255";
     }
   }
   return out;
@@ -148,6 +157,7 @@ Pair make_authority(const std::vector<std::string>& names) {
   X509_set_issuer_name(paper, X509_get_subject_name(paper));
   extend(paper, paper, NID_basic_constraints, "critical,CA:TRUE,pathlen:0");
   extend(paper, paper, NID_key_usage, "critical,keyCertSign,cRLSign");
+  extend(paper, paper, NID_ext_key_usage, "serverAuth");
   extend(paper, paper, NID_subject_key_identifier, "hash");
   extend(paper, paper, NID_name_constraints, limits(names));
   must(X509_sign(paper, made.key.get(), EVP_sha256()) > 0, "OpenSSL signs");
@@ -199,6 +209,11 @@ bool names_all(X509* paper, const std::vector<std::string>& names) {
   });
 }
 
+// Authorities of earlier versions could sign for any private address, and for more than servers.
+bool is_narrow(X509* authority) {
+  return X509_get_ext_by_NID(authority, NID_ext_key_usage, -1) >= 0;
+}
+
 // As a browser that trusts the authority would judge, its limits included.
 bool is_trusted(X509* paper, X509* authority) {
   const std::unique_ptr<X509_STORE, decltype(&X509_STORE_free)> store(X509_STORE_new(),
@@ -237,18 +252,20 @@ Result<Certificate> certificate(const std::string& folder, const std::vector<std
     if (is_address(name) || is_local_name(name)) names.push_back(name);
   }
   require(!names.empty(), "a server has a name");
-  Certificate out{folder + "/authority.pem", folder + "/server.pem", folder + "/server.key", ""};
+  Certificate out{
+      folder + "/authority.pem", folder + "/server.pem", folder + "/server.key", "", ""};
   const std::string authority_key = folder + "/authority.key";
   try {
     internal::make_private_folder(folder);
     Pair authority = load(out.authority, authority_key);
     Pair server = load(out.chain, out.private_key);
-    const bool good = authority.there() && server.there() &&
+    const bool good = authority.there() && server.there() && is_narrow(authority.paper.get()) &&
                       lasts(server.paper.get(), renew_days) &&
                       names_all(server.paper.get(), names) &&
                       is_trusted(server.paper.get(), authority.paper.get());
     if (!good) {
-      const bool keeps = authority.there() && lasts(authority.paper.get(), server_days);
+      const bool keeps = authority.there() && is_narrow(authority.paper.get()) &&
+                         lasts(authority.paper.get(), server_days);
       if (keeps) server = make_server(authority, names);
       if (!keeps || !is_trusted(server.paper.get(), authority.paper.get())) {
         authority = make_authority(names);
@@ -258,6 +275,7 @@ Result<Certificate> certificate(const std::string& folder, const std::vector<std
       keep(server, out.chain, out.private_key, pem(authority.paper.get()));
     }
     out.fingerprint = fingerprint(server.paper.get());
+    out.authority_fingerprint = fingerprint(authority.paper.get());
   } catch (const std::filesystem::filesystem_error& error) {
     return failure(ErrorCode::bad_input,
                    folder,

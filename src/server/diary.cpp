@@ -78,7 +78,7 @@ template <class T>
 Result<bool> told(const Result<T>& result) {
   if (result) return true;
   if (result.error().code != ErrorCode::unavailable) return failure(result);
-  fmt::print(stderr, "barm: {}\n", result.error().text());
+  complain(fmt::format("barm: {}", result.error().text()));
   return true;
 }
 
@@ -388,11 +388,14 @@ class RealDiary final : public Diary {
     const auto get = [&](const std::string& path, auto handler) {
       router.add({.method = "GET", .path = path, .handler = handler});
     };
-    get("/api/today", [this, &turns](const Request&, const Parts&) {
+    const auto heavy = [&](const std::string& path, auto handler) {
+      router.add({.method = "GET", .path = path, .handler = handler, .heavy = true});
+    };
+    heavy("/api/today", [this, &turns](const Request& request, const Parts&) {
+      const Turns::Turn turn(turns, request.gone);
       const auto lease = daybook();
-      const Turns::Turn turn(turns);
-      return answered(
-          service::to_json(from_daybook(service::today(*lease, service::machine_now()))));
+      return answered(service::to_json(
+          from_daybook(service::today(*lease, service::machine_now(), request.gone))));
     });
     get("/api/trash", [this](const Request&, const Parts&) {
       json out = {{"schema", "barm.trash/1"}, {"trash", json::array()}};
@@ -407,9 +410,10 @@ class RealDiary final : public Diary {
         out["versions"].push_back(storage::to_json(one));
       return answered(out);
     });
-    get("/api/bakes/{id}/calendar.ics", [this, &turns](const Request& request, const Parts& parts) {
-      return calendar(request, parts.at("id"), turns);
-    });
+    heavy("/api/bakes/{id}/calendar.ics",
+          [this, &turns](const Request& request, const Parts& parts) {
+            return calendar(request, parts.at("id"), turns);
+          });
   }
 
   Reply changes(const Request& request) {
@@ -429,7 +433,7 @@ class RealDiary final : public Diary {
   Reply calendar(const Request& request, const std::string& id, Turns& turns) {
     const std::int64_t alarm = whole(request, "alarm_min", 0, 1440, 0);
     const formula::Bake bake = stored_bakes().bake(id);
-    const Turns::Turn turn(turns);
+    const Turns::Turn turn(turns, request.gone);
     const auto prior =
         estimation::prior_of(begun({bake, id, std::nullopt}, {request.gone, nullptr}).belief);
     forecast::Options options;

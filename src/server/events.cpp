@@ -3,9 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <chrono>
 #include <limits>
-#include <memory>
+#include <utility>
 
 #include "server/page_version.h"
 #include "server/problem.h"
@@ -16,7 +15,6 @@ namespace {
 
 constexpr std::size_t most_recent = 1000;
 constexpr std::int64_t from_the_end = std::numeric_limits<std::int64_t>::max();
-constexpr auto ping_every = std::chrono::seconds(4);
 
 std::string event(const std::string& kind, const std::string& data) {
   return fmt::format("event: {}\ndata: {}\n\n", kind, data);
@@ -32,33 +30,60 @@ std::string where_we_are(std::int64_t last, std::int64_t epoch) {
 
 }  // namespace
 
-/// Counts itself in and out.
-class Events::Listener {
+/// One browser that listens. Counts itself in and out.
+class Events::Listener final : public Stream {
  public:
-  explicit Listener(Events& events) : events_(events) {
+  Listener(Events& events, std::string device) : events_(events), device_(std::move(device)) {
     const std::scoped_lock lock(events_.mutex_);
-    if (events_.listeners_ >= most_listeners) {
+    if (events_.listeners_.size() >= most_listeners) {
       Reply reply = problem(Refusal::too_busy,
                             fmt::format("{} browsers listen already; close one", most_listeners));
       throw Refused{std::move(reply.with("Retry-After", "30"))};
     }
-    ++events_.listeners_;
-    seen = events_.order_;
+    events_.listeners_.push_back(this);
+    seen_ = events_.order_;
   }
 
-  Listener(const Listener&) = delete;
-  Listener& operator=(const Listener&) = delete;
-
-  ~Listener() {
+  ~Listener() override {
     const std::scoped_lock lock(events_.mutex_);
-    --events_.listeners_;
+    std::erase(events_.listeners_, this);
   }
 
-  std::int64_t seen = 0;
-  bool opened = false;
+  void open(std::string text) { opening_ = std::move(text); }
+
+  bool next(std::string& out) override {
+    const std::scoped_lock lock(events_.mutex_);
+    if (events_.stopped_ || ended_) return false;
+    out = std::exchange(opening_, "");
+    const auto& recent = events_.recent_;
+    if (!recent.empty() && recent.front().order > seen_ + 1)
+      out += event("reload", where_we_are(events_.last_number_, events_.epoch_));
+    for (const Event& one : recent) {
+      if (one.order > seen_) out += one.text;
+    }
+    seen_ = events_.order_;
+    if (out.empty()) out = ": still here\n\n";
+    return true;
+  }
+
+  void when_there_is_more(std::function<void()> tell) override {
+    const std::scoped_lock lock(events_.mutex_);
+    tell_ = std::move(tell);
+  }
+
+  // --- by Events, which has locked ---
+
+  void end_if(const std::string& device) { ended_ = ended_ || device_ == device; }
+
+  [[nodiscard]] const std::function<void()>& tell() const { return tell_; }
 
  private:
   Events& events_;
+  std::string device_;
+  std::string opening_;
+  std::int64_t seen_ = 0;
+  bool ended_ = false;
+  std::function<void()> tell_;
 };
 
 Events::Events(Since since) : since_(std::move(since)) {
@@ -68,36 +93,48 @@ Events::Events(Since since) : since_(std::move(since)) {
   epoch_ = now.epoch;
 }
 
+void Events::remember(std::string text) {
+  recent_.push_back({++order_, std::move(text)});
+  if (recent_.size() > most_recent) recent_.pop_front();
+}
+
 void Events::tell(const NumberedChange& change) {
   {
     const std::scoped_lock lock(mutex_);
     if (change.number <= last_number_) return;
     last_number_ = change.number;
-    recent_.push_back({++order_, event(change)});
-    if (recent_.size() > most_recent) recent_.pop_front();
+    remember(event(change));
   }
-  told_.notify_all();
+  wake_all();
 }
 
 void Events::tell(const std::string& kind, const std::string& data) {
   {
     const std::scoped_lock lock(mutex_);
-    recent_.push_back({++order_, event(kind, data)});
-    if (recent_.size() > most_recent) recent_.pop_front();
+    remember(event(kind, data));
   }
-  told_.notify_all();
+  wake_all();
 }
 
-Reply::Stream Events::listen(std::optional<std::int64_t> after) {
+// Not under the lock: whoever is told may ask at once.
+void Events::wake_all() const {
+  std::vector<std::function<void()>> all;
+  {
+    const std::scoped_lock lock(mutex_);
+    for (const Listener* one : listeners_) {
+      if (one->tell()) all.push_back(one->tell());
+    }
+  }
+  for (const auto& tell : all) tell();
+}
+
+std::shared_ptr<Stream> Events::listen(std::optional<std::int64_t> after,
+                                       const std::string& device) {
   // The place in the row is taken before the daybook is asked: a change may then come twice, but
   // never not at all.
-  const auto listener = std::make_shared<Listener>(*this);
-  return [this, listener, after](std::string& out) {
-    if (listener->opened) return next(listener->seen, out);
-    listener->opened = true;
-    out = opening(after);
-    return true;
-  };
+  const auto listener = std::make_shared<Listener>(*this, device);
+  listener->open(opening(after));
+  return listener;
 }
 
 std::string Events::opening(std::optional<std::int64_t> after) const {
@@ -111,22 +148,12 @@ std::string Events::opening(std::optional<std::int64_t> after) const {
   return out;
 }
 
-bool Events::next(std::int64_t& seen, std::string& out) {
-  std::unique_lock lock(mutex_);
-  const bool news = told_.wait_for(lock, ping_every, [&] { return stopped_ || order_ > seen; });
-  if (stopped_) return false;
-  if (!news) {
-    out = ": still here\n\n";
-    return true;
+void Events::end(const std::string& device) {
+  {
+    const std::scoped_lock lock(mutex_);
+    for (Listener* one : listeners_) one->end_if(device);
   }
-  out.clear();
-  if (!recent_.empty() && recent_.front().order > seen + 1)
-    out = event("reload", where_we_are(last_number_, epoch_));
-  for (const Event& one : recent_) {
-    if (one.order > seen) out += one.text;
-  }
-  seen = order_;
-  return true;
+  wake_all();
 }
 
 void Events::stop() {
@@ -134,7 +161,7 @@ void Events::stop() {
     const std::scoped_lock lock(mutex_);
     stopped_ = true;
   }
-  told_.notify_all();
+  wake_all();
 }
 
 std::int64_t Events::last_number() const {
@@ -144,7 +171,7 @@ std::int64_t Events::last_number() const {
 
 int Events::listeners() const {
   const std::scoped_lock lock(mutex_);
-  return listeners_;
+  return static_cast<int>(listeners_.size());
 }
 
 }  // namespace barm::server

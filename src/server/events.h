@@ -1,9 +1,9 @@
 #pragma once
 // What changes, as server-sent events to every browser that listens.
-#include <condition_variable>
 #include <cstdint>
 #include <deque>
 #include <functional>
+#include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
@@ -41,11 +41,15 @@ class Events {
   /// Tells every stream something that is not remembered.
   void tell(const std::string& kind, const std::string& data);
 
-  /// A stream from a change on; from now on without one. Refused when too many listen.
-  /// Throws Refused.
-  [[nodiscard]] Reply::Stream listen(std::optional<std::int64_t> after);
+  /// A stream from a change on; from now on without one. `device` is who listens, "" the machine
+  /// itself. Throws Refused when too many listen, or when the daybook cannot be read.
+  [[nodiscard]] std::shared_ptr<Stream> listen(std::optional<std::int64_t> after,
+                                               const std::string& device = "");
 
-  /// Ends every stream.
+  /// Ends the streams of a device.
+  void end(const std::string& device);
+
+  /// Ends every stream, and those to come.
   void stop();
 
   [[nodiscard]] int listeners() const;
@@ -64,16 +68,16 @@ class Events {
   class Listener;
 
   std::string opening(std::optional<std::int64_t> after) const;
-  bool next(std::int64_t& seen, std::string& out);
+  void remember(std::string text);
+  void wake_all() const;
 
   Since since_;
   mutable std::mutex mutex_;
-  std::condition_variable told_;
   std::deque<Event> recent_;
   std::int64_t order_ = 0;
   std::int64_t last_number_ = 0;
   std::int64_t epoch_ = 0;
-  int listeners_ = 0;
+  std::vector<Listener*> listeners_;
   bool stopped_ = false;
 };
 

@@ -1,5 +1,7 @@
 #include "server/exchange.h"
 
+#include <algorithm>
+
 namespace barm::server {
 
 std::string Request::header(const std::string& name) const {
@@ -29,6 +31,11 @@ std::string Request::cookie(std::string_view name) const {
 
 bool Request::takes_gzip() const {
   return header("accept-encoding").find("gzip") != std::string::npos;
+}
+
+bool Reply::has(std::string_view header) const {
+  return std::any_of(
+      headers.begin(), headers.end(), [&](const auto& one) { return one.first == header; });
 }
 
 bool Request::from_here() const { return remote == "127.0.0.1" || remote == "::1"; }

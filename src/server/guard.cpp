@@ -78,6 +78,10 @@ bool Guard::is_paired(const Request& request) const {
   return pairing_ && pairing_->knows(request.cookie(cookie_name(request.secure)));
 }
 
+std::string Guard::device(const Request& request) const {
+  return pairing_ ? pairing_->device(request.cookie(cookie_name(request.secure))) : "";
+}
+
 std::optional<Reply> Guard::refuses(const Request& request, bool open) const {
   if (!knows_host(request)) {
     return problem(Refusal::wrong_host,
@@ -110,11 +114,7 @@ void add_safety(Reply& reply) {
       .with("Date", http_date(std::time(nullptr)))
       .with("Cross-Origin-Opener-Policy", "same-origin")
       .with("Cross-Origin-Resource-Policy", "same-origin");
-  const bool says_itself =
-      std::any_of(reply.headers.begin(), reply.headers.end(), [](const auto& header) {
-        return header.first == "Cache-Control";
-      });
-  if (!says_itself) reply.with("Cache-Control", "no-store");
+  if (!reply.has("Cache-Control")) reply.with("Cache-Control", "no-store");
 }
 
 }  // namespace barm::server

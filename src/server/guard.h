@@ -24,6 +24,9 @@ class Guard {
 
   [[nodiscard]] bool is_paired(const Request& request) const;
 
+  /// Which paired device asks, "" for none and for the machine itself.
+  [[nodiscard]] std::string device(const Request& request) const;
+
   /// For the routes of pairing; nullptr on the machine only.
   [[nodiscard]] Pairing* pairing() { return pairing_ ? &*pairing_ : nullptr; }
 

@@ -7,6 +7,7 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
+#include "base/complain.h"
 #include "base/require.h"
 #include "server/problem.h"
 
@@ -14,7 +15,6 @@ namespace barm::server {
 
 namespace {
 
-constexpr int workers = 2;
 constexpr double a_step = 0.02;  // of progress, that is worth telling
 
 std::string new_id() {
@@ -28,7 +28,7 @@ std::string new_id() {
 
 }  // namespace
 
-Jobs::Jobs(Tell tell) : tell_(std::move(tell)) {
+Jobs::Jobs(Tell tell, int workers) : tell_(std::move(tell)) {
   for (int i = 0; i < workers; ++i) workers_.emplace_back([this] { run(); });
 }
 
@@ -74,13 +74,17 @@ std::string Jobs::stop(const std::string& id) {
   return told;
 }
 
-void Jobs::stop_all() {
+void Jobs::tell_all_to_stop() {
   {
     const std::scoped_lock lock(mutex_);
     stopping_ = true;
     for (const auto& job : jobs_) job->to_stop = true;
   }
   work_there_.notify_all();
+}
+
+void Jobs::stop_all() {
+  tell_all_to_stop();
   for (std::thread& worker : workers_) worker.join();
   workers_.clear();
 }
@@ -113,14 +117,7 @@ void Jobs::run(const std::shared_ptr<Job>& job) {
                       told = share;
                       move(*job, State::running, std::min(share, 1.0));
                     }};
-  Reply reply;
-  try {
-    reply = job->work(watch);
-  } catch (const Refused& refused) {
-    reply = refused.reply;
-  } catch (const std::exception&) {
-    reply = problem(Refusal::our_fault, "a fault of barm's own");
-  }
+  Reply reply = reply_of(*job, watch);
   const bool stopped = job->to_stop && reply.status != 200;
   {
     const std::scoped_lock lock(mutex_);
@@ -134,6 +131,23 @@ void Jobs::run(const std::shared_ptr<Job>& job) {
     move(*job, State::done, 1);
   } else {
     move(*job, State::failed, told);
+  }
+}
+
+// The words of a fault are for the terminal: they say nothing to who asked.
+Reply Jobs::reply_of(const Job& job, const Watch& watch) {
+  const auto fault = [&](const char* words) {
+    complain(fmt::format("barm: the job {} ({}): {}", job.id, job.ask, words));
+    return problem(Refusal::our_fault, "a fault of barm's own; the terminal has the words");
+  };
+  try {
+    return job.work(watch);
+  } catch (const Refused& refused) {
+    return refused.reply;
+  } catch (const std::exception& error) {
+    return fault(error.what());
+  } catch (...) {
+    return fault("an error of no known kind");
   }
 }
 

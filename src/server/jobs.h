@@ -29,7 +29,8 @@ class Jobs {
   /// Told the job as JSON, without its answer, whenever it moves.
   using Tell = std::function<void(const std::string& job)>;
 
-  explicit Jobs(Tell tell);
+  /// So many are done at once.
+  explicit Jobs(Tell tell, int workers = 2);
   ~Jobs();
 
   Jobs(const Jobs&) = delete;
@@ -44,7 +45,10 @@ class Jobs {
   /// Asks it to stop. Throws Refused when there is none.
   [[nodiscard]] std::string stop(const std::string& id);
 
-  /// Stops all and waits for them.
+  /// Tells all to stop, and takes no more.
+  void tell_all_to_stop();
+
+  /// The same, and waits for them.
   void stop_all();
 
   static constexpr std::size_t most = 4;                      ///< that wait or run
@@ -66,6 +70,7 @@ class Jobs {
 
   void run();
   void run(const std::shared_ptr<Job>& job);
+  static Reply reply_of(const Job& job, const Watch& watch);
   void move(Job& job, State state, double progress);
   void forget_old();
   std::shared_ptr<Job> find(const std::string& id);

@@ -20,6 +20,8 @@ class Desk {
   struct Admission {
     std::optional<Reply> refusal;
     std::size_t most_bytes = 0;  ///< the body may have
+    bool known = false;  ///< paired, or the machine itself: keeps its place before strangers
+    bool heavy = false;  ///< takes long to answer: waits for its turn
   };
 
   [[nodiscard]] virtual Admission admit(const Request& head) = 0;
@@ -31,18 +33,18 @@ struct Patience {
   using Span = std::chrono::milliseconds;
 
   Span handshake{5000};
-  Span head{10000};    ///< from the first byte of a request to the end of its head
-  Span body{20000};    ///< for the body, and a second more for each 100 kB
-  Span write{10000};   ///< for a reply, and a second more for each 20 kB
-  Span idle{5000};     ///< between requests
-  Span crowded{1000};  ///< idle or sending slowly, when others wait for a place
+  Span head{10000};   ///< from the first byte of a request to the end of its head
+  Span body{20000};   ///< for the body, and a second more for each 100 kB
+  Span write{10000};  ///< for a reply, and a second more for each 20 kB
+  Span idle{5000};    ///< between requests
+  Span ending{1500};  ///< for what is under way when the server is to end
 };
 
 struct ListenerOptions {
   std::string address = "127.0.0.1";
   int port = 0;                            ///< 0: any that is free
   std::optional<Certificate> certificate;  ///< TLS as well, on the same port
-  int places = 128;                        ///< connections served at once
+  int places = 512;                        ///< connections held at once
   Patience patience;
 };
 
@@ -62,7 +64,7 @@ class Listener {
   /// Serves until stop(); returns when every connection is closed.
   virtual void run() = 0;
 
-  /// From any thread, also before run(). Requests under way are answered.
+  /// From any thread, also before run(). Requests under way are answered, heavy ones told to stop.
   virtual void stop() = 0;
 
  protected:

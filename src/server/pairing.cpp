@@ -22,7 +22,7 @@ constexpr std::string_view letters = "ABCDEFGHJKMNPQRSTUVWXYZ23456789";  // no I
 constexpr std::size_t key_letters = 8;
 constexpr int free_guesses = 5;
 constexpr int longest_wait_s = 900;
-constexpr std::size_t most_devices = 50;
+constexpr std::size_t most_guessers = 1000;  // that are remembered
 constexpr std::size_t longest_name = 80;
 constexpr std::size_t hex_digits = std::size_t{2} * SHA256_DIGEST_LENGTH;
 
@@ -109,39 +109,52 @@ Pairing::Pairing(Pairing&& other) noexcept
     : file_(std::move(other.file_)),
       key_(std::move(other.key_)),
       devices_(std::move(other.devices_)),
-      wrong_(other.wrong_),
-      next_guess_(other.next_guess_) {}
+      guessers_(std::move(other.guessers_)) {}
 
-Guess Pairing::guess(const std::string& key, const std::string& device, Clock::time_point now) {
+Guess Pairing::guess(const std::string& key, const Newcomer& who, Clock::time_point now) {
   const std::scoped_lock lock(mutex_);
-  if (now < next_guess_) {
-    const auto left = std::chrono::ceil<std::chrono::seconds>(next_guess_ - now);
-    return {"", static_cast<int>(left.count())};
+  const auto guesser = guessers_.find(who.address);
+  if (guesser != guessers_.end() && now < guesser->second.next) {
+    const auto left = std::chrono::ceil<std::chrono::seconds>(guesser->second.next - now);
+    return {.wait_s = static_cast<int>(left.count())};
   }
   if (!same(plain(key), plain(key_))) {
-    ++wrong_;
-    if (wrong_ < free_guesses) return {};
-    const int doublings = std::min(wrong_ - free_guesses, 10);
-    const int wait = std::min(1 << doublings, longest_wait_s);
-    next_guess_ = now + std::chrono::seconds(wait);
-    return {"", 0};
+    count_wrong(who.address, now);
+    return {};
   }
-  wrong_ = 0;
+  guessers_.erase(who.address);
+  const std::string before = digest(who.cookie);
+  std::erase_if(devices_, [&](const Device& device) { return device.digest == before; });
+  if (devices_.size() >= most_devices) return {.full = true};
   const auto bytes = random_bytes(SHA256_DIGEST_LENGTH);
   const std::string cookie = hex(bytes.data(), bytes.size());
-  if (devices_.size() >= most_devices) devices_.erase(devices_.begin());
-  devices_.push_back({digest(cookie), one_line(device)});
+  devices_.push_back({digest(cookie), one_line(who.name)});
   keep();
-  return {cookie, 0};
+  return {.cookie = cookie};
 }
 
-bool Pairing::knows(const std::string& cookie) const {
-  if (cookie.empty()) return false;
+void Pairing::count_wrong(const std::string& address, Clock::time_point now) {
+  const auto waited_longest = [](const auto& a, const auto& b) {
+    return a.second.next < b.second.next;
+  };
+  if (guessers_.size() >= most_guessers && !guessers_.contains(address))
+    guessers_.erase(std::min_element(guessers_.begin(), guessers_.end(), waited_longest));
+  Guesser& guesser = guessers_[address];
+  if (++guesser.wrong < free_guesses) return;
+  const int doublings = std::min(guesser.wrong - free_guesses, 10);
+  guesser.next = now + std::chrono::seconds(std::min(1 << doublings, longest_wait_s));
+}
+
+bool Pairing::knows(const std::string& cookie) const { return !device(cookie).empty(); }
+
+std::string Pairing::device(const std::string& cookie) const {
+  if (cookie.empty()) return "";
   const std::string asked = digest(cookie);
   const std::scoped_lock lock(mutex_);
-  return std::any_of(devices_.begin(), devices_.end(), [&](const Device& device) {
+  const bool known = std::any_of(devices_.begin(), devices_.end(), [&](const Device& device) {
     return same(device.digest, asked);
   });
+  return known ? asked : "";
 }
 
 void Pairing::forget(const std::string& cookie) {

@@ -68,6 +68,14 @@ std::string title(int status) {
   switch (status) {
     case 200:
       return "OK";
+    case 201:
+      return "Created";
+    case 202:
+      return "Accepted";
+    case 204:
+      return "No Content";
+    case 304:
+      return "Not Modified";
     case 400:
       return "Bad Request";
     case 401:

@@ -24,6 +24,8 @@ struct Route {
   bool open = false;                    ///< also for those who are not paired
   std::vector<std::string> takes = {};  ///< media types of the body; empty: no body
   std::size_t most_bytes = 1'000'000;   ///< of the body
+  bool heavy = false;                   ///< its handler takes a turn, and may wait for it
+  bool kept = true;  ///< of a GET: a browser may keep the answer for when the line is down
 };
 
 /// The routes. Filled before the server starts, then only read.

@@ -4,10 +4,7 @@
 
 #include <algorithm>
 #include <charconv>
-#include <chrono>
-#include <condition_variable>
 #include <fstream>
-#include <mutex>
 #include <nlohmann/json.hpp>
 #include <sstream>
 #include <thread>
@@ -30,6 +27,7 @@
 #include "server/problem.h"
 #include "server/status.h"
 #include "server/turns.h"
+#include "server/watchman.h"
 
 namespace barm::server {
 
@@ -68,43 +66,8 @@ std::string media_type(const Request& request) {
   return type;
 }
 
-constexpr auto look_every = std::chrono::milliseconds(300);
-
-/// Wakes one thread that waits for news.
-class Bell {
- public:
-  void ring() {
-    {
-      const std::scoped_lock lock(mutex_);
-      rung_ = true;
-    }
-    heard_.notify_all();
-  }
-
-  void stop() {
-    {
-      const std::scoped_lock lock(mutex_);
-      stopped_ = true;
-    }
-    heard_.notify_all();
-  }
-
-  /// Until it rings or so long; false when it is over.
-  bool wait(std::chrono::milliseconds longest) {
-    std::unique_lock lock(mutex_);
-    heard_.wait_for(lock, longest, [&] { return rung_ || stopped_; });
-    rung_ = false;
-    return !stopped_;
-  }
-
- private:
-  std::mutex mutex_;
-  std::condition_variable heard_;
-  bool rung_ = false;
-  bool stopped_ = false;
-};
-
-int cores() { return static_cast<int>(std::max(1U, std::thread::hardware_concurrency())); }
+// Two at the least: a long job must not keep every short question waiting.
+int turns_at_once() { return static_cast<int>(std::max(2U, std::thread::hardware_concurrency())); }
 
 std::vector<std::string> names(bool lan) {
   std::vector<std::string> out{"localhost", "127.0.0.1"};
@@ -128,8 +91,10 @@ class RealServer final : public Server, private Desk {
         guard_(std::move(guard)),
         diary_(std::move(diary)),
         events_([this](std::int64_t number) { return diary_->changes_since(number); }),
-        jobs_([this](const std::string& job) { events_.tell("job", job); }),
-        turns_(cores()) {
+        turns_(turns_at_once()),
+        jobs_([this](const std::string& job) { events_.tell("job", job); }, turns_.places() - 1),
+        told_saving_(diary_->saving()),
+        watchman_([this] { look_for_changes(); }) {
     add_routes();
   }
 
@@ -168,16 +133,17 @@ class RealServer final : public Server, private Desk {
   const Router& router() const override { return router_; }
 
   void run() override {
-    std::thread news([this] { watch_for_changes(); });
+    std::thread watching([this] { watchman_.run(); });
     listener_->run();
-    news_.stop();
-    news.join();
+    watchman_.stop();
+    watching.join();
     events_.stop();
     jobs_.stop_all();
   }
 
   void stop() override {
     events_.stop();
+    jobs_.tell_all_to_stop();
     listener_->stop();
   }
 
@@ -186,11 +152,18 @@ class RealServer final : public Server, private Desk {
   Admission admit(const Request& head) override {
     const auto found = router_.find(asked_method(head), head.path);
     const bool open = found.route == nullptr ? !is_api(head.path) : found.route->open;
-    if (auto refusal = guard_.refuses(head, open)) return {safe(std::move(*refusal)), 0};
-    if (found.route == nullptr) return {std::nullopt, 0};
-    if (!found.route->takes.empty() && !takes(*found.route, head))
-      return {safe(wrong_type(*found.route)), 0};
-    return {std::nullopt, found.route->takes.empty() ? 1000 : found.route->most_bytes};
+    Admission out;
+    out.known = guard_.is_paired(head);
+    if (auto refusal = guard_.refuses(head, open)) {
+      out.refusal = safe(std::move(*refusal));
+    } else if (found.route != nullptr && !found.route->takes.empty() &&
+               !takes(*found.route, head)) {
+      out.refusal = safe(wrong_type(*found.route));
+    } else if (found.route != nullptr) {
+      out.most_bytes = found.route->takes.empty() ? 1000 : found.route->most_bytes;
+      out.heavy = found.route->heavy;
+    }
+    return out;
   }
 
   Reply answer(const Request& request) override {
@@ -198,14 +171,19 @@ class RealServer final : public Server, private Desk {
       return safe(dispatch(request));
     } catch (const Refused& refused) {
       return safe(refused.reply);
-    } catch (const std::exception& fault) {
-      complain(
-          fmt::format("barm: {} {}: {}", request.method, printable(request.path), fault.what()));
-      return safe(problem(Refusal::our_fault, "a fault of barm's own; the terminal has the words"));
+    } catch (const std::exception& error) {
+      return fault(request, error.what());
+    } catch (...) {
+      return fault(request, "an error of no known kind");
     }
   }
 
  private:
+  static Reply fault(const Request& request, const char* words) {
+    complain(fmt::format("barm: {} {}: {}", request.method, printable(request.path), words));
+    return safe(problem(Refusal::our_fault, "a fault of barm's own; the terminal has the words"));
+  }
+
   static bool is_api(const std::string& path) {
     return path == "/api" || path.starts_with("/api/");
   }
@@ -240,12 +218,25 @@ class RealServer final : public Server, private Desk {
   Reply dispatch(const Request& request) {
     if (auto stale = refuse_stale_page(request)) return std::move(*stale);
     const auto found = router_.find(asked_method(request), request.path);
-    if (found.route != nullptr) return found.route->handler(request, found.parts);
+    if (found.route != nullptr) {
+      // It waited long: is it still wanted?
+      if (found.route->heavy && request.gone && request.gone())
+        return problem(Error{ErrorCode::cancelled, "", "stopped before its turn came"});
+      Reply reply = found.route->handler(request, found.parts);
+      if (may_be_kept(*found.route, reply)) reply.with("Cache-Control", "private, no-cache");
+      return reply;
+    }
     if (!found.methods.empty()) return wrong_method(found.methods);
     if (is_api(request.path))
       return problem(Refusal::no_route, "there is no such route; docs/api.md lists them");
     if (asked_method(request) != "GET") return wrong_method({"GET"});
     return page_file(request);
+  }
+
+  // The page shows its last answers while the server is away. Everything else is no-store.
+  static bool may_be_kept(const Route& route, const Reply& reply) {
+    return route.method == "GET" && route.kept && reply.status == 200 && !reply.stream &&
+           !reply.sheet && !reply.has("Cache-Control");
   }
 
   static Reply wrong_method(const std::vector<std::string>& methods) {
@@ -261,7 +252,7 @@ class RealServer final : public Server, private Desk {
     add_questions();
     add_jobs();
     add_own();
-    diary_->add_routes(router_, turns_, [this] { news_.ring(); });
+    diary_->add_routes(router_, turns_, [this] { watchman_.ring(); });
   }
 
   void get(const std::string& path,
@@ -272,18 +263,20 @@ class RealServer final : public Server, private Desk {
 
   void post(const std::string& path,
             std::function<Reply(const Request&, const Parts&)> handler,
-            bool open = false) {
+            bool heavy = false) {
     router_.add({.method = "POST",
                  .path = path,
                  .handler = std::move(handler),
-                 .open = open,
-                 .takes = {json_type}});
+                 .takes = {json_type},
+                 .heavy = heavy});
   }
 
   void add_questions() {
     for (const Question& one : questions()) {
-      post("/api/" + one.name,
-           [this, &one](const Request& request, const Parts&) { return ask_now(one, request); });
+      post(
+          "/api/" + one.name,
+          [this, &one](const Request& request, const Parts&) { return ask_now(one, request); },
+          one.heavy);
     }
     get("/api/larder",
         [](const Request& request, const Parts&) { return larder_reply(request.asked("words")); });
@@ -299,7 +292,7 @@ class RealServer final : public Server, private Desk {
     const Json body = parse_json(request.body);
     if (!one.heavy) return ask(one, body, context({}));
     const auto work = [&] {
-      const Turns::Turn turn(turns_);
+      const Turns::Turn turn(turns_, request.gone);
       return ask(one, body, context({request.gone, {}}));
     };
     if (!one.follows_from_itself || names_a_record(body)) return work();
@@ -320,9 +313,12 @@ class RealServer final : public Server, private Desk {
 
   void add_jobs() {
     post("/api/jobs", [this](const Request& request, const Parts&) { return start_job(request); });
-    get("/api/jobs/{job}", [this](const Request&, const Parts& parts) {
-      return json_reply(jobs_.look(parts.at("job")));
-    });
+    router_.add(
+        {.method = "GET",
+         .path = "/api/jobs/{job}",
+         .handler = [this](const Request&,
+                           const Parts& parts) { return json_reply(jobs_.look(parts.at("job"))); },
+         .kept = false});
     router_.add({.method = "DELETE",
                  .path = "/api/jobs/{job}",
                  .handler = [this](const Request&, const Parts& parts) {
@@ -353,6 +349,7 @@ class RealServer final : public Server, private Desk {
     fields.check_all_taken();
     return json_reply(jobs_.start(name,
                                   [this, one, asked = *with](const Watch& watch) {
+                                    const Turns::Turn turn(turns_, watch.cancelled);
                                     return ask(*one, asked, context(watch));
                                   }),
                       202);
@@ -370,13 +367,22 @@ class RealServer final : public Server, private Desk {
         },
         true);
     get("/api/events", [this](const Request& request, const Parts&) { return listen(request); });
-    post("/api/pair", [this](const Request& request, const Parts&) { return pair(request); }, true);
+    router_.add({.method = "POST",
+                 .path = "/api/pair",
+                 .handler = [this](const Request& request, const Parts&) { return pair(request); },
+                 .open = true,
+                 .takes = {json_type},
+                 .most_bytes = 1000});
     router_.add(
         {.method = "DELETE",
          .path = "/api/pair",
          .handler = [this](const Request& request, const Parts&) { return forget(request); }});
     if (certificate_)
-      get("/authority.crt", [this](const Request&, const Parts&) { return authority(); }, true);
+      router_.add(
+          {.method = "GET",
+           .path = "/authority.crt",
+           .handler = [this](const Request& request, const Parts&) { return authority(request); },
+           .kept = false});
   }
 
   Status status(const Request& request) const {
@@ -387,7 +393,13 @@ class RealServer final : public Server, private Desk {
     out.daybook = diary_->is_there();
     out.epoch = diary_->epoch();
     out.saving = storage::name(diary_->saving());
-    if (certificate_) out.secure_address = "https://" + request.header("host");
+    if (!certificate_) return out;
+    out.secure_address = "https://" + request.header("host");
+    // What is shown to strangers proves nothing to those who are paired.
+    if (out.paired) {
+      out.server_fingerprint = certificate_->fingerprint;
+      out.authority_fingerprint = certificate_->authority_fingerprint;
+    }
     return out;
   }
 
@@ -396,7 +408,7 @@ class RealServer final : public Server, private Desk {
     if (after.empty()) after = request.asked("after");
     Reply reply;
     reply.type = "text/event-stream";
-    reply.stream = events_.listen(number(after));
+    reply.stream = events_.listen(number(after), guard_.device(request));
     return reply;
   }
 
@@ -412,7 +424,19 @@ class RealServer final : public Server, private Desk {
     if (pairing == nullptr)
       throw Refused{
           problem(Refusal::no_route, "pairing is for --lan; this server is for its own machine")};
-    const Guess guess = pairing->guess(key, device, Pairing::Clock::now());
+    const Guess guess =
+        pairing->guess(key,
+                       {device, request.remote, request.cookie(cookie_name(request.secure))},
+                       Pairing::Clock::now());
+    if (guess.full) {
+      throw Refused{problem(Error{
+          ErrorCode::conflict,
+          "",
+          fmt::format("{} devices are paired already: have one that is not used any more forget "
+                      "this server, or start the server anew without the file that ends in "
+                      ".lan/devices and pair all again",
+                      Pairing::most_devices)})};
+    }
     if (guess.wait_s > 0) {
       return problem(Refusal::too_many, fmt::format("too many wrong keys: wait {} s", guess.wait_s))
           .with("Retry-After", std::to_string(guess.wait_s));
@@ -431,12 +455,19 @@ class RealServer final : public Server, private Desk {
   }
 
   Reply forget(const Request& request) {
+    const std::string device = guard_.device(request);
     if (Pairing* pairing = guard_.pairing())
       pairing->forget(request.cookie(cookie_name(request.secure)));
+    if (!device.empty()) events_.end(device);
     return nothing().with("Set-Cookie", cookie(request, "", 0));
   }
 
-  Reply authority() const {
+  // On a plain line somebody between could hand out one of his own.
+  Reply authority(const Request& request) const {
+    if (!request.secure && !request.from_here())
+      return problem(Refusal::not_paired,
+                     "the certificate is handed out over https alone: open " +
+                         ("https://" + request.header("host")) + " and pair there");
     std::ostringstream text;
     text << std::ifstream(certificate_->authority).rdbuf();
     Reply reply;
@@ -445,28 +476,19 @@ class RealServer final : public Server, private Desk {
     return reply;
   }
 
-  void tell_of_saving(storage::Saving& told) {
+  void tell_of_saving() {
     diary_->look_whether_it_saves();
-    if (diary_->saving() == told) return;
-    told = diary_->saving();
-    events_.tell("saving", written({{"saving", storage::name(told)}}));
+    if (diary_->saving() == told_saving_) return;
+    told_saving_ = diary_->saving();
+    events_.tell("saving", written({{"saving", storage::name(told_saving_)}}));
   }
 
   // Tells the browsers what has changed, by us or by another program on the same file.
-  void watch_for_changes() {
-    std::int64_t known = events_.last_number();
-    storage::Saving told = diary_->saving();
-    while (news_.wait(look_every)) {
-      try {
-        tell_of_saving(told);
-        if (diary_->last_change() == known) continue;
-        const ChangesSince since = diary_->changes_since(known);
-        for (const NumberedChange& change : since.changes) events_.tell(change);
-        if (!since.changes.empty()) known = since.changes.back().number;
-      } catch (const Refused&) {
-        continue;  // the daybook cannot be read just now; whoever asks for it is told why
-      }
-    }
+  void look_for_changes() {
+    tell_of_saving();
+    const std::int64_t known = events_.last_number();
+    if (diary_->last_change() == known) return;
+    for (const NumberedChange& change : diary_->changes_since(known).changes) events_.tell(change);
   }
 
   bool lan_;
@@ -474,10 +496,11 @@ class RealServer final : public Server, private Desk {
   Guard guard_;
   std::unique_ptr<Diary> diary_;
   Router router_;
-  Bell news_;
   Events events_;
-  Jobs jobs_;
   Turns turns_;
+  Jobs jobs_;
+  storage::Saving told_saving_;  ///< of the one thread that looks
+  Watchman watchman_;
   Answers answers_;
   std::unique_ptr<Listener> listener_;
 };

@@ -19,8 +19,8 @@ struct ServerOptions {
   int port = 0;              ///< 0: any that is free
   bool lan = false;          ///< other devices too, after pairing
   std::string private_folder =
-      {};  ///< with lan: for the certificate and the list of paired devices
-  int places = 128;
+      {};            ///< with lan: for the certificate and the list of paired devices
+  int places = 512;  ///< connections held at once
   Patience patience = {};
 };
 

@@ -1,6 +1,9 @@
 #include "server/status.h"
 
+#include <fmt/format.h>
+
 #include <array>
+#include <chrono>
 #include <ctime>
 #include <nlohmann/json.hpp>
 
@@ -23,6 +26,26 @@ std::string local_now() {
   return text.data();
 }
 
+// In UTC, to the thousandth of a second: a page holds its own clock against it.
+std::string clock_now() {
+  const auto now = std::chrono::system_clock::now().time_since_epoch();
+  const auto thousandths =
+      std::chrono::duration_cast<std::chrono::milliseconds>(now).count() % 1000;
+  const std::time_t seconds = std::chrono::duration_cast<std::chrono::seconds>(now).count();
+  std::tm utc{};
+  ::gmtime_r(&seconds, &utc);
+  std::array<char, 32> text{};
+  std::strftime(text.data(), text.size(), "%Y-%m-%dT%H:%M:%S", &utc);
+  return fmt::format("{}.{:03}Z", text.data(), thousandths);
+}
+
+json certificates(const Status& status) {
+  if (status.authority_fingerprint.empty()) return nullptr;
+  return {{"server_sha256", status.server_fingerprint},
+          {"authority_sha256", status.authority_fingerprint},
+          {"authority", status.secure_address + "/authority.crt"}};
+}
+
 // What a browser grants to secure pages only: named, with the reason and the way out.
 json missing(const Status& status) {
   json out = json::array();
@@ -32,9 +55,7 @@ json missing(const Status& status) {
       status.secure_address.empty()
           ? "open the page on the machine itself, or start the server with --lan"
           : "open " + status.secure_address +
-                "; at the first visit compare the certificate's fingerprint with the terminal, or "
-                "install " +
-                status.secure_address + "/authority.crt on this device";
+                "; at the first visit compare the certificate's fingerprint with the terminal";
   const auto add = [&](const std::string& what) {
     out.push_back({{"what", what}, {"because", because}, {"how", how}});
   };
@@ -58,6 +79,8 @@ Reply status_reply(const Status& status) {
                     {"saving", status.saving},
                     {"page", page_is_there()},
                     {"now", local_now()},
+                    {"clock", clock_now()},
+                    {"certificates", certificates(status)},
                     {"missing", missing(status)}};
   Reply reply;
   reply.body = written(out);

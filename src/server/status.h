@@ -15,6 +15,7 @@ struct Status {
   std::int64_t epoch = 0;      ///< storage::Daybook::epoch; 0 without a daybook
   std::string saving;          ///< storage::name(storage::Saving)
   std::string secure_address;  ///< where TLS is to be had; empty when nowhere
+  std::string server_fingerprint, authority_fingerprint;  ///< of the certificates; for the paired
 };
 
 [[nodiscard]] Reply status_reply(const Status& status);

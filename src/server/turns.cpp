@@ -1,13 +1,35 @@
 #include "server/turns.h"
 
+#include <algorithm>
+#include <chrono>
+
+#include "server/problem.h"
+
 namespace barm::server {
 
-void Turns::enter() {
+namespace {
+
+constexpr auto ask_every = std::chrono::milliseconds(50);  // whether it is still wanted
+
+}  // namespace
+
+Turns::Turn::Turn(Turns& turns, const std::function<bool()>& cancelled) : turns_(turns) {
+  turns_.enter(cancelled);
+}
+
+void Turns::enter(const std::function<bool()>& cancelled) {
   std::unique_lock lock(mutex_);
-  const std::uint64_t ticket = next_++;
-  moved_.wait(lock, [&] { return free_ > 0 && serving_ == ticket; });
+  const char here = 0;  // its place on this thread's stack is nobody else's
+  const void* const ticket = &here;
+  row_.push_back(ticket);
+  while (!moved_.wait_for(lock, ask_every, [&] { return free_ > 0 && row_.front() == ticket; })) {
+    if (!cancelled || !cancelled()) continue;
+    row_.erase(std::find(row_.begin(), row_.end(), ticket));
+    moved_.notify_all();
+    throw Refused{problem(Error{ErrorCode::cancelled, "", "stopped before its turn came"})};
+  }
+  row_.pop_front();
   --free_;
-  ++serving_;
   moved_.notify_all();
 }
 

@@ -1,6 +1,6 @@
 #pragma once
 #include <condition_variable>
-#include <cstdint>
+#include <deque>
 #include <functional>
 #include <mutex>
 
@@ -10,12 +10,13 @@ namespace barm::server {
 /// each of them late. May be called from any thread.
 class Turns {
  public:
-  explicit Turns(int places) : free_(places) {}
+  explicit Turns(int places) : places_(places), free_(places) {}
 
   /// A place for as long as it lives.
   class Turn {
    public:
-    explicit Turn(Turns& turns) : turns_(turns) { turns_.enter(); }
+    /// Waits for it. Throws Refused when `cancelled` (which may be empty) says so meanwhile.
+    Turn(Turns& turns, const std::function<bool()>& cancelled);
 
     Turn(const Turn&) = delete;
     Turn& operator=(const Turn&) = delete;
@@ -26,15 +27,17 @@ class Turns {
     Turns& turns_;
   };
 
+  [[nodiscard]] int places() const { return places_; }
+
  private:
-  void enter();
+  void enter(const std::function<bool()>& cancelled);
   void leave();
 
   std::mutex mutex_;
   std::condition_variable moved_;
+  int places_;
   int free_;
-  std::uint64_t next_ = 0;     ///< the ticket to be handed out
-  std::uint64_t serving_ = 0;  ///< the ticket whose turn it is
+  std::deque<const void*> row_;  ///< who waits, the first first
 };
 
 }  // namespace barm::server

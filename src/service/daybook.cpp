@@ -64,9 +64,25 @@ Result<T> merged(Daybook& daybook, const json& object) {
   return storage::from_json<T>(whole);
 }
 
+constexpr std::int64_t clocks_differ_s = 120;  // a little, and nobody minds
+
+/// A device whose clock is ahead would write what has not happened yet.
+Result<storage::Reading> not_ahead(storage::Reading reading, const Now& now) {
+  if (reading.at <= now.at + clocks_differ_s) return reading;
+  return failure(ErrorCode::bad_input,
+                 "at",
+                 fmt::format("{} is ahead of this machine's clock, which says {}: put the device's "
+                             "clock right, or the hour of the reading",
+                             reading.at.text(),
+                             now.at.text()));
+}
+
 template <class T>
 Result<T> prepared(Daybook& daybook, const json& object, const Now& now) {
   auto record = merged<T>(daybook, object);
+  if constexpr (std::is_same_v<T, storage::Reading>) {
+    if (record) return not_ahead(std::move(*record), now);
+  }
   if constexpr (std::is_same_v<T, storage::Bake>) {
     if (record) return with_its_file(std::move(*record), now);
   }

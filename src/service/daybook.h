@@ -1,6 +1,7 @@
 #pragma once
 // What a baker does with the daybook, each as one function that the terminal and the server call.
 // Who asks brings the open daybook and the clock. Errors: as storage::Daybook, and those named.
+#include <functional>
 #include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
@@ -95,7 +96,10 @@ struct TodayAnswer {
   std::vector<WeighToday> weigh;          ///< what those take together
 };
 
-[[nodiscard]] Result<TodayAnswer> today(storage::Daybook& daybook, const Now& now);
+/// `cancelled`, asked now and then, stops it.
+[[nodiscard]] Result<TodayAnswer> today(storage::Daybook& daybook,
+                                        const Now& now,
+                                        const std::function<bool()>& cancelled = nullptr);
 [[nodiscard]] nlohmann::json to_json(const TodayAnswer& answer);
 
 }  // namespace barm::service

@@ -156,6 +156,8 @@ Result<LabelAnswer> label(const formula::Bake& bake, const LabelRequest& request
   if (!book) return failure(book);
   std::vector<shop::LoafDraw> draws;
   for (int i = 0; i < request.draws; ++i) {
+    if (request.cancelled && request.cancelled())
+      return failure(ErrorCode::cancelled, "", "stopped");
     auto drawn = loaf(bake, proving, request.seed, i);
     if (!drawn) return failure(drawn);
     draws.push_back(*std::move(drawn));

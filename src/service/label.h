@@ -1,6 +1,7 @@
 #pragma once
 // The label of a bake: a draft by the law of the European Union, the United Kingdom or the United
 // States.
+#include <functional>
 #include <nlohmann/json_fwd.hpp>
 #include <string>
 
@@ -16,6 +17,7 @@ struct LabelRequest {
   Mass portion;     ///< zero: 50 g
   int draws = 200;  ///< loaves imagined for the ranges
   unsigned long long seed = 1;
+  std::function<bool()> cancelled = nullptr;  ///< asked now and then; true stops the work
 };
 
 struct LabelAnswer {
@@ -24,7 +26,7 @@ struct LabelAnswer {
 };
 
 /// The loaf fermented by the model up to the end of its bulk, then baked. Errors: those of the
-/// bowl, no_convergence.
+/// bowl, no_convergence, cancelled.
 [[nodiscard]] Result<LabelAnswer> label(const formula::Bake& bake, const LabelRequest& request);
 
 /// "barm.label/1".

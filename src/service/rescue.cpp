@@ -81,6 +81,7 @@ Result<forecast::RescueOptions> options_of(const formula::Bake& bake,
   options.temperature = request.temperature;
   options.seed = request.seed;
   options.threads = request.threads;
+  options.cancelled = request.cancelled;
   return options;
 }
 
@@ -301,6 +302,7 @@ Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
   forecast::Options options;
   options.seed = rescue.seed;
   options.threads = rescue.threads;
+  options.cancelled = rescue.cancelled;
   options.temperature = rescue.temperature;
   options.horizon = std::max(options.horizon, rescue.by + 1.0 * hour);
   auto batch = batch_of(bake, belief, readings, options);
@@ -309,6 +311,7 @@ Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
   estimation::LearnOptions learning;
   learning.seed = rescue.seed;
   learning.threads = rescue.threads;
+  learning.cancelled = rescue.cancelled;
   const auto learned = estimation::learn(*batch, readings, learning);
   if (!learned) return failure(learned);
   const auto middle = forecast::draw(bake, rescue.seed, -1, *rescue.prior);

@@ -1,5 +1,6 @@
 #pragma once
 // What to do with a dough that is late or ahead, in a baker's words.
+#include <functional>
 #include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
@@ -26,6 +27,7 @@ struct RescueRequest {
   unsigned long long seed = 1;
   int threads = 0;
   const kinetics::JointPrior* prior = &kinetics::day_one();  ///< unless the readings name a culture
+  std::function<bool()> cancelled = nullptr;  ///< asked now and then; true stops the work
 };
 
 /// One way out, said.
@@ -53,7 +55,7 @@ struct RescueAnswer {
 };
 
 /// Errors: bad_input (a moment that is none, hours in the wrong order, no dough that agrees),
-/// not_found and what reading a bake says.
+/// not_found, cancelled and what reading a bake says.
 [[nodiscard]] Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& request);
 [[nodiscard]] Result<RescueAnswer> rescue(const std::string& path, const RescueRequest& request);
 

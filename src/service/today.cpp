@@ -466,7 +466,9 @@ json moment_or_null(const std::optional<Moment>& moment) {
 
 }  // namespace
 
-Result<TodayAnswer> today(Daybook& daybook, const Now& now) {
+Result<TodayAnswer> today(Daybook& daybook,
+                          const Now& now,
+                          const std::function<bool()>& cancelled) {
   TodayAnswer answer;
   answer.now = now.at;
   const auto invented = daybook.get<storage::Setting>("invented");
@@ -477,6 +479,7 @@ Result<TodayAnswer> today(Daybook& daybook, const Now& now) {
   std::map<std::string, Need> needs;
   Feedings tonight;
   for (const Alive& alive : *doughs) {
+    if (cancelled && cancelled()) return failure(ErrorCode::cancelled, "", "stopped");
     auto dough = dough_today(alive, now);
     if (!dough) return failure(dough);
     answer.doughs.push_back(std::move(*dough));

@@ -140,7 +140,7 @@ const std::vector<std::pair<std::string, json>>& records() {
       {"bottles",
        {{"id", "o1"}, {"title", "Dry mead"}, {"ingredient", "dry mead"}, {"size_mL", 750}}},
       {"readings",
-       {{"id", "r1"}, {"bake", "b1"}, {"at", "2026-11-28T09:00:00Z"}, {"height_mm", 84}}},
+       {{"id", "r1"}, {"bake", "b1"}, {"at", "2026-02-28T09:00:00Z"}, {"height_mm", 84}}},
       {"marks",
        {{"id", "m1"},
         {"bake", "b1"},

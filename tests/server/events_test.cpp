@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 
 #include <algorithm>
+#include <memory>
 
 #include "server/problem.h"
 #include "server/running.h"
@@ -27,9 +28,9 @@ ChangesSince ten_changes(std::int64_t number) {
   return out;
 }
 
-std::string next(const server::Reply::Stream& stream) {
+std::string next(const std::shared_ptr<server::Stream>& stream) {
   std::string out;
-  EXPECT_TRUE(stream(out));
+  EXPECT_TRUE(stream->next(out));
   return out;
 }
 
@@ -76,7 +77,7 @@ TEST(Events, TellASleeperToReload) {
 
 TEST(Events, AreForSoManyListeners) {
   Events events(ten_changes);
-  std::vector<server::Reply::Stream> streams;
+  std::vector<std::shared_ptr<server::Stream>> streams;
   for (int i = 0; i < Events::most_listeners; ++i) streams.push_back(events.listen(std::nullopt));
   EXPECT_THROW((void)events.listen(std::nullopt), server::Refused);
   streams.pop_back();
@@ -89,7 +90,31 @@ TEST(Events, EndWhenTheyAreStopped) {
   (void)next(stream);
   events.stop();
   std::string out;
-  EXPECT_FALSE(stream(out));
+  EXPECT_FALSE(stream->next(out));
+}
+
+TEST(Events, SayThatThereIsMore) {
+  Events events(ten_changes);
+  const auto stream = events.listen(std::nullopt);
+  (void)next(stream);
+  int told = 0;
+  stream->when_there_is_more([&] { ++told; });
+  events.tell("job", "{}");
+  EXPECT_EQ(told, 1);
+  EXPECT_THAT(next(stream), HasSubstr("event: job"));
+  EXPECT_EQ(next(stream), ": still here\n\n") << "a sign of life when there is nothing";
+  events.stop();
+  EXPECT_EQ(told, 2) << "of the end as well";
+}
+
+TEST(Events, EndForTheDeviceThatIsForgotten) {
+  Events events(ten_changes);
+  const auto phone = events.listen(std::nullopt, "phone");
+  const auto other = events.listen(std::nullopt, "other");
+  events.end("phone");
+  std::string out;
+  EXPECT_FALSE(phone->next(out));
+  EXPECT_TRUE(other->next(out));
 }
 
 // --- over the wire ---

@@ -122,8 +122,14 @@ TEST_F(Hostile, ABodyThatIsTooLarge) {
   EXPECT_EQ(
       status_of(ask("POST",
                     "/api/bowl",
-                    "Content-Type: application/json\r\nContent-Length: 99999999999999999999\r\n")),
+                    "Content-Type: application/json\r\nContent-Length: 9999999999999999\r\n")),
       413);
+  // A length that no machine can count to is none.
+  EXPECT_EQ(
+      status_of(ask("POST",
+                    "/api/bowl",
+                    "Content-Type: application/json\r\nContent-Length: 99999999999999999999\r\n")),
+      400);
   // The same in chunks, where no header says how much there is.
   std::string chunks =
       "POST /api/bowl HTTP/1.1\r\n" + host("127.0.0.1") +
@@ -198,9 +204,10 @@ TEST_F(Slow, HttpThatIsNone) {
                               {"nonsense\r\n\r\n", 400},
                               {"GET\r\n\r\n", 400},
                               {"GET / HTTP/9.9\r\n\r\n", 400},
-                              {"GET / HTTP/1.1\r\nbroken header\r\n\r\n", 421},
-                              {tls_record, 0},  // hung up on: there is no end of a head to wait for
+                              {"GET / HTTP/1.1\r\nbroken header\r\n\r\n", 400},
+                              {tls_record, 400},  // its first byte begins no request
                               {"TRACE / HTTP/1.1\r\n" + host("127.0.0.1") + "\r\n", 400},
+                              {"CONNECT marsh:80 HTTP/1.1\r\n" + host("127.0.0.1") + "\r\n", 400},
                               {"BREW / HTTP/1.1\r\n" + host("127.0.0.1") + "\r\n", 400}}) {
     const Raw raw(running_.port());
     ASSERT_TRUE(raw.send(one.text));
@@ -362,15 +369,71 @@ TEST_F(Slow, AReaderOfNothingIsHungUpOn) {
 }
 
 TEST_F(Hostile, EveryReplyCarriesTheSafetyHeaders) {
-  for (const std::string target : {"/", "/api/status", "/api/nothing", "/nothing.js"}) {
-    const std::string reply = ask("GET", target);
-    EXPECT_THAT(reply, HasSubstr("Content-Security-Policy: default-src 'none'; script-src 'self';"))
-        << target;
-    EXPECT_THAT(reply, HasSubstr("X-Content-Type-Options: nosniff")) << target;
-    EXPECT_THAT(reply, HasSubstr("Referrer-Policy: no-referrer")) << target;
-    EXPECT_THAT(reply, HasSubstr("\r\nDate: ")) << target;
-    EXPECT_THAT(reply, Not(HasSubstr("unsafe-inline"))) << target;
+  const std::string json_type = "Content-Type: application/json\r\n";
+  const std::string both = json_type + "Content-Length: 2\r\nTransfer-Encoding: chunked\r\n";
+  for (const std::string& reply : {ask("GET", "/"),
+                                   ask("GET", "/api/status"),
+                                   ask("GET", "/api/nothing"),
+                                   ask("GET", "/nothing.js"),
+                                   ask("HEAD", "/"),
+                                   ask("TRACE", "/"),
+                                   ask("CONNECT", "marsh:80"),
+                                   ask("BREW", "/"),
+                                   ask("GET", "nowhere"),
+                                   ask("GET", "/%0a"),
+                                   ask("GET", "/" + std::string(9000, 'a')),
+                                   ask("POST", "/api/bowl", both, "{}"),
+                                   post("/api/bowl", std::string(1'100'000, ' ')),
+                                   say("nonsense\r\n\r\n")}) {
+    EXPECT_THAT(reply,
+                HasSubstr("Content-Security-Policy: default-src 'none'; script-src 'self';"));
+    EXPECT_THAT(reply, HasSubstr("X-Content-Type-Options: nosniff")) << reply;
+    EXPECT_THAT(reply, HasSubstr("X-Frame-Options: DENY")) << reply;
+    EXPECT_THAT(reply, HasSubstr("Referrer-Policy: no-referrer")) << reply;
+    EXPECT_THAT(reply, HasSubstr("Cache-Control: ")) << reply;
+    EXPECT_THAT(reply, HasSubstr("\r\nDate: ")) << reply;
+    EXPECT_THAT(reply, Not(HasSubstr("unsafe-inline"))) << reply;
   }
+}
+
+TEST_F(Hostile, OneReplyAfterBadFraming) {
+  // Whatever follows is not to be trusted: it may be the body, read as a request.
+  const std::string good = "GET /api/status HTTP/1.1\r\n" + host("127.0.0.1") + "\r\n";
+  const std::string type = "Content-Type: application/json\r\n";
+  for (const std::string& bad :
+       {"POST /api/bowl HTTP/1.1\r\n" + host("127.0.0.1") + type +
+            "Content-Length: 4\r\nTransfer-Encoding: chunked\r\n\r\n",
+        "POST /api/bowl HTTP/1.1\r\n" + host("127.0.0.1") + type +
+            "Content-Length: 4\r\nContent-Length: 5\r\n\r\n",
+        "POST /api/bowl HTTP/1.1\r\n" + host("127.0.0.1") + type +
+            "Transfer-Encoding: chunked\r\n\r\nno number\r\n",
+        "GET /api/larder HTTP/1.1\r\n" + host("127.0.0.1") + "Content-Length: 9\r\n\r\n",
+        "POST /api/bowl HTTP/1.1\r\n" + host("127.0.0.1") + type + "Content-Length: -1\r\n\r\n",
+        "GET /\r\n" + host("127.0.0.1") + "\r\n",
+        std::string("nonsense\r\n\r\n")}) {
+    const std::string all = say(good + bad + good + good);
+    std::size_t replies = 0;
+    for (std::size_t at = all.find("HTTP/1.1 "); at != std::string::npos;
+         at = all.find("HTTP/1.1 ", at + 1))
+      ++replies;
+    EXPECT_EQ(replies, 2U) << bad << all;
+    EXPECT_THAT(all, HasSubstr("HTTP/1.1 200")) << bad;
+    EXPECT_THAT(all, HasSubstr("HTTP/1.1 400")) << bad;
+  }
+}
+
+TEST_F(Hostile, SaysToGoOnToWhoWaitsForIt) {
+  const Raw raw(running_.port());
+  const std::string body = R"({"drink": "dry mead"})";
+  ASSERT_TRUE(raw.send(request("POST",
+                               "/api/thin",
+                               running_.port(),
+                               "Content-Type: application/json\r\nExpect: 100-continue\r\n"
+                               "Content-Length: " +
+                                   std::to_string(body.size()) + "\r\n")));
+  EXPECT_THAT(raw.until("\r\n\r\n"), HasSubstr("HTTP/1.1 100 Continue"));
+  ASSERT_TRUE(raw.send(body));
+  EXPECT_EQ(status_of(raw.all()), 400) << "the strength is missing";
 }
 
 }  // namespace

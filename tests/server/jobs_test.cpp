@@ -55,6 +55,21 @@ TEST(Jobs, BringTheProblem) {
   EXPECT_EQ(ended(jobs, broken).at("problem").at("code"), "our_fault");
 }
 
+TEST(Jobs, SayOnTheTerminalWhatWentWrong) {
+  testing::internal::CaptureStderr();
+  {
+    Jobs jobs([](const std::string&) {});
+    (void)ended(jobs, id_of(jobs.start("reach", [](const Watch&) -> Reply {
+                  throw std::runtime_error("the oven is out");
+                })));
+    const std::string odd = id_of(jobs.start("rescue", [](const Watch&) -> Reply { throw 7; }));
+    EXPECT_EQ(ended(jobs, odd).at("problem").at("code"), "our_fault");
+  }
+  const std::string said = testing::internal::GetCapturedStderr();
+  EXPECT_THAT(said, HasSubstr("the oven is out"));
+  EXPECT_THAT(said, HasSubstr("(rescue): an error of no known kind"));
+}
+
 TEST(Jobs, StopWhenTold) {
   Jobs jobs([](const std::string&) {});
   std::promise<void> begun;

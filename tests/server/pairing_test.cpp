@@ -3,6 +3,8 @@
 #include <gmock/gmock.h>
 #include <sys/stat.h>
 
+#include <future>
+
 #include "server/guard.h"
 #include "server/running.h"
 #include "support/matchers.h"
@@ -26,9 +28,14 @@ Pairing opened(const std::string& file = "") {
 
 constexpr Pairing::Clock::time_point start{};
 
+server::Newcomer phone(const std::string& address = "192.168.1.31",
+                       const std::string& cookie = "") {
+  return {"phone", address, cookie};
+}
+
 TEST(Pairing, KnowsOnlyTheCookiesItGave) {
   Pairing pairing = opened();
-  const Guess guess = pairing.guess(pairing.key(), "phone", start);
+  const Guess guess = pairing.guess(pairing.key(), phone(), start);
   ASSERT_THAT(guess.cookie, Not(IsEmpty()));
   EXPECT_TRUE(pairing.knows(guess.cookie));
   EXPECT_FALSE(pairing.knows(""));
@@ -44,7 +51,7 @@ TEST(Pairing, TakesTheKeyAsPeopleTypeIt) {
   Pairing pairing = opened();
   std::string typed;
   for (const char c : pairing.key()) typed += c == '-' ? ' ' : static_cast<char>(std::tolower(c));
-  EXPECT_THAT(pairing.guess(" " + typed, "phone", start).cookie, Not(IsEmpty()));
+  EXPECT_THAT(pairing.guess(" " + typed, phone(), start).cookie, Not(IsEmpty()));
 }
 
 TEST(Pairing, MakesAnotherKeyEachTime) { EXPECT_NE(opened().key(), opened().key()); }
@@ -55,7 +62,7 @@ TEST(Pairing, GuessingAllKeysWouldTakeLongerThanAnyBakeryLasts) {
   auto now = start;
   int taken = 0;
   while (now < start + 24h) {
-    const Guess guess = pairing.guess("AAAA-AAAA", "thief", now);
+    const Guess guess = pairing.guess("AAAA-AAAA", phone("192.168.1.66"), now);
     ASSERT_THAT(guess.cookie, IsEmpty());
     if (guess.wait_s == 0) ++taken;
     now += std::chrono::seconds(std::max(1, guess.wait_s));
@@ -63,8 +70,40 @@ TEST(Pairing, GuessingAllKeysWouldTakeLongerThanAnyBakeryLasts) {
   EXPECT_LT(taken, 120);  // of 8.5e11 keys
   EXPECT_GT(taken, 5);
   // While it waits even the right key is not taken: a thief cannot tell it by trying in between.
-  while (pairing.guess("AAAA-AAAA", "thief", now).wait_s > 0) now += 1s;
-  EXPECT_GT(pairing.guess(pairing.key(), "thief", now).wait_s, 0);
+  while (pairing.guess("AAAA-AAAA", phone("192.168.1.66"), now).wait_s > 0) now += 1s;
+  EXPECT_GT(pairing.guess(pairing.key(), phone("192.168.1.66"), now).wait_s, 0);
+}
+
+TEST(Pairing, IsNotKeptLockedByOthers) {
+  Pairing pairing = opened();
+  auto now = start;
+  for (int i = 0; i < 500; ++i) {
+    (void)pairing.guess("AAAA-AAAA", phone("192.168.1.66"), now);
+    (void)pairing.guess("AAAA-AAAA", phone("192.168.1." + std::to_string(100 + i % 100)), now);
+    now += 1s;
+  }
+  EXPECT_GT(pairing.guess(pairing.key(), phone("192.168.1.66"), now).wait_s, 0);
+  EXPECT_THAT(pairing.guess(pairing.key(), phone("192.168.1.31"), now).cookie, Not(IsEmpty()));
+}
+
+TEST(Pairing, PutsNobodyOut) {
+  Pairing pairing = opened();
+  const std::string first = pairing.guess(pairing.key(), phone(), start).cookie;
+  std::size_t paired = 1;
+  Guess last;
+  while (paired <= Pairing::most_devices) {
+    last = pairing.guess(pairing.key(), phone(), start);
+    if (last.full) break;
+    ++paired;
+  }
+  EXPECT_GE(paired, 52U);
+  EXPECT_TRUE(last.full);
+  EXPECT_THAT(last.cookie, IsEmpty());
+  EXPECT_TRUE(pairing.knows(first));
+  // Who pairs again takes the place of his own earlier pairing.
+  const Guess again = pairing.guess(pairing.key(), phone("192.168.1.31", first), start);
+  EXPECT_THAT(again.cookie, Not(IsEmpty()));
+  EXPECT_FALSE(pairing.knows(first));
 }
 
 TEST(Pairing, RemembersDevicesButNotTheirCookies) {
@@ -73,7 +112,7 @@ TEST(Pairing, RemembersDevicesButNotTheirCookies) {
   std::string cookie;
   {
     Pairing pairing = opened(file);
-    cookie = pairing.guess(pairing.key(), "phone\nof a thief", start).cookie;
+    cookie = pairing.guess(pairing.key(), {"phone\nof a thief", "192.168.1.66", ""}, start).cookie;
   }
   EXPECT_TRUE(opened(file).knows(cookie));
   EXPECT_THAT(file_text(file), Not(HasSubstr(cookie)));
@@ -106,7 +145,7 @@ server::Request from(const std::string& remote,
 
 TEST(Guard, LetsInThePairedAndTheMachineItself) {
   Pairing pairing = opened();
-  const std::string cookie = pairing.guess(pairing.key(), "phone", start).cookie;
+  const std::string cookie = pairing.guess(pairing.key(), phone(), start).cookie;
   server::Guard guard({"localhost"}, std::move(pairing));
   guard.set_port(8410);
   EXPECT_TRUE(guard.refuses(from("192.168.1.31"), false));
@@ -202,6 +241,72 @@ TEST_F(Lan, PacksLongAnswersForOtherDevices) {
   device.set_decompress(false);
   EXPECT_LT(device.Get("/api/larder", takes_gzip)->body.size(), plain->body.size() / 3);
   EXPECT_EQ(device.Get("/api/larder", {{"Accept-Encoding", "identity"}})->body, plain->body);
+}
+
+// A device of the network, at another address of the loopback.
+std::unique_ptr<httplib::SSLClient> device_at(const std::string& address, int port) {
+  auto out = std::make_unique<httplib::SSLClient>("127.0.0.1", port);
+  out->set_interface(address);
+  out->enable_server_certificate_verification(false);
+  return out;
+}
+
+// Its cookie, as it is to be sent.
+std::string pair(httplib::SSLClient& device, const std::string& key) {
+  const auto paired = device.Post("/api/pair", json{{"key", key}}.dump(), "application/json");
+  if (!paired || paired->status != 200) return "";
+  const std::string cookie = paired->get_header_value("Set-Cookie");
+  return cookie.substr(0, cookie.find(';'));
+}
+
+TEST_F(Lan, GivesTheAuthorityToThePairedAlone) {
+  const auto device = device_at("127.0.0.2", running_.port());
+  EXPECT_EQ(device->Get("/authority.crt")->status, 401);
+  EXPECT_TRUE(json::parse(device->Get("/api/status")->body).at("certificates").is_null());
+  const std::string cookie = pair(*device, running_.server().key());
+  ASSERT_THAT(cookie, Not(IsEmpty()));
+  const httplib::Headers paired{{"Cookie", cookie}};
+  const auto authority = device->Get("/authority.crt", paired);
+  ASSERT_TRUE(authority);
+  EXPECT_EQ(authority->status, 200);
+  EXPECT_THAT(authority->body, HasSubstr("BEGIN CERTIFICATE"));
+  const json said = json::parse(device->Get("/api/status", paired)->body).at("certificates");
+  EXPECT_EQ(said.at("authority_sha256"), running_.server().certificate()->authority_fingerprint);
+  EXPECT_EQ(said.at("server_sha256"), running_.server().certificate()->fingerprint);
+  // Not on a plain line, where somebody between could hand out his own.
+  httplib::Client plain("127.0.0.1", running_.port());
+  plain.set_interface("127.0.0.2");
+  const auto by_plain =
+      plain.Post("/api/pair", json{{"key", running_.server().key()}}.dump(), "application/json");
+  ASSERT_TRUE(by_plain && by_plain->status == 200);
+  const std::string plain_cookie = by_plain->get_header_value("Set-Cookie");
+  EXPECT_EQ(
+      plain.Get("/authority.crt", {{"Cookie", plain_cookie.substr(0, plain_cookie.find(';'))}})
+          ->status,
+      401);
+}
+
+TEST_F(Lan, EndsTheStreamOfAForgottenDeviceAtOnce) {
+  const auto listening = device_at("127.0.0.2", running_.port());
+  const auto forgetting = device_at("127.0.0.2", running_.port());
+  const std::string cookie = pair(*listening, running_.server().key());
+  ASSERT_THAT(cookie, Not(IsEmpty()));
+  std::promise<void> heard;
+  std::chrono::steady_clock::time_point ended;
+  std::thread stream([&] {
+    bool first = true;
+    (void)listening->Get("/api/events", {{"Cookie", cookie}}, [&](const char*, std::size_t) {
+      if (first) heard.set_value();
+      first = false;
+      return true;
+    });
+    ended = std::chrono::steady_clock::now();
+  });
+  heard.get_future().wait();
+  const auto begun = std::chrono::steady_clock::now();
+  EXPECT_EQ(forgetting->Delete("/api/pair", {{"Cookie", cookie}})->status, 204);
+  stream.join();
+  EXPECT_LT(ended - begun, 1s);
 }
 
 TEST_F(Lan, HandsOutTheAuthorityButNoKey) {

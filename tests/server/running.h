@@ -39,7 +39,6 @@ inline server::Patience short_patience() {
   patience.body = 700ms;
   patience.write = 1000ms;
   patience.idle = 500ms;
-  patience.crowded = 100ms;
   return patience;
 }
 
@@ -82,7 +81,13 @@ class Running {
 /// A line on which a test sends what it likes.
 class Raw {
  public:
-  explicit Raw(int port) : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
+  /// `from` is an address of the loopback, 127.0.0.1 to 127.255.255.254.
+  explicit Raw(int port, const std::string& from = "127.0.0.1")
+      : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
+    sockaddr_in own{};
+    own.sin_family = AF_INET;
+    ::inet_pton(AF_INET, from.c_str(), &own.sin_addr);
+    ::bind(socket_, reinterpret_cast<sockaddr*>(&own), sizeof own);
     sockaddr_in to{};
     to.sin_family = AF_INET;
     to.sin_port = htons(static_cast<std::uint16_t>(port));

@@ -36,11 +36,11 @@ install_missing() {
 build_packages="build-essential cmake ninja-build pkg-config ccache nlohmann-json3-dev libtomlplusplus-dev
   libcli11-dev libfmt-dev libexpected-dev libnlopt-dev libeigen3-dev libceres-dev libboost-dev libcairo2-dev
   libcctz-dev tzdata libsqlitecpp-dev libsqlite3-dev libzip-dev libstb-dev
-  libcpp-httplib-dev libssl-dev zlib1g-dev libbrotli-dev libqrencode-dev gzip"
-test_packages="libgtest-dev libgmock-dev python3-scipy clang-14 libclang-rt-14-dev clang-format-19 clang-tidy-19
+  libssl-dev zlib1g-dev libqrencode-dev gzip"
+test_packages="libgtest-dev libgmock-dev libcpp-httplib-dev libbrotli-dev python3-scipy clang-14 libclang-rt-14-dev clang-format-19 clang-tidy-19
   git r-base-core faketime mandoc zsh fish debootstrap"
 package_packages="dpkg-dev file fonts-dejavu-core"
-bench_packages="libbenchmark-dev valgrind libboost-dev sqlite3 python3-emcee"
+bench_packages="libcpp-httplib-dev libbrotli-dev libbenchmark-dev valgrind libboost-dev sqlite3 python3-emcee"
 
 # The page is built with node 18 or newer: any that is here, else Debian's. The terminal program does without.
 node_here() {

@@ -1,13 +1,18 @@
 // Keeps the page and the last answers, so that the page opens and takes readings while the server is away.
-const kept = "barm-1";
+const kept = "barm-2"; // what an earlier one kept goes
 
 self.addEventListener("install", (event) => {
   event.waitUntil(keep_all().then(() => self.skipWaiting()));
 });
 
 self.addEventListener("activate", (event) => {
-  event.waitUntil(self.clients.claim());
+  event.waitUntil(Promise.all([forget_earlier(), self.clients.claim()]));
 });
+
+async function forget_earlier() {
+  const names = await caches.keys();
+  await Promise.all(names.filter((name) => name !== kept).map((name) => caches.delete(name)));
+}
 
 // The page asks for this at every start: a newer program brings newer files, and the old ones go.
 self.addEventListener("message", (event) => {
@@ -28,16 +33,28 @@ async function keep_all() {
   await Promise.all(stale.map((request) => cache.delete(request)));
 }
 
+function may_be_kept(response) {
+  return response.ok && !(response.headers.get("Cache-Control") ?? "").includes("no-store");
+}
+
+async function forget_answers(cache) {
+  const answers = (await cache.keys()).filter((request) => new URL(request.url).pathname.startsWith("/api/"));
+  await Promise.all(answers.map((request) => cache.delete(request)));
+}
+
 // Where the browser has no room to keep an answer, the answer is given all the same.
 async function keep_answer(cache, request, response) {
-  if (response.ok) await cache.put(request, response.clone()).catch(() => undefined);
+  if (may_be_kept(response)) await cache.put(request, response.clone()).catch(() => undefined);
   return response;
 }
 
 async function newest_or_kept(request, mark) {
   const cache = await caches.open(kept);
   try {
-    return await keep_answer(cache, request, await fetch(request));
+    const response = await fetch(request);
+    // A device that is not paired any more keeps nothing of the daybook.
+    if (response.status === 401) await forget_answers(cache);
+    return await keep_answer(cache, request, response);
   } catch (error) {
     const old = await cache.match(request, { ignoreVary: true });
     if (!old) throw error;

@@ -1339,6 +1339,15 @@ export type Status = {
   page: boolean;
   /** local time of the server, 2026-11-28T07:00 */
   now: string;
+  /** the same in UTC to a thousandth of a second, 2026-11-28T06:00:00.000Z: hold your own clock against it */
+  clock: string;
+  /** fingerprints to compare with the terminal, A1:B2:…; for the paired, with --lan */
+  certificates: {
+    server_sha256: string;
+    authority_sha256: string;
+    /** where the one that signs is to be had, over https */
+    authority: string;
+  } | null;
   /** what the browser will not do here, and how to get it; in words for the screen */
   missing: {
     what: string;

@@ -55,6 +55,18 @@ export default function SettingsScreen() {
           <p>
             {status.program} {status.version}; {status.lan ? "other devices of the house may reach it" : "only this machine reaches it"}.
           </p>
+          {status.certificates && (
+            <div class="note stack tight">
+              <p>
+                To be rid of the browser's warning for good, install <a href={status.certificates.authority}>this house's certificate</a> on
+                this device. It can vouch for this house's own names and network alone. Install it only if its fingerprint (SHA-256) is this
+                one, and the same stands in the terminal:
+              </p>
+              <p class="small">
+                <code>{status.certificates.authority_sha256}</code>
+              </p>
+            </div>
+          )}
           {status.missing.map((m) => (
             <div class="note stack tight" key={m.what}>
               <p>
