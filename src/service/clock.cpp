@@ -37,15 +37,15 @@ Result<std::optional<std::string>> clock_doubt(storage::Daybook& daybook, const 
     return fmt::format(
         "the clock of this machine says {}, but the daybook was last written at {}, {} later: one "
         "of the two is wrong. If it is this clock, set it",
-        now.zone.local(now.at),
-        now.zone.local(written),
+        now.zone.local(now.at).text(),
+        now.zone.local(written).text(),
         rough_length(since));
   }
   if (since > long_away) {
     return fmt::format(
         "the clock of this machine says {}, {} after the daybook was last written. If it was not "
         "so long, set the clock; nothing goes for good by it",
-        now.zone.local(now.at),
+        now.zone.local(now.at).text(),
         rough_length(since));
   }
   return std::nullopt;

@@ -224,8 +224,6 @@ Change change_row(SQLite::Statement& statement) {
   return change;
 }
 
-}
-
 }  // namespace
 
 template <class T>
