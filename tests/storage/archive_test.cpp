@@ -201,7 +201,7 @@ TEST_F(Archive, IsWrittenForPeopleToo) {
   EXPECT_THAT(export_to(*daybook_, zip(), noon), FailsWith(ErrorCode::bad_input)) << "is there";
 }
 
-std::vector<internal::Row> rows_of(const std::string& text, const std::string& file) {
+std::vector<internal::Row> csv_rows(const std::string& text, const std::string& file) {
   std::vector<internal::Row> rows;
   EXPECT_THAT(internal::read_csv(text,
                                  file,
@@ -216,7 +216,7 @@ std::vector<internal::Row> rows_of(const std::string& text, const std::string& f
 // What a spreadsheet would run: a cell whose text begins with one of these.
 TEST_F(Archive, NoCellOfATableIsAFormula) {
   for (const char* table : {"reading.csv", "bottle.csv", "feeding.csv", "photo.csv"}) {
-    for (const internal::Row& row : rows_of(text_of(table), table)) {
+    for (const internal::Row& row : csv_rows(text_of(table), table)) {
       for (const std::string& cell : row.cells) {
         if (cell.empty()) continue;
         EXPECT_EQ(std::string("=+-@\t\r").find(cell[0]), std::string::npos)
@@ -353,7 +353,7 @@ TEST_F(Archive, DoesNotGoOverADaybookThatIsThere) {
 TEST(Csv, TextsComeBackAsTheyWere) {
   for (const char* text :
        {"", "plain", "=1", "'", "''=", "-", "a,b", "\"", "\r\n", " x ", "@", "ü"}) {
-    const auto rows = rows_of("x," + internal::text_cell(text) + "\r\n", "t.csv");
+    const auto rows = csv_rows("x," + internal::text_cell(text) + "\r\n", "t.csv");
     ASSERT_EQ(rows.size(), 1U) << text;
     EXPECT_EQ(internal::text_of_cell(rows[0].cells[1]), text);
   }

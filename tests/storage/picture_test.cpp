@@ -193,12 +193,12 @@ long memory_of(const std::string& bytes, int at_once) {
     for (std::thread& thread : threads) thread.join();
     getrusage(RUSAGE_SELF, &after);
     const long taken = 1024 * (after.ru_maxrss - before.ru_maxrss);
-    _exit(write(ends[1], &taken, sizeof taken) == sizeof taken ? 0 : 1);
+    _exit(::write(ends[1], &taken, sizeof taken) == sizeof taken ? 0 : 1);
   }
-  close(ends[1]);
+  ::close(ends[1]);
   long taken = 0;
-  if (read(ends[0], &taken, sizeof taken) != sizeof taken) taken = 0;
-  close(ends[0]);
+  if (::read(ends[0], &taken, sizeof taken) != sizeof taken) taken = 0;
+  ::close(ends[0]);
   waitpid(child, nullptr, 0);
   return taken;
 }
