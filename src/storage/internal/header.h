@@ -1,7 +1,7 @@
 #pragma once
-#include "storage/internal/connection.h"
+#include <sqlite3.h>
 
-struct sqlite3_file;
+#include "storage/internal/connection.h"
 
 namespace barm::storage::internal {
 
