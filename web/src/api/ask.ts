@@ -2,7 +2,7 @@
 // reached at all, as `Away`.
 import { signal } from "@preact/signals";
 import { heard_date } from "../state/clock";
-import { cannot_save, daybook_header, heard_epoch, known_epoch, stops_saving } from "./told";
+import { cannot_save, daybook_header, heard_epoch, stops_saving } from "./told";
 import type { Problem } from "./types";
 
 export class Refusal extends Error {
@@ -46,7 +46,7 @@ export async function ask<Answer>(method: Method, path: string, body?: unknown, 
   const asked = { at_ms: Date.now(), pairings };
   let response: Response;
   try {
-    response = await fetch(path, { method, credentials: "same-origin", signal: how.signal ?? null, ...sent(method, body) });
+    response = await fetch(path, { method, credentials: "same-origin", signal: how.signal ?? null, ...sent(body) });
   } catch (error) {
     if (error instanceof DOMException && error.name === "AbortError") throw error;
     away.value = true;
@@ -64,13 +64,10 @@ export async function ask<Answer>(method: Method, path: string, body?: unknown, 
   return (await response.json()) as Answer;
 }
 
-function sent(method: Method, body: unknown): RequestInit {
-  const epoch = known_epoch();
-  // What is new belongs into any daybook; what is changed was read in one.
-  const headers: Record<string, string> = epoch !== null && (method === "PUT" || method === "DELETE") ? { [daybook_header]: epoch } : {};
-  if (body === undefined) return { headers };
-  if (body instanceof Blob) return { body, headers: { ...headers, "Content-Type": body.type } };
-  return { body: JSON.stringify(body), headers: { ...headers, "Content-Type": "application/json" } };
+function sent(body: unknown): RequestInit {
+  if (body === undefined) return {};
+  if (body instanceof Blob) return { body, headers: { "Content-Type": body.type } };
+  return { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } };
 }
 
 function heard(response: Response, asked_ms: number): void {

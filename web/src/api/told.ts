@@ -1,13 +1,13 @@
 // What the server tells beside its answers: which daybook it answers from, and whether it can write into it. Codes of problems the
 // page has words of its own for:
-//   restored    409  the change was made to the daybook as it was before a copy was put back; `current` is the record now
+//   restored    409  the change began with a revision that went when a copy was put back; `current` is the record now
 //   read_only   503  the daybook can be read and not written
 //   no_room     507  the disk of the server is full
 import { signal } from "@preact/signals";
 import { keep_text, kept_text } from "../state/store";
 import type { Problem } from "./types";
 
-/** The epoch of the daybook, new after each restore: said in every answer, sent with every change. */
+/** The epoch of the daybook, new after each restore, said in every answer. */
 export const daybook_header = "Barm-Daybook";
 const place = "barm.daybook";
 
