@@ -2,7 +2,7 @@
 // reached at all, as `Away`.
 import { signal } from "@preact/signals";
 import { heard_date } from "../state/clock";
-import { cannot_save, daybook_header, heard_epoch, stops_saving } from "./told";
+import { type Told, cannot_save, hear, outdated, page_header, page_version, version_header } from "./told";
 import type { Problem } from "./types";
 
 export class Refusal extends Error {
@@ -46,7 +46,7 @@ export async function ask<Answer>(method: Method, path: string, body?: unknown, 
   const asked = { at_ms: Date.now(), pairings };
   let response: Response;
   try {
-    response = await fetch(path, { method, credentials: "same-origin", signal: how.signal ?? null, ...sent(body) });
+    response = await fetch(path, { method, credentials: "same-origin", signal: how.signal ?? null, ...sent(method, body) });
   } catch (error) {
     if (error instanceof DOMException && error.name === "AbortError") throw error;
     away.value = true;
@@ -64,15 +64,17 @@ export async function ask<Answer>(method: Method, path: string, body?: unknown, 
   return (await response.json()) as Answer;
 }
 
-function sent(body: unknown): RequestInit {
-  if (body === undefined) return {};
-  if (body instanceof Blob) return { body, headers: { "Content-Type": body.type } };
-  return { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } };
+function sent(method: Method, body: unknown): RequestInit {
+  const headers: Record<string, string> = method === "GET" ? {} : { [page_header]: page_version };
+  if (body === undefined) return { headers };
+  if (body instanceof Blob) return { body, headers: { ...headers, "Content-Type": body.type } };
+  return { body: JSON.stringify(body), headers: { ...headers, "Content-Type": "application/json" } };
 }
 
 function heard(response: Response, asked_ms: number): void {
   heard_date(response.headers.get("Date"), asked_ms, Date.now());
-  if (heard_epoch(response.headers.get(daybook_header))) ask_all_anew();
+  const version = response.headers.get(version_header);
+  if (version !== null) hear({ version });
 }
 
 /** Kinds of records of the daybook: to write one of them is to save. Questions are posted too. */
@@ -93,7 +95,9 @@ async function problem_of(response: Response, pairings_then: number): Promise<Pr
     };
   }
   if (problem.code === "not_paired" && pairings_then === pairings) unpaired.value = true;
-  if (stops_saving(problem)) cannot_save.value = problem;
+  if (problem.code === "stale_page") outdated.value = true;
+  // What was asked before a copy was put back is asked again.
+  if (hear(problem as Problem & Told, problem.detail)) ask_all_anew();
   return problem;
 }
 

@@ -1,6 +1,6 @@
 // What is amiss, on every screen: above the screen what it is, and how to put it right.
 import { away } from "../api/ask";
-import { another_daybook, cannot_save } from "../api/told";
+import { type Saving, another_daybook, cannot_save, outdated } from "../api/told";
 import { exact_moment, from_utc, iso, type Moment, now } from "../say/clock";
 import { plain, useHabits } from "../say/say";
 import { choose, in_question, server_ahead_ms, server_now } from "../state/clock";
@@ -10,7 +10,6 @@ import { ready_now } from "../state/ready_watch";
 import { no_room_here } from "../state/store";
 import { can_undo } from "../state/undo";
 import { useWaiting } from "../state/waiting";
-import { outdated } from "./outdated";
 import { go, link } from "./router";
 
 export function Strips() {
@@ -63,21 +62,23 @@ export function Strips() {
   );
 }
 
-const why_not: Record<string, string> = {
+const why_not: Record<Saving, string> = {
+  yes: "",
   read_only: "Nothing can be saved: the daybook can only be read.",
-  no_room: "Nothing can be saved: the server's disk is full.",
+  disk_full: "Nothing can be saved: the server's disk is full.",
+  disk_fails: "The server's disk fails: what was saved last may be missing.",
 };
 
 function CannotSave({ kept }: { kept: string }) {
-  const problem = cannot_save.value;
-  if (!problem) return null;
+  const now_so = cannot_save.value;
+  if (!now_so) return null;
   const again = () => {
     cannot_save.value = undefined;
     void outbox().then((box) => box.flush());
   };
   return (
     <p class="strip">
-      <strong>{why_not[problem.code] ?? "Nothing can be saved."}</strong> {problem.detail}{" "}
+      <strong>{why_not[now_so.why]}</strong> {now_so.detail}{" "}
       {kept ? `${kept} kept here until it can.` : "What you type stays in this browser."}{" "}
       <button type="button" onClick={again}>
         Try again

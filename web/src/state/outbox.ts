@@ -6,7 +6,6 @@ import { spread } from "../api/live";
 import type { JarLook } from "../api/tests";
 import type { MarkRecord, MarkRecordChange, ReadingRecord, ReadingRecordChange, TestBakeRecord } from "../api/types";
 import { now, to_utc } from "../say/clock";
-import { stops_saving } from "../api/told";
 import { type Shelf, shelf } from "./shelf";
 import { with_look } from "./test_bake";
 
@@ -89,7 +88,7 @@ const to_server: Send = async (waiting) => {
 
 /** Whether the same may be taken later: the fault is not in what was sent. */
 const may_pass = ({ problem }: Refusal) =>
-  problem.status >= 500 || stops_saving(problem) || ["not_paired", "too_many", "conflict", "restored"].includes(problem.code);
+  problem.status >= 500 || ["not_paired", "too_many", "conflict", "restored", "stale_page"].includes(problem.code);
 
 /** An id nobody else makes; works without a secure context too. */
 export function new_id(): string {
