@@ -25,7 +25,7 @@ function(barm_build_page)
   set_property(DIRECTORY ${PROJECT_SOURCE_DIR} APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${sources})
 
   # What was built says from what: nothing is built twice.
-  set(contents "")
+  set(contents "version ${PROJECT_VERSION}\n")
   list(SORT sources)
   foreach(source IN LISTS sources)
     file(SHA256 ${source} digest)

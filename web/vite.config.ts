@@ -1,4 +1,4 @@
-import { readdirSync, writeFileSync } from "node:fs";
+import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Plugin } from "vite";
 import { defineConfig } from "vitest/config";
@@ -12,10 +12,15 @@ const files_for_later: Plugin = {
   },
 };
 
+/** The page is of the program's version. */
+const version = /project\(barmwright VERSION ([\d.]+)/.exec(readFileSync(new URL("../CMakeLists.txt", import.meta.url), "utf8"))?.[1];
+if (version === undefined) throw new Error("CMakeLists.txt says no version of barmwright");
+
 // `npm run dev` asks a running `barm open --port 8410` for everything under /api.
 export default defineConfig({
   base: "/",
   plugins: [files_for_later],
+  define: { __BARM_VERSION__: JSON.stringify(version) },
   esbuild: { jsx: "automatic", jsxImportSource: "preact" },
   build: {
     target: "es2021",

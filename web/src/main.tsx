@@ -3,13 +3,12 @@ import "./look/tokens.css";
 import "./look/base.css";
 import "./look/shell.css";
 import "./look/parts.css";
-import { anew, away, get } from "./api/ask";
+import { anew, ask_all_anew, away, get } from "./api/ask";
 import { keep_listening } from "./api/live";
-import { type SavingStatus, hear_status } from "./api/told";
+import { type Told, hear } from "./api/told";
 import type { Status } from "./api/types";
 import { keep_house } from "./settings/house";
 import { keep_settings } from "./settings/settings";
-import { keep_looking_at_page } from "./shell/outdated";
 import { keep_address } from "./shell/router";
 import { Shell } from "./shell/shell";
 import { keep_drafts } from "./state/drafts";
@@ -23,10 +22,13 @@ keep_address();
 render(<Shell />, document.getElementById("page") as HTMLElement);
 keep_listening();
 keep_watch();
-keep_looking_at_page();
 
 const flush = () => void outbox().then((box) => box.flush());
-const look = () => void get<Status & SavingStatus>("/api/status").then(hear_status, () => undefined);
+const look = () => 
+  void get<Status & Told>("/api/status").then(
+    (status) => hear(status) && ask_all_anew(),
+    () => undefined,
+  );
 
 // When the server is back: send what waited, and let every screen ask again. What it could not take then, it may take later.
 const knock = () => {

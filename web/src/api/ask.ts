@@ -2,7 +2,7 @@
 // reached at all, as `Away`.
 import { signal } from "@preact/signals";
 import { heard_date } from "../state/clock";
-import { cannot_save, daybook_header, heard_epoch, known_epoch, stops_saving } from "./told";
+import { type Told, cannot_save, hear, outdated, page_header, page_version, version_header } from "./told";
 import type { Problem } from "./types";
 
 export class Refusal extends Error {
@@ -65,9 +65,7 @@ export async function ask<Answer>(method: Method, path: string, body?: unknown, 
 }
 
 function sent(method: Method, body: unknown): RequestInit {
-  const epoch = known_epoch();
-  // What is new belongs into any daybook; what is changed was read in one.
-  const headers: Record<string, string> = epoch !== null && (method === "PUT" || method === "DELETE") ? { [daybook_header]: epoch } : {};
+  const headers: Record<string, string> = method === "GET" ? {} : { [page_header]: page_version };
   if (body === undefined) return { headers };
   if (body instanceof Blob) return { body, headers: { ...headers, "Content-Type": body.type } };
   return { body: JSON.stringify(body), headers: { ...headers, "Content-Type": "application/json" } };
@@ -75,7 +73,8 @@ function sent(method: Method, body: unknown): RequestInit {
 
 function heard(response: Response, asked_ms: number): void {
   heard_date(response.headers.get("Date"), asked_ms, Date.now());
-  if (heard_epoch(response.headers.get(daybook_header))) ask_all_anew();
+  const version = response.headers.get(version_header);
+  if (version !== null) hear({ version });
 }
 
 /** Kinds of records of the daybook: to write one of them is to save. Questions are posted too. */
@@ -96,7 +95,9 @@ async function problem_of(response: Response, pairings_then: number): Promise<Pr
     };
   }
   if (problem.code === "not_paired" && pairings_then === pairings) unpaired.value = true;
-  if (stops_saving(problem)) cannot_save.value = problem;
+  if (problem.code === "stale_page") outdated.value = true;
+  // What was asked before a copy was put back is asked again.
+  if (hear(problem as Problem & Told, problem.detail)) ask_all_anew();
   return problem;
 }
 

@@ -4,9 +4,10 @@
 import { signal } from "@preact/signals";
 import type { Change, Job } from "./types";
 import { ask_all_anew, away } from "./ask";
+import { type Told, hear } from "./told";
 
-/** "connected": to the server, which may be another program than before. */
-export type News = { what: "change"; change: Change } | { what: "everything" } | { what: "connected" } | { what: "job"; job: Job };
+/** "told": what the server says of itself, which may be another program than before, on another daybook. */
+export type News = { what: "change"; change: Change } | { what: "everything" } | { what: "told"; told: Told } | { what: "job"; job: Job };
 
 type Listener = (news: News) => void;
 const listeners = new Set<Listener>();
@@ -21,7 +22,7 @@ export function on_news(listener: Listener): () => void {
 export const listening = signal(false);
 
 export function spread(news: News): void {
-  if (news.what === "everything") ask_all_anew();
+  if (news.what === "everything" || (news.what === "told" && hear(news.told))) ask_all_anew();
   for (const listener of [...listeners]) listener(news);
 }
 
@@ -45,8 +46,8 @@ function listen(tell: Listener, broken = false): EventSource {
   let known = -1;
   const read = <Data>(event: Event) => JSON.parse((event as MessageEvent<string>).data) as Data;
   stream.addEventListener("hello", (event) => {
-    const { last } = read<{ last: number }>(event);
-    tell({ what: "connected" });
+    const { last, ...told } = read<{ last: number } & Told>(event);
+    tell({ what: "told", told });
     const missed = broken && (known < 0 || last !== known);
     const was_away = away.value;
     away.value = broken = false;
@@ -60,9 +61,12 @@ function listen(tell: Listener, broken = false): EventSource {
     tell({ what: "change", change });
   });
   stream.addEventListener("reload", (event) => {
-    known = read<{ last: number }>(event).last;
+    const { last, ...told } = read<{ last: number } & Told>(event);
+    known = last;
+    tell({ what: "told", told });
     tell({ what: "everything" });
   });
+  stream.addEventListener("saving", (event) => tell({ what: "told", told: read<Told>(event) }));
   stream.addEventListener("job", (event) => {
     tell({ what: "job", job: read<Job>(event) });
   });

@@ -1,43 +1,45 @@
-// What the server tells beside its answers: which daybook it answers from, and whether it can write into it. Codes of problems the
-// page has words of its own for:
-//   restored    409  the change was made to the daybook as it was before a copy was put back; `current` is the record now
-//   read_only   503  the daybook can be read and not written
-//   no_room     507  the disk of the server is full
+// What the server tells of itself beside its answers (docs/api.md): which barm it is, which daybook it answers from, and whether
+// what is saved comes to the disk.
 import { signal } from "@preact/signals";
 import { keep_text, kept_text } from "../state/store";
-import type { Problem } from "./types";
 
-/** The epoch of the daybook, new after each restore: said in every answer, sent with every change. */
-export const daybook_header = "Barm-Daybook";
-const place = "barm.daybook";
+/** The version of the program that this page was built with. */
+export const page_version = __BARM_VERSION__;
+export const version_header = "Barm-Version";
+/** Sent with every question and change: the server takes none from a page of another version. */
+export const page_header = "Barm-Page";
 
-/** Nothing can be saved now, and why; shown on every screen. */
-export const cannot_save = signal<Problem | undefined>(undefined);
-/** The daybook is another than the one this page knew, until somebody has read that. */
+export type Saving = "yes" | "read_only" | "disk_full" | "disk_fails";
+
+/** What GET /api/status, the news and problems may say of the server. */
+export interface Told {
+  version?: string;
+  /** Another one after each restore; 0 without a daybook. */
+  epoch?: number;
+  saving?: Saving;
+}
+
+/** Another barm answers than the one this page is of, until it is loaded anew. */
+export const outdated = signal(false);
+/** Why nothing can be saved now; shown on every screen. */
+export const cannot_save = signal<{ why: Saving; detail: string } | undefined>(undefined);
+/** The daybook was put back from a copy, or is another one, until somebody has read that. */
 export const another_daybook = signal(false);
 
-const of_saving = ["read_only", "no_room"];
-export const stops_saving = (problem: Problem) => of_saving.includes(problem.code);
+const place = "barm.epoch";
+const told_before = Number(kept_text(place) ?? 0);
+/** The epoch of the daybook as last heard; 0 before any was. */
+export const epoch = signal(Number.isFinite(told_before) ? told_before : 0);
 
-/** What GET /api/status may say beside what it is. */
-export interface SavingStatus {
-  /** Why nothing can be saved; null when it can. */
-  cannot_save?: Problem | null;
-}
-
-export function hear_status(status: SavingStatus): void {
-  if (status.cannot_save !== undefined) cannot_save.value = status.cannot_save ?? undefined;
-}
-
-let epoch = kept_text(place);
-export const known_epoch = () => epoch;
-
-/** Whether this is the first word of another daybook than before. */
-export function heard_epoch(told: string | null): boolean {
-  if (told === null || told === epoch) return false;
-  const another = epoch !== null;
-  epoch = told;
-  keep_text(place, told);
+/** Whether all that was answered before is of another daybook. */
+export function hear(told: Told, detail = ""): boolean {
+  if (told.version !== undefined && told.version !== page_version) outdated.value = true;
+  if (told.saving === "yes") cannot_save.value = undefined;
+  else if (told.saving !== undefined) cannot_save.value = { why: told.saving, detail };
+  if (!told.epoch || told.epoch === epoch.value) return false;
+  const another = epoch.value !== 0;
+  epoch.value = told.epoch;
+  keep_text(place, String(told.epoch));
   if (another) another_daybook.value = true;
   return another;
 }

@@ -2,6 +2,7 @@
 // laid over. What another changed meanwhile stays; where both changed the same, both are shown and the baker decides.
 import { useState } from "preact/hooks";
 import { after_restore, conflicting, put, words_of } from "../api/ask";
+import { epoch } from "../api/told";
 import { draft, drop_draft, give_up, keep_draft } from "../state/drafts";
 import { can_undo } from "../state/undo";
 
@@ -55,10 +56,11 @@ export function useChanging<Fields extends { id: string; revision: number }>(
   const kept = draft<Kept<Fields>>(name)?.value;
   const { changes, base }: Kept<Fields> = { changes: {}, base: {}, ...kept };
   const [unsaved_before] = useState(kept !== undefined);
-  const [answered, set_answered] = useState<Fields | undefined>(undefined);
+  const [answered, set_answered] = useState<{ fields: Fields; epoch: number } | undefined>(undefined);
   const [restored, set_restored] = useState(false);
   const [wrong, set_wrong] = useState("");
-  const newest = answered && (restored || answered.revision > record.revision) ? answered : record;
+  // The newest of both, in the daybook of now.
+  const newest = answered?.epoch === epoch.value && answered.fields.revision > record.revision ? answered.fields : record;
   const keep = (next: Kept<Fields>) => {
     const left = keys_of(next.changes).filter((key) => !same(next.changes[key], next.base[key]));
     const only = (of: Partial<Fields>) => Object.fromEntries(left.map((key) => [key, of[key]])) as Partial<Fields>;
@@ -78,7 +80,8 @@ export function useChanging<Fields extends { id: string; revision: number }>(
     for (let tries = 1; tries <= most_tries; tries++) {
       if (clashing({ changes, base }, onto).length > 0) return false;
       try {
-        set_answered(read(await put(`${route}/${record.id}`, { ...body(changes, onto), revision: onto.revision })));
+        const fields = read(await put(`${route}/${record.id}`, { ...body(changes, onto), revision: onto.revision }));
+        set_answered({ fields, epoch: epoch.peek() });
         settle(changes);
         return true;
       } catch (error) {
@@ -89,7 +92,7 @@ export function useChanging<Fields extends { id: string; revision: number }>(
         }
         onto = read(theirs);
         set_restored(after_restore(error));
-        set_answered(onto);
+        set_answered({ fields: onto, epoch: epoch.peek() });
       }
     }
     set_wrong("Others keep changing this: save once more.");

@@ -1,24 +1,38 @@
 // The stages of a dough, ticked off as they are done: so today knows what is next.
 import { useState } from "preact/hooks";
-import { post, remove, words_of } from "../api/ask";
+import { words_of } from "../api/ask";
 import type { Bake } from "../api/bakes";
 import type { MarkRecordList } from "../api/types";
 import { useAnswer } from "../api/use";
 import { exact_moment, from_utc, now, to_utc } from "../say/clock";
 import { useHabits } from "../say/say";
 import { stages } from "../state/bake";
-import { new_id } from "../state/outbox";
+import { type TickChange, new_id, outbox, ticks_of } from "../state/outbox";
+import { useWaiting } from "../state/waiting";
 
 export function StageMarks({ record }: { record: Bake }) {
   const habits = useHabits();
   const held = useAnswer<MarkRecordList>(`/api/marks?owner=${record.id}&limit=500`, ["mark"]);
   const [wrong, set_wrong] = useState("");
   const all = stages(record.form);
-  const marks = (held.answer?.marks ?? []).filter((m) => m.what !== "weigh" && m.stage !== null);
+  const waiting = ticks_of(useWaiting(), record.id);
+  const in_daybook = (held.answer?.marks ?? []).filter((m) => m.what !== "weigh" && m.stage !== null);
+  const taken_off = new Set(waiting.filter((t) => t.taken_off).map((t) => t.mark.id));
+  const on_the_way = waiting.filter((t) => !t.taken_off && !in_daybook.some((m) => m.id === t.mark.id)).map((t) => t.mark);
+  const marks = [...in_daybook, ...on_the_way].filter((m) => !taken_off.has(m.id));
   if (all.length === 0) return null;
-  const attempt = (work: Promise<unknown>) => {
+  const send = async (mark: TickChange["mark"], off: boolean) => {
     set_wrong("");
-    work.then(held.again, (error: unknown) => set_wrong(words_of(error)));
+    try {
+      await (await outbox()).add({ tick: { id: off ? `${mark.id}-off` : mark.id, mark, taken_off: off } });
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
+  const change = async (stage: number, done: boolean) => {
+    if (done) return send({ id: new_id(), bake: record.id, what: String(all[stage]?.do), stage, at: to_utc(now()) }, false);
+    for (const { id, bake, what, at } of marks.filter((m) => m.stage === stage)) await send({ id, bake, what, stage, at }, true);
+    return undefined;
   };
   return (
     <fieldset class="stage-marks">
@@ -41,15 +55,7 @@ export function StageMarks({ record }: { record: Bake }) {
               <input
                 type="checkbox"
                 checked={mark !== undefined}
-                onChange={(e) =>
-                  attempt(
-                    e.currentTarget.checked
-                      ? post("/api/marks", { id: new_id(), bake: record.id, what: String(stage.do), stage: i, at: to_utc(now()) })
-                      : mark
-                        ? remove(`/api/marks/${mark.id}`)
-                        : Promise.resolve(),
-                  )
-                }
+                onChange={(e) => void change(i, e.currentTarget.checked)}
               />
             </span>
           </label>

@@ -2,7 +2,7 @@
 // (settings.ts) is shown at once, and holds while the server is away or no daybook is open.
 import { anew, conflicting, get, put } from "../api/ask";
 import { on_news } from "../api/live";
-import { known_epoch } from "../api/told";
+import { epoch } from "../api/told";
 import type { SettingRecord } from "../api/types";
 import { type Habits, usual } from "../say/habits";
 import { drop_text, keep_text, kept_text } from "../state/store";
@@ -13,7 +13,7 @@ const place = "barm.settings.unsent";
 
 let house: Habits = usual;
 let revision = 0;
-let of_daybook = known_epoch();
+let of_daybook = epoch.peek();
 
 /** What was chosen here and is not in the daybook yet, key by key. */
 function unsent(): Partial<Habits> {
@@ -32,8 +32,8 @@ function keep_unsent(chosen: Partial<Habits>): void {
 
 function follow(record: SettingRecord): void {
   // An answer that was overtaken; in another daybook revisions begin anew.
-  if (record.revision < revision && of_daybook === known_epoch()) return;
-  of_daybook = known_epoch();
+  if (record.revision < revision && of_daybook === epoch.peek()) return;
+  of_daybook = epoch.peek();
   revision = record.revision;
   const { warmth, weight, clock, decimal } = settings_from(record.deleted_at === null ? record.value : null);
   house = { warmth, weight, clock, decimal };

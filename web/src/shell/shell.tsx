@@ -3,7 +3,6 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { unpaired } from "../api/ask";
 import { type Params, type Place, type Screen, places } from "./places";
 import { address, link, match } from "./router";
-import { look_at_page } from "./outdated";
 import { Pair, scanned_key } from "./pair";
 import { Strips } from "./strips";
 import { UndoBar } from "./undo_bar";
@@ -56,10 +55,7 @@ function Loaded({ place, params }: { place: Place; params: Params }) {
   useEffect(() => {
     place.load().then(
       (module) => set_screen({ Screen: module.default }),
-      () => {
-        set_missing(true);
-        void look_at_page();
-      },
+      () => set_missing(true),
     );
   }, [place]);
   if (missing) {

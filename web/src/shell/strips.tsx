@@ -1,28 +1,27 @@
 // What is amiss, on every screen: above the screen what it is, and how to put it right.
 import { away } from "../api/ask";
-import { another_daybook, cannot_save } from "../api/told";
+import { type Saving, another_daybook, cannot_save, outdated } from "../api/told";
 import { exact_moment, from_utc, iso, type Moment, now } from "../say/clock";
-import { lasting, plain, useHabits } from "../say/say";
+import { plain, useHabits } from "../say/say";
 import { choose, in_question, server_ahead_ms, server_now } from "../state/clock";
 import { keep_draft } from "../state/drafts";
-import { type Waiting, id_of, outbox } from "../state/outbox";
+import { type Waiting, counted, id_of, outbox } from "../state/outbox";
 import { ready_now } from "../state/ready_watch";
 import { no_room_here } from "../state/store";
 import { can_undo } from "../state/undo";
 import { useWaiting } from "../state/waiting";
-import { outdated } from "./outdated";
 import { go, link } from "./router";
 
 export function Strips() {
   const waiting = useWaiting();
   const refused = waiting.filter((w) => w.refused !== undefined);
-  const kept = waiting.length - refused.length;
+  const kept = counted(waiting.filter((w) => w.refused === undefined));
   return (
     <>
       <div role="status">
         {away.value && (
           <p class="strip">
-            The server is away. {kept > 0 ? `${kept} ${kept === 1 ? "reading is" : "readings are"} kept here and sent when it is back.` : "What you type stays in this browser and is sent when it is back."}
+            The server is away. {kept ? `${kept} kept here and sent when it is back.` : "What you type stays in this browser and is sent when it is back."}
           </p>
         )}
         {!away.value && cannot_save.value && <CannotSave kept={kept} />}
@@ -63,27 +62,37 @@ export function Strips() {
   );
 }
 
-const why_not: Record<string, string> = {
+const why_not: Record<Saving, string> = {
+  yes: "",
   read_only: "Nothing can be saved: the daybook can only be read.",
-  no_room: "Nothing can be saved: the server's disk is full.",
+  disk_full: "Nothing can be saved: the server's disk is full.",
+  disk_fails: "The server's disk fails: what was saved last may be missing.",
 };
 
-function CannotSave({ kept }: { kept: number }) {
-  const problem = cannot_save.value;
-  if (!problem) return null;
+function CannotSave({ kept }: { kept: string }) {
+  const now_so = cannot_save.value;
+  if (!now_so) return null;
   const again = () => {
     cannot_save.value = undefined;
     void outbox().then((box) => box.flush());
   };
   return (
     <p class="strip">
-      <strong>{why_not[problem.code] ?? "Nothing can be saved."}</strong> {problem.detail}{" "}
-      {kept > 0 ? `${kept} ${kept === 1 ? "reading is" : "readings are"} kept here until it can.` : "What you type stays in this browser."}{" "}
+      <strong>{why_not[now_so.why]}</strong> {now_so.detail}{" "}
+      {kept ? `${kept} kept here until it can.` : "What you type stays in this browser."}{" "}
       <button type="button" onClick={again}>
         Try again
       </button>
     </p>
   );
+}
+
+/** "12 min", "1 h 15 min", "3 days". */
+function apart(ms: number): string {
+  const minutes = Math.round(ms / 60_000);
+  const [h, min] = [Math.floor(minutes / 60), minutes % 60];
+  if (h >= 48) return `${Math.round(h / 24)} days`;
+  return [...(h > 0 ? [`${h} h`] : []), ...(min > 0 ? [`${min} min`] : [])].join(" ");
 }
 
 function ClocksApart() {
@@ -97,7 +106,7 @@ function ClocksApart() {
   };
   return (
     <p class="strip">
-      This device's clock is {lasting(Math.abs(ahead) / 3_600_000)} {ahead < 0 ? "ahead of" : "behind"} the server's: {said(Date.now())} here,{" "}
+      This device's clock is {apart(Math.abs(ahead))} {ahead < 0 ? "ahead of" : "behind"} the server's: {said(Date.now())} here,{" "}
       {said(server_now())} there.{" "}
       <button type="button" onClick={() => void go_by("server")}>
         Go by the server's
@@ -115,7 +124,9 @@ function Refused({ waiting }: { waiting: Waiting }) {
   const what =
     "reading" in waiting
       ? `The reading of ${at === undefined ? waiting.reading.at : exact_moment(at, habits)}`
-      : `The height of ${plain(waiting.jar.look.height_mm, 0, habits)} mm at ${plain(waiting.jar.look.hours, 2, habits)} h`;
+      : "jar" in waiting
+        ? `The height of ${plain(waiting.jar.look.height_mm, 0, habits)} mm at ${plain(waiting.jar.look.hours, 2, habits)} h`
+        : `The tick of “${waiting.tick.mark.what}”`;
   const forget = async () => (await outbox()).forget(id_of(waiting));
   const drop = async () => {
     await forget();

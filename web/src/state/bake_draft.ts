@@ -3,7 +3,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { after_restore, conflicting } from "../api/ask";
 import { type Bake, save_bake, with_form } from "../api/bakes";
-import { known_epoch } from "../api/told";
+import { epoch } from "../api/told";
 import type { BakeRecord } from "../api/types";
 import type { Form } from "./bake";
 import { draft, drop_draft, give_up, keep_draft } from "./drafts";
@@ -98,14 +98,14 @@ export function useBakeDraft(bake: Bake): BakeDraft {
   };
 
   // In a daybook that was put back, revisions begin anew.
-  const of_daybook = useRef(known_epoch());
+  const of_daybook = useRef(epoch.value);
   const [restored, set_restored] = useState(false);
   useEffect(() => {
-    const put_back = of_daybook.current !== null && of_daybook.current !== known_epoch();
-    of_daybook.current = known_epoch();
+    const put_back = of_daybook.current !== 0 && of_daybook.current !== epoch.value;
+    of_daybook.current = epoch.value;
     if (put_back) set_restored(true);
     if (bake.revision > latest.current.revision || put_back) see(bake);
-  }, [bake.revision, bake.saved_at]);
+  }, [bake.revision, bake.saved_at, epoch.value]);
 
   const send = async (form: Form, revision: number, again = true): Promise<void> => {
     let answer: Bake;

@@ -1,12 +1,11 @@
-// What was read of a dough or a jar, on its way to the server. It is first put on the shelf, then sent, then taken off; so it
+// What was read of a dough or a jar and which stages were ticked, on its way to the server. It is first put on the shelf, then sent, then taken off; so it
 // outlives a server that is away, a reload and a phone that sleeps. Its id makes sending twice harmless.
 import { signal } from "@preact/signals";
-import { Away, Refusal, conflicting, get, post, put } from "../api/ask";
+import { Away, Refusal, conflicting, get, post, put, remove } from "../api/ask";
 import { spread } from "../api/live";
 import type { JarLook } from "../api/tests";
-import type { ReadingRecord, ReadingRecordChange, TestBakeRecord } from "../api/types";
+import type { MarkRecord, MarkRecordChange, ReadingRecord, ReadingRecordChange, TestBakeRecord } from "../api/types";
 import { now, to_utc } from "../say/clock";
-import { stops_saving } from "../api/told";
 import { type Shelf, shelf } from "./shelf";
 import { with_look } from "./test_bake";
 
@@ -21,7 +20,14 @@ export interface LookChange {
   taken_out: boolean;
 }
 
-export type Waiting = ({ reading: Typed } | { jar: LookChange }) & {
+/** A stage of a dough ticked off, or the tick taken off again. */
+export interface TickChange {
+  id: string;
+  mark: MarkRecordChange & { id: string };
+  taken_off: boolean;
+}
+
+export type Waiting = ({ reading: Typed } | { jar: LookChange } | { tick: TickChange }) & {
   /** When it was noted here, in milliseconds. */
   noted_ms?: number;
   /** It was noted without another time being typed, so it goes by this device's clock. */
@@ -32,10 +38,21 @@ export type Waiting = ({ reading: Typed } | { jar: LookChange }) & {
 
 export type Send = (waiting: Waiting) => Promise<unknown>;
 
-export const id_of = (waiting: Waiting) => ("reading" in waiting ? waiting.reading.id : waiting.jar.id);
+export const id_of = (waiting: Waiting) => ("reading" in waiting ? waiting.reading : "jar" in waiting ? waiting.jar : waiting.tick).id;
 export const readings_of = (waiting: readonly Waiting[]) => waiting.filter((w): w is Extract<Waiting, { reading: Typed }> => "reading" in w);
 export const looks_of = (waiting: readonly Waiting[], test: string) =>
   waiting.flatMap((w) => ("jar" in w && w.jar.test === test && w.refused === undefined ? [w.jar] : []));
+
+export const ticks_of = (waiting: readonly Waiting[], bake: string) =>
+  waiting.flatMap((w) => ("tick" in w && w.tick.mark.bake === bake && w.refused === undefined ? [w.tick] : []));
+
+/** "2 readings and 1 tick are", for words that follow; nothing when nothing waits. */
+export function counted(waiting: readonly Waiting[]): string {
+  const ticks = waiting.filter((w) => "tick" in w).length;
+  const count = (n: number, what: string) => (n === 0 ? [] : [`${n} ${what}${n === 1 ? "" : "s"}`]);
+  const all = [...count(waiting.length - ticks, "reading"), ...count(ticks, "tick")].join(" and ");
+  return all && `${all} ${waiting.length === 1 ? "is" : "are"}`;
+}
 
 const most_tries = 8;
 
@@ -55,18 +72,23 @@ async function send_look({ test, look, taken_out }: LookChange): Promise<void> {
   }
 }
 
+async function send_tick({ mark, taken_off }: TickChange): Promise<void> {
+  if (taken_off) await remove(`/api/marks/${encodeURIComponent(mark.id)}`);
+  else await post<MarkRecord>("/api/marks", mark);
+}
+
 const to_server: Send = async (waiting) => {
-  const reading = "reading" in waiting;
-  if (reading) await post<ReadingRecord>("/api/readings", waiting.reading);
-  else await send_look(waiting.jar);
+  if ("reading" in waiting) await post<ReadingRecord>("/api/readings", waiting.reading);
+  else if ("jar" in waiting) await send_look(waiting.jar);
+  else await send_tick(waiting.tick);
   // The news may find no line to come by yet.
-  const id = reading ? waiting.reading.id : waiting.jar.test;
-  spread({ what: "change", change: { number: 0, kind: reading ? "reading" : "test_bake", id, revision: 1, what: "saved", at: to_utc(now()) } });
+  const kind = "reading" in waiting ? "reading" : "jar" in waiting ? "test_bake" : "mark";
+  spread({ what: "change", change: { number: 0, kind, id: id_of(waiting), revision: 1, what: "saved", at: to_utc(now()) } });
 };
 
 /** Whether the same may be taken later: the fault is not in what was sent. */
 const may_pass = ({ problem }: Refusal) =>
-  problem.status >= 500 || stops_saving(problem) || ["not_paired", "too_many", "conflict", "restored"].includes(problem.code);
+  problem.status >= 500 || ["not_paired", "too_many", "conflict", "restored", "stale_page"].includes(problem.code);
 
 /** An id nobody else makes; works without a secure context too. */
 export function new_id(): string {
@@ -143,7 +165,7 @@ export class Outbox {
   }
 }
 
-// A jar's heights in the order in which they were written and taken out.
+// A jar's heights and a dough's ticks in the order in which they were made and taken back.
 const time_of = (w: Waiting) => ("reading" in w ? Date.parse(w.reading.at) : (w.noted_ms ?? 0));
 const by_time = (a: Waiting, b: Waiting) => time_of(a) - time_of(b);
 

@@ -59,6 +59,7 @@ test("a tick is seen on another device, can be taken off there, and waits while 
   assert.deepEqual(marks.map((m) => [m.what, m.of, m.poured_g]), [["weigh", "water", null]]);
 
   await b.getByRole("button", { name: "Start over" }).click();
+  await b.getByRole("button", { name: "Wipe the sheet" }).click();
   await a.getByText("4 of 4 still to weigh.").waitFor();
   await phone.leave();
   await tablet.leave();

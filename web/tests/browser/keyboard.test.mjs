@@ -46,7 +46,7 @@ test("from the first page to a saved bake", async () => {
   await page.keyboard.type("2.5");
   await tab_to(page, "Save");
   await page.keyboard.press("Enter");
-  await page.getByText("Saved.").waitFor();
+  await page.getByRole("navigation", { name: "Parts of this bake" }).waitFor();
   const { bakes } = await bakery.ask("GET", "/api/bakes");
   assert.equal((await bakery.form(bakes[0].id)).bowl.salt.replace(" ", ""), "2.5%");
   await visitor.leave();

@@ -38,3 +38,25 @@ test("the scanned code pairs by itself, and its key does not stay in the address
   assert.ok(!page.url().includes(bakery.key));
   await visitor.leave();
 });
+
+test("a refusal still on its way when the key is given does not shut the device out again", async (t) => {
+  if (!bakery.on_a_network) return t.skip("on no network");
+  const visitor = await bakery.visit({ answers_altered: true });
+  // Asked before there was a key, answered after it was taken.
+  let late;
+  const paired = new Promise((resolve) => (late = resolve));
+  await visitor.context.route("**/api/settings/habits", async (route) => {
+    const response = await route.fetch();
+    if (response.status() === 401) await paired;
+    await route.fulfill({ response });
+  });
+  const page = await visitor.page(`#pair=${bakery.key}`);
+  await page.getByRole("heading", { name: "Doughs alive" }).waitFor();
+  const refused = page.waitForResponse((response) => response.url().endsWith("/api/settings/habits") && response.status() === 401);
+  late();
+  await refused;
+  await settled(page);
+  await page.getByRole("heading", { name: "Doughs alive" }).waitFor();
+  assert.equal(await page.getByRole("heading", { name: "Pair this device" }).count(), 0);
+  await visitor.leave();
+});

@@ -126,6 +126,31 @@ test("a stage ticked off moves today's next thing to do", async () => {
   await visitor.leave();
 });
 
+test("a stage ticked off while the server is away stays ticked, through a reload, and is sent when it is back", async () => {
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "live" });
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}/read`);
+  const fold = page.getByRole("checkbox", { name: /^fold/ });
+  await fold.waitFor();
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  await page.reload();
+  await fold.waitFor();
+  const port = await bakery.stop();
+  await fold.check();
+  await page.getByText("1 tick is kept here and sent when it is back").waitFor();
+  await page.reload();
+  await fold.waitFor();
+  await page.waitForFunction(() => document.querySelector(".stage-marks input:checked") !== null);
+  await bakery.start(port);
+  await bakery.until(`/api/marks?owner=${id}`, ({ marks }) => marks.length === 1);
+  // Twice in a moment: once on, once off.
+  for (let i = 0; i < 2; i++) await fold.click();
+  await new Promise((done) => setTimeout(done, 300));
+  await bakery.until(`/api/marks?owner=${id}`, ({ marks }) => marks.length === 1);
+  assert.ok(await fold.isChecked());
+  await visitor.leave();
+});
+
 test("readings narrow the window, and the height that is slid moves it at once", async () => {
   const { id } = await bakery.bake("plain-loaf", { hours_ago: 5, state: "live" });
   for (const [h, mm] of [[5, 40], [3, 46], [1, 62]]) await bakery.read(id, h, mm);

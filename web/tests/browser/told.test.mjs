@@ -14,6 +14,13 @@ const problem = (status, code, detail, more = {}) => ({
   contentType: "application/problem+json",
   body: JSON.stringify({ type: `urn:barm:problem:${code}`, title: code, status, code, detail, ...more }),
 });
+/** What the server says of itself from now on, beside what it says truly. */
+const says = (visitor, told) =>
+  visitor.context.route("**/api/status", async (route) => {
+    const response = await route.fetch().catch(() => undefined);
+    if (response === undefined) return route.abort();
+    return route.fulfill({ response, json: { ...(await response.json()), ...told } });
+  });
 const salt = (page) => page.getByRole("textbox", { name: "Amount of salt" });
 
 for (const [name, size] of sizes) {
@@ -25,42 +32,72 @@ for (const [name, size] of sizes) {
     await salt(page).fill("1.7");
     const told = page.getByText("The program was updated since this page was opened.");
     assert.equal(await told.count(), 0);
-    await visitor.context.route("**/files.json", (route) => route.fulfill({ json: ["/assets/index-of-another.js"] }));
-    await bakery.start(await bakery.stop());
+    await says(visitor, { version: "99.0.0" });
+    const port = await bakery.stop();
+    await salt(page).fill("1.8");
+    await page.getByText("The server is away").waitFor();
+    await bakery.start(port);
     await told.waitFor();
     await picture(page, `updated-${name}`);
     await keeps_the_rules(page, `updated, ${name}`);
-    await visitor.context.unroute("**/files.json");
+    await visitor.context.unroute("**/api/status");
     await page.getByRole("button", { name: "Reload" }).click();
     await told.waitFor({ state: "detached" });
     await page.getByText("Your unsaved changes were brought back.").waitFor();
-    assert.equal(await salt(page).inputValue(), "1.7");
+    assert.equal(await salt(page).inputValue(), "1.8");
     await visitor.leave();
   });
 
-  for (const [code, status, words] of [["read_only", 503, "the daybook can only be read"], ["no_room", 507, "the server's disk is full"]]) {
-    test(`that nothing can be saved (${code}) is said on every screen, and what was noted is sent when it can (${name})`, async () => {
+  test(`what a page of another program is not let send is kept, and sent when it is loaded anew (${name})`, async () => {
+    const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
+    await bakery.read(id, 3, 40);
+    const visitor = await bakery.visit({ size, answers_altered: true });
+    let of_page;
+    await visitor.context.route("**/api/readings", (route) => {
+      if (route.request().method() !== "POST") return route.continue();
+      of_page = route.request().headers()["barm-page"];
+      return route.fulfill(problem(409, "stale_page", "This page is of another barm."));
+    });
+    const page = await visitor.page(`#/bake/${id}/read`);
+    await settled(page);
+    await page.getByRole("textbox", { name: "Height now (mm)" }).fill("45");
+    await page.getByRole("button", { name: "Note it" }).click();
+    await page.getByText("The program was updated since this page was opened.").waitFor();
+    const { version } = await bakery.ask("GET", "/api/status");
+    assert.equal(of_page, version, "a page says of which program it is");
+    await page.getByText("All readings (2)").click();
+    await page.getByText("kept here, not sent yet").waitFor();
+    await visitor.context.unroute("**/api/readings");
+    await page.getByRole("button", { name: "Reload" }).click();
+    await bakery.until(`/api/readings?owner=${id}`, ({ readings }) => readings.some((r) => r.height_mm === 45));
+    await visitor.leave();
+  });
+
+  for (const [saving, words] of [["read_only", "the daybook can only be read"], ["disk_full", "the server's disk is full"]]) {
+    test(`that nothing can be saved (${saving}) is said on every screen, and what was noted is sent when it can (${name})`, async () => {
       const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
       await bakery.read(id, 3, 40);
       const visitor = await bakery.visit({ size, answers_altered: true });
+      await says(visitor, { saving });
       await visitor.context.route("**/api/readings", (route) =>
-        route.request().method() === "POST" ? route.fulfill(problem(status, code, "Said by the server.")) : route.continue(),
+        route.request().method() === "POST" ? route.fulfill(problem(503, "unavailable", "Said by the server.", { saving })) : route.continue(),
       );
       const page = await visitor.page(`#/bake/${id}/read`);
       await settled(page);
-      await page.getByRole("textbox", { name: "Height now (mm)" }).fill("44");
-      await page.getByRole("button", { name: "Note it" }).click();
       const told = page.getByText(words);
       await told.waitFor();
+      await page.getByRole("textbox", { name: "Height now (mm)" }).fill("44");
+      await page.getByRole("button", { name: "Note it" }).click();
       await page.getByText("1 reading is kept here until it can.").waitFor();
-      await picture(page, `${code}-${name}`);
-      await keeps_the_rules(page, `${code}, ${name}`);
+      await picture(page, `${saving}-${name}`);
+      await keeps_the_rules(page, `${saving}, ${name}`);
       for (const hash of ["#/bakes", "#/larder", "#/settings", `#/bake/${id}/bench`]) {
         await page.goto(`${bakery.url}/${hash}`);
         await settled(page);
         assert.equal(await told.count(), 1, hash);
       }
       await visitor.context.unroute("**/api/readings");
+      await visitor.context.unroute("**/api/status");
       await page.getByRole("button", { name: "Try again" }).click();
       await bakery.until(`/api/readings?owner=${id}`, ({ readings }) => readings.length === 2);
       await told.waitFor({ state: "detached" });
@@ -71,32 +108,26 @@ for (const [name, size] of sizes) {
   test(`a conflict after a copy was put back is explained, and both hold what they say (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf");
     const visitor = await bakery.visit({ size, answers_altered: true });
-    let epoch = "one";
-    await visitor.context.route("**/api/status", async (route) => {
-      const response = await route.fetch();
-      await route.fulfill({ response, headers: { ...response.headers(), "barm-daybook": epoch } });
-    });
+    await says(visitor, { epoch: 1 });
     const page = await visitor.page(`#/bake/${id}`);
     await page.getByTestId("ready").first().waitFor();
     await salt(page).fill("1.6");
-    // The copy has another salt; a save against the daybook of before is answered so.
+    await page.waitForFunction(() => localStorage.getItem("barm.epoch") === "1");
+    // The copy has another salt; a save over a revision of before is answered so.
     await bakery.change(id, (form) => ({ ...form, bowl: { ...form.bowl, salt: "2.2 %" } }));
     const current = await bakery.ask("GET", `/api/bakes/${id}`);
-    epoch = "two";
-    let sent;
+    let refused = false;
     await visitor.context.route(`**/api/bakes/${id}`, async (route) => {
       if (route.request().method() !== "PUT") return route.continue();
-      const against = route.request().headers()["barm-daybook"];
-      if (against === "two") return route.continue();
-      sent = against;
-      return route.fulfill({ ...problem(409, "restored", "The daybook was restored.", { current }), headers: { "barm-daybook": epoch } });
+      if (refused) return route.continue();
+      refused = true;
+      return route.fulfill(problem(409, "restored", "The daybook was put back to an earlier copy.", { current, epoch: 2 }));
     });
     const question = page.getByRole("dialog");
     await question.waitFor();
     await question.getByRole("button", { name: "Close" }).click();
     await page.getByRole("button", { name: "Save", exact: true }).click();
     await page.getByText("This daybook is not as it was").waitFor();
-    assert.equal(sent, "one", "a change says against which daybook it is made");
     await page.getByRole("button", { name: "Look at both" }).click();
     const explained = page.getByRole("dialog", { name: "The daybook was put back" });
     assert.match(await explained.getByRole("table").innerText(), /in the copy\s+salt\s+1\.6 %\s+2\.2 %/);
@@ -104,7 +135,7 @@ for (const [name, size] of sizes) {
     await explained.getByRole("button", { name: "Mine holds" }).click();
     await explained.waitFor({ state: "detached" });
     assert.equal((await bakery.form(id)).bowl.salt.replace(" ", ""), "1.6%");
-    await page.getByRole("button", { name: "OK" }).click();
+    await page.getByRole("button", { name: "OK", exact: true }).click();
     await page.getByText("This daybook is not as it was").waitFor({ state: "detached" });
     await visitor.leave();
   });

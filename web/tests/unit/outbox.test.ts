@@ -66,8 +66,8 @@ describe("readings on their way", () => {
     expect(box.waiting.value[0]?.refused).toBeUndefined();
   });
 
-  it("stay while the daybook can only be read, or the disk is full, or a copy was put back", async () => {
-    for (const [status, code] of [[403, "read_only"], [507, "no_room"], [409, "restored"]] as const) {
+  it("stay while nothing can be saved, the page is of another program, or a copy was put back", async () => {
+    for (const [status, code] of [[503, "unavailable"], [409, "stale_page"], [409, "restored"]] as const) {
       const box = new Outbox(in_memory(), async () => {
         throw refusal(status, code);
       });

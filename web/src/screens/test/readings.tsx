@@ -18,7 +18,8 @@ export function Readings({ test, doc }: { test: string; doc: TestDocument }) {
   const here = doc.looks
     .filter((l) => l.day === day && l.dough === dough && l.repeat === Number(jar))
     .sort((a, b) => a.hours - b.hours);
-  const figures = (l: JarLook) => `${plain(l.height_mm, 0, habits)} mm at ${plain(l.hours, 2, habits)} h`;
+  const said_h = (h: number) => plain(h, Number.isInteger(h) ? 0 : 2, habits);
+  const figures = (l: JarLook) => `${plain(l.height_mm, 0, habits)} mm at ${said_h(l.hours)} h`;
   const send = async (look: JarLook, taken_out: boolean) => (await outbox()).add({ jar: { id: new_id(), test, look, taken_out } });
   const write = async (event: Event) => {
     event.preventDefault();
@@ -50,7 +51,7 @@ export function Readings({ test, doc }: { test: string; doc: TestDocument }) {
           {doc.jars > 1 && (
             <Choice label="Jar" value={jar} options={Array.from({ length: doc.jars }, (_, i) => [String(i + 1), String(i + 1)] as const)} give={(j) => typing.set({ jar: j })} />
           )}
-          <Figure label="Hours since mixing" shown={plain(hours, 2, habits)} read={typed.number} give={(h) => typing.set({ hours: h })} />
+          <Figure label="Hours since mixing" shown={said_h(hours)} read={typed.number} give={(h) => typing.set({ hours: h })} />
           <Figure label="Height (mm)" shown={plain(height, 0, habits)} read={typed.number} give={(mm) => typing.set({ height: mm })} />
         </div>
         <div>
@@ -80,7 +81,7 @@ export function Readings({ test, doc }: { test: string; doc: TestDocument }) {
             <tbody>
               {here.map((look) => (
                 <tr key={look.hours}>
-                  <td>{plain(look.hours, 2, habits)}</td>
+                  <td>{said_h(look.hours)}</td>
                   <td class="number">{plain(look.height_mm, 0, habits)}</td>
                   <td>
                     <button type="button" class="square" aria-label={`Take out ${look.height_mm} mm at ${look.hours} h`} onClick={() => void take_out(look)}>

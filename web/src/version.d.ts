@@ -1,0 +1,2 @@
+/** The program's version, put in by vite.config.ts. */
+declare const __BARM_VERSION__: string;
