@@ -1,6 +1,10 @@
 // Simulated batches: scores of the estimator against three baselines. docs/model/estimation.md.
 //
 //   batches [COUNT DRAWS SEED THREADS [PACE_DOUBT TIME_DOUBT]]
+//   batches rivals >data/evidence/rival_batches.csv
+//
+// The batches of the rival law are kept: drawn once, they are the same whatever becomes of the
+// model.
 //
 // With other doubts than the usual ones only the scores are told, to see what hangs on them.
 #include <fmt/format.h>
@@ -8,6 +12,7 @@
 #include <cstdlib>
 
 #include "support/calibration.h"
+#include "support/kept_rivals.h"
 #include "support/leave_future_out.h"
 
 namespace barm {
@@ -103,6 +108,10 @@ bool calibration(int threads) {
 
 int main(int argc, char** argv) {
   using namespace barm;
+  if (argc > 1 && std::string_view(argv[1]) == "rivals") {
+    fmt::print("{}", test::rivals_as_table(test::BatchMaker(1)));
+    return 0;
+  }
   const auto argument = [&](int i, long long otherwise) {
     return argc > i ? std::atoll(argv[i]) : otherwise;
   };
@@ -115,7 +124,8 @@ int main(int argc, char** argv) {
     batch.sample.time_doubt = std::atof(argv[6]);
   };
   const auto table = test::leave_future_out(
-      test::BatchMaker(static_cast<std::uint64_t>(argument(3, 1))),
+      test::WithKeptRivals(static_cast<std::uint64_t>(argument(3, 1)),
+                           test::rivals_of_file(BARM_ROOT "/data/evidence/rival_batches.csv")),
       count,
       test::by_learning(
           estimation::day_one_belief(), static_cast<int>(argument(2, 1000)), threads, adjust));

@@ -21,20 +21,6 @@ bool taught(const test::PracticePrior& prior, std::size_t i) {
   return std::sqrt(prior.covariance[i][i]) < most_left || std::abs(prior.centre[i]) > least_moved;
 }
 
-// Lower triangle whose product with its transpose is the matrix (Cholesky).
-std::vector<std::vector<double>> lower_triangle(const std::vector<std::vector<double>>& matrix) {
-  std::vector<std::vector<double>> l;
-  for (std::size_t i = 0; i < matrix.size(); ++i) {
-    l.emplace_back(i + 1, 0.0);
-    for (std::size_t j = 0; j <= i; ++j) {
-      double sum = matrix[i][j];
-      for (std::size_t k = 0; k < j; ++k) sum -= l[i][k] * l[j][k];
-      l[i][j] = i == j ? std::sqrt(sum) : sum / l[j][j];
-    }
-  }
-  return l;
-}
-
 void write(const test::PracticePrior& prior,
            std::size_t chains,
            int rounds,
@@ -52,7 +38,7 @@ void write(const test::PracticePrior& prior,
           prior.covariance[kept[a]][kept[b]] * priors[kept[a]].doubt * priors[kept[b]].doubt;
     }
   }
-  const auto factor = lower_triangle(covariance);
+  const auto factor = test::lower_triangle(covariance);
   fmt::print(
       "# Written by tools/day_one_prior; do not edit. The priors of data/*.toml given the rows of "
       "practice of\n"

@@ -54,10 +54,8 @@ void say_scores(const std::string& of, const std::vector<test::ScoredRow>& rows)
 }
 
 void say_evidence(const std::string& folder, const test::AnswerOptions& options) {
-  const auto rows =
-      test::evidence_rows(test::evidence_text(folder, "measured.csv"), "measured.csv");
-  const auto asks =
-      test::evidence_asks(test::evidence_text(folder, "asked.toml"), "asked.toml", rows);
+  const auto rows = test::evidence_rows(folder);
+  const auto asks = test::evidence_asks(folder, rows);
   const auto scored = test::scored(asks, rows, options);
   for (const auto& row : scored) say_row("row", row);
   say_scores("all", scored);

@@ -380,6 +380,16 @@ void fill_from_table(const Reference& reference,
   }
 }
 
+constexpr double nearly_all = 0.9;
+
+/// The sugars that a row names one by one, in g/100 g.
+template <class Row>
+double divided_by_table(const Row& row) {
+  double sum = 0;
+  for (const std::string& sugar : sugars) sum += cell(row, sugar + "_g").value_or(0);
+  return sum;
+}
+
 /// sugars = { glucose = 0.4, fructose = 0.6, source } divides what the table gives as one sum;
 /// with value, low, high, unit it divides that instead.
 void divide_sugars(const Reference& reference,
@@ -399,6 +409,11 @@ void divide_sugars(const Reference& reference,
       stop(where, fmt::format("'{}': sugars of what?", ingredient.key));
     const auto sum = cell(row->second, from->starts_with("usda:") ? "sugars_total_g" : "sugars_g");
     if (!sum) stop(where, fmt::format("'{}': {} gives no sum of sugars", ingredient.key, *from));
+    if (*sum > 0 && divided_by_table(row->second) > nearly_all * *sum) {
+      stop(where,
+           fmt::format(
+               "'{}': {} divides its sugars itself; leave sugars out", ingredient.key, *from));
+    }
     const std::string source = known_source(reference, where, *shares, ingredient.key + ".sugars");
     all = Value{*sum, *sum, *sum, "g/100g", source, "share of the sugars of " + *from, ""};
   }

@@ -66,6 +66,14 @@ TEST_F(CompileLarder, TakesASoundFile) {
   EXPECT_TRUE(std::filesystem::exists(folder_ / "out.h"));
 }
 
+TEST_F(CompileLarder, RefusesADivisionFromMemoryOfSugarsThatTheTableDivides) {
+  refuses(
+      "[sour]\nname = \"sour\"\ngroup = \"egg\"\nfrom = \"usda:rye_medium\"\n"
+      "sugars = { sucrose = 0.6, maltose = 0.4, source = \"remembered\" }\n",
+      "5",
+      "usda:rye_medium divides its sugars itself");
+}
+
 TEST_F(CompileLarder, RefusesAnUnknownSource) {
   refuses(
       sound + "ash = { value = 99, unit = \"g/100g\", source = \"hearsay\" }\n", "4", "chalk.ash");

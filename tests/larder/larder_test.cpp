@@ -21,6 +21,50 @@ const Ingredient& listed(std::string_view words) {
   return *found;
 }
 
+/// What the table prints of ciders as 0.6 and 0.5 g/100 g is a "below", and no fat of theirs.
+TEST(Larder, TakesABelowForNoneAndSaysSo) {
+  for (const char* name : {"perry", "sweet cider"}) {
+    const Ingredient& cider = listed(name);
+    const auto settled = typical(cider);
+    ASSERT_TRUE(settled.has_value()) << name;
+    EXPECT_EQ((*settled)[Property::fat], 0) << name;
+    EXPECT_EQ((*settled)[Property::protein], 0) << name;
+    EXPECT_NEAR(cider[Property::fat]->high, 0.006, 1e-12) << name;
+    EXPECT_THAT(std::string(cider[Property::fat]->at), ::testing::HasSubstr("below 0.6")) << name;
+  }
+}
+
+/// A number that two published ones were made into is derived, whoever measured them.
+TEST(Larder, SaysThatADivisionOfAWinesSugarIsDerived) {
+  for (const char* name : {"white wine", "red wine"}) {
+    for (const Property sugar : {Property::glucose, Property::fructose})
+      EXPECT_EQ(listed(name)[sugar]->source->key, "derived") << name;
+  }
+}
+
+/// Bakers do not count cells: a count that nobody was found to have made is a guess.
+TEST(Larder, CallsACountThatNobodyMadeAGuess) {
+  for (const char* name : {"liquid ripe levain", "stiff ripe levain", "ripe rye sour"}) {
+    EXPECT_EQ(listed(name)[Property::wild_yeast]->source->key, "guess") << name;
+    EXPECT_EQ(listed(name)[Property::lactic_bacteria]->source->key, "guess") << name;
+  }
+}
+
+TEST(Larder, DividesTheSugarsOfARyeSourAsTheTableDoes) {
+  const Ingredient& sour = listed("ripe rye sour");
+  EXPECT_NEAR(
+      sour[Property::maltose]->typical / sour[Property::sucrose]->typical, 0.02 / 0.9, 1e-9);
+}
+
+/// What caffeine does to a culture is not known, and whoever pours it in is told so.
+TEST(Larder, SaysThatWhatCaffeineDoesIsNotKnown) {
+  for (const Ingredient& ingredient : all()) {
+    const auto& caffeine = ingredient[Property::caffeine];
+    if (!caffeine || caffeine->typical == 0) continue;
+    EXPECT_THAT(ingredient.note, ::testing::HasSubstr("caffeine")) << ingredient.name;
+  }
+}
+
 TEST(Larder, HoldsWhatABakerReachesFor) {
   EXPECT_GE(all().size(), 75U);
   EXPECT_GE(count(Group::drink), 32U);

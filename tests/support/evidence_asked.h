@@ -340,4 +340,8 @@ inline std::vector<Ask> evidence_asks(std::string_view text,
   return asks;
 }
 
+inline std::vector<Ask> evidence_asks(const std::string& folder, const EvidenceRows& rows) {
+  return evidence_asks(evidence_text(folder, "asked.toml"), "asked.toml", rows);
+}
+
 }  // namespace barm::test

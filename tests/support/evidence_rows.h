@@ -2,6 +2,7 @@
 // data/evidence/: what others have measured, read and checked. A mistake stops with file and line,
 // what is wrong and what would be right.
 #include <fmt/format.h>
+#include <toml++/toml.h>
 
 #include <algorithm>
 #include <array>
@@ -16,7 +17,6 @@
 #include <vector>
 
 #include "base/csv.h"
-#include "data/catalogue.h"
 
 namespace barm::test {
 
@@ -124,10 +124,11 @@ inline Use use_of(const EvidenceTable& table, std::size_t row) {
   table.stop(row, "use is askable, parameter-only or words, not '" + word + "'");
 }
 
-inline void check_source(const EvidenceTable& table, std::size_t row) {
+inline void check_source(const EvidenceTable& table,
+                         std::size_t row,
+                         const std::set<std::string>& known) {
   const std::string& key = table.text(row, "source");
-  const auto known = data::sources();
-  if (std::none_of(known.begin(), known.end(), [&](const auto* s) { return s->key == key; }))
+  if (!known.contains(key))
     table.stop(row, "unknown source '" + key + "'; it is to stand in data/sources.toml");
 }
 
@@ -147,8 +148,18 @@ inline void check_same(const EvidenceTable& table, const EvidenceRows& rows) {
 
 }  // namespace evidence
 
+/// The keys of data/sources.toml, which lies beside the folder.
+inline std::set<std::string> evidence_sources(const std::string& folder) {
+  std::set<std::string> keys;
+  for (const auto& [key, source] : toml::parse_file(folder + "/../sources.toml"))
+    keys.insert(std::string(key.str()));
+  return keys;
+}
+
 /// measured.csv. `file` is what a mistake is said to be in.
-inline EvidenceRows evidence_rows(std::string_view text, const std::string& file) {
+inline EvidenceRows evidence_rows(std::string_view text,
+                                  const std::string& file,
+                                  const std::set<std::string>& sources) {
   const EvidenceTable table(text,
                             file,
                             {"id",
@@ -180,7 +191,7 @@ inline EvidenceRows evidence_rows(std::string_view text, const std::string& file
     for (const char* column : {"unit", "kind", "place", "licence", "read_how"}) {
       if (table.text(i, column).empty()) table.stop(i, fmt::format("{} is missing", column));
     }
-    evidence::check_source(table, i);
+    evidence::check_source(table, i, sources);
     EvidenceRow row{table.text(i, "id"),
                     table.text(i, "same_as"),
                     table.text(i, "source"),
@@ -197,6 +208,11 @@ inline EvidenceRows evidence_rows(std::string_view text, const std::string& file
   }
   evidence::check_same(table, rows);
   return rows;
+}
+
+inline EvidenceRows evidence_rows(const std::string& folder) {
+  return evidence_rows(
+      evidence_text(folder, "measured.csv"), "measured.csv", evidence_sources(folder));
 }
 
 /// Readings of a curve in data/evidence/, by number of rows; checks columns and numbers.

@@ -69,12 +69,13 @@ inline Foretell by_learning(const estimation::Belief& belief,
   };
 }
 
-/// Scores `count` batches. Every forecast, ours and theirs, is told that the dough is not ready
-/// yet.
-inline Table leave_future_out(const BatchMaker& maker,
-                              std::size_t count,
-                              const Foretell& foretell,
-                              const std::function<void(std::size_t)>& tell = nullptr) {
+/// Scores the first `count` batches that a maker has. Every forecast, ours and theirs, is told that
+/// the dough is not ready yet.
+template <class Maker>
+Table leave_future_out(const Maker& maker,
+                       std::size_t count,
+                       const Foretell& foretell,
+                       const std::function<void(std::size_t)>& tell = nullptr) {
   Table table;
   std::size_t made = 0;
   for (std::uint64_t i = 0; made < count; ++i) {

@@ -195,9 +195,11 @@ inline double outside(const Outcome& outcome) {
 /// level belief then lies outside). A row missed by all its width and more, or a time that never
 /// comes, counts as missed by its width: such doughs are unlikely, not impossible, and the sampler
 /// can find its way back from them.
-inline double log_likelihood(std::span<const Outcome> outcomes) {
+/// Rows of the basis `without` are left out.
+inline double log_likelihood(std::span<const Outcome> outcomes, std::string_view without = "") {
   double sum = 0;
   for (const Outcome& outcome : outcomes) {
+    if (outcome.row->basis == without) continue;
     const double off = std::min(1.0, std::abs(outside(outcome))) / 0.1;
     sum -= 0.5 * off * off;
   }

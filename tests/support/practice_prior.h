@@ -85,12 +85,46 @@ inline PracticePrior summary(const std::vector<std::vector<SliceChains::Point>>&
   return prior;
 }
 
-/// Runs the chains for so many rounds; the first half of each is thrown away.
+/// Lower triangle whose product with its transpose is the matrix (Cholesky).
+inline std::vector<std::vector<double>> lower_triangle(
+    const std::vector<std::vector<double>>& matrix) {
+  std::vector<std::vector<double>> l;
+  for (std::size_t i = 0; i < matrix.size(); ++i) {
+    l.emplace_back(i + 1, 0.0);
+    for (std::size_t j = 0; j <= i; ++j) {
+      double sum = matrix[i][j];
+      for (std::size_t k = 0; k < j; ++k) sum -= l[i][k] * l[j][k];
+      l[i][j] = i == j ? std::sqrt(sum) : sum / l[j][j];
+    }
+  }
+  return l;
+}
+
+/// The same as what a forecast starts from.
+inline kinetics::JointPrior joint_prior(const PracticePrior& prior) {
+  const auto book = kinetics::priors();
+  std::vector<std::vector<double>> covariance = prior.covariance;
+  kinetics::JointPrior joint;
+  for (std::size_t i = 0; i < covariance.size(); ++i) {
+    joint.centre[i] = prior.centre[i] * book[i].doubt;
+    for (std::size_t j = 0; j < covariance.size(); ++j)
+      covariance[i][j] *= book[i].doubt * book[j].doubt;
+  }
+  const auto factor = lower_triangle(covariance);
+  for (std::size_t i = 0; i < factor.size(); ++i) {
+    for (std::size_t j = 0; j <= i; ++j) joint.factor[i][j] = factor[i][j];
+  }
+  return joint;
+}
+
+/// Runs the chains for so many rounds; the first half of each is thrown away. Rows of practice of
+/// the basis `without` are left out: how a prior is made that has not seen a source.
 inline PracticePrior practice_prior(std::size_t chains,
                                     int rounds,
                                     std::uint64_t seed,
                                     int threads = 1,
-                                    const std::function<void(int)>& tell = nullptr) {
+                                    const std::function<void(int)>& tell = nullptr,
+                                    std::string_view without = "") {
   const PracticeDoughs doughs(threads);
   SliceChains sampler(
       chains, kinetics::parameter_count, seed, [&](std::span<const SliceChains::Point> points) {
@@ -98,7 +132,7 @@ inline PracticePrior practice_prior(std::size_t chains,
         for (const auto& z : points) sets.push_back(parameters_at(z));
         std::vector<double> weights;
         for (const auto& outcomes : doughs.outcomes(sets))
-          weights.push_back(log_likelihood(outcomes));
+          weights.push_back(log_likelihood(outcomes, without));
         return weights;
       });
   for (int r = 0; r < rounds; ++r) {
