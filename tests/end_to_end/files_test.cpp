@@ -156,6 +156,9 @@ TEST_F(Files, NamesCannotCommandATerminal) {
     EXPECT_THAT(said.out, Not(HasSubstr("\x07"))) << command;
   }
   EXPECT_THAT(barm("bowl evil.toml").out, HasSubstr("␛[2J"));
+  const Said usage = barm("bowl evil.toml \"$(printf 'two\\033[2J.toml')\"");
+  EXPECT_EQ(usage.status, 64) << usage.out;
+  EXPECT_THAT(usage.out, HasSubstr("two␛[2J.toml"));
 }
 
 TEST_F(Files, AnAnswerThatCannotBeWrittenIsNoSuccess) {
