@@ -78,7 +78,7 @@ Result<service::CultureAnswer> leave_out(const CultureArguments& arguments) {
 std::function<void(double)> progress_of(const CultureArguments& arguments) {
   return [quiet = arguments.json](double share) {
     if (quiet) return;
-    show_progress(fmt::format("\r{:3.0f} %{}", 100 * share, share >= 1 ? "\r      \r" : ""));
+    put_beside(fmt::format("\r{:3.0f} %{}", 100 * share, share >= 1 ? "\r      \r" : ""));
   };
 }
 

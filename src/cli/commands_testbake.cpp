@@ -119,7 +119,7 @@ std::function<void(double)> said_on_terminal() {
     const auto percent = static_cast<int>(100 * share);
     if (percent == last) return;
     last = percent;
-    show_progress(fmt::format("\r{:3} %{}", percent, percent >= 100 ? "\r      \r" : ""));
+    put_beside(fmt::format("\r{:3} %{}", percent, percent >= 100 ? "\r      \r" : ""));
   };
 }
 

@@ -124,7 +124,8 @@ std::string files() {
                "What a bakery keeps, one file in the folder where barm is called, unless\n.B "
                "\\-\\-daybook\nor\n.B BARM_DAYBOOK\nnames another.") +
          entry(italic("daybook.barm.backups/"),
-               "Its copies, by\n.B barm open\non each day of writing and by\n.BR \"barm daybook backup\" .") +
+               "Its copies, by\n.B barm open\non each day of writing and by\n.BR \"barm daybook "
+               "backup\" .") +
          entry(italic("daybook.barm.lan/"),
                "The key and the certificate for other devices, by\n.BR \"barm open \\-\\-lan\" .") +
          entry(italic("/usr/share/doc/barmwright/examples/"),

@@ -30,9 +30,7 @@ void put_out(std::string_view text) {
   if (std::fwrite(text.data(), 1, text.size(), stdout) < text.size()) trouble_of_output = errno;
 }
 
-void show_progress(std::string_view text) {
-  (void)std::fwrite(text.data(), 1, text.size(), stderr);
-}
+void put_beside(std::string_view text) { (void)std::fwrite(text.data(), 1, text.size(), stderr); }
 
 void open_missing_streams() {
   open_at(STDIN_FILENO, "/dev/null");

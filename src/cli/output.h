@@ -14,8 +14,8 @@ void put_out_json(const Json& json) {
   put_out(json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
 }
 
-/// To standard error, for what is written over again while something is going on.
-void show_progress(std::string_view text);
+/// To standard error, as it is.
+void put_beside(std::string_view text);
 
 /// Opens the standard streams that whoever started the program had closed: the next file opened
 /// would take a closed one's place and get what is meant for the terminal.

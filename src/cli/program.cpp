@@ -5,9 +5,11 @@
 #include <CLI/CLI.hpp>
 #include <csignal>
 #include <functional>
+#include <sstream>
 
 #include "base/complain.h"
 #include "base/require.h"
+#include "base/visible.h"
 #include "cli/answer.h"
 #include "cli/brought_along.h"
 #include "cli/commands_daybook.h"
@@ -392,7 +394,11 @@ int run(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    const int status = app.exit(error);
+    std::ostringstream help;
+    std::ostringstream wrong;
+    const int status = app.exit(error, help, wrong);
+    put_out(help.str());
+    put_beside(visible(wrong.str()));  // it may repeat a file's name
     return status == 0 ? 0 : wrong_usage;
   }
   return chosen();

@@ -180,7 +180,8 @@ class Daybook {
   /// such a file already.
   [[nodiscard]] Result<std::string> back_up(const std::string& to);
 
-  /// Every page, table, column, index and reference: what is wrong, in words; empty when nothing is.
+  /// Every page, table, column, index and reference: what is wrong, in words; empty when nothing
+  /// is.
   [[nodiscard]] Result<std::vector<std::string>> check();
 
   /// Records that could not be saved as they stand, each with what is wrong in it: another program

@@ -171,12 +171,8 @@ struct GivenBack {
   ~GivenBack() { ::malloc_trim(0); }
 };
 
-// Upright and not too long. One at a time in the whole program: 60 million pixels take most of a
-// gigabyte while they are decoded.
+// Upright and not too long.
 Result<Raster> picture_of(const std::string& bytes) {
-  static std::mutex one_at_a_time;
-  const std::scoped_lock turn(one_at_a_time);
-  const GivenBack given_back;
   Raster stored;
   int channels = 0;
   stored.pixels.reset(stbi_load_from_memory(reinterpret_cast<const unsigned char*>(bytes.data()),
@@ -228,6 +224,10 @@ std::optional<PictureSize> own_jpeg_size(const std::string& bytes) {
 Result<Pictures> make_pictures(const std::string& bytes) {
   const auto small = small_enough(bytes);
   if (!small) return failure(small);
+  // One at a time in the whole program: 60 million pixels take most of a gigabyte.
+  static std::mutex one_at_a_time;
+  const std::scoped_lock turn(one_at_a_time);
+  const GivenBack given_back;
   auto picture = picture_of(bytes);
   if (!picture) return failure(picture);
   Pictures made;

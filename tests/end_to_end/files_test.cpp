@@ -156,11 +156,16 @@ TEST_F(Files, NamesCannotCommandATerminal) {
     EXPECT_THAT(said.out, Not(HasSubstr("\x07"))) << command;
   }
   EXPECT_THAT(barm("bowl evil.toml").out, HasSubstr("␛[2J"));
+  const Said usage = barm("bowl evil.toml \"$(printf 'two\\033[2J.toml')\"");
+  EXPECT_EQ(usage.status, 64) << usage.out;
+  EXPECT_THAT(usage.out, HasSubstr("two␛[2J.toml"));
 }
 
 TEST_F(Files, AnAnswerThatCannotBeWrittenIsNoSuccess) {
   const auto status = [&](const std::string& command) {
-    return barm::test::said_by("cd '" + folder_.path() + "' && '" BARM_BINARY "' " + command)
+    // What tells it another hour would take the place of a closed descriptor.
+    return barm::test::said_by("cd '" + folder_.path() +
+                               "' && env -u LD_PRELOAD '" BARM_BINARY "' " + command)
         .status;
   };
   for (const char* command :

@@ -97,7 +97,7 @@ class Run:
             row = f"{name}-{number}"
             line = http.client.HTTPConnection("127.0.0.1", self.port, timeout=10)
             try:
-                record = json.dumps({"bake": self.bake, "at": "2026-11-29T12:00:00Z", "height_mm": 60})
+                record = json.dumps({"bake": self.bake, "at": "2025-11-29T12:00:00Z", "height_mm": 60})
                 line.request("PUT", f"/api/readings/{row}", record, {"Content-Type": "application/json"})
                 reply = line.getresponse()
                 said = reply.read().decode()

@@ -34,10 +34,8 @@ TEST(FeltTrack, KeepsADoughWithinTheBoundInFewSteps) {
     double off;  // K
   };
 
-  for (const Case& one : {Case{8, 1.5, 0.1, 0.25},
-                          Case{8, 1.5, 4, 0.6},
-                          Case{24, 3, 0.2, 0.7},
-                          Case{72, 4, 8, 5}}) {
+  for (const Case& one :
+       {Case{8, 1.5, 0.1, 0.25}, Case{8, 1.5, 4, 0.6}, Case{24, 3, 0.2, 0.7}, Case{72, 4, 8, 5}}) {
     const auto rows = a_logger(one.hours, one.swing, one.leap);
     const Felt felt = felt_track(rows);
     EXPECT_LE(felt.track.segments().size(), most_steps);

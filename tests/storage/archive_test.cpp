@@ -1,16 +1,13 @@
 #include "storage/archive.h"
 
 #include <gmock/gmock.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
-#include <array>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <sstream>
 
 #include "../support/matchers.h"
+#include "../support/memory.h"
 #include "daybooks.h"
 #include "storage/internal/csv.h"
 #include "storage/internal/stb.h"
@@ -267,28 +264,6 @@ TEST_F(Archive, RefusesAMillionBrackets) {
   expect_refused(changed({{"bake.json", "[{\"versions\": " + closed + "}]"}}), "deeper than 16");
 }
 
-// The most memory an import takes, in bytes, by a process of its own.
-long memory_of_importing(const std::string& from, const std::string& to) {
-  std::array<int, 2> ends{};
-  if (pipe(ends.data()) != 0) return -1;
-  const pid_t child = fork();
-  if (child == 0) {
-    rusage before{};
-    rusage after{};
-    getrusage(RUSAGE_SELF, &before);
-    static_cast<void>(import_from(from, to));
-    getrusage(RUSAGE_SELF, &after);
-    const long most = 1024 * (after.ru_maxrss - before.ru_maxrss);
-    _exit(write(ends[1], &most, sizeof most) == sizeof most ? 0 : 1);
-  }
-  close(ends[1]);
-  long most = -1;
-  if (read(ends[0], &most, sizeof most) != sizeof most) most = -1;
-  close(ends[0]);
-  waitpid(child, nullptr, 0);
-  return most;
-}
-
 TEST_F(Archive, TakesNoMoreMemoryThanTheTextOfATable) {
   constexpr std::size_t size = 50000000;
   const std::map<std::string, std::string> hostile{
@@ -300,7 +275,8 @@ TEST_F(Archive, TakesNoMoreMemoryThanTheTextOfATable) {
   for (const auto& [file, text] : hostile) {
     const std::string zip_file = changed({{file, text}});
     ASSERT_LT(std::filesystem::file_size(zip_file), 1000000U);
-    const long most = memory_of_importing(zip_file, folder_ / "again.barm");
+    const long most = barm::test::memory_taken_by(
+        [&] { static_cast<void>(import_from(zip_file, folder_ / "again.barm")); });
     EXPECT_GT(most, 0) << file;
     EXPECT_LT(most, static_cast<long>(3 * size / 2)) << file;
     EXPECT_FALSE(std::filesystem::exists(folder_ / "again.barm")) << file;

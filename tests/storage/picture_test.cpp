@@ -1,16 +1,13 @@
 #include "storage/internal/picture.h"
 
 #include <gmock/gmock.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
-#include <array>
 #include <cstdlib>
 #include <thread>
 #include <vector>
 
 #include "../support/matchers.h"
+#include "../support/memory.h"
 #include "daybooks.h"
 #include "storage/internal/stb.h"
 
@@ -177,30 +174,13 @@ TEST(Picture, IsKeptWithTheBakeAndItsWordsCanChange) {
   EXPECT_THAT(daybook->add_photo(orphan, jpeg(40, 20), noon), FailsWith(ErrorCode::not_found));
 }
 
-// The most memory that so many pictures at once take beside what was there, in bytes; by a process
-// of its own.
-long memory_of(const std::string& bytes, int at_once) {
-  std::array<int, 2> ends{};
-  if (pipe(ends.data()) != 0) return 0;
-  const pid_t child = fork();
-  if (child == 0) {
-    rusage before{};
-    rusage after{};
-    getrusage(RUSAGE_SELF, &before);
+long memory_of_pictures(const std::string& bytes, int at_once) {
+  return barm::test::memory_taken_by([&] {
     std::vector<std::thread> threads;
     for (int i = 0; i < at_once; ++i)
       threads.emplace_back([&] { static_cast<void>(internal::make_pictures(bytes)); });
     for (std::thread& thread : threads) thread.join();
-    getrusage(RUSAGE_SELF, &after);
-    const long taken = 1024 * (after.ru_maxrss - before.ru_maxrss);
-    _exit(::write(ends[1], &taken, sizeof taken) == sizeof taken ? 0 : 1);
-  }
-  ::close(ends[1]);
-  long taken = 0;
-  if (::read(ends[0], &taken, sizeof taken) != sizeof taken) taken = 0;
-  ::close(ends[0]);
-  waitpid(child, nullptr, 0);
-  return taken;
+  });
 }
 
 TEST(Pictures, AreDecodedInTurnSoThatManyTakeTheMemoryOfOne) {
@@ -211,10 +191,9 @@ TEST(Pictures, AreDecodedInTurnSoThatManyTakeTheMemoryOfOne) {
     const std::vector<unsigned char> grey(3UL * width * height, 120);
     stbi_write_jpg_to_func(append, &bytes, width, height, 3, grey.data(), 60);
   }
-  const long one = memory_of(bytes, 1);
+  const long one = memory_of_pictures(bytes, 1);
   EXPECT_GT(one, 3L * width * height) << "its pixels";
-  // Those who wait hold their small ones at most.
-  EXPECT_LT(memory_of(bytes, 6), 2 * one);
+  EXPECT_LT(memory_of_pictures(bytes, 6), 2 * one);
 }
 
 }  // namespace
