@@ -203,10 +203,12 @@ bool Daybook::may_write() const { return !connection_->read_only; }
 
 Result<bool> Daybook::try_saving() {
   // The header's page is written even when the number in it stays.
-  return internal::written(*connection_, [&] {
+  const auto tried = internal::written(*connection_, [&] {
     connection_->database.exec(fmt::format("PRAGMA user_version = {}", internal::newest_version()));
     return true;
   });
+  if (tried) connection_->saving = Saving::goes_on;
+  return tried;
 }
 
 std::string name(Saving saving) {

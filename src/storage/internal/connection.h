@@ -107,10 +107,12 @@ template <class F>
     Stage stage = Stage::writing;
     try {
       SQLite::Transaction transaction(connection.database, SQLite::TransactionBehavior::IMMEDIATE);
+      const int before = connection.database.getTotalChanges();
       auto value = f();
       stage = Stage::committing;
       transaction.commit();
-      connection.saving = Saving::goes_on;
+      // Where there was nothing to write, nothing is known of the disk.
+      if (connection.database.getTotalChanges() != before) connection.saving = Saving::goes_on;
       return value;
     } catch (const SQLite::Exception& exception) {
       throw Refused{not_saved(connection, exception, stage)};
