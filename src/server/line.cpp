@@ -3,6 +3,7 @@
 #include <array>
 #include <boost/asio/ssl.hpp>
 #include <boost/asio/write.hpp>
+#include <tuple>
 #include <utility>
 
 namespace barm::server::internal {
@@ -19,8 +20,8 @@ constexpr int most_unsent = 262'144;
 
 Line::Line(Socket socket) : socket_(std::move(socket)) {
   error_code error;
-  socket_.set_option(asio::ip::tcp::no_delay(true), error);
-  socket_.set_option(asio::socket_base::send_buffer_size(most_unsent), error);
+  std::ignore = socket_.set_option(asio::ip::tcp::no_delay(true), error);
+  std::ignore = socket_.set_option(asio::socket_base::send_buffer_size(most_unsent), error);
   const auto remote = socket_.remote_endpoint(error);
   if (!error) remote_ = remote.address().to_string();
   const auto local = socket_.local_endpoint(error);
@@ -59,13 +60,13 @@ void Line::say_goodbye(Told told) {
   if (tls_) {
     tls_->async_shutdown([told = std::move(told)](const error_code& error) { told(error, 0); });
   } else {
-    socket_.shutdown(Socket::shutdown_send, ignored);
+    std::ignore = socket_.shutdown(Socket::shutdown_send, ignored);
   }
 }
 
 void Line::close() {
   error_code ignored;
-  socket_.close(ignored);
+  std::ignore = socket_.close(ignored);
 }
 
 }  // namespace barm::server::internal

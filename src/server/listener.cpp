@@ -18,6 +18,7 @@
 #include <functional>
 #include <memory>
 #include <set>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -40,20 +41,17 @@ constexpr int backlog = 512;
 constexpr std::size_t most_goodbyes = 256;  // lines that hold no place any more, or got none
 constexpr int spare_files = 200;            // for everything that is no line
 constexpr Patience::Span out_of_files{50};  // until it is tried again
-constexpr int heavy_niceness = 5;           // quick answers go first
 
 /// Threads for one kind of work, with a row of what waits for them.
 class Hands {
  public:
-  Hands(std::size_t threads, std::size_t most_waiting, int niceness)
-      : threads_(threads), most_(most_waiting), niceness_(niceness) {}
+  Hands(std::size_t threads, std::size_t most_waiting) : threads_(threads), most_(most_waiting) {}
 
   bool give(std::function<void()> work) {
     if (waiting_ >= most_) return false;
     ++waiting_;
     asio::post(threads_, [this, work = std::move(work)] {
       --waiting_;
-      lower();
       work();
     });
     return true;
@@ -62,16 +60,8 @@ class Hands {
   void join() { threads_.join(); }
 
  private:
-  // Of this thread alone, as Linux has it.
-  void lower() const {
-    thread_local bool lowered = false;
-    if (!lowered) ::setpriority(PRIO_PROCESS, 0, niceness_);
-    lowered = true;
-  }
-
   asio::thread_pool threads_;
   std::size_t most_;
-  int niceness_;
   std::atomic<std::size_t> waiting_ = 0;
 };
 
@@ -103,11 +93,11 @@ class RealListener final : public Listener {
     error_code error;
     const tcp::endpoint at(asio::ip::make_address(options_.address, error),
                            static_cast<unsigned short>(options_.port));
-    if (!error) acceptor_.open(at.protocol(), error);
+    if (!error) error = acceptor_.open(at.protocol(), error);
     // Not SO_REUSEPORT: two servers on one port would share its clients unnoticed.
-    if (!error) acceptor_.set_option(tcp::acceptor::reuse_address(true), error);
-    if (!error) acceptor_.bind(at, error);
-    if (!error) acceptor_.listen(backlog, error);
+    if (!error) error = acceptor_.set_option(tcp::acceptor::reuse_address(true), error);
+    if (!error) error = acceptor_.bind(at, error);
+    if (!error) error = acceptor_.listen(backlog, error);
     if (!error) port_ = acceptor_.local_endpoint(error).port();
     return error;
   }
@@ -180,7 +170,7 @@ class RealListener final : public Listener {
     if (house_.ending) return;
     house_.ending = true;
     error_code ignored;
-    acceptor_.close(ignored);
+    std::ignore = acceptor_.close(ignored);
     const auto all = sessions_;  // they leave the set
     for (const auto& one : all) one->end();
     timer_.cancel();
@@ -200,8 +190,8 @@ class RealListener final : public Listener {
   asio::steady_timer timer_{io_};
   House house_;
   std::set<std::shared_ptr<Session>> sessions_;
-  Hands quick_{16, 512, 0};
-  Hands heavy_{16, 256, heavy_niceness};
+  Hands quick_{16, 512};
+  Hands heavy_{16, 256};
   int port_ = 0;
 };
 
@@ -210,9 +200,9 @@ Result<std::unique_ptr<asio::ssl::context>> tls_context(const Certificate& certi
   SSL_CTX_set_min_proto_version(context->native_handle(), TLS1_2_VERSION);
   SSL_CTX_set_options(context->native_handle(), SSL_OP_NO_RENEGOTIATION);
   error_code error;
-  context->use_certificate_chain_file(certificate.chain, error);
+  error = context->use_certificate_chain_file(certificate.chain, error);
   if (!error)
-    context->use_private_key_file(certificate.private_key, asio::ssl::context::pem, error);
+    error = context->use_private_key_file(certificate.private_key, asio::ssl::context::pem, error);
   if (!error) return context;
   return failure(
       ErrorCode::bad_input, certificate.chain, "is no certificate with its key beside it");

@@ -409,6 +409,9 @@ class RealServer final : public Server, private Desk {
     Reply reply;
     reply.type = "text/event-stream";
     reply.stream = events_.listen(number(after), guard_.device(request));
+    // Forgotten meanwhile: then its streams were ended before this one began.
+    if (!guard_.is_paired(request))
+      throw Refused{problem(Refusal::not_paired, "this device is not paired any more")};
     return reply;
   }
 
