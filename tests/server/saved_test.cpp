@@ -6,7 +6,8 @@
 #include <unistd.h>
 
 #include <csignal>
-#include <functional>
+#include <cstdlib>
+#include <optional>
 
 #include "server/running.h"
 #include "storage/daybook.h"

@@ -2,6 +2,7 @@
 // open, killed in its middle.
 #include <gmock/gmock.h>
 
+#include <chrono>
 #include <filesystem>
 #include <random>
 #include <thread>

@@ -4,6 +4,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <cstdlib>
+#include <optional>
+
 #include "../support/matchers.h"
 #include "daybooks.h"
 #include "storage/pool.h"

@@ -1,6 +1,8 @@
 // Daybooks of every version there was, from versions/*.sql, brought up to date.
 #include <gmock/gmock.h>
 
+#include <algorithm>
+#include <chrono>
 #include <filesystem>
 #include <map>
 #include <random>
