@@ -27,13 +27,12 @@ Result<std::string> file_text(const std::string& path, std::size_t most) {
     return failure(ErrorCode::not_found, path, "there is no such file, or it cannot be read");
   std::string text;
   std::size_t got = 0;
-  do {  // a pipe does not say how long it is
+  // A pipe does not say how long it is.
+  while (got <= most && std::feof(file.get()) == 0 && std::ferror(file.get()) == 0) {
     constexpr std::size_t step = 65536;
     text.resize(got + std::min(step, most + 1 - got));
-    const std::size_t more = std::fread(text.data() + got, 1, text.size() - got, file.get());
-    got += more;
-    if (more == 0) break;
-  } while (got <= most);
+    got += std::fread(text.data() + got, 1, text.size() - got, file.get());
+  }
   text.resize(got);
   if (std::ferror(file.get()) != 0)
     return failure(ErrorCode::not_found, path, "cannot be read to its end");
