@@ -10,7 +10,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cstdlib>
 #include <ctime>
 #include <filesystem>
 #include <fstream>
@@ -117,8 +116,8 @@ std::string alternatives(const std::vector<std::string>& names) {
 
 bool is_private_address(const std::string& address) {
   if (address.starts_with("172.")) {
-    const int second = std::atoi(address.c_str() + 4);
-    return second >= 16 && second < 32;
+    const std::string second = address.substr(4, address.find('.', 4) - 4);
+    return second.size() == 2 && second >= "16" && second <= "31";
   }
   return address.starts_with("10.") || address.starts_with("192.168.") ||
          address.starts_with("169.254.");

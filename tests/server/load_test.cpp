@@ -184,10 +184,17 @@ const std::map<std::string, json>& heaviest() {
   return all;
 }
 
-class Ending : public testing::TestWithParam<std::pair<const std::string, json>> {};
+std::vector<std::string> heavy_questions() {
+  std::vector<std::string> out;
+  for (const auto& [question, body] : heaviest()) out.push_back(question);
+  return out;
+}
+
+class Ending : public testing::TestWithParam<std::string> {};
 
 TEST_P(Ending, IsNotKeptWaiting) {
-  const auto& [question, body] = GetParam();
+  const std::string& question = GetParam();
+  const json& body = heaviest().at(question);
   Running running;
   const Raw line(running.port());
   ASSERT_TRUE(line.send(request("POST",
@@ -205,10 +212,11 @@ TEST_P(Ending, IsNotKeptWaiting) {
   const auto begun = Instant::now();
   running.stop();
   EXPECT_LT(seconds_since(begun), 2);
+  EXPECT_THAT(status_of(line.all()), testing::AnyOf(200, 499)) << "it was a good question";
 }
 
-INSTANTIATE_TEST_SUITE_P(Load, Ending, testing::ValuesIn(heaviest()), [](const auto& of) {
-  std::string name = of.param.first;
+INSTANTIATE_TEST_SUITE_P(Load, Ending, testing::ValuesIn(heavy_questions()), [](const auto& of) {
+  std::string name = of.param;
   std::replace(name.begin(), name.end(), '-', '_');
   return name;
 });
