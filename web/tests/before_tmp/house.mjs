@@ -1,0 +1,228 @@
+// A bakery for the tests: the real server on a fresh daybook, the real browser, and what every screen must keep. Under
+// tools/at_hour all of them, the browser too, live at its hour.
+import assert from "node:assert/strict";
+import { spawn, execFileSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { chromium } from "playwright-core";
+
+const root = fileURLToPath(new URL("../../..", import.meta.url));
+const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
+export const barm = process.env.BARM ?? join(root, "build/release/bin/barm");
+export const pictures = process.env.BARM_PICTURES ?? join(root, "build/screens");
+
+// libfaketime makes a browser crawl: it runs without, and its pages are told how far ahead the hour is.
+const { LD_PRELOAD: _, FAKETIME: ahead_s = "0", ...browser_environment } = process.env;
+
+/** Sets the clock of a page ahead: in the page, before its own scripts, which may set it further. */
+function set_ahead(by_ms) {
+  const True = Date;
+  globalThis.Date = class Date extends True {
+    static ahead_ms = by_ms;
+    constructor(...of) {
+      super(...(of.length === 0 ? [Date.now()] : of));
+    }
+    static now() {
+      return True.now() + Date.ahead_ms;
+    }
+  };
+}
+
+// Nothing that works comes near it, however busy the machine.
+const patience = 7_000;
+
+const flags = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+
+export const phone = { width: 390, height: 844 };
+export const desk = { width: 1280, height: 900 };
+
+/** Starts `barm open` on a daybook of its own, empty or the invented bakery; ends it with its own signal. */
+export class Bakery {
+  static async open({ demo = false, lan = false } = {}) {
+    const bakery = new Bakery();
+    bakery.lan = lan;
+    bakery.folder = mkdtempSync(join(tmpdir(), "barm-page-"));
+    bakery.daybook = join(bakery.folder, "test.daybook");
+    if (demo) execFileSync(barm, ["daybook", "demo", bakery.daybook]);
+    const executablePath = execFileSync("sh", ["-c", "command -v chromium"], { encoding: "utf8" }).trim();
+    const launch = chromium.launch({ executablePath, args: flags, env: browser_environment, timeout: patience });
+    const [browser, server] = await Promise.allSettled([launch, bakery.start(0)]);
+    bakery.browser = browser.value;
+    const wrong = browser.reason ?? server.reason;
+    if (wrong === undefined) return bakery;
+    await bakery.close();
+    throw wrong;
+  }
+
+  /** The server on that port, or on any for 0. */
+  async start(port) {
+    this.server = spawn(barm, ["open", "--daybook", this.daybook, "--port", String(port), "--no-browser", ...(this.lan ? ["--lan"] : [])], { stdio: ["ignore", "pipe", "pipe"] });
+    let said = "";
+    this.url = await new Promise((resolve, reject) => {
+      const hear = (chunk) => {
+        said += chunk;
+        // Whole lines only: a chunk may end within the key.
+        const found = /http:\/\/(?:localhost|127\.0\.0\.1):(\d+)\s/.exec(said);
+        const key = /its key +(\S+)\n/.exec(said)?.[1];
+        if (!found || (this.lan && !key)) return;
+        this.key = key;
+        // The machine itself need not pair: it is visited as a telephone would.
+        const telephone = /on a telephone +(\S+)/.exec(said)?.[1];
+        this.on_a_network = telephone !== undefined;
+        resolve(this.lan ? (telephone ?? `https://localhost:${found[1]}`) : `http://127.0.0.1:${found[1]}`);
+      };
+      this.server.stdout.on("data", hear);
+      this.server.stderr.on("data", hear);
+      this.server.on("error", reject);
+      this.server.on("exit", (code) => reject(new Error(`barm open ended with ${code}: ${said}`)));
+    });
+    this.server.removeAllListeners("exit");
+  }
+
+  /** Stops the server and gives the port it had. */
+  async stop() {
+    const ended = new Promise((resolve) => this.server.once("exit", resolve));
+    this.server.kill("SIGTERM");
+    await ended;
+    return Number(new URL(this.url).port);
+  }
+
+  async close() {
+    await this.browser?.close();
+    if (this.server.pid !== undefined && this.server.exitCode === null) await this.stop();
+    rmSync(this.folder, { recursive: true, force: true });
+  }
+
+  async ask(method, path, body) {
+    const response = await fetch(this.url + path, {
+      method,
+      ...(body === undefined ? {} : { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } }),
+    });
+    const text = await response.text();
+    assert.ok(response.ok, `${method} ${path}: ${response.status} ${text}`);
+    return text === "" ? undefined : JSON.parse(text);
+  }
+
+  /** Asks until the answer is as it is wanted: what a page does reaches the server a little later. */
+  async until(path, wanted) {
+    for (const end = performance.now() + patience; ; await new Promise((again) => setTimeout(again, 30))) {
+      const answer = await this.ask("GET", path);
+      if (wanted(answer)) return answer;
+      assert.ok(performance.now() < end, `${path} has come to no more than ${JSON.stringify(answer)}`);
+    }
+  }
+
+  example(key) {
+    return readFileSync(join(root, "examples", `${key}.toml`), "utf8");
+  }
+
+  /** A bake of the daybook from an example, mixed so many hours ago. */
+  async bake(key, { hours_ago, state = "planned" } = {}) {
+    let { form } = await this.ask("POST", "/api/bake", { bake: this.example(key) });
+    const mixed = hours_ago === undefined ? undefined : new Date(Date.now() - hours_ago * 3_600_000);
+    if (mixed) form = { ...form, mixed: local(mixed) };
+    const { text: toml } = await this.ask("POST", "/api/bake", { bake: form });
+    return this.ask("POST", "/api/bakes", { toml, state, ...(mixed ? { mixed_at: utc(mixed) } : {}) });
+  }
+
+  /** The bake's file as an object. */
+  async form(id) {
+    const { toml } = await this.ask("GET", `/api/bakes/${id}`);
+    return (await this.ask("POST", "/api/bake", { bake: toml })).form;
+  }
+
+  /** Another device saves the bake, with its file changed so. */
+  async change(id, how) {
+    const { revision } = await this.ask("GET", `/api/bakes/${id}`);
+    const { text: toml } = await this.ask("POST", "/api/bake", { bake: how(await this.form(id)) });
+    return this.ask("PUT", `/api/bakes/${id}`, { revision, toml });
+  }
+
+  async readings(id) {
+    return (await this.ask("GET", `/api/readings?owner=${id}`)).readings;
+  }
+
+  async read(id, hours_ago, height_mm) {
+    return this.ask("POST", "/api/readings", { bake: id, at: utc(new Date(Date.now() - hours_ago * 3_600_000)), height_mm });
+  }
+
+  /** A finished bake of a culture that rose by so many mm an hour from the third hour on. */
+  async taught(culture, key, { hours_ago, mm_an_hour }) {
+    const { id } = await this.bake(key, { hours_ago, state: "finished" });
+    const { revision } = await this.ask("GET", `/api/bakes/${id}`);
+    await this.ask("PUT", `/api/bakes/${id}`, { revision, culture });
+    for (let h = 0; h < 7; h++) await this.read(id, hours_ago - h, 40 + mm_an_hour * Math.max(0, h - 2));
+    return id;
+  }
+
+  /**
+   * A visitor: a browser of its own, which must ask nobody else and must not stumble. `clock`: what it is for it, if not now;
+   * `answers_altered`: without the service worker, so that the test can stand between page and server.
+   */
+  async visit({ size = phone, theme = "light", clock, answers_altered = false } = {}) {
+    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan, serviceWorkers: answers_altered ? "block" : "allow" });
+    context.setDefaultTimeout(patience);
+    await context.addInitScript(set_ahead, 1000 * Number(ahead_s) + (clock ? clock.getTime() - Date.now() : 0));
+    const visitor = { context, troubles: [], streams: 0, pages: [] };
+    visitor.page = async (hash = "") => {
+      const page = await context.newPage();
+      page.on("pageerror", (error) => visitor.troubles.push(`error on the page: ${error.stack}`));
+      page.on("request", (request) => {
+        if (request.url().endsWith("/api/events")) visitor.streams += 1;
+        const { protocol, origin } = new URL(request.url());
+        if (protocol.startsWith("http") && origin !== this.url) visitor.troubles.push(`a request to elsewhere: ${request.url()}`);
+      });
+      await page.goto(`${this.url}/${hash}`);
+      visitor.pages.push(page);
+      return page;
+    };
+    visitor.leave = async () => {
+      await context.close();
+      assert.deepEqual(visitor.troubles, []);
+    };
+    return visitor;
+  }
+}
+
+/** 2026-11-28T07:00:00, the local time of a date. */
+export function local(date) {
+  const two = (n) => String(n).padStart(2, "0");
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}T${two(date.getHours())}:${two(date.getMinutes())}:00`;
+}
+
+/** The same as the daybook keeps it, 2026-11-28T06:00:00Z. */
+export const utc = (date) => `${date.toISOString().slice(0, 19)}Z`;
+
+/** Waits until the screen has its answers. */
+export async function settled(page) {
+  await page.waitForLoadState("domcontentloaded");
+  await page.locator("main h1").first().waitFor();
+  await page.waitForFunction(() => !/(Opening|Fetching|Reading|Learning|Looking ahead|Looking into|Looking at|Turning|Weighing)[^.]*…/.test(document.querySelector("main")?.innerText ?? ""));
+}
+
+/** What every screen keeps: nothing wider than the window, no violation that axe finds, things to press large enough. */
+export async function keeps_the_rules(page, name) {
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.ok(wide <= 0, `${name}: ${wide} px wider than the window`);
+  const small = await page.evaluate(() =>
+    [...document.querySelectorAll("main button, main a.button, main select, main input:not([type=checkbox]):not([type=radio]), nav a")]
+      .filter((e) => e.offsetParent !== null)
+      .map((e) => ({ what: e.getAttribute("aria-label") || e.textContent?.trim() || e.getAttribute("type") || e.tagName, size: Math.round(e.getBoundingClientRect().height) }))
+      .filter(({ size }) => size < 48),
+  );
+  assert.deepEqual(small, [], `${name}: lower than 48 px`);
+  if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(axe);
+  const { violations } = await page.evaluate(() => globalThis.axe.run({ resultTypes: ["violations"] }));
+  assert.deepEqual(
+    violations.map((v) => ({ id: v.id, help: v.help, where: v.nodes.map((n) => `${n.target} ${n.failureSummary}`).slice(0, 3) })),
+    [],
+    `${name}: axe`,
+  );
+}
+
+export async function picture(page, name) {
+  mkdirSync(pictures, { recursive: true });
+  await page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true });
+}
