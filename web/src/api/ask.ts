@@ -15,7 +15,7 @@ export class Refusal extends Error {
 export class Away extends Error {
   override name = "Away";
   constructor() {
-    super("The server does not answer. What you type stays in this browser and is sent when it is back.");
+    super("The server does not answer. What you typed is kept in this browser: try again when it is back.");
   }
 }
 

@@ -1,7 +1,7 @@
 // Answers in a screen: asked for when it opens, asked again when the server says that something of that kind changed.
 // The last answer stays on the screen meanwhile.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { anew, get, is_abort } from "./ask";
+import { Refusal, anew, get, is_abort } from "./ask";
 import { on_news } from "./live";
 
 export interface Held<Answer> {
@@ -10,6 +10,9 @@ export interface Held<Answer> {
   asking: boolean;
   again: () => void;
 }
+
+/** A server that has no place now has one soon. */
+const ask_again_ms = 2000;
 
 const remembered = new Map<string, unknown>();
 
@@ -25,6 +28,7 @@ export function useAnswer<Answer>(path: string | undefined, kinds: readonly stri
   useEffect(() => {
     if (path === undefined) return undefined;
     const stop = new AbortController();
+    let later: ReturnType<typeof setTimeout> | undefined;
     state.current.asking = true;
     get<Answer>(path, { signal: stop.signal })
       .then((answer) => {
@@ -36,8 +40,12 @@ export function useAnswer<Answer>(path: string | undefined, kinds: readonly stri
         if (is_abort(error)) return;
         state.current = { ...state.current, error, asking: false };
         redraw((n) => n + 1);
+        if (error instanceof Refusal && error.problem.code === "too_busy") later = setTimeout(() => set_turn((n) => n + 1), ask_again_ms);
       });
-    return () => stop.abort();
+    return () => {
+      stop.abort();
+      clearTimeout(later);
+    };
   }, [path, turn, anew.value]);
   useEffect(
     () =>

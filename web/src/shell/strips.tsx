@@ -21,7 +21,7 @@ export function Strips() {
       <div role="status">
         {away.value && (
           <p class="strip">
-            The server is away. {kept ? `${kept} kept here and sent when it is back.` : "What you type stays in this browser and is sent when it is back."}
+            The server is away. {kept ? `${kept} kept here and sent when it is back.` : "What you type stays in this browser; readings and ticks are sent when it is back."}
           </p>
         )}
         {!away.value && cannot_save.value && <CannotSave kept={kept} />}

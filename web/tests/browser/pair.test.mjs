@@ -42,13 +42,16 @@ test("the scanned code pairs by itself, and its key does not stay in the address
 test("a refusal still on its way when the key is given does not shut the device out again", async (t) => {
   if (!bakery.on_a_network) return t.skip("on no network");
   const visitor = await bakery.visit({ answers_altered: true });
-  // Asked before there was a key, answered after it was taken.
+  // The page asks for its settings before it has given the key, and is answered after the key was taken.
   let late;
-  const paired = new Promise((resolve) => (late = resolve));
+  const taken = new Promise((resolve) => (late = resolve));
+  let first = true;
   await visitor.context.route("**/api/settings/habits", async (route) => {
-    const response = await route.fetch();
-    if (response.status() === 401) await paired;
-    await route.fulfill({ response });
+    if (!first) return route.continue();
+    first = false;
+    await taken;
+    const problem = { type: "urn:barm:problem:not_paired", title: "Unauthorized", status: 401, code: "not_paired", detail: "this device is not paired" };
+    return route.fulfill({ status: 401, contentType: "application/problem+json", body: JSON.stringify(problem) });
   });
   const page = await visitor.page(`#pair=${bakery.key}`);
   await page.getByRole("heading", { name: "Doughs alive" }).waitFor();

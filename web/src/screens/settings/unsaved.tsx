@@ -21,6 +21,7 @@ const places: Record<string, (id: string) => Place> = {
   "till.": of_bake("figures for a price", "sell"),
   "look.": of_test("a height of a jar"),
   "taste.": of_test("a tasting"),
+  "day.": of_test("a day of a test bake"),
   "feed.": (id) => ({ what: "a feeding", to: link("culture", id) }),
   "score.": () => ({ what: "a score of a loaf", to: undefined }),
   "new.test": () => ({ what: "a new test bake", to: link("tests") }),

@@ -79,7 +79,7 @@ function Test({ record }: { record: TestBakeRecord }) {
         </div>
       </header>
       {(changing.unsaved || changing.wrong) && <SaveRow changing={changing} />}
-      {part === "Question" && <Question record={{ question, state }} doc={doc} set={set} change={set} />}
+      {part === "Question" && <Question test={record.id} record={{ question, state }} doc={doc} set={set} change={set} />}
       {part === "Before" && <Before what={what} />}
       {part === "Plan" && <Plan what={what} />}
       {part === "Readings" && <Readings test={record.id} doc={doc} />}

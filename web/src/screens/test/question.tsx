@@ -1,21 +1,22 @@
 // The question and the doughs that are to answer it.
-import { useState } from "preact/hooks";
 import type { TestDocument } from "../../api/tests";
 import type { BakeRecordList, TestBakeRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice, Field, Figure } from "../../parts/field";
 import { plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
+import { useTyping } from "../../state/drafts";
 import { usual_doughs } from "../../state/test_bake";
 
 interface Props {
+  test: string;
   record: Pick<TestBakeRecord, "question" | "state">;
   doc: TestDocument;
   set: (what: Partial<Pick<TestBakeRecord, "question" | "state">>) => void;
   change: (what: Partial<Omit<TestDocument, "looks">>) => void;
 }
 
-export function Question({ record, doc, set, change }: Props) {
+export function Question({ test, record, doc, set, change }: Props) {
   const habits = useHabits();
   const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=200", ["bake"]).answer?.bakes ?? [];
   const named = new Set(doc.doughs.map((d) => d.name));
@@ -42,7 +43,7 @@ export function Question({ record, doc, set, change }: Props) {
         <Figure label="Jars of each dough a day" shown={plain(doc.jars, 0, habits)} read={typed.number} give={(jars) => change({ jars: Math.round(jars) })} />
         <Figure label="Height at the first mark (mm)" shown={plain(doc.jar_mm, 0, habits)} read={typed.number} give={(jar_mm) => change({ jar_mm })} />
       </div>
-      <Days doc={doc} change={change} />
+      <Days test={test} doc={doc} change={change} />
       <section class="stack tight" aria-labelledby="doughs">
         <h2 id="doughs">The doughs</h2>
         {doc.doughs.map((dough, i) => (
@@ -97,8 +98,9 @@ export function Question({ record, doc, set, change }: Props) {
   );
 }
 
-function Days({ doc, change }: Pick<Props, "doc" | "change">) {
-  const [day, set_day] = useState("");
+function Days({ test, doc, change }: Pick<Props, "test" | "doc" | "change">) {
+  const typing = useTyping(`day.${test}`, { day: "" });
+  const { day } = typing.value;
   return (
     <fieldset class="stack tight">
       <legend>Days; every dough is baked on every day</legend>
@@ -114,14 +116,14 @@ function Days({ doc, change }: Pick<Props, "doc" | "change">) {
       </ul>
       <div class="row">
         <Field label="Another day">
-          {(attributes) => <input {...attributes} type="date" value={day} onInput={(e) => set_day(e.currentTarget.value)} />}
+          {(attributes) => <input {...attributes} type="date" value={day} onInput={(e) => typing.set({ day: e.currentTarget.value })} />}
         </Field>
         <button
           type="button"
           disabled={day === "" || doc.days.includes(day)}
           onClick={() => {
             change({ days: [...doc.days, day].sort() });
-            set_day("");
+            typing.clear();
           }}
         >
           Add the day
