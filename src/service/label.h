@@ -3,6 +3,8 @@
 // States.
 #include <nlohmann/json_fwd.hpp>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "formula/bake.h"
 #include "service/till.h"
@@ -13,9 +15,10 @@ namespace barm::service {
 
 struct LabelRequest {
   shop::Law law = shop::Law::eu;
-  Mass portion;     ///< zero: 50 g
+  Mass portion;     ///< zero: none in the Union, the serving of the law in the United States
   int draws = 200;  ///< loaves imagined for the ranges
   unsigned long long seed = 1;
+  std::vector<std::pair<std::string, std::string>> fields{};  ///< over the bake's [label], by key
 };
 
 struct LabelAnswer {
@@ -24,7 +27,7 @@ struct LabelAnswer {
 };
 
 /// The loaf fermented by the model up to the end of its bulk, then baked. Errors: those of the
-/// bowl, no_convergence.
+/// bowl, no_convergence, bad_input with a field's key.
 [[nodiscard]] Result<LabelAnswer> label(const formula::Bake& bake, const LabelRequest& request);
 
 /// "barm.label/1".
