@@ -131,7 +131,7 @@ void print(Paper& paper, const service::LabelAnswer& answer) {
   Rules rules(label.law);
   for (const shop::LabelLine& line : label.lines) {
     paper.heading(upper(line.field));
-    if (!line.text.empty()) paper.wrapped(shop::plain(line.text, true));
+    if (!shop::plain(line.text).empty()) paper.wrapped(shop::plain(line.text, true));
     if (line.field == "ingredients") print_weights(paper, label);
     if (line.field == "nutrition") print_table(paper, label);
     rules.print(paper, line.rules);

@@ -1,6 +1,9 @@
 #include "shop/wording.h"
 
 #include <algorithm>
+#include <cctype>
+#include <iterator>
+#include <utility>
 
 #include "base/letters.h"
 #include "base/require.h"

@@ -160,6 +160,24 @@ TEST(IngredientList, AsksForTheAllergensOfOnesOwnAndPrintsNothingBefore) {
   EXPECT_TRUE(none.missing.empty());
 }
 
+TEST(IngredientList, AsksWhereTheNameSpeaksOfAnAllergenThatIsNotThere) {
+  EXPECT_THAT(questions_of(labelled(loaf("Walnut loaf", "water = \"600 g\"\n"))),
+              HasSubstr("The bread's name speaks of walnuts"));
+  EXPECT_THAT(
+      questions_of(labelled(loaf("Walnut loaf", "water = \"600 g\"\nwalnuts = \"90 g\"\n"))),
+      Not(HasSubstr("The bread's name speaks of")));
+}
+
+/// A drink of the baker's own above 1.2 % vol has no list, its allergens are set off all the same.
+TEST(IngredientList, SetsOffWhatTheUnprintedListOfAStrongDrinkHolds) {
+  const Label made = labelled(loaf("Loaf",
+                                   "\"cream liqueur\" = \"100 g\"\nwater = \"500 g\"\n",
+                                   "[ingredient.\"cream liqueur\"]\nlike = \"liqueur\"\n"
+                                   "allergens = []\nlist = \"spirit, {milk}, sugar\"\n"));
+  EXPECT_THAT(list_of(made), HasSubstr("cream liqueur (MILK)"));
+  EXPECT_EQ(made.allergens, (std::vector<std::string>{"milk", "wheat"}));
+}
+
 TEST(IngredientList, NamesTheNutInAmericaAndNeitherLupinNorCelery) {
   const Label made =
       labelled(loaf("Loaf",

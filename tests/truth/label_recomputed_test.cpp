@@ -145,6 +145,7 @@ void add(const Part& part, double scale, Values& sum) {
     const double fibre = std::isnan(row.fibre_g) ? 0 : row.fibre_g;
     sum.fat += share * row.fat_g;
     if (!std::isnan(row.saturated_g)) sum.saturates += share * row.saturated_g;
+    if (!std::isnan(row.sodium_mg)) sum.salt += share * row.sodium_mg / 1000 * 2.5;
     sum.carbohydrate += share * (row.carbohydrate_by_difference_g - fibre);
     sum.fibre += share * fibre;
     sum.protein += share * row.protein_g * (factor > 0 ? 6.25 / factor : 1);

@@ -124,6 +124,7 @@ export interface LabelAnswer {
   small_pack_x_height_mm: number;
   lines: LabelLine[];
   questions: LabelLine[];
+  ingredients: { items: { name: string; used_g: number; counted_g: number; left_g: number }[] };
   nutrition: {
     name: string;
     unit: string;

@@ -5,7 +5,7 @@ import type { LabelAnswer, LabelLine, LawRule, Piece, Rules } from "../../api/sh
 import { Choice } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
 import { Wide } from "../../parts/wide";
-import { two_figures, useHabits } from "../../say/say";
+import { two_figures, useHabits, weight } from "../../say/say";
 import { useAsked } from "../../state/asked";
 import { type LabelFields, LabelFieldsForm } from "./label_fields";
 import { by_comma } from "./money";
@@ -48,7 +48,7 @@ export function LabelSheet({ id }: { id: string }) {
         <Choice label={us ? "Serving" : "Values by the portion too"} value={portion} options={us ? [["", "as the law has it"] as const, ...portions.slice(1)] : portions} give={set_portion} />
         <Choice label="Width of the printed label" value={width} options={widths.map((w) => [w, w.replace("mm", " mm")] as const)} give={set_width} />
       </div>
-      <LabelFieldsForm rules={rules} fields={typed} known={label?.fields ?? {}} wrong={wrong} give={set_typed} />
+      <LabelFieldsForm rules={rules} fields={typed} known={label?.fields ?? {}} wrong={wrong} give={(key, text) => set_typed((before) => ({ ...before, [key]: text }))} />
       {held.error && !at_a_field ? <Failed error={held.error} /> : null}
       {!label && !held.error && <Waiting what="Writing the label…" />}
       {label && (
@@ -69,7 +69,7 @@ export function LabelSheet({ id }: { id: string }) {
             <h2 id="lines">On the label</h2>
             {label.lines.map((line) => (
               <Line key={line.field + line.text} line={line}>
-                {line.field === "nutrition" && <Nutrition label={label} />}
+                {line.field === "nutrition" ? <Nutrition label={label} /> : line.field === "ingredients" ? <Working line={line} label={label} /> : null}
               </Line>
             ))}
           </section>
@@ -155,6 +155,49 @@ function Line({ line, children }: { line: LabelLine; children?: preact.Component
 const Pieces = ({ pieces }: { pieces: readonly Piece[] }) => (
   <>{pieces.map((piece, i) => (piece.strong ? <strong key={i}>{piece.text}</strong> : <span key={i}>{piece.text}</span>))}</>
 );
+
+/** The list, and how its order comes about: used, what the order goes by, what is left in the loaf. */
+function Working({ line, label }: { line: LabelLine; label: LabelAnswer }) {
+  const habits = useHabits();
+  return (
+    <>
+      <p>
+        <Pieces pieces={line.pieces} />
+      </p>
+      <details>
+        <summary>
+          <span class="small">How the order comes about</span>
+        </summary>
+        <Wide name="Working of the list">
+          <table class="nutrition">
+            <caption class="unseen">The order of the list, worked out</caption>
+            <thead>
+              <tr>
+                {["in this order", "weighed", "counted", "left in the loaf"].map((column, i) => (
+                  <th key={column} scope="col" class={i > 0 ? "number" : ""}>
+                    {column}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {label.ingredients.items.map((item) => (
+                <tr key={item.name}>
+                  <th scope="row">{item.name}</th>
+                  {[item.used_g, item.counted_g, item.left_g].map((grams, i) => (
+                    <td key={i} class="number">
+                      {weight(grams as never, habits)}
+                    </td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </Wide>
+      </details>
+    </>
+  );
+}
 
 function Nutrition({ label }: { label: LabelAnswer }) {
   const habits = useHabits();

@@ -1,4 +1,5 @@
 // What no recipe tells and a label needs: names, dates, the maker; in the United States what was measured in the loaf.
+import { useState } from "preact/hooks";
 import { Field } from "../../parts/field";
 import type { Rules } from "../../api/shop";
 
@@ -32,7 +33,7 @@ export function LabelFieldsForm(props: {
   fields: LabelFields;
   known: LabelFields;
   wrong: (key: string) => string | undefined;
-  give: (fields: LabelFields) => void;
+  give: (key: string, text: string) => void;
 }) {
   const asked = [...(props.rules === "us" ? in_america : in_the_union), ...everywhere];
   return (
@@ -40,18 +41,30 @@ export function LabelFieldsForm(props: {
       <summary>What no recipe tells</summary>
       <div class="pair">
         {asked.map(([key, label, hint]) => (
-          <Field key={key} label={label} hint={hint} wrong={props.wrong(key)}>
-            {(attributes) => (
-              <input
-                {...attributes}
-                autocomplete="off"
-                value={props.fields[key] ?? props.known[key] ?? ""}
-                onChange={(event) => props.give({ ...props.fields, [key]: event.currentTarget.value })}
-              />
-            )}
-          </Field>
+          <Words key={key} label={label} hint={hint} wrong={props.wrong(key)} value={props.fields[key] ?? props.known[key] ?? ""} give={(text) => props.give(key, text)} />
         ))}
       </div>
     </details>
+  );
+}
+
+/** Text that is given when the field is left; an answer that comes meanwhile does not take away what is being typed. */
+function Words(props: { label: string; hint: string; wrong: string | undefined; value: string; give: (text: string) => void }) {
+  const [typed, set_typed] = useState<string | undefined>(undefined);
+  return (
+    <Field label={props.label} hint={props.hint} wrong={props.wrong}>
+      {(attributes) => (
+        <input
+          {...attributes}
+          autocomplete="off"
+          value={typed ?? props.value}
+          onInput={(event) => set_typed(event.currentTarget.value)}
+          onBlur={() => {
+            if (typed !== undefined && typed !== props.value) props.give(typed);
+            set_typed(undefined);
+          }}
+        />
+      )}
+    </Field>
   );
 }
