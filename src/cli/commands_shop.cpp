@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "cli/answer.h"
 #include "cli/new_files.h"
@@ -19,7 +20,8 @@ namespace {
 struct ShopArguments {
   bool json = false;
   std::string bake, prices, csv, print;
-  std::string rules = "eu", portion, width = "60";
+  std::string rules = "eu", portion, width = "60", language;
+  std::vector<std::string> fields;
   bool small_pack = false;
   bool replace = false;
   int draws = 200;
@@ -62,12 +64,31 @@ Result<Length> width_of(const std::string& text) {
   return failure(ErrorCode::bad_input, "--width", "a width from 30mm to 200mm, such as 60mm");
 }
 
+/// "lot=L 332": a field over the bake's [label].
+Result<bool> add_field(const std::string& text, service::LabelRequest& request) {
+  const std::size_t equals = text.find('=');
+  if (equals == std::string::npos)
+    return failure(ErrorCode::bad_input, "--field", "write NAME=TEXT, such as lot=L332");
+  std::string key = text.substr(0, equals);
+  std::string value = text.substr(equals + 1);
+  formula::LabelFields tried;
+  const auto set = formula::set_field(tried, key, value);
+  if (!set) return failure(set.error().code, "--field " + key, set.error().message);
+  request.fields.emplace_back(std::move(key), std::move(value));
+  return true;
+}
+
 Result<service::LabelRequest> label_request(const ShopArguments& arguments) {
   service::LabelRequest request;
   const auto law = of_option("--rules", shop::law_of(arguments.rules));
   if (!law) return failure(law);
   request.law = *law;
   request.draws = arguments.draws;
+  std::vector<std::string> fields = arguments.fields;
+  if (!arguments.language.empty()) fields.push_back("language=" + arguments.language);
+  for (const std::string& field : fields) {
+    if (const auto added = add_field(field, request); !added) return failure(added);
+  }
   if (arguments.portion.empty()) return request;
   const auto portion = of_option("--portion", formula::parse_amount(arguments.portion));
   if (!portion) return failure(portion);
@@ -106,7 +127,14 @@ void add_label(CLI::App& app,
   label->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
   label->add_option("BAKE", arguments->bake, "a bake file")->type_name("FILE")->required();
   label->add_option("--rules", arguments->rules, "whose law: eu, uk or us");
-  label->add_option("--portion", arguments->portion, "such as 50g");
+  label->add_option("--portion", arguments->portion, "values by the portion too, such as 50g");
+  label->add_option(
+      "--language", arguments->language, "of the sale in the Union: en, de, fr, it, es");
+  label
+      ->add_option("--field",
+                   arguments->fields,
+                   "over the bake's [label], such as lot=L332; may be repeated")
+      ->type_name("NAME=TEXT");
   label->add_option("--draws", arguments->draws, "how many loaves to imagine")
       ->check(CLI::Range(20, 5000));
   label->add_option("--print", arguments->print, "write the label as a page to print")

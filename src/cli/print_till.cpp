@@ -136,12 +136,14 @@ class Till {
   void print_offers() {
     paper_.heading("WHAT TO ASK", currency_.code);
     paper_.line(padded("", 8) + padded("", 18) + right("shelf", 9) + right("net", 9) +
-                right("profit", 9) + right("an hour", 9) + right("to shops", 10));
+                right("profit", 9) + right("an hour", 9) + right("to shops", 9) +
+                right("profit", 9));
     for (const shop::Offer& offer : answer_.offers) {
-      paper_.line(
-          padded("", 8) + padded(fitted(offer.basis, 17), 18) + right(money(offer.shelf), 9) +
-          right(money(offer.net), 9) + right(money(offer.profit), 9) +
-          right(offer.an_hour ? money(*offer.an_hour) : "", 9) + right(money(offer.wholesale), 10));
+      paper_.line(padded("", 8) + padded(fitted(offer.basis, 17), 18) +
+                  right(money(offer.shelf), 9) + right(money(offer.net), 9) +
+                  right(money(offer.profit), 9) +
+                  right(offer.an_hour ? money(*offer.an_hour) : "", 9) +
+                  right(money(offer.wholesale), 9) + right(money(offer.wholesale_profit), 9));
     }
     const shop::Offer& first = answer_.offers.front();
     paper_.wrapped(fmt::format("shelf prices hold {:g} % {}; to shops the net price less {:g} %",

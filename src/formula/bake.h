@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "formula/label_fields.h"
 #include "larder/ingredient.h"
 #include "units/fraction.h"
 #include "units/temperature.h"
@@ -120,6 +121,7 @@ struct Bake {
   double target = 2.0;                  ///< volume ratio the bulk is to reach
   bool target_follows = false;          ///< "by what comes after" instead of a ratio
   std::optional<Jar> jar;
+  LabelFields label;
 
   /// Temperature of the bulk, or 24 C when the file names none.
   [[nodiscard]] Temperature bulk_temperature() const;

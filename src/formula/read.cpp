@@ -6,6 +6,7 @@
 
 #include "formula/internal/checks.h"
 #include "formula/internal/contents.h"
+#include "formula/internal/label_table.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/shelf.h"
 #include "formula/internal/stages.h"
@@ -50,7 +51,8 @@ class BakeReader {
                 "weighed",
                 "jar",
                 "bottle",
-                "ingredient"});
+                "ingredient",
+                "label"});
     read_words();
     read_size();
     if (const Entry* levain = entry("levain")) bake_.levain = read_levain(*levain, shelf_);
@@ -61,6 +63,7 @@ class BakeReader {
     if (const Entry* stages = entry("stage")) bake_.stages = read_stages(*stages, bake_);
     aim_of_the_bulk();
     if (const Entry* jar = entry("jar")) bake_.jar = read_jar(*jar);
+    if (const Entry* label = entry("label")) bake_.label = read_label(*label);
     check_bowl(bake_, places_);
     return std::move(bake_);
   }

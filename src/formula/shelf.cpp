@@ -6,6 +6,7 @@
 
 #include "formula/internal/reading.h"
 #include "formula/internal/words.h"
+#include "larder/allergens.h"
 #include "larder/larder.h"
 
 namespace barm::formula::internal {
@@ -28,15 +29,64 @@ Group group_of(const Node& value) {
   stop(value.place, fmt::format("{} is no group. {}", in_quotes(word), near_or_all(word, names)));
 }
 
-std::vector<std::string> words_of(const Node& value) {
+/// One allergen of the closed list, by any word of it.
+std::string allergen_of(const Node& value) {
+  const std::string& word = text_of(value, "wheat");
+  if (const larder::Allergen* found = larder::find_allergen(trimmed(word)))
+    return std::string(found->key);
+  const std::string wanted = folded(word);
+  if (wanted == "nuts" || wanted == "nut" || wanted == "tree nuts") {
+    stop(value.place, "the law wants the nut by its name: write \"almonds\", \"walnuts\" …");
+  }
+  stop(value.place,
+       fmt::format("{} is no allergen of the law's list. {}",
+                   in_quotes(word),
+                   near_or_all(word, larder::allergen_words())));
+}
+
+std::vector<std::string> allergens_of(const Node& value) {
   if (value.kind != Node::Kind::list) stop(value.place, "is a list: write [\"wheat\", \"milk\"]");
-  std::vector<std::string> words;
-  for (const Node& item : value.items) words.push_back(text_of(item, "wheat"));
-  return words;
+  std::vector<std::string> out;
+  for (const Node& item : value.items) {
+    std::string allergen = allergen_of(item);
+    if (std::find(out.begin(), out.end(), allergen) == out.end())
+      out.push_back(std::move(allergen));
+  }
+  return out;
+}
+
+/// Text of a label; each brace is closed, and what stands in braces is an allergen.
+std::string set_off(const Node& value, std::string_view example) {
+  const std::string& text = text_of(value, example);
+  std::size_t at = 0;
+  while ((at = text.find_first_of("{}", at)) != std::string::npos) {
+    const std::size_t end = text.find_first_of("{}", at + 1);
+    if (text[at] == '}' || end == std::string::npos || text[end] == '{') {
+      stop(value.place, "has a brace that is not closed: write \"{milk} powder\"");
+    }
+    at = end + 1;
+  }
+  return text;
+}
+
+/// What the label says of it.
+void read_on_label(const Node& table, larder::Ingredient& ingredient) {
+  larder::OnLabel& label = ingredient.on_label;
+  if (const Node* name = find(table, "label_name")) {
+    label.name = set_off(*name, "dark chocolate");
+  }
+  if (const Node* list = find(table, "list")) {
+    label.list = set_off(*list, "cocoa mass, sugar, {milk} powder");
+  }
+  if (const Node* share = find(table, "saturates"))
+    label.saturates = share_of(*share, "12 %", 0, 1);
+  if (const Node* share = find(table, "added_sugars"))
+    label.added_sugars = share_of(*share, "40 %", 0, 1);
 }
 
 bool is_about_the_ingredient(std::string_view key) {
-  return key == "group" || key == "like" || key == "allergens" || key == "note";
+  return key == "group" || key == "like" || key == "allergens" || key == "note" ||
+         key == "label_name" || key == "list" || key == "saturates" || key == "added_sugars";
 }
 
 }  // namespace
@@ -85,12 +135,20 @@ Ingredient Shelf::own_ingredient(const Entry& entry) const {
     stop(entry.place, "an ingredient of your own needs group = \"drink\" or like = \"perry\"");
   }
   if (group != nullptr) ingredient.group = group_of(*group);
+  const bool like_an_own = ingredient.on_label.own;
+  const std::string kind = like_an_own ? ingredient.on_label.like : ingredient.key;
+  ingredient.on_label = {};
+  ingredient.on_label.own = true;
+  ingredient.on_label.like = kind;
   ingredient.key = folded(entry.key);
   ingredient.name = std::string(trimmed(entry.key));
   ingredient.also.clear();
   if (ingredient.key.empty()) stop(entry.place, "an ingredient has a name");
-  if (const Node* allergens = find(entry.value, "allergens"))
-    ingredient.allergens = words_of(*allergens);
+  if (const Node* allergens = find(entry.value, "allergens")) {
+    ingredient.allergens = allergens_of(*allergens);
+    ingredient.on_label.allergens_said = true;
+  }
+  read_on_label(entry.value, ingredient);
   if (const Node* note = find(entry.value, "note")) ingredient.note = text_of(*note, "a note");
   Node label = entry.value;
   std::erase_if(label.entries, [](const Entry& one) { return is_about_the_ingredient(one.key); });

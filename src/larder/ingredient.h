@@ -41,6 +41,17 @@ struct Known {
   std::string_view at;
 };
 
+/// What a label says of an ingredient of the baker's own, as the bake file has it.
+struct OnLabel {
+  std::string name;                    ///< the name of its kind; what stands in braces is set off
+  std::string list;                    ///< what it is made of: "cocoa mass, sugar, {milk} powder"
+  std::string like;                    ///< key of the larder's ingredient that it is like
+  std::optional<double> saturates;     ///< [kg/kg]
+  std::optional<double> added_sugars;  ///< [kg/kg]
+  bool own = false;                    ///< none of the larder's
+  bool allergens_said = false;         ///< the file names its allergens, or says that it has none
+};
+
 /// An ingredient as the larder knows it. A property without a value is unknown, which is not zero.
 /// The starch, protein, ash … of a starter are those of its flour, before `hydration` thins them.
 struct Ingredient {
@@ -52,6 +63,7 @@ struct Ingredient {
   std::string note;
   std::string from;  ///< row of data/tables/ingredients_*.csv, "usda:wine_white"; may be empty
   std::array<std::optional<Known>, property_count> known;
+  OnLabel on_label;
 
   [[nodiscard]] const std::optional<Known>& operator[](Property property) const {
     return known[static_cast<std::size_t>(property)];

@@ -109,6 +109,14 @@ Reply ask_till(Fields& fields, const AskContext& context) {
 
 // --- the label ---
 
+/// A field over the bake's [label]; what is wrong with it is said at it.
+void add_label_field(std::string_view key, std::string text, service::LabelRequest& request) {
+  formula::LabelFields tried;
+  const auto set = formula::set_field(tried, key, text);
+  if (!set) refuse_field("/" + std::string(key), set.error().message);
+  request.fields.emplace_back(key, std::move(text));
+}
+
 service::LabelRequest label_request(const std::string& rules, const std::string& portion) {
   service::LabelRequest request;
   auto law = shop::law_of(rules);
@@ -127,6 +135,11 @@ Reply ask_label(Fields& fields, const AskContext& context) {
   const auto rules = fields.text("rules", "eu, uk or us").value_or("eu");
   const auto portion = fields.text("portion", "a weight such as 50g").value_or("");
   service::LabelRequest request = label_request(rules, portion);
+  for (const std::string_view key : formula::label_field_keys()) {
+    const std::string name(key);
+    if (auto text = fields.text(name.c_str(), "text"))
+      add_label_field(key, std::move(*text), request);
+  }
   request.draws = static_cast<int>(
       fields.whole("draws", 20, 5000, "how many loaves to imagine, from 20 to 5000").value_or(200));
   request.cancelled = context.watch.cancelled;
@@ -187,7 +200,11 @@ void add_shop_routes(Router& router, Turns& turns, const std::function<StoredBak
   };
   heavy("/api/bakes/{id}/label.html", [stored, &turns](const Request& request, const Parts& parts) {
     const auto size = label_size(request);
-    auto wanted = label_request(asked(request, "rules", "eu"), asked(request, "portion", "50g"));
+    auto wanted = label_request(asked(request, "rules", "eu"), asked(request, "portion", ""));
+    for (const std::string_view key : formula::label_field_keys()) {
+      const auto found = request.query.find(std::string(key));
+      if (found != request.query.end()) add_label_field(key, found->second, wanted);
+    }
     wanted.cancelled = request.gone;
     const formula::Bake bake = stored().bake(parts.at("id"));
     const Turns::Turn turn(turns, request.gone);

@@ -1,9 +1,7 @@
 #include "server/guard.h"
 
 #include <algorithm>
-#include <array>
 #include <charconv>
-#include <ctime>
 #include <utility>
 
 #include "server/problem.h"
@@ -11,15 +9,6 @@
 namespace barm::server {
 
 namespace {
-
-// As HTTP writes a moment: a browser measures its own clock by it.
-std::string http_date(std::time_t at) {
-  std::tm utc{};
-  ::gmtime_r(&at, &utc);
-  std::array<char, 32> text{};
-  std::strftime(text.data(), text.size(), "%a, %d %b %Y %H:%M:%S GMT", &utc);
-  return text.data();
-}
 
 struct Host {
   std::string name;  ///< in lower case
@@ -111,7 +100,6 @@ void add_safety(Reply& reply) {
       .with("X-Content-Type-Options", "nosniff")
       .with("X-Frame-Options", "DENY")
       .with("Referrer-Policy", "no-referrer")
-      .with("Date", http_date(std::time(nullptr)))
       .with("Cross-Origin-Opener-Policy", "same-origin")
       .with("Cross-Origin-Resource-Policy", "same-origin");
   if (!reply.has("Cache-Control")) reply.with("Cache-Control", "no-store");

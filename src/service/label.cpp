@@ -91,53 +91,79 @@ json pieces(const shop::LabelText& text) {
   return out;
 }
 
-json rules(const std::vector<std::string>& ids) {
+json rules(const std::vector<std::string>& ids, shop::Law law) {
   json out = json::array();
   for (const std::string& id : ids) {
-    const shop::LabelRule rule = shop::label_rule(id);
+    const shop::LabelRule rule = shop::label_rule(id, law);
     out.push_back({{"id", rule.id},
                    {"law", rule.law},
                    {"says", rule.says},
                    {"source", rule.source},
-                   {"standing", rule.standing}});
+                   {"standing", rule.standing},
+                   {"harm", rule.harm}});
   }
   return out;
 }
 
-json line(const shop::LabelLine& one) {
+json line(const shop::LabelLine& one, shop::Law law) {
   return {{"field", one.field},
           {"text", shop::plain(one.text)},
           {"pieces", pieces(one.text)},
-          {"rules", rules(one.rules)},
+          {"rules", rules(one.rules, law)},
           {"unknown", one.unknown}};
 }
 
-json lines(const std::vector<shop::LabelLine>& list) {
+json lines(const std::vector<shop::LabelLine>& list, shop::Law law) {
   json out = json::array();
-  for (const shop::LabelLine& one : list) out.push_back(line(one));
+  for (const shop::LabelLine& one : list) out.push_back(line(one, law));
   return out;
 }
 
-json ingredient(const shop::Listed& item) {
+json ingredient(const shop::Listed& item, shop::Law law) {
   return {{"name", shop::plain(item.name)},
           {"pieces", pieces(item.name)},
           {"used_g", item.used.in(gram)},
+          {"counted_g", item.counted.in(gram)},
           {"left_g", item.left.in(gram)},
           {"of_loaf", item.of_loaf},
           {"quantity", item.quantity_said},
           {"under_two_percent", item.under_two_percent},
           {"may_be_left_out", item.may_be_left_out},
-          {"rules", rules(item.rules)}};
+          {"set_off", item.set_off},
+          {"rules", rules(item.rules, law)}};
 }
 
 json nutrition(const shop::NutritionLine& one) {
   return {{"name", one.name},
           {"unit", one.unit},
-          {"indented", one.indented},
+          {"indented", one.indent > 0},
+          {"indent", one.indent},
           {"in_100_g", one.known ? ranged(one.in_100_g) : json(nullptr)},
           {"said_100_g", one.said_100_g},
           {"said_portion", one.said_portion},
-          {"daily_value_percent", one.daily_value.empty() ? json(nullptr) : json(one.daily_value)}};
+          {"daily_value_percent", one.daily_value.empty() ? json(nullptr) : json(one.daily_value)},
+          {"said_whole", one.said_whole},
+          {"daily_value_percent_whole",
+           one.daily_whole.empty() ? json(nullptr) : json(one.daily_whole)}};
+}
+
+json fields_of(const formula::LabelFields& fields) {
+  return {{"legal_name", fields.legal_name},
+          {"maker", fields.maker},
+          {"address", fields.address},
+          {"storage", fields.storage},
+          {"lot", fields.lot},
+          {"best_before", fields.best_before},
+          {"origin", fields.origin},
+          {"language", fields.language}};
+}
+
+json serving_of(const shop::Label& label) {
+  if (label.law != shop::Law::us) return nullptr;
+  return {{"measure", label.serving.measure},
+          {"grams", label.serving.mass.in(gram)},
+          {"servings", label.serving.number},
+          {"whole_too", label.serving.whole_too}};
 }
 
 const char* word(shop::Sulphites sulphites) {
@@ -162,8 +188,14 @@ Result<LabelAnswer> label(const formula::Bake& bake, const LabelRequest& request
     if (!drawn) return failure(drawn);
     draws.push_back(*std::move(drawn));
   }
-  return LabelAnswer{shop::label(bake, *book, draws, {request.law, request.portion}),
-                     request.draws};
+  formula::LabelFields fields = bake.label;
+  for (const auto& [key, text] : request.fields) {
+    const auto set = formula::set_field(fields, key, text);
+    if (!set) return failure(set);
+  }
+  return LabelAnswer{
+      shop::label(bake, *book, draws, {request.law, request.portion, std::move(fields)}),
+      request.draws};
 }
 
 json to_json(const LabelAnswer& answer) {
@@ -173,10 +205,16 @@ json to_json(const LabelAnswer& answer) {
               {"rules_of", shop::name(label.law)},
               {"name", label.name},
               {"loaf_g", label.loaf.si() > 0 ? json(label.loaf.in(gram)) : json(nullptr)},
-              {"portion_g", label.portion.in(gram)},
+              {"portion_g", label.portion.si() > 0 ? json(label.portion.in(gram)) : json(nullptr)},
               {"draws", answer.draws},
-              {"lines", lines(label.lines)},
-              {"questions", lines(label.questions)},
+              {"lines", lines(label.lines, label.law)},
+              {"questions", lines(label.questions, label.law)},
+              {"missing", label.missing},
+              {"remembered", rules(label.remembered, label.law)},
+              {"language", shop::code(label.tongue)},
+              {"fields", fields_of(label.fields)},
+              {"serving", serving_of(label)},
+              {"weight_height_mm", shop::weight_height(label).in(millimetre)},
               {"allergens", label.allergens},
               {"sulphites",
                {{"named", word(label.sulphites)}, {"at_most_mg_per_kg", ranged(label.sulphite)}}},
@@ -185,11 +223,11 @@ json to_json(const LabelAnswer& answer) {
               {"small_pack_x_height_mm", shop::least_x_height(label.law, true).in(millimetre)}};
   out["ingredients"] = {{"text", shop::plain(label.ingredients.text)},
                         {"pieces", pieces(label.ingredients.text)},
-                        {"by_the_bowl", label.ingredients.by_the_bowl},
+                        {"by_what_is_left", label.ingredients.by_what_is_left},
                         {"order_depends", label.ingredients.order_depends},
                         {"items", json::array()}};
   for (const shop::Listed& item : label.ingredients.items)
-    out["ingredients"]["items"].push_back(ingredient(item));
+    out["ingredients"]["items"].push_back(ingredient(item, label.law));
   out["nutrition"] = json::array();
   for (const shop::NutritionLine& one : label.nutrition) out["nutrition"].push_back(nutrition(one));
   return out;
@@ -204,9 +242,11 @@ shop::ShelfCard card_of(const shop::Label& label) {
   card.loaf = label.loaf;
   card.allergens = label.allergens;
   const std::string word = label.law == shop::Law::us ? "sulfites" : "sulphites";
-  if (label.sulphites == shop::Sulphites::yes) card.allergens.push_back(word);
-  if (label.sulphites == shop::Sulphites::perhaps) card.allergens.push_back("perhaps " + word);
+  if (label.sulphites != shop::Sulphites::no) card.allergens.push_back(word);
   card.note = label.draft;
+  for (const std::string& one : label.missing) {
+    if (one.starts_with("the allergens of")) card.note = "Not known yet: " + one + ". " + card.note;
+  }
   return card;
 }
 

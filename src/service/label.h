@@ -4,6 +4,8 @@
 #include <functional>
 #include <nlohmann/json_fwd.hpp>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "formula/bake.h"
 #include "service/till.h"
@@ -14,10 +16,11 @@ namespace barm::service {
 
 struct LabelRequest {
   shop::Law law = shop::Law::eu;
-  Mass portion;     ///< zero: 50 g
+  Mass portion;     ///< zero: none in the Union, the serving of the law in the United States
   int draws = 200;  ///< loaves imagined for the ranges
   unsigned long long seed = 1;
   std::function<bool()> cancelled = nullptr;  ///< asked now and then; true stops the work
+  std::vector<std::pair<std::string, std::string>> fields{};  ///< over the bake's [label], by key
 };
 
 struct LabelAnswer {
@@ -26,7 +29,7 @@ struct LabelAnswer {
 };
 
 /// The loaf fermented by the model up to the end of its bulk, then baked. Errors: those of the
-/// bowl, no_convergence, cancelled.
+/// bowl, no_convergence, cancelled, bad_input with a field's key.
 [[nodiscard]] Result<LabelAnswer> label(const formula::Bake& bake, const LabelRequest& request);
 
 /// "barm.label/1".

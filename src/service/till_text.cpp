@@ -214,6 +214,7 @@ std::string to_csv(const TillAnswer& answer) {
     csv.line({"net price", one.basis, "", "", "", money(one.net, currency), ""});
     csv.line({"shelf price", one.basis, "", "", "", money(one.shelf, currency), ""});
     csv.line({"wholesale", one.basis, "", "", "", money(one.wholesale, currency), ""});
+    csv.line({"profit to shops", one.basis, "", "", "", money(one.wholesale_profit, currency), ""});
   }
   return csv.text();
 }

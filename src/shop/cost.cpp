@@ -96,8 +96,7 @@ class Pricing {
     if (package.deposit > Cash() && package.comes_back < 1) {
       parts.push_back(leaf("deposit",
                            share(1 - package.comes_back) + " of the empties do not go back",
-                           package.deposit.times(micrograms(drawn), micrograms(*holds))
-                               .scaled(1 - package.comes_back)));
+                           empties(package, drawn, *holds).scaled(1 - package.comes_back)));
     }
     if (package.rest_is_lost) parts.push_back(opened_rest(package, drawn, *holds));
     if (parts.size() == 1) {
@@ -106,6 +105,15 @@ class Pricing {
     }
     for (CostPart& one : parts) add(part, std::move(one));
     return part;
+  }
+
+  /// Deposit of the bottles used: of whole ones where the rest is poured away, else of the part
+  /// that was drawn, for the rest bears its own share another day.
+  static Cash empties(const Package& package, Mass drawn, Mass holds) {
+    const std::int64_t needed = micrograms(drawn);
+    const std::int64_t one = micrograms(holds);
+    if (!package.rest_is_lost) return package.deposit.times(needed, one);
+    return package.deposit.times((needed + one - 1) / one, 1);
   }
 
   /// What the last bottle still holds when the batch has what it needs.
@@ -129,10 +137,19 @@ class Pricing {
     }
     words_.push_back(
         fmt::format("{}: the price stands in the bake file, without a date", bought.name));
-    CostPart part = leaf(
-        bought.name,
-        grams(bought.mass) + ", price of the bake file",
-        Cash::from_number(*bought.portion->price * bought.mass.in(kilogram), prices_.currency));
+    const Tax& tax = prices_.tax;
+    if (tax.reclaimed && !tax.in_bottles) {
+      words_.push_back(fmt::format(
+          "{}: the bake file's price is taken as net of tax; write bottles = \"19 %\" in [tax] "
+          "where the tax is in it",
+          bought.name));
+    }
+    const double with_tax = 1 + (tax.reclaimed ? tax.in_bottles.value_or(0) : 0);
+    CostPart part =
+        leaf(bought.name,
+             grams(bought.mass) + ", price of the bake file",
+             Cash::from_number(*bought.portion->price * bought.mass.in(kilogram) / with_tax,
+                               prices_.currency));
     part.mass = bought.mass;
     return part;
   }
@@ -262,6 +279,10 @@ CostPart oven(const Oven& oven, const PriceList& prices, Costing& costing) {
       leaf("bake",
            fmt::format("{} {} of {}", loads, loads == 1 ? "load" : "loads", clock(oven.bake)),
            oven.per_kilowatt_hour.scaled(baking)));
+  if (oven.loaves_a_load > 0) {
+    costing.loaves_a_load = oven.loaves_a_load;
+    costing.load = oven.per_kilowatt_hour.scaled(oven.kilowatts * oven.duty * oven.bake.in(hour));
+  }
   costing.fixed += whole.batch;
   return whole;
 }

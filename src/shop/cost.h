@@ -46,6 +46,8 @@ struct Yield {
 struct Costing {
   CostPart all;
   Cash fixed;              ///< of the batch: what does not grow with the loaves
+  Cash load;               ///< of one oven load, within `fixed`; nothing where all bake at once
+  int loaves_a_load = 0;   ///< 0: all at once, or as the meter said
   Cash monthly;            ///< overhead of a month
   Cash overhead_of_month;  ///< of the batch: its share of that
   Cash work;               ///< of the batch

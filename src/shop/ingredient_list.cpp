@@ -3,169 +3,70 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <set>
 
-#include "base/letters.h"
-#include "generated/tables.h"
+#include "larder/allergens.h"
+#include "shop/internal/list_line.h"
 #include "shop/internal/starter.h"
+#include "shop/named.h"
 #include "shop/rounding.h"
 #include "units/units.h"
 
 namespace barm::shop {
 
 using formula::Bake;
-using formula::Portion;
+using internal::ListLine;
+using internal::SourFlour;
 using larder::Composition;
-using larder::Group;
-using larder::Ingredient;
-using larder::Property;
 
 namespace {
 
 constexpr double two_percent = 0.02;
 constexpr double five_percent = 0.05;
 
-// --- names ---
+// --- what the bread's name speaks of ---
 
-const tables::label_names_row* row_of(const Ingredient& ingredient) {
-  for (const auto& row : tables::label_names) {
-    if (row.key == ingredient.key) return &row;
+/// What of the bowl each line came from; of a sourdough its flours.
+void name_lines(const Bake& bake,
+                const std::vector<const formula::Portion*>& portions,
+                Tongue tongue,
+                std::vector<ListLine>& lines) {
+  std::vector<larder::Ingredient> asked;
+  for (const formula::Portion* one : portions) {
+    const bool fed = one->levain && bake.levain;
+    asked.push_back(fed ? bake.levain->flour : one->ingredient);
   }
-  return nullptr;
+  const auto named = named_in(bake.name, asked, tongue);
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (!lines[i].starter) lines[i].named = named[i];
+    if (lines[i].starter && !lines[i].flours.empty()) lines[i].flours.front().named = named[i];
+  }
 }
 
-/// An allergen as it stands inside a name: "oats" is also "oat".
-std::string stem(const std::string& allergen) {
-  return allergen.size() > 3 && allergen.back() == 's' ? allergen.substr(0, allergen.size() - 1)
-                                                       : allergen;
-}
-
-/// The name with its allergens in braces: those that stand in it, and behind it those that do not.
-std::string with_allergens(std::string name, const std::vector<std::string>& allergens) {
-  std::string behind;
-  for (const std::string& allergen : allergens) {
-    if (allergen == "sulphites") continue;
-    const std::size_t at = small_letters(name).find(stem(allergen));
-    if (at == std::string::npos) {
-      behind += (behind.empty() ? "" : ", ") + ("{" + allergen + "}");
-      continue;
+/// A flour that the name speaks of is counted whole: what the sourdough holds of it too.
+void gather_flours(std::vector<ListLine>& lines, std::vector<double>& quantity) {
+  for (ListLine& sour : lines) {
+    for (SourFlour& flour : sour.flours) {
+      for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (lines[i].starter || lines[i].name != flour.name) continue;
+        lines[i].named = lines[i].named || flour.named;
+        if (lines[i].named) quantity[i] += flour.mass;
+        flour.named = false;
+      }
     }
-    const std::size_t length =
-        small_letters(name).find(allergen) == at ? allergen.size() : stem(allergen).size();
-    name.insert(at + length, "}");
-    name.insert(at, "{");
   }
-  return behind.empty() ? name : name + " (" + behind + ")";
 }
 
-std::string name_of(const Ingredient& ingredient, Law law) {
-  const auto* row = row_of(ingredient);
-  if (row != nullptr) return std::string(law == Law::us ? row->us_name : row->name);
-  return with_allergens(ingredient.name, ingredient.allergens);
-}
-
-/// "dry mead ({sulphites})" when the loaf holds enough of them.
-std::string with_sulphites(const std::string& name, Law law) {
-  const std::string word = law == Law::us ? "sulfites" : "{sulphites}";
-  if (name.ends_with(")")) return name.substr(0, name.size() - 1) + ", " + word + ")";
-  return name + " (" + word + ")";
-}
-
-std::string levain_name(const Bake& bake, const Portion& portion, Law law) {
-  const Ingredient* flour = nullptr;
-  if (portion.levain && bake.levain) flour = &bake.levain->flour;
-  for (const Portion& one : bake.bowl) {
-    if (flour == nullptr && one.ingredient.is_flour()) flour = &one.ingredient;
-  }
-  const std::string of = flour == nullptr ? "flour" : name_of(*flour, law);
-  return (law == Law::us ? "sourdough starter (" : "sourdough (") + of + ", water)";
-}
-
-// --- what stands in the name of the bread ---
-
-/// Words of an ingredient's name that say nothing of what it is.
-constexpr std::array plain_words = {
-    "dry",     "sweet",   "cold",   "hot",    "white",  "light", "dark",  "strong",    "very",
-    "half",    "full",    "fat",    "medium", "brown",  "soft",  "plain", "fresh",     "water",
-    "flour",   "bread",   "loaf",   "with",   "and",    "the",   "salt",  "sourdough", "levain",
-    "percent", "protein", "powder", "ash",    "brewed", "spirit"};
-
-std::vector<std::string> words_of(std::string_view text) {
-  std::vector<std::string> words;
-  std::string word;
-  for (const char c : small_letters(text) + " ") {
-    const auto byte = static_cast<unsigned char>(c);
-    if (std::isalnum(byte) != 0 || byte >= 0x80) {
-      word += c;
-      continue;
-    }
-    if (word.size() >= 3) words.push_back(word);
-    word.clear();
-  }
-  return words;
-}
-
-bool says_nothing(const std::string& word) {
-  return std::find(plain_words.begin(), plain_words.end(), word) != plain_words.end();
-}
-
-bool stands_in_name(const Ingredient& ingredient, const std::vector<std::string>& name) {
-  const auto words = words_of(ingredient.name);
-  return std::any_of(words.begin(), words.end(), [&](const std::string& word) {
-    return !says_nothing(word) && std::find(name.begin(), name.end(), word) != name.end();
-  });
-}
-
-// --- weights ---
-
-/// A line of the bowl on its way into the list.
-struct Line {
-  std::string name;
-  double used = 0;    ///< [kg] of the batch, handling loss taken off
-  double solids = 0;  ///< [kg] of it that stays
-  double water = 0;   ///< [kg] of it that may leave
-  double alcohol = 0;
-  bool pool = false;  ///< water or a drink
-  bool plain_water = false;
-  bool starter = false;
-  bool named = false;
-};
-
-bool is_in_pool(const Portion& portion) {
-  return !internal::is_starter(portion) &&
-         (portion.ingredient.group == Group::water || portion.ingredient.group == Group::drink);
-}
-
-Line line_of(const Bake& bake,
-             const Portion& portion,
-             const Composition& c,
-             double mass,
-             bool sulphites,
-             Law law) {
-  Line line;
-  const bool starter = internal::is_starter(portion);
-  line.name = starter ? levain_name(bake, portion, law) : name_of(portion.ingredient, law);
-  const bool sulphited = portion.ingredient.is_liquid() && c[Property::total_sulphite] > 0;
-  if (sulphites && sulphited && !starter) line.name = with_sulphites(line.name, law);
-  line.used = mass;
-  line.pool = is_in_pool(portion);
-  line.plain_water = portion.ingredient.group == Group::water;
-  line.starter = starter;
-  line.named = !starter && stands_in_name(portion.ingredient, words_of(bake.name));
-  line.water = line.pool ? mass * c[Property::water] : 0;
-  line.alcohol = line.pool ? mass * c[Property::ethanol] : 0;
-  line.solids = mass - line.water - line.alcohol;
-  return line;
-}
+// --- lines ---
 
 /// Lines of one legal name are one ingredient.
-std::vector<Line> merged(const std::vector<Line>& lines) {
-  std::vector<Line> out;
-  for (const Line& line : lines) {
-    const auto same = std::find_if(
-        out.begin(), out.end(), [&](const Line& one) { return one.name == line.name; });
+std::vector<ListLine> merged(const std::vector<ListLine>& lines) {
+  std::vector<ListLine> out;
+  for (const ListLine& line : lines) {
+    const auto same = std::find_if(out.begin(), out.end(), [&](const ListLine& one) {
+      return one.name == line.name && one.list == line.list && !line.starter;
+    });
     if (same == out.end()) {
       out.push_back(line);
       continue;
@@ -174,79 +75,144 @@ std::vector<Line> merged(const std::vector<Line>& lines) {
     same->solids += line.solids;
     same->water += line.water;
     same->alcohol += line.alcohol;
+    same->holds.insert(line.holds.begin(), line.holds.end());
+    same->sulphited = same->sulphited || line.sulphited;
     same->named = same->named || line.named;
   }
   return out;
 }
 
-/// Share of the added water that is left.
-double water_left(const std::vector<Line>& lines, double finished, double alcohol_kept) {
+/// Annex VII A 1: added water is what the finished food weighs less the others as used.
+void count_water(double finished, Law law, std::vector<ListLine>& lines) {
+  double others = 0;
+  double water = 0;
+  for (ListLine& line : lines) {
+    line.counted = line.used;
+    (line.added_water ? water : others) += line.used;
+  }
+  if (law == Law::us || water <= 0) return;
+  const double share = std::clamp((finished - others) / water, 0.0, 1.0);
+  for (ListLine& line : lines) {
+    if (line.added_water) line.counted = share * line.used;
+  }
+}
+
+/// Share of all the water in drinks and added water that is left, all of it left alike.
+double water_left(const std::vector<ListLine>& lines, double finished, double alcohol_kept) {
   double rest = finished;
   double water = 0;
-  for (const Line& line : lines) {
+  for (const ListLine& line : lines) {
     rest -= line.solids + alcohol_kept * line.alcohol;
     water += line.water;
   }
   return water > 0 ? std::clamp(rest / water, 0.0, 1.0) : 0;
 }
 
-std::vector<std::string> rules_of(const Line& line, Law law) {
-  if (law == Law::us) {
-    return line.starter ? std::vector<std::string>{"us_order", "us_compound"}
-                        : std::vector<std::string>{"us_order"};
-  }
+std::vector<std::string> rules_of(const ListLine& line, Law law) {
+  const bool us = law == Law::us;
   std::vector<std::string> rules;
-  rules.emplace_back(line.pool ? "water_and_volatiles" : "ingredient_order");
-  if (line.starter) rules.emplace_back("compound");
-  if (line.pool && !line.plain_water) rules.emplace_back("compound_drink");
+  if (us) {
+    rules.emplace_back("us_order");
+  } else {
+    rules.emplace_back(line.added_water ? "water_and_volatiles" : "ingredient_order");
+  }
+  if (line.starter || !line.list.empty()) rules.emplace_back(us ? "us_compound" : "compound");
+  if (!us && line.drink && line.list.empty()) rules.emplace_back("compound_drink");
+  if (law == Law::eu && line.wine) rules.emplace_back("compound_wine");
+  if (!us && line.additive) rules.emplace_back("additives");
   return rules;
 }
 
-Listed listed(const Line& line, double left, double finished, Law law) {
+/// The allergens that have to stand out in its name.
+std::set<std::string> to_set_off(const ListLine& line, const ListOptions& options) {
+  std::set<std::string> wanted;
+  for (const std::string& one : line.holds) {
+    const larder::Allergen* known = larder::find_allergen(one);
+    const bool listed = known == nullptr || known->point > 0;
+    if (options.law != Law::us && listed && one != "sulphites") wanted.insert(one);
+  }
+  if (options.sulphites && line.sulphited) wanted.insert("sulphites");
+  return wanted;
+}
+
+std::string percent_of(double share, Tongue tongue) {
+  return figure(quantity_percent(100 * share), tongue) + " %";
+}
+
+/// "wheat flour, water", with the quantity of a flour that the bread's name speaks of.
+std::string sour_list(const ListLine& line, double finished, const ListOptions& options) {
+  std::vector<SourFlour> flours = line.flours;
+  std::stable_sort(flours.begin(), flours.end(), [](const SourFlour& a, const SourFlour& b) {
+    return a.mass > b.mass;
+  });
+  std::string out;
+  for (const SourFlour& flour : flours) {
+    out += (out.empty() ? "" : ", ") + flour.name;
+    if (flour.named && options.law != Law::us)
+      out += " " + percent_of(flour.mass / finished, options.tongue);
+  }
+  const std::string water = label_word("water", options.tongue).name;
+  return out + (out.empty() ? "" : ", ") + water;
+}
+
+Listed listed(const ListLine& line,
+              double quantity,
+              double left,
+              double finished,
+              const ListOptions& options) {
+  const bool opened = line.starter && line.list.empty();
+  const std::string list = opened ? sour_list(line, finished, options) : line.list;
+  const bool us = options.law == Law::us;
+  const std::set<std::string> wanted = to_set_off(line, options);
+  std::string text = line.name + (list.empty() ? "" : " (" + list + ")");
+  text = set_off(text, wanted, options.tongue);
   Listed item;
-  item.name = marked(line.name, law != Law::us);
+  item.name = marked(text, !us);
+  if (!us) item.set_off = {wanted.begin(), wanted.end()};
   item.used = Mass::from_si(line.used);
-  item.left = Mass::from_si(line.solids + line.water * left);
-  item.drink = line.pool && !line.plain_water;
-  item.of_loaf = item.left.si() / finished;
-  if (line.named) item.quantity = line.used / finished;
-  if (line.named && item.drink) item.quantity_left = item.of_loaf;
-  item.under_two_percent = item.of_loaf < two_percent;
-  item.may_be_left_out = line.plain_water && item.of_loaf <= five_percent;
-  item.rules = rules_of(line, law);
+  item.counted = Mass::from_si(line.counted);
+  item.left = Mass::from_si(line.solids + line.water * left + options.alcohol_kept * line.alcohol);
+  item.drink = line.drink;
+  item.usual_list = line.usual_list && !line.list.empty();
+  item.of_loaf = line.counted / finished;
+  if (line.named && !us) item.quantity = quantity / finished;
+  if (line.named && line.drink && !us) item.quantity_left = item.left.si() / finished;
+  item.under_two_percent = us ? item.of_loaf <= two_percent : item.of_loaf < two_percent;
+  item.may_be_left_out = !us && line.added_water && item.of_loaf <= five_percent;
+  item.left_out = item.may_be_left_out && line.counted <= 0;
+  item.rules = rules_of(line, options.law);
   return item;
 }
 
 // --- the text ---
 
 /// Above 100 %, alone or together, quantities stand as grams used for 100 g.
-void say_quantities(std::vector<Listed>& items) {
+void say_quantities(std::vector<Listed>& items, Tongue tongue) {
   double sum = 0;
   for (const Listed& item : items) sum += item.quantity;
   for (Listed& item : items) {
     if (item.quantity <= 0) continue;
-    item.quantity_said = sum > 1 ? fmt::format("{} g in 100 g", whole(100 * item.quantity))
-                                 : quantity_percent(100 * item.quantity) + " %";
-    item.rules.emplace_back("quid");
-    item.rules.emplace_back("quid_moisture");
+    item.quantity_said =
+        sum > 1 ? fmt::format("{} g {}", whole(100 * item.quantity), term("in_100_g", tongue))
+                : percent_of(item.quantity, tongue);
+    item.rules.insert(item.rules.end(), {"quid", "quid_ways", "quid_moisture"});
   }
 }
 
-void append(LabelText& text, const LabelText& more) {
-  text.insert(text.end(), more.begin(), more.end());
-}
-
-LabelText text_of(const std::vector<Listed>& items, Law law) {
-  LabelText text{{"Ingredients: ", false}};
+LabelText text_of(const std::vector<Listed>& items, const ListOptions& options) {
+  LabelText text{{term("ingredients", options.tongue) + ": ", false}};
   bool contains = false;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    if (i > 0) text.push_back({", ", false});
-    if (law == Law::us && items[i].under_two_percent && !contains && i > 0) {
+  bool first = true;
+  for (const Listed& item : items) {
+    if (item.left_out) continue;
+    if (!first) text.push_back({", ", false});
+    if (options.law == Law::us && item.under_two_percent && !contains && !first) {
       text.back().text = "; contains 2% or less of: ";
       contains = true;
     }
-    append(text, items[i].name);
-    if (!items[i].quantity_said.empty()) text.push_back({" " + items[i].quantity_said, false});
+    first = false;
+    text.insert(text.end(), item.name.begin(), item.name.end());
+    if (!item.quantity_said.empty()) text.push_back({" " + item.quantity_said, false});
   }
   text.push_back({".", false});
   return text;
@@ -254,106 +220,65 @@ LabelText text_of(const std::vector<Listed>& items, Law law) {
 
 std::string names_of(const std::vector<Listed>& items) {
   std::string out;
-  for (const Listed& item : items) out += (out.empty() ? "" : ", ") + plain(item.name);
+  for (const Listed& item : items) {
+    if (!item.left_out) out += (out.empty() ? "" : ", ") + plain(item.name);
+  }
   return out;
 }
 
-/// In the bowl's order added water still stands by what is left of it.
-double bowl_weight(const Listed& item, Law law) {
-  const bool water = !item.drink && item.left < item.used && law != Law::us;
-  return water ? item.left.si() : item.used.si();
+std::vector<std::string> allergens_of(const std::vector<ListLine>& lines, Law law) {
+  std::set<std::string> names;
+  for (const ListLine& line : lines) {
+    for (const std::string& one : line.holds) {
+      const larder::Allergen* known = larder::find_allergen(one);
+      const bool listed =
+          known == nullptr || (law == Law::us ? !known->us.empty() : known->point > 0);
+      if (listed && one != "sulphites") names.insert(one);
+    }
+  }
+  return {names.begin(), names.end()};
 }
 
 }  // namespace
 
-std::string plain(const LabelText& text, bool capitals) {
-  std::string out;
-  for (const TextPiece& piece : text) {
-    std::string part = piece.text;
-    if (capitals && piece.strong) {
-      std::transform(part.begin(), part.end(), part.begin(), [](unsigned char c) {
-        return static_cast<char>(std::toupper(c));
-      });
-    }
-    out += part;
-  }
-  return out;
-}
-
-LabelText marked(std::string_view text, bool with_emphasis) {
-  LabelText out;
-  std::string part;
-  const auto finish = [&](bool strong) {
-    if (!part.empty()) out.push_back({part, strong && with_emphasis});
-    part.clear();
-  };
-  for (const char c : text) {
-    if (c == '{') {
-      finish(false);
-    } else if (c == '}') {
-      finish(true);
-    } else {
-      part += c;
-    }
-  }
-  finish(false);
-  return out;
-}
-
 IngredientList ingredient_list(const Bake& bake,
                                std::span<const Composition> settled,
                                const formula::Bowl& bowl,
-                               double alcohol_kept,
-                               bool sulphites,
-                               Law law) {
+                               const ListOptions& options) {
   const double handled = 1 - bake.handling_loss;
   const double finished = bowl.dough.si() * handled * (1 - bake.bake_loss);
-  std::vector<Line> lines;
+  std::vector<ListLine> lines;
+  std::vector<const formula::Portion*> portions;
   for (std::size_t i = 0; i < bake.bowl.size(); ++i) {
     const double mass = bowl.lines[i].actual.si() * handled;
     if (mass <= 0) continue;
-    lines.push_back(line_of(bake, bake.bowl[i], settled[i], mass, sulphites, law));
+    lines.push_back(internal::list_line(bake, bake.bowl[i], settled[i], mass, options));
+    portions.push_back(&bake.bowl[i]);
   }
+  name_lines(bake, portions, options.tongue, lines);
   lines = merged(lines);
-  const double left = water_left(lines, finished, alcohol_kept);
+  std::vector<double> quantity;
+  for (const ListLine& line : lines) quantity.push_back(line.used);
+  gather_flours(lines, quantity);
+  count_water(finished, options.law, lines);
+  const double left = water_left(lines, finished, options.alcohol_kept);
   IngredientList list;
   list.finished = Mass::from_si(finished);
-  for (const Line& line : lines) {
-    Listed item = listed(line, left, finished, law);
-    item.left = item.left + Mass::from_si(alcohol_kept * line.alcohol);
-    item.of_loaf = item.left.si() / finished;
-    if (item.quantity_left > 0) item.quantity_left = item.of_loaf;
-    list.items.push_back(std::move(item));
-  }
-  const auto by_bowl = [&](const Listed& a, const Listed& b) {
-    return bowl_weight(a, law) > bowl_weight(b, law);
-  };
-  std::stable_sort(list.items.begin(), list.items.end(), by_bowl);
-  list.by_the_bowl = names_of(list.items);
-  if (law != Law::us) {
-    std::stable_sort(list.items.begin(), list.items.end(), [](const Listed& a, const Listed& b) {
-      return a.left > b.left;
-    });
-  }
-  list.order_depends = names_of(list.items) != list.by_the_bowl;
-  if (law != Law::us) say_quantities(list.items);
-  list.text = text_of(list.items, law);
+  list.allergens = allergens_of(lines, options.law);
+  for (std::size_t i = 0; i < lines.size(); ++i)
+    list.items.push_back(listed(lines[i], quantity[i], left, finished, options));
+  std::vector<Listed> by_left = list.items;
+  std::stable_sort(by_left.begin(), by_left.end(), [](const Listed& a, const Listed& b) {
+    return a.left > b.left;
+  });
+  std::stable_sort(list.items.begin(), list.items.end(), [](const Listed& a, const Listed& b) {
+    return a.counted > b.counted;
+  });
+  list.by_what_is_left = names_of(by_left);
+  list.order_depends = options.law != Law::us && names_of(list.items) != list.by_what_is_left;
+  if (options.law != Law::us) say_quantities(list.items, options.tongue);
+  list.text = text_of(list.items, options);
   return list;
-}
-
-std::vector<std::string> allergens_of(const Bake& bake, Law law) {
-  std::set<std::string> names;
-  for (const Portion& portion : bake.bowl) {
-    names.insert(portion.ingredient.allergens.begin(), portion.ingredient.allergens.end());
-    if (portion.levain && bake.levain) {
-      names.insert(bake.levain->flour.allergens.begin(), bake.levain->flour.allergens.end());
-    }
-  }
-  names.erase("sulphites");
-  if (law == Law::us) {
-    for (const char* not_in_us : {"barley", "rye", "oats"}) names.erase(not_in_us);
-  }
-  return {names.begin(), names.end()};
 }
 
 }  // namespace barm::shop

@@ -12,6 +12,7 @@
 #include "shop/label_rule.h"
 #include "shop/nutrition.h"
 #include "shop/nutrition_table.h"
+#include "shop/serving.h"
 
 namespace barm::shop {
 
@@ -36,23 +37,29 @@ enum class Sulphites { no, perhaps, yes };
 
 struct Label {
   Law law = Law::eu;
+  Tongue tongue = Tongue::en;
   std::string name;
-  Mass loaf;  ///< zero where the bake does not say how many loaves it makes
-  Mass portion;
+  formula::LabelFields fields;
+  Mass loaf;        ///< zero where the bake does not say how many loaves it makes
+  Mass portion;     ///< zero in the Union where none was asked for
+  Serving serving;  ///< in the United States
   std::vector<LabelLine> lines;
   IngredientList ingredients;
   std::vector<std::string> allergens;
   std::vector<NutritionLine> nutrition;
   Ranged sulphite;  ///< [mg/kg] at most, were none to leave; `high` bounds 19 of 20 such loaves
-  Sulphites sulphites = Sulphites::no;
-  Ranged alcohol;                    ///< [g in 100 g] of the loaf
-  std::vector<LabelLine> questions;  ///< to ask locally; nothing of them is printed
-  std::string draft;                 ///< what this is: a draft for a responsible person
+  Sulphites sulphites = Sulphites::no;  ///< perhaps: named to be on the sure side
+  Ranged alcohol;                       ///< [g in 100 g] of the loaf
+  std::vector<LabelLine> questions;     ///< to ask locally; nothing of them is printed
+  std::vector<std::string> missing;     ///< without which nothing may be printed, in words
+  std::vector<std::string> remembered;  ///< rules that were not read, the worst first
+  std::string draft;                    ///< what this is: a draft for a responsible person
 };
 
 struct LabelOptions {
   Law law = Law::eu;
-  Mass portion;  ///< zero: 50 g
+  Mass portion;  ///< zero: none in the Union, the serving of the law in the United States
+  formula::LabelFields fields;  ///< the bake's own, with what was said beside it
 };
 
 /// The label of a bake from its book loaf and many draws of it.
@@ -63,6 +70,11 @@ struct LabelOptions {
 
 /// The weight of a loaf as its law wants it said: "792 g", "Net Wt 1 lb 11.9 oz (792 g)".
 [[nodiscard]] std::string weight_words(const Label& label);
+
+/// The day until which it is best, "best before 3 December"; the year too where the day of baking
+/// is not known or over three months before. Empty where no day is given.
+[[nodiscard]] std::string best_before_words(const Label& label,
+                                            const std::optional<std::string>& baked_at);
 
 /// Sulphite of a loaf if none leaves, all that the bowl brought [mg/kg].
 ///

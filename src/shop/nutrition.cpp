@@ -22,6 +22,7 @@ namespace {
 struct Beside {
   std::optional<double> saturates_of_fat;
   std::optional<double> nitrogen_factor;  ///< protein of the table over nitrogen
+  double added_of_sugars = 0;
 };
 
 void fill_saturates(double saturated, double fat, Beside& beside) {
@@ -33,13 +34,27 @@ Beside from_tables(const Ingredient& ingredient) {
   for (const auto& row : tables::ingredients_usda) {
     if (ingredient.from != "usda:" + std::string(row.key)) continue;
     fill_saturates(row.saturated_g, row.fat_g, beside);
-    if (!std::isnan(row.n_to_protein)) beside.nitrogen_factor = row.n_to_protein;
+    if (row.n_to_protein > 0) beside.nitrogen_factor = row.n_to_protein;
   }
   for (const auto& row : tables::ingredients_ciqual) {
     if (ingredient.from != "ciqual:" + std::string(row.key)) continue;
     fill_saturates(row.saturated_g, row.fat_g, beside);
   }
+  const std::string& key = ingredient.on_label.own ? ingredient.on_label.like : ingredient.key;
+  for (const auto& row : tables::label_nutrients) {
+    if (row.key != key) continue;
+    if (!std::isnan(row.saturates_of_fat)) beside.saturates_of_fat = row.saturates_of_fat;
+    if (!std::isnan(row.added_of_sugars)) beside.added_of_sugars = row.added_of_sugars;
+  }
+  if (ingredient.group == Group::sugar) beside.added_of_sugars = 1;
   return beside;
+}
+
+/// As the baker says it of an ingredient of his own, else of its fat.
+double saturates_of(const Ingredient& ingredient, const Beside& beside, double fat) {
+  const double of_fat =
+      beside.saturates_of_fat.value_or(constants::label_units::saturates_of_fat.value.si());
+  return ingredient.on_label.saturates.value_or(fat * of_fat);
 }
 
 double sugars_of(const Composition& c) {
@@ -61,12 +76,12 @@ void add(const Ingredient& ingredient, const Composition& c, double mass, bool u
   const double glycerol = c[Property::glycerol];
   const double fat = c[Property::fat];
   sum[Nutrient::fat] += mass * fat;
-  sum[Nutrient::saturates] +=
-      mass * fat * beside.saturates_of_fat.value_or(units::saturates_of_fat.value.si());
+  sum[Nutrient::saturates] += mass * saturates_of(ingredient, beside, fat);
   sum[Nutrient::carbohydrate] +=
       mass * (c[Property::starch] + c[Property::other_carbohydrate] + sugars + glycerol);
   sum[Nutrient::sugars] += mass * sugars;
-  if (ingredient.group == Group::sugar) sum[Nutrient::added_sugars] += mass * sugars;
+  sum[Nutrient::added_sugars] +=
+      mass * ingredient.on_label.added_sugars.value_or(sugars * beside.added_of_sugars);
   sum[Nutrient::polyols] += mass * glycerol;
   sum[Nutrient::fibre] += mass * c[Property::fibre];
   const double usual = ingredient.is_flour() ? units::flour_nitrogen_factor.value.si()
@@ -166,6 +181,7 @@ double us_calories(const Nutrients& n) {
 
 bool knows_saturates(const Ingredient& ingredient) {
   const auto& fat = ingredient[Property::fat];
+  if (ingredient.on_label.saturates) return true;
   if (!fat || fat->typical <= 0) return true;
   return from_tables(ingredient).saturates_of_fat.has_value();
 }

@@ -1,6 +1,7 @@
 #include "shop/nutrition_table.h"
 
 #include <algorithm>
+#include <optional>
 
 #include "generated/constants.h"
 #include "numerics/quantiles.h"
@@ -19,7 +20,7 @@ NutritionLine energy_line(const Loaves& loaves,
   line.unit = unit;
   line.in_100_g = loaves.of([&](const Nutrients& n) { return energy(n) / (10 * n.mass); });
   line.said_100_g = whole(line.in_100_g.middle);
-  line.said_portion = whole(line.in_100_g.middle * portion / 100);
+  if (portion > 0) line.said_portion = whole(line.in_100_g.middle * portion / 100);
   return line;
 }
 
@@ -32,8 +33,8 @@ NutritionLine grams_line(const Loaves& loaves,
   line.unit = "g";
   line.in_100_g = loaves.of([&](const Nutrients& n) { return n.in_100_g(nutrient); });
   line.said_100_g = eu_grams(nutrient, line.in_100_g.middle);
-  line.said_portion = eu_grams(nutrient, line.in_100_g.middle * portion / 100);
-  line.indented = std::string_view(name).starts_with("of which");
+  if (portion > 0) line.said_portion = eu_grams(nutrient, line.in_100_g.middle * portion / 100);
+  line.indent = std::string_view(name).starts_with("of which") ? 1 : 0;
   return line;
 }
 
@@ -50,13 +51,13 @@ NutritionLine us_line(const Loaves& loaves,
                       const char* name,
                       Nutrient nutrient,
                       Mass per_day,
-                      bool indented = false) {
+                      int indent = 0) {
   NutritionLine line = grams_line(loaves, portion, name, nutrient);
   const double grams = line.in_100_g.middle * portion / 100;
   line.said_100_g = us_grams(nutrient, line.in_100_g.middle);
   line.said_portion = us_grams(nutrient, grams);
   if (per_day.si() > 0) line.daily_value = us_daily(100 * grams / per_day.in(gram));
-  line.indented = indented;
+  line.indent = indent;
   return line;
 }
 
@@ -77,22 +78,51 @@ NutritionLine sodium_line(const Loaves& loaves, double portion) {
   return line;
 }
 
-NutritionLine not_known(const char* name, bool indented = false) {
+NutritionLine not_known(const char* name, int indent = 0) {
   NutritionLine line;
   line.name = name;
   line.known = false;
   line.said_100_g = line.said_portion = "not known";
-  line.indented = indented;
+  line.indent = indent;
   return line;
 }
 
-NutritionLine cholesterol_line(bool none) {
-  if (!none) return not_known("Cholesterol");
+using Rounded = std::string (*)(double);
+
+/// A line of what was measured in 100 g; not known where it was not.
+NutritionLine measured_line(const std::optional<double>& in_100_g,
+                            double portion,
+                            const char* name,
+                            const char* unit,
+                            Rounded rounded,
+                            double per_day,
+                            Rounded daily_said,
+                            int indent = 0) {
+  if (!in_100_g) return not_known(name, indent);
   NutritionLine line;
-  line.name = "Cholesterol";
-  line.unit = "mg";
-  line.said_100_g = line.said_portion = line.daily_value = "0";
+  line.name = name;
+  line.unit = unit;
+  line.in_100_g = {*in_100_g, *in_100_g, *in_100_g};
+  line.said_100_g = rounded(*in_100_g);
+  const double amount = *in_100_g * portion / 100;
+  line.said_portion = rounded(amount);
+  if (per_day > 0) line.daily_value = daily_said(100 * amount / per_day);
+  line.indent = indent;
   return line;
+}
+
+std::string us_fat(double grams) { return us_grams(Nutrient::fat, grams); }
+
+NutritionLine cholesterol_line(const KnownInAmerica& known, double portion) {
+  std::optional<double> in_100_g = known.fields.cholesterol;
+  if (!in_100_g && known.no_cholesterol) in_100_g = 0;
+  return measured_line(in_100_g,
+                       portion,
+                       "Cholesterol",
+                       "mg",
+                       us_cholesterol,
+                       daily::cholesterol.value.in(milligram),
+                       us_daily);
 }
 
 NutritionLine mineral_line(const Loaves& loaves,
@@ -141,34 +171,66 @@ std::vector<NutritionLine> eu_table(const Loaves& loaves, double portion) {
           grams_line(loaves, portion, "salt", Nutrient::salt)};
 }
 
-std::vector<NutritionLine> us_table(const Loaves& loaves,
+namespace {
+
+std::vector<NutritionLine> us_lines(const Loaves& loaves,
                                     double portion,
                                     const KnownInAmerica& known) {
+  constexpr double micrograms_in_milligram = 1000;
+  const formula::LabelFields& fields = known.fields;
   NutritionLine calories = energy_line(loaves, portion, "", us_calories);
   calories.name = "Calories";
   calories.said_100_g = us_calories_said(calories.in_100_g.middle);
   calories.said_portion = us_calories_said(calories.in_100_g.middle * portion / 100);
-  const auto grams = [&](const char* name, Nutrient nutrient, Mass per_day, bool indented) {
-    return us_line(loaves, portion, name, nutrient, per_day, indented);
+  const auto grams = [&](const char* name, Nutrient nutrient, Mass per_day, int indent) {
+    return us_line(loaves, portion, name, nutrient, per_day, indent);
   };
   const auto mineral = [&](const char* name, Nutrient nutrient, Mass per_day, bool is_known) {
     return mineral_line(loaves, portion, name, nutrient, per_day, is_known);
   };
   return {calories,
-          grams("Total Fat", Nutrient::fat, daily::fat.value, false),
-          grams("Saturated Fat", Nutrient::saturates, daily::saturates.value, true),
-          not_known("Trans Fat", true),
-          cholesterol_line(known.no_cholesterol),
+          grams("Total Fat", Nutrient::fat, daily::fat.value, 0),
+          grams("Saturated Fat", Nutrient::saturates, daily::saturates.value, 1),
+          measured_line(fields.trans_fat, portion, "Trans Fat", "g", us_fat, 0, us_daily, 1),
+          cholesterol_line(known, portion),
           sodium_line(loaves, portion),
-          grams("Total Carbohydrate", Nutrient::carbohydrate, daily::carbohydrate.value, false),
-          grams("Dietary Fiber", Nutrient::fibre, daily::fibre.value, true),
-          grams("Total Sugars", Nutrient::sugars, Mass(), true),
-          grams("Includes Added Sugars", Nutrient::added_sugars, daily::added_sugars.value, true),
-          grams("Protein", Nutrient::protein, Mass(), false),
-          not_known("Vitamin D"),
+          grams("Total Carbohydrate", Nutrient::carbohydrate, daily::carbohydrate.value, 0),
+          grams("Dietary Fiber", Nutrient::fibre, daily::fibre.value, 1),
+          grams("Total Sugars", Nutrient::sugars, Mass(), 1),
+          grams("Includes Added Sugars", Nutrient::added_sugars, daily::added_sugars.value, 2),
+          grams("Protein", Nutrient::protein, Mass(), 0),
+          measured_line(fields.vitamin_d,
+                        portion,
+                        "Vitamin D",
+                        "mcg",
+                        us_vitamin,
+                        micrograms_in_milligram * daily::vitamin_d.value.in(milligram),
+                        us_daily_of_mineral),
           mineral("Calcium", Nutrient::calcium, daily::calcium.value, known.calcium),
-          not_known("Iron"),
+          measured_line(fields.iron,
+                        portion,
+                        "Iron",
+                        "mg",
+                        us_vitamin,
+                        daily::iron.value.in(milligram),
+                        us_daily_of_mineral),
           mineral("Potassium", Nutrient::potassium, daily::potassium.value, known.potassium)};
+}
+
+}  // namespace
+
+std::vector<NutritionLine> us_table(const Loaves& loaves,
+                                    double portion,
+                                    double whole,
+                                    const KnownInAmerica& known) {
+  std::vector<NutritionLine> lines = us_lines(loaves, portion, known);
+  if (whole <= 0) return lines;
+  const std::vector<NutritionLine> of_whole = us_lines(loaves, whole, known);
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    lines[i].said_whole = of_whole[i].said_portion;
+    lines[i].daily_whole = of_whole[i].daily_value;
+  }
+  return lines;
 }
 
 }  // namespace barm::shop

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "formula/label_fields.h"
 #include "shop/nutrition.h"
 
 namespace barm::shop {
@@ -33,7 +34,9 @@ struct NutritionLine {
   std::string said_100_g;  ///< rounded by the law; "not known"
   std::string said_portion;
   std::string daily_value;  ///< [%] of the Daily Value in a portion, rounded; US alone, else empty
-  bool indented = false;
+  std::string said_whole;   ///< of a whole piece, where that has a column of its own; US alone
+  std::string daily_whole;
+  int indent = 0;  ///< how deep it stands under the line above
 };
 
 /// What a bake's ingredients let be known of what the United States ask for.
@@ -41,14 +44,17 @@ struct KnownInAmerica {
   bool no_cholesterol = false;  ///< no ingredient comes of an animal; else cholesterol is not known
   bool calcium = false;
   bool potassium = false;
+  formula::LabelFields fields;  ///< what a laboratory or the makers say
 };
 
-/// `portion` in grams. Source: label_rules.csv, `nutrition` and `us_nutrition`; Daily Values
-/// data/shop.toml [daily_values]. Checked against: tests/truth/label_rounding_test.cpp,
+/// `portion` in grams; zero in the Union: by 100 g alone. `whole`, in grams: of a piece that has a
+/// column of its own, or zero. Source: label_rules.csv, `nutrition` and `us_nutrition`; Daily
+/// Values data/shop.toml [daily_values]. Checked against: tests/truth/label_rounding_test.cpp,
 /// tests/truth/loaf_test.cpp.
 [[nodiscard]] std::vector<NutritionLine> eu_table(const Loaves& loaves, double portion);
 [[nodiscard]] std::vector<NutritionLine> us_table(const Loaves& loaves,
                                                   double portion,
+                                                  double whole,
                                                   const KnownInAmerica& known);
 
 }  // namespace barm::shop

@@ -32,10 +32,32 @@ Cash varying(const Costing& costing) {
   return (costing.all.batch - costing.fixed - costing.overhead_of_month).shared_by(costing.pieces);
 }
 
+/// Loads that so many loaves take.
+std::int64_t loads_of(std::int64_t loaves, const Costing& costing) {
+  return costing.loaves_a_load > 0 ? (loaves + costing.loaves_a_load - 1) / costing.loaves_a_load
+                                   : 0;
+}
+
+/// The first n with n * earned >= fixed + load * loads(n): the oven is heated for each load begun.
+std::optional<std::int64_t> first_that_earns(const Costing& costing, Cash earned) {
+  if (earned <= Cash()) return std::nullopt;
+  const std::int64_t now = loads_of(costing.pieces, costing);
+  const Cash fixed = costing.fixed - costing.load.times(now, 1);
+  if (costing.loaves_a_load == 0) return times_into(fixed, earned);
+  constexpr std::int64_t most_loads = 100'000;
+  for (std::int64_t loads = 1; loads <= most_loads; ++loads) {
+    const std::int64_t from = (loads - 1) * costing.loaves_a_load + 1;
+    const std::int64_t n = std::max(from, times_into(fixed + costing.load.times(loads, 1), earned));
+    if (n <= loads * costing.loaves_a_load) return n;
+    if (earned.times(costing.loaves_a_load, 1) <= costing.load) return std::nullopt;
+  }
+  return std::nullopt;
+}
+
 void fill_break_even(const Costing& costing, Offer& offer) {
   const Cash earned =
       offer.net.times(costing.sold_millionths, million * costing.pieces) - varying(costing);
-  if (earned > Cash()) offer.break_even_batch = times_into(costing.fixed, earned);
+  offer.break_even_batch = first_that_earns(costing, earned);
   const Cash left =
       offer.net -
       (costing.all.batch - costing.overhead_of_month).times(million, costing.sold_millionths);

@@ -34,7 +34,8 @@ struct Offer {
 ///
 ///     margin m: net = cost / (1 - m)        mark-up k: net = cost (1 + k)
 ///     hourly pay w: net = cost without work + w * hours / loaves
-///     break-even: n = ceil(fixed / (net * sold share - varying cost of a loaf))
+///     break-even: the first n with n (net * sold share - varying cost of a loaf)
+///                 >= fixed + load * loads of n loaves
 [[nodiscard]] Offer offer_at(const Costing& costing,
                              const PriceList& prices,
                              Cash net,

@@ -179,10 +179,12 @@ class Reader {
   }
 
   void read_tax(const Node& tax) {
-    check_keys(tax, "of tax", {"name", "on_bread", "reclaimed"});
+    check_keys(tax, "of tax", {"name", "on_bread", "reclaimed", "bottles"});
     if (const Node* name = formula::find(tax, "name")) list_.tax.name = text_of(*name, "VAT");
     list_.tax.on_bread = optional_share(tax, "on_bread", 0);
     if (const Node* back = formula::find(tax, "reclaimed")) list_.tax.reclaimed = truth_of(*back);
+    if (const Node* share = formula::find(tax, "bottles"))
+      list_.tax.in_bottles = share_of(*share, "19 %", 0, 1);
   }
 
   void read_package(const Node& table) {
@@ -248,10 +250,12 @@ class Reader {
   }
 
   void read_oven(const Node& table) {
-    check_keys(
-        table, "of the oven", {"energy", "power", "preheat", "bake", "loaves", "duty", "metered"});
+    check_keys(table,
+               "of the oven",
+               {"energy", "power", "preheat", "bake", "loaves", "duty", "metered", "tax"});
     Oven oven;
-    oven.per_kilowatt_hour = energy_price(needed(table, "energy", "\"0.32 EUR / kWh\""));
+    oven.per_kilowatt_hour =
+        net_of(energy_price(needed(table, "energy", "\"0.32 EUR / kWh\"")), table);
     if (const Node* metered = formula::find(table, "metered")) {
       oven.metered = number_with(*metered, "kWh", "9 kWh");
     } else {

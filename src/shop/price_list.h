@@ -65,8 +65,9 @@ struct Overhead {
 
 struct Tax {
   std::string name = "tax";
-  double on_bread = 0;     ///< on top of the net price, 0..1
-  bool reclaimed = false;  ///< tax in what is bought comes back
+  double on_bread = 0;               ///< on top of the net price, 0..1
+  bool reclaimed = false;            ///< tax in what is bought comes back
+  std::optional<double> in_bottles;  ///< the share inside prices that stand in a bake file
 };
 
 /// How the shop sells.

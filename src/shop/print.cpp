@@ -2,11 +2,18 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "base/markup.h"
 #include "generated/constants.h"
+#include "shop/internal/panel.h"
 #include "shop/internal/say.h"
 
 namespace barm::shop {
+
+using internal::cell;
+using internal::head;
 
 namespace {
 
@@ -15,6 +22,8 @@ namespace {
 constexpr double x_of_size = 0.48;
 /// Printed a little above the least, for printers that shrink a page.
 constexpr double margin = 1.1;
+/// Height of a figure over the size of the letter, a little under that of the faces named.
+constexpr double height_of_figures = 0.68;
 
 constexpr std::string_view style =
     "@page{margin:12mm}body{margin:0;font-family:'DejaVu Sans',Verdana,Arial,sans-serif;"
@@ -23,18 +32,13 @@ constexpr std::string_view style =
     "h2{font-size:4.4mm;margin:0 0 1mm}p{margin:0 0 1mm}"
     "table{border-collapse:collapse;width:100%}td,th{text-align:left;padding:0.4mm 1mm 0.4mm 0;"
     "border-bottom:0.2mm solid #000;font-weight:normal;vertical-align:top}"
-    "td.n,th.n{text-align:right}td.n{white-space:nowrap}td.i{padding-left:2mm}"
+    "td.n,th.n{text-align:right}td.n{white-space:nowrap}td.i{padding-left:2mm}td.j{padding-left:"
+    "4mm}"
+    ".facts .title{font-size:1.6em;font-weight:bold}.facts "
+    ".calories{font-size:1.5em;font-weight:bold}"
     ".card{width:90mm;min-height:50mm;border:0.3mm solid #000;padding:4mm;box-sizing:border-box}"
     ".price{font-size:12mm;line-height:1.1}.label{border:0.3mm solid #000;padding:2mm;"
     "box-sizing:border-box;overflow-wrap:anywhere}.draft{font-size:3mm}";
-
-std::string cell(std::string_view text, bool number) {
-  return fmt::format("<td{}>{}</td>", number ? " class=\"n\"" : "", escaped(text));
-}
-
-std::string head(std::string_view text, bool number) {
-  return fmt::format("<th{}>{}</th>", number ? " class=\"n\"" : "", escaped(text));
-}
 
 std::string html(const LabelText& text) {
   std::string out;
@@ -42,40 +46,6 @@ std::string html(const LabelText& text) {
     out += piece.strong ? "<b>" + escaped(piece.text) + "</b>" : escaped(piece.text);
   }
   return out;
-}
-
-std::string name_cell(const NutritionLine& line, const std::string& amount) {
-  return fmt::format(
-      "<td{}>{}{}</td>", line.indented ? " class=\"i\"" : "", escaped(line.name), escaped(amount));
-}
-
-/// A figure is never parted from its unit.
-std::string with_unit(const std::string& said, const NutritionLine& line) {
-  constexpr const char* unbroken = "\u00a0";
-  return line.unit.empty() ? said : said + unbroken + line.unit;
-}
-
-/// By 100 g and by the portion.
-std::string nutrition_by_weight(const Label& label) {
-  std::string out = "<table><tr>" + head("nutrition", false) + head("100 g", true) +
-                    head(internal::grams(label.portion), true) + "</tr>";
-  for (const NutritionLine& line : label.nutrition) {
-    out += "<tr>" + name_cell(line, "") + cell(with_unit(line.said_100_g, line), true) +
-           cell(with_unit(line.said_portion, line), true) + "</tr>";
-  }
-  return out + "</table>";
-}
-
-/// By the serving, each amount behind its name and what it is of the day.
-std::string nutrition_facts(const Label& label) {
-  std::string out = "<table><tr>" +
-                    head("Nutrition Facts, a serving of " + internal::grams(label.portion), false) +
-                    head("% Daily Value", true) + "</tr>";
-  for (const NutritionLine& line : label.nutrition) {
-    out += "<tr>" + name_cell(line, " " + with_unit(line.said_portion, line)) +
-           cell(line.daily_value.empty() ? "" : line.daily_value + " %", true) + "</tr>";
-  }
-  return out + "</table>";
 }
 
 const LabelLine* find(const Label& label, std::string_view field) {
@@ -116,26 +86,108 @@ std::string card_block(const ShelfCard& card) {
   return out + "</section>";
 }
 
+namespace {
+
+/// Net weight in figures as high as its law asks.
+std::string weight_block(const Label& label) {
+  if (label.loaf.si() <= 0) return "";
+  return fmt::format("<p class=\"weight\" style=\"font-size:{:.3f}mm\">{}</p>",
+                     weight_height(label).in(millimetre) / height_of_figures,
+                     escaped(figure(weight_words(label), label.tongue)));
+}
+
+std::string paragraph(const std::string& text) {
+  return text.empty() ? "" : "<p>" + escaped(text) + "</p>";
+}
+
+/// What no recipe tells, where it is given.
+std::string fields_block(const Label& label) {
+  const formula::LabelFields& fields = label.fields;
+  std::string out;
+  if (const LabelLine* date = find(label, "best before")) {
+    if (fields.best_before != "same day") out += paragraph(plain(date->text));
+  }
+  out += paragraph(fields.storage) + paragraph(fields.origin);
+  if (!fields.lot.empty()) out += paragraph(term("lot", label.tongue) + " " + fields.lot);
+  const std::string comma = fields.maker.empty() || fields.address.empty() ? "" : ", ";
+  return out + paragraph(fields.maker + comma + fields.address);
+}
+
+/// Instead of a label that would hurt or be none: what is still missing.
+std::string blocked_block(const Label& label) {
+  std::string out = "<section><h2>" + escaped(label.name) +
+                    "</h2><p><b>Not to be printed yet.</b> Still missing:</p><ul>";
+  for (const std::string& one : label.missing) out += "<li>" + escaped(one) + "</li>";
+  return out + "</ul><p class=\"draft\">" + escaped(label.draft) + "</p></section>";
+}
+
+bool is_small(const Label& label, const LabelSize& size) {
+  return size.small_pack || (label.fields.largest_side && *label.fields.largest_side < 80);
+}
+
+/// On a largest side under 25 cm2 the nutrition may be left out, on one under 10 the list too.
+bool wants_nutrition(const Label& label) {
+  return label.law == Law::us || !label.fields.largest_side || *label.fields.largest_side >= 25;
+}
+
+bool wants_list(const Label& label) {
+  return label.law == Law::us || !label.fields.largest_side || *label.fields.largest_side >= 10;
+}
+
+/// "contains wheat, milk": where there is no list.
+std::string contains_block(const Label& label) {
+  std::string names;
+  for (const Listed& item : label.ingredients.items) {
+    for (const std::string& one : item.set_off) {
+      const std::string word = allergen_word(one, label.tongue);
+      if (names.find("<b>" + escaped(word) + "</b>") == std::string::npos)
+        names += (names.empty() ? "" : ", ") + ("<b>" + escaped(word) + "</b>");
+    }
+  }
+  return names.empty() ? ""
+                       : "<p>" + escaped(term("contains", label.tongue)) + " " + names + "</p>";
+}
+
+}  // namespace
+
+Length weight_height(const Label& label) {
+  namespace figures = constants::weight_figures;
+  if (label.law == Law::us) return figures::us.value;
+  const double weight = std::round(label.loaf.in(gram));
+  if (weight <= 50) return figures::to_50_g.value;
+  if (weight <= 200) return figures::to_200_g.value;
+  return weight <= 1000 ? Length(figures::to_1000_g.value) : Length(figures::above.value);
+}
+
 std::string label_block(const Label& label, const LabelSize& size) {
-  const double x = printed_x_height(label.law, size.small_pack).in(millimetre);
-  const double width = size.width.in(millimetre);
-  std::string out =
-      fmt::format("<section><div class=\"label\" style=\"width:{:.4g}mm;font-size:{:.3f}mm\">",
-                  width,
-                  x / x_of_size);
-  out += "<h2>" + escaped(label.name) + "</h2>";
-  if (const LabelLine* line = find(label, "ingredients")) out += "<p>" + html(line->text) + "</p>";
+  if (!label.missing.empty()) return blocked_block(label);
+  const bool small = is_small(label, size);
+  const double x = printed_x_height(label.law, small).in(millimetre);
+  std::string out = fmt::format(
+      "<section><div class=\"label\" lang=\"{}\" style=\"width:{:.4g}mm;font-size:{:.3f}mm\">",
+      code(label.tongue),
+      size.width.in(millimetre),
+      x / x_of_size);
+  out += "<h2>" + escaped(label.name) + "</h2>" + paragraph(label.fields.legal_name);
+  const LabelLine* list = find(label, "ingredients");
+  if (wants_list(label) && list != nullptr) out += "<p>" + html(list->text) + "</p>";
+  if (!wants_list(label)) out += contains_block(label);
   if (label.law == Law::us) {
     if (const LabelLine* line = find(label, "allergens")) out += "<p>" + html(line->text) + "</p>";
   }
-  if (label.loaf.si() > 0) out += "<p>" + escaped(weight_words(label)) + "</p>";
-  out += (label.law == Law::us ? nutrition_facts(label) : nutrition_by_weight(label)) + "</div>";
+  out += weight_block(label) + fields_block(label);
+  if (label.law == Law::us) {
+    out += internal::nutrition_facts(label);
+  } else if (wants_nutrition(label)) {
+    out += internal::nutrition_by_weight(label);
+  }
   out += fmt::format(
-      "<p class=\"draft\">{} Small x printed {:.2f} mm high; the law asks for {:.2f} "
-      "mm.</p></section>",
+      "</div><p class=\"draft\">{} Small x printed {:.2f} mm high; the law asks for {:.2f} mm. "
+      "Figures of the weight {:.2g} mm.</p></section>",
       escaped(label.draft),
       x,
-      least_x_height(label.law, size.small_pack).in(millimetre));
+      least_x_height(label.law, small).in(millimetre),
+      weight_height(label).in(millimetre));
   return out;
 }
 
@@ -145,13 +197,15 @@ std::string price_block(const std::string& name,
                         const PriceList& prices) {
   const Currency& currency = prices.currency;
   std::string out = "<section><h2>" + escaped(name) + "</h2><table><tr>";
-  for (const char* column : {"by", "on the shelf", "net", "tax", "to shops, net"}) {
+  for (const char* column :
+       {"by", "on the shelf", "net", "tax", "to shops, net", "profit to shops"}) {
     out += head(column, std::string_view(column) != "by");
   }
   out += "</tr>";
   for (const Offer& offer : offers) {
     out += "<tr>" + cell(offer.basis, false);
-    for (const Cash cash : {offer.shelf, offer.net, offer.tax, offer.wholesale}) {
+    for (const Cash cash :
+         {offer.shelf, offer.net, offer.tax, offer.wholesale, offer.wholesale_profit}) {
       out += cell(digits_of(cash, currency), true);
     }
     out += "</tr>";

@@ -21,6 +21,10 @@ struct LabelSize {
 [[nodiscard]] Length least_x_height(Law law, bool small_pack);
 [[nodiscard]] Length printed_x_height(Law law, bool small_pack);
 
+/// Height of the figures of the net weight: 2, 3, 4 or 6 mm by the weight of the loaf; in the
+/// United States 3/16 inch. Source: data/shop.toml [weight_figures].
+[[nodiscard]] Length weight_height(const Label& label);
+
 /// What stands on a shelf beside the loaf.
 struct ShelfCard {
   std::string name;
@@ -33,6 +37,8 @@ struct ShelfCard {
 
 /// Each is a block of HTML for page(). Every text is escaped.
 [[nodiscard]] std::string card_block(const ShelfCard& card);
+/// A label of which something is missing that could hurt, or without which it is none, is not
+/// printed: what is missing stands in its place.
 [[nodiscard]] std::string label_block(const Label& label, const LabelSize& size);
 [[nodiscard]] std::string price_block(const std::string& name,
                                       const std::vector<Offer>& offers,

@@ -5,9 +5,11 @@
 #include <algorithm>
 #include <set>
 
-#include "base/letters.h"
 #include "generated/constants.h"
 #include "generated/tables.h"
+#include "larder/allergens.h"
+#include "shop/internal/questions.h"
+#include "shop/internal/say.h"
 
 namespace barm::shop {
 
@@ -15,40 +17,20 @@ using formula::Bake;
 using formula::Portion;
 using larder::Group;
 
+using internal::asks;
+using internal::holds_drink;
+using internal::holds_word;
+using internal::Lines;
+
 namespace {
 
-using Lines = std::vector<LabelLine>;
-
-LabelLine line(std::string field, std::string text, std::vector<std::string> rules) {
-  LabelLine out;
-  out.field = std::move(field);
-  out.text = {{std::move(text), false}};
-  out.rules = std::move(rules);
-  return out;
-}
-
-bool is_letter(char c) {
-  return (c >= 'a' && c <= 'z') || (static_cast<unsigned char>(c) & 0x80U) != 0;
-}
-
-/// Whether the word stands in the text as a word of its own.
-bool holds_word(std::string_view where, std::string_view word) {
-  const std::string text = small_letters(where);
-  for (std::size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) {
-    const std::size_t end = at + word.size();
-    const bool begins = at == 0 || !is_letter(text[at - 1]);
-    const bool ends = end == text.size() || !is_letter(text[end]);
-    if (begins && ends) return true;
-  }
-  return false;
-}
-
-/// A drink's name with its other names, for what is known of its sort.
+/// By the words that call such a drink, an own one also by its name: a mead is no wine, although it
+/// is called honey wine too.
 bool is_of_sort(const larder::Ingredient& drink, std::string_view sort) {
-  if (holds_word(drink.name, sort)) return true;
-  return std::any_of(drink.also.begin(), drink.also.end(), [&](const std::string& other) {
-    return holds_word(other, sort);
-  });
+  const bool own = drink.on_label.own;
+  const auto calls = label_word(own ? drink.on_label.like : drink.key, Tongue::en).calls;
+  return std::find(calls.begin(), calls.end(), sort) != calls.end() ||
+         (own && holds_word(drink.name, sort));
 }
 
 /// "egg white (eggs)" of every sort the drink is of, each once.
@@ -64,6 +46,92 @@ std::string agents_of(const larder::Ingredient& drink, bool exempt) {
   return out;
 }
 
+std::vector<std::string> allergen_rules(Law law) {
+  if (law == Law::us) return {"us_allergens"};
+  return {"allergen_list", "allergen_emphasis"};
+}
+
+/// Allergens that a text speaks of and that nobody has said to be in it.
+std::vector<std::string> spoken_of_only(const std::string& text,
+                                        const std::vector<std::string>& known) {
+  std::vector<std::string> out;
+  for (const std::string& one : larder::allergens_named_in(text)) {
+    if (std::find(known.begin(), known.end(), one) == known.end()) out.push_back(one);
+  }
+  return out;
+}
+
+/// An allergen that is not said is one that is not set off.
+void allergens_of_own(const Bake& bake, Law law, Lines& lines) {
+  for (const Portion& portion : bake.bowl) {
+    const larder::Ingredient& one = portion.ingredient;
+    if (!one.on_label.own) continue;
+    if (allergens_are_asked(one)) {
+      lines.push_back(asks("allergens",
+                           fmt::format("Which allergens does {} hold? Write allergens = [\"milk\"] "
+                                       "in its table, or allergens = [] when it holds none.",
+                                       one.name),
+                           allergen_rules(law)));
+    }
+    const auto sounds = spoken_of_only(
+        one.name + ", " + one.on_label.name + ", " + one.on_label.list, one.allergens);
+    if (sounds.empty()) continue;
+    lines.push_back(asks("allergens",
+                         fmt::format("{} sounds of {}: does it hold it? Its table does not say so.",
+                                     one.name,
+                                     internal::joined(sounds)),
+                         allergen_rules(law)));
+  }
+}
+
+void allergens_of_the_name(const Bake& bake, const Label& label, Lines& lines) {
+  const auto sounds = spoken_of_only(bake.name, label.allergens);
+  for (const std::string& one : sounds) {
+    const larder::Allergen* known = larder::find_allergen(one);
+    if (label.law == Law::us && (known == nullptr || known->us.empty())) continue;
+    if (one == "sulphites") continue;
+    lines.push_back(asks("allergens",
+                         fmt::format("The bread's name speaks of {}, and nothing in the bowl is "
+                                     "said to hold it.",
+                                     one),
+                         allergen_rules(label.law)));
+  }
+}
+
+/// A compound of the baker's own whose own list nobody has given.
+void compounds(const Bake& bake, Law law, Lines& lines) {
+  for (const Portion& portion : bake.bowl) {
+    const larder::Ingredient& one = portion.ingredient;
+    const bool may_be_one = one.group == Group::other || one.group == Group::fruit ||
+                            one.group == Group::fat || one.group == Group::seed ||
+                            (one.group == Group::drink && law == Law::us);
+    const bool weak = one.group == Group::drink && one[larder::Property::strength] &&
+                      one[larder::Property::strength]->typical <= 0.012;
+    const bool known =
+        !one.on_label.list.empty() || !label_word(one.on_label.like, Tongue::en).of.empty();
+    if (!one.on_label.own || known || !(may_be_one || weak)) continue;
+    lines.push_back(asks("its own list",
+                         fmt::format("Is {} made of several things? Then its list stands behind "
+                                     "its name: write list = \"…\" in its table.",
+                                     one.name),
+                         {law == Law::us ? "us_compound" : "compound"}));
+  }
+}
+
+void wine(const Bake& bake, Law law, Lines& lines) {
+  for (const Portion& portion : bake.bowl) {
+    const std::string& like = portion.ingredient.on_label.like;
+    const auto calls = label_word(like.empty() ? portion.ingredient.key : like, Tongue::en).calls;
+    const bool is_wine = std::find(calls.begin(), calls.end(), "wine") != calls.end();
+    if (law != Law::eu || portion.ingredient.group != Group::drink || !is_wine) continue;
+    lines.push_back(asks("wine",
+                         fmt::format("{}: from the vintage of 2024 its bottle has a list of "
+                                     "ingredients. Does your authority want it repeated here?",
+                                     portion.ingredient.name),
+                         {"compound_wine", "compound_drink"}));
+  }
+}
+
 void fining(const Bake& bake, Law law, Lines& lines) {
   for (const Portion& portion : bake.bowl) {
     if (portion.ingredient.group != Group::drink) continue;
@@ -72,18 +140,21 @@ void fining(const Bake& bake, Law law, Lines& lines) {
     if (law == Law::us && !exempt.empty()) agents += (agents.empty() ? "" : ", ") + exempt;
     if (agents.empty()) continue;
     const bool say_exempt = law != Law::us && !exempt.empty();
-    lines.push_back(line("fining",
-                         fmt::format("Was the {} fined with {}? Ask its maker{}.",
+    std::vector<std::string> rules{law == Law::us ? "us_allergens" : "allergen_fining"};
+    if (law != Law::us && agents.find("lysozyme") != std::string::npos)
+      rules.emplace_back("lysozyme");
+    lines.push_back(asks("fining",
+                         fmt::format("Was the {} fined or kept with {}? Ask its maker{}.",
                                      portion.ingredient.name,
                                      agents,
                                      say_exempt ? "; " + exempt + " is exempt" : ""),
-                         {law == Law::us ? "us_allergens" : "allergen_fining"}));
+                         std::move(rules)));
   }
 }
 
 void alcohol_left(const Ranged& alcohol, Law law, Lines& lines) {
   if (alcohol.high < constants::left_in_loaf::alcohol_named.value.si() * 100) return;
-  lines.push_back(line(
+  lines.push_back(asks(
       "alcohol",
       fmt::format("About {:.1f} g of alcohol stay in 100 g of the loaf, {:.1f} to {:.1f} 4 times "
                   "of 5 (twelve loaves measured in 1926: {:g} to {:g}): tell those who must avoid "
@@ -107,67 +178,49 @@ void protected_names(const Bake& bake, Law law, Lines& lines) {
   for (const Portion& portion : bake.bowl) look_in(portion.ingredient.name);
   for (const std::string& word : found) {
     lines.push_back(
-        line("protected name",
+        asks("protected name",
              fmt::format("\"{}\" may be a protected name: may it stand on this bread?", word),
              {law == Law::us ? "us_protected" : "protected"}));
   }
 }
 
-bool holds_drink(const Bake& bake) {
-  return std::any_of(bake.bowl.begin(), bake.bowl.end(), [](const Portion& portion) {
-    return portion.ingredient.group == Group::drink;
-  });
-}
-
-bool holds_fortified_flour(const Bake& bake) {
-  return std::any_of(bake.bowl.begin(), bake.bowl.end(), [](const Portion& portion) {
-    const auto& also = portion.ingredient.allergens;
-    const bool wheat = std::find(also.begin(), also.end(), "wheat") != also.end();
-    return portion.ingredient.is_flour() && wheat &&
-           portion.ingredient.name.find("wholemeal") == std::string::npos;
-  });
-}
-
-void of_the_kingdom(const Bake& bake, Lines& lines) {
-  if (holds_fortified_flour(bake)) {
-    lines.push_back(line("flour",
-                         "Is the wheat flour fortified? Then its added calcium, iron, niacin, "
-                         "thiamin and folic acid stand behind it in the list.",
-                         {"uk_flour"}));
-  }
-  lines.push_back(line("sourdough", "May it be called sourdough?", {"uk_sourdough"}));
-  lines.push_back(line("packed here", "Is it packed where it is sold?", {"uk_loose"}));
-}
-
 }  // namespace
 
-std::vector<LabelLine> questions(const Bake& bake, const Ranged& alcohol, Law law) {
+bool allergens_are_asked(const larder::Ingredient& ingredient) {
+  const larder::OnLabel& label = ingredient.on_label;
+  return label.own && !label.allergens_said && ingredient.allergens.empty();
+}
+
+std::vector<LabelLine> questions(const Bake& bake, const Label& label) {
+  const Law law = label.law;
   Lines lines;
+  allergens_of_own(bake, law, lines);
+  allergens_of_the_name(bake, label, lines);
   fining(bake, law, lines);
-  alcohol_left(alcohol, law, lines);
+  alcohol_left(label.alcohol, law, lines);
+  compounds(bake, law, lines);
+  wine(bake, law, lines);
   protected_names(bake, law, lines);
   if (holds_drink(bake)) {
     lines.push_back(
-        line("age and duty",
+        asks("age and duty",
              "Does baking with or selling what holds alcohol need a licence, a duty or an "
              "age where you are?",
              {law == Law::us ? "us_alcohol" : "alcohol_duty"}));
   }
   if (law == Law::us) {
-    if (holds_drink(bake)) {
-      lines.push_back(
-          line("name", "May it be called bread, or a name that describes it?", {"us_standard"}));
-    }
-    lines.push_back(
-        line("small seller", "Are you exempt from the nutrition facts?", {"us_small_seller"}));
+    internal::of_america(bake, lines);
     return lines;
   }
-  lines.push_back(line("small seller", "Do you sell small amounts yourself?", {"small_seller"}));
-  lines.push_back(line("loose", "Is it sold unwrapped?", {"loose"}));
-  lines.push_back(line("date and maker",
-                       "Date, storage, your name and address still have to be added.",
-                       {"date_and_maker"}));
-  if (law == Law::uk) of_the_kingdom(bake, lines);
+  if (label.tongue != Tongue::en) {
+    lines.push_back(asks("language",
+                         "Are the names and terms those of the country of sale, and does the "
+                         "bread's name speak of an ingredient whose quantity is not said?",
+                         {"language", "quid"}));
+  }
+  lines.push_back(asks("small seller", "Do you sell small amounts yourself?", {"small_seller"}));
+  lines.push_back(asks("loose", "Is it sold unwrapped?", {"loose"}));
+  if (law == Law::uk) internal::of_the_kingdom(bake, label, lines);
   return lines;
 }
 

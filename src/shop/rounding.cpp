@@ -41,7 +41,9 @@ std::string eu_grams(Nutrient nutrient, double grams) {
   const LeastSaid rule = how(nutrient);
   if (at_most(grams, 0)) return "0";
   if (at_most(grams, rule.none)) return rule.said;
-  if (under(grams, rule.coarse)) return to(grams, rule.fine, rule.fine_decimals);
+  // What rounds up to the bound is said as from the bound on: 9.96 g is "10 g", not "10.0 g".
+  const double fine = steps(grams, rule.fine) * rule.fine;
+  if (under(fine, rule.coarse)) return to(grams, rule.fine, rule.fine_decimals);
   return to(grams, rule.step, rule.coarse_decimals);
 }
 
@@ -81,6 +83,11 @@ std::string us_cholesterol(double milligrams) {
 }
 
 std::string us_mineral(double milligrams) { return to(milligrams, 10, 0); }
+
+std::string us_vitamin(double amount) {
+  const std::string said = to(amount, 0.1, 1);
+  return said.ends_with(".0") ? said.substr(0, said.size() - 2) : said;
+}
 
 std::string us_daily(double percent) { return whole(percent); }
 

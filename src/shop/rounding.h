@@ -15,8 +15,8 @@ namespace barm::shop {
 ///     saturates              >= 10 g: 1 g; above 0.1 g: 0.1 g; else "<0.1"
 ///     salt                   >= 1 g: 0.1 g; above 0.0125 g: 0.01 g; else "<0.01"
 ///
-/// Nothing at all is "0". Source: eu_rounding. Checked against:
-/// tests/truth/label_rounding_test.cpp.
+/// Nothing at all is "0"; what rounds up to 10 g, or 1 g of salt, is said as from there on. Source:
+/// eu_rounding. Checked against: tests/truth/label_rounding_test.cpp.
 [[nodiscard]] std::string eu_grams(Nutrient nutrient, double grams);
 
 /// A whole number: energy.
@@ -37,6 +37,9 @@ namespace barm::shop {
 
 /// US milligrams of calcium or potassium of a serving, by 10.
 [[nodiscard]] std::string us_mineral(double milligrams);
+
+/// US micrograms of vitamin D or milligrams of iron of a serving, by a tenth.
+[[nodiscard]] std::string us_vitamin(double amount);
 
 /// US percentage of the Daily Value: whole.
 [[nodiscard]] std::string us_daily(double percent);

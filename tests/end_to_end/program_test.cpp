@@ -55,6 +55,7 @@ const std::vector<std::string>& demo_commands() {
       "label examples/mead-loaf.toml --rules eu --draws 20",
       "label examples/stout-loaf.toml --rules uk --draws 20 --portion 80g",
       "label examples/perry-loaf.toml --rules us --draws 20",
+      "label examples/mead-loaf.toml --language de --field lot=L332 --draws 20",
       "larder mead",
       "source ethanol_half",
   };
@@ -175,6 +176,9 @@ TEST(Program, SaysOneClearErrorForEachBadInput) {
       "till examples/mead-loaf.toml --prices examples/marsh-prices.toml --csv /no/such/folder/x",
       "label examples/mead-loaf.toml --rules fr",
       "label examples/mead-loaf.toml --portion -5g",
+      "label examples/mead-loaf.toml --language nl",
+      "label examples/mead-loaf.toml --field lott=L332",
+      "label examples/mead-loaf.toml --field best_before=2026-02-30",
       "label examples/mead-loaf.toml --width 5mm --print x.html",
       "label examples/mead-loaf.toml --print /no/such/folder/x.html",
       "label examples/marsh-prices.toml",

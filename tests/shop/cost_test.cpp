@@ -73,7 +73,8 @@ TEST(Cost, CountsWasteDepositAndTheRestOfABottle) {
   const CostPart& bought = part(part(costing.all, "ingredients"), "water");
   EXPECT_EQ(part(bought, "in the bowl").batch, Cash::from_minor(300));
   EXPECT_NEAR(part(bought, "wasted").batch.number({}), 1.0 / 3, 1e-6);
-  EXPECT_NEAR(part(bought, "deposit").batch.number({}), 0.5 / 3, 1e-6);
+  // The rest is lost, so a whole bottle is used up: half its deposit does not come back.
+  EXPECT_NEAR(part(bought, "deposit").batch.number({}), 0.5, 1e-6);
   EXPECT_NEAR(part(bought, "rest of the last one").batch.number({}), 20.0 / 3, 1e-6);
 }
 
@@ -261,6 +262,50 @@ TEST(Bottles, OfABakeCoverWhatItNeeds) {
                         5000.0 * static_cast<double>(mead.batch.bottles[1]);
   EXPECT_NEAR(bought - needed, static_cast<double>(mead.batch.rest_tenths) / 10, 0.1);
   EXPECT_LE(mead.cheapest.loaf, mead.batch.loaf);
+}
+
+// Prices of a file are net where tax comes back; so is one that stands in the bake file.
+TEST(Cost, TakesTheTaxOutOfTheBakeFilesOwnPrice) {
+  const std::string with_mead =
+      "pieces = 1\npiece = \"1 kg\"\n[bowl]\n\"white bread flour\" = \"600 g\"\n\"dry mead\" = "
+      "\"400 g\"\n[bottle.\"dry mead\"]\nprice = \"11.90 EUR/kg\"\n";
+  const auto mead = [&](const std::string& tax) {
+    return part(part(costed(with_mead, top + tax + flour).all, "ingredients"), "dry mead").batch;
+  };
+  EXPECT_EQ(mead("[tax]\nreclaimed = true\nbottles = \"19 %\"\n"), Cash::from_minor(400));
+  EXPECT_EQ(mead("[tax]\nreclaimed = false\nbottles = \"19 %\"\n"), Cash::from_minor(476));
+  EXPECT_EQ(mead("[tax]\nreclaimed = true\n"), Cash::from_minor(476));
+  const auto words = costed(with_mead, top + "[tax]\nreclaimed = true\n" + flour).not_counted;
+  EXPECT_NE(words[1].find("bottles = \"19 %\""), std::string::npos) << words[1];
+}
+
+TEST(Cost, TakesTheTaxOutOfTheOvensPrice) {
+  const std::string oven =
+      "[oven]\nenergy = \"0.238 EUR / kWh\"\ntax = \"19 %\"\nmetered = \"10 kWh\"\n";
+  const auto heat = [&](const std::string& tax) {
+    return part(costed(plain_loaf, top + tax + flour + salt + oven).all, "oven").batch;
+  };
+  EXPECT_EQ(heat("[tax]\nreclaimed = true\n"), Cash::from_minor(200));
+  EXPECT_EQ(heat(""), Cash::from_minor(238));
+}
+
+// 4 loaves a load, 1 EUR a load, 1 EUR to heat up; a loaf leaves 0.50 EUR: 6 loaves need 2 loads,
+// 3 EUR in all. One load alone would be earned by 4: 2 EUR.
+TEST(Price, BreaksEvenWithTheLoadsOfThatNumber) {
+  const std::string oven =
+      "[oven]\nenergy = \"1 EUR / kWh\"\npower = \"1 kW\"\npreheat = \"60 min\"\nbake = \"60 "
+      "min\"\n"
+      "loaves = 4\n";
+  const PriceList list = prices(top + flour + salt + oven);
+  const Costing costing = costed(plain_loaf, top + flour + salt + oven);
+  const Cash varying = Cash::from_minor(121).shared_by(10);
+  const auto at = [&](std::int64_t left) {
+    return offer_at(costing, list, varying + Cash::from_minor(left), "").break_even_batch;
+  };
+  EXPECT_EQ(at(55), 4);   // 4 times 0.55 are over 2 EUR
+  EXPECT_EQ(at(48), 7);   // 4 leave 1.92 of 2 EUR; then 2 loads, 3 EUR: 6.25
+  EXPECT_EQ(at(30), 20);  // 16 leave 4.80 of 5 EUR, 20 are 6.00 of 6 EUR
+  EXPECT_FALSE(at(20).has_value()) << "a full load leaves 0.80 of its 1 EUR";
 }
 
 }  // namespace

@@ -89,6 +89,14 @@ TEST(Nutrients, AddUpTheMinerals) {
   EXPECT_NEAR(n[Nutrient::potassium], 0.9 * 100e-5, 1e-7);
 }
 
+// USDA 04053 has no protein and so a factor of 0 for its nitrogen: that is no protein, not no
+// number.
+TEST(Nutrients, OfAnOilAreNumbers) {
+  const Nutrients n = of(loaf("water = \"600 g\"\n\"olive oil\" = \"50 g\"\n"));
+  EXPECT_NEAR(n[Nutrient::protein], 0.9 * 0.1198 * 6.25 / 5.70, 1e-5);
+  EXPECT_GT(kilojoules(n), 0);
+}
+
 TEST(Cholesterol, IsAbsentOnlyWhereTheLarderTellsSo) {
   for (const char* name : {"white bread flour", "water", "salt", "stout", "dry mead", "honey"})
     EXPECT_TRUE(holds_no_cholesterol(*larder::find(name))) << name;

@@ -35,7 +35,7 @@ TEST(EuropeanRounding, FollowsTheGuidance) {
       {Nutrient::fat, 10, "10"},
       {Nutrient::fat, 12.5, "13"},
       {Nutrient::fat, 12.49, "12"},
-      {Nutrient::fat, 9.96, "10.0"},
+      {Nutrient::fat, 9.96, "10"},
       {Nutrient::carbohydrate, 44.6, "45"},
       {Nutrient::sugars, 2.35, "2.4"},
       {Nutrient::sugars, 0.51, "0.5"},

@@ -92,6 +92,8 @@ export interface LawRule {
   law: string;
   says: string;
   standing: string;
+  /** Of an error: 1 somebody can be hurt, 2 a buyer is misled, 3 a form. */
+  harm: number;
 }
 
 export interface LabelLine {
@@ -108,11 +110,21 @@ export interface LabelAnswer {
   rules_of: Rules;
   draft: string;
   loaf_g: number | null;
-  portion_g: number;
+  /** Null where none was asked for. */
+  portion_g: number | null;
+  /** Without which nothing is printed. */
+  missing: string[];
+  /** Rules that were not read again, the worst first. */
+  remembered: LawRule[];
+  language: "en" | "de" | "fr" | "it" | "es";
+  fields: Record<string, string>;
+  serving: { measure: string; grams: number; servings: string; whole_too: boolean } | null;
+  weight_height_mm: number;
   least_x_height_mm: number;
   small_pack_x_height_mm: number;
   lines: LabelLine[];
   questions: LabelLine[];
+  ingredients: { items: { name: string; used_g: number; counted_g: number; left_g: number }[] };
   nutrition: {
     name: string;
     unit: string;
@@ -121,6 +133,9 @@ export interface LabelAnswer {
     said_portion: string;
     /** Per cent of the Daily Value in the portion; of the United States alone. */
     daily_value_percent: string | null;
+    /** Of a whole piece that has a column of its own; of the United States alone. */
+    said_whole: string;
+    daily_value_percent_whole: string | null;
     /** Null where the law asks for it and it is not known. */
     in_100_g: { low: number; middle: number; high: number } | null;
   }[];

@@ -545,6 +545,36 @@ export type LabelRequest = {
   /** such as 50g */
   portion?: string;
   draws?: number;
+  /** what such a bread is called, beside its own name */
+  legal_name?: string;
+  /** who answers for it */
+  maker?: string;
+  /** of the maker */
+  address?: string;
+  /** how to keep it */
+  storage?: string;
+  /** such as L 332 */
+  lot?: string;
+  /** a day such as 2026-12-03, or same day */
+  best_before?: string;
+  /** of the primary ingredient */
+  origin?: string;
+  /** of the sale: en, de, fr, it, es */
+  language?: string;
+  /** no where the flour has nothing added */
+  fortified?: string;
+  /** of a loaf */
+  slices?: string;
+  /** of the pack, such as 160 cm2 */
+  largest_side?: string;
+  /** in 100 g of the loaf, such as 0.1 g */
+  trans_fat?: string;
+  /** in 100 g, such as 12 mg */
+  cholesterol?: string;
+  /** in 100 g, such as 0.2 ug */
+  vitamin_d?: string;
+  /** in 100 g, such as 1.4 mg */
+  iron?: string;
 };
 
 export type LarderAnswer = {

@@ -95,12 +95,31 @@ for (const [at, size] of [["phone", phone], ["desk", desk]]) {
     const table = page.getByRole("table");
     await table.getByRole("row", { name: /of which saturates/ }).waitFor();
     assert.equal(await table.getByText("% Daily Value").count(), 0);
+    await page.getByRole("combobox", { name: "Language of the sale" }).selectOption("de");
+    await page.getByText(/Zutaten: .*mehl/).waitFor();
+    await picture(page, `label-eu-${at}`);
     await page.getByRole("combobox", { name: "By the law of" }).selectOption("uk");
     await page.getByRole("heading", { name: "Sourdough" }).waitFor();
     await table.getByRole("row", { name: /of which saturates/ }).waitFor();
     await page.getByRole("combobox", { name: "By the law of" }).selectOption("us");
     await table.getByRole("row", { name: /Potassium/ }).waitFor();
     for (const name of ["Trans Fat", "Vitamin D", "Iron"]) assert.match(await table.getByRole("row", { name }).innerText(), /not known/);
+    // A panel without them is none: the page says what is missing, and it goes when it is given.
+    const missing = page.getByRole("region", { name: "Not to be printed yet" });
+    assert.match(await missing.innerText(), /Trans Fat in 100 g/);
+    await page.getByText("What no recipe tells").click();
+    for (const [name, text] of [["Trans fat in 100 g", "0 g"], ["Cholesterol in 100 g", "0 mg"], ["Vitamin D in 100 g", "0 ug"], ["Iron in 100 g", "1.4 mg"]]) {
+      await page.getByRole("textbox", { name }).fill(text);
+      await page.getByRole("textbox", { name }).blur();
+    }
+    await missing.waitFor({ state: "detached" });
+    const iron = page.getByRole("textbox", { name: "Iron in 100 g" });
+    await iron.fill("1.4");
+    await iron.blur();
+    await page.getByRole("alert").filter({ hasText: "wants its unit" }).waitFor();
+    await iron.fill("1.4 mg");
+    await iron.blur();
+    await page.getByRole("alert").waitFor({ state: "detached" });
     assert.match(await table.getByRole("row", { name: /Sodium/ }).innerText(), /mg\s+\d+ %/);
     await keeps_the_rules(page, `label, ${at}`);
     await picture(page, `label-us-${at}`);
@@ -145,6 +164,14 @@ test("the sheets to print stand alone", async () => {
   await page.getByRole("button", { name: "Label", exact: true }).click();
   for (const [law, words] of [["eu", "of which saturates"], ["uk", "of which saturates"], ["us", "% Daily Value"]]) {
     await page.getByRole("combobox", { name: "By the law of" }).selectOption(law);
+    if (law === "us") {
+      await page.getByText("What no recipe tells").click();
+      for (const [name, text] of [["Trans fat in 100 g", "0 g"], ["Cholesterol in 100 g", "0 mg"], ["Vitamin D in 100 g", "0 ug"], ["Iron in 100 g", "1.4 mg"]]) {
+        await page.getByRole("textbox", { name }).fill(text);
+        await page.getByRole("textbox", { name }).blur();
+      }
+      await page.getByRole("region", { name: "Not to be printed yet" }).waitFor({ state: "detached" });
+    }
     await page.getByRole("combobox", { name: "Width of the printed label" }).selectOption("40mm");
     await page.getByText(law === "us" ? "Potassium" : words).first().waitFor();
     const label = await open("The label, to print");

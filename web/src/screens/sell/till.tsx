@@ -126,7 +126,7 @@ function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
           <span class="quiet small grow">
             on the shelf, {tax}; {offer.slice !== null && `${money(offer.slice, habits)} a slice; `}
             {money(offer.profit, habits)} left of a loaf, {money(offer.an_hour, habits)} an
-            hour of work; to shops {money(offer.wholesale_net, habits)}
+            hour of work; to shops {money(offer.wholesale_net, habits)}, {money(offer.wholesale_profit, habits)} of it left
             {offer.break_even_loaves_of_batch !== null && `; ${offer.break_even_loaves_of_batch} loaves of a batch earn its work and heat`}
             {offer.break_even_loaves_of_month !== null && `; ${offer.break_even_loaves_of_month} loaves a month earn the overhead`}
           </span>
