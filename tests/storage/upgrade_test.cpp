@@ -148,14 +148,19 @@ TEST(Upgrade, KilledInItsMiddleLeavesTheOldOrTheNew) {
   const std::string old = folder / "old.barm";
   make_version(old, "version-1");
   std::mt19937 random(20261128);
-  std::uniform_int_distribution<int> microseconds(500, 40000);
+  std::uniform_real_distribution<double> part(0, 1.2);
+  const std::string whole = folder / "whole.barm";
+  fs::copy_file(old, whole);
+  const auto begun = std::chrono::steady_clock::now();
+  ASSERT_EQ(Program({BARM_WRITER, whole, "one", "0"}).wait_for_end(), 0);
+  const std::chrono::duration<double> unharmed = std::chrono::steady_clock::now() - begun;
   std::map<std::string, int> found;
   for (int round = 0; round < 30; ++round) {
     const std::string file = folder / (std::to_string(round) + ".barm");
     fs::copy_file(old, file);
     {
       Program upgrading({BARM_WRITER, file, "one", "0"});
-      std::this_thread::sleep_for(std::chrono::microseconds(microseconds(random)));
+      std::this_thread::sleep_for(part(random) * unharmed);
       upgrading.kill_now();
     }
     ++found[version_in(file)];
