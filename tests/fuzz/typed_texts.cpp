@@ -66,8 +66,10 @@ void answers(std::string_view text) {
 }
 
 void readings(std::string_view text) {
-  const auto read = estimation::parse_readings(
-      text, "fuzz.csv", {.mixed_at = "2026-11-28T07:00", .zone = "Europe/Berlin"});
+  // The night in which Berlin puts its clocks back.
+  static const auto clock =
+      time::WallClock::mixed("2026-10-24T22:00", time::Zone::named("Europe/Berlin").value());
+  const auto read = estimation::parse_readings(text, "fuzz.csv", {.clock = clock.value()});
   if (!read_or_refused(read)) return;
   Time before;
   for (const estimation::Reading& row : read->rows) {
