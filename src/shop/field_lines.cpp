@@ -3,8 +3,8 @@
 
 #include <cstdlib>
 
-#include "time/date.h"
 #include "shop/internal/label_lines.h"
+#include "time/date.h"
 
 namespace barm::shop {
 

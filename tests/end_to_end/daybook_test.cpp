@@ -67,9 +67,9 @@ TEST_F(DaybookProgram, CopiesRestoresExportsAndImports) {
 TEST_F(DaybookProgram, TakesALimitOnTheSizeOfFilesForAFullDisk) {
   std::ifstream example(BARM_ROOT "/examples/plain-loaf.toml");
   std::ofstream(folder_ / "long.toml") << example.rdbuf() << "# " << std::string(400000, 'x');
-  const Said refused = barm::test::said_by("ulimit -f 500; cd '" + folder_.path() +
-                                           "' && '" BARM_BINARY
-                                           "' daybook add long.toml --daybook demo.barm 2>&1");
+  const Said refused =
+      barm::test::said_by("ulimit -f 500; cd '" + folder_.path() +
+                          "' && '" BARM_BINARY "' daybook add long.toml --daybook demo.barm 2>&1");
   EXPECT_EQ(refused.status, 7) << refused.out;
   EXPECT_THAT(refused.out, HasSubstr("no room left on the disk; nothing of this was saved"));
   EXPECT_EQ(barm("check").status, 0);

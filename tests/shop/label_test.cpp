@@ -37,7 +37,8 @@ TEST(Sulphites, AreNamedAboveTenAndAtTenInAmerica) {
   EXPECT_EQ(labelled(much).sulphites, Sulphites::yes);
   EXPECT_EQ(labelled(none).sulphites, Sulphites::no);
   EXPECT_THAT(barm::test::list_of(labelled(much)), HasSubstr("SULPHITES"));
-  EXPECT_THAT(barm::test::list_of(labelled(much, Law::us)), HasSubstr("white wine (grapes, sulfites)"));
+  EXPECT_THAT(barm::test::list_of(labelled(much, Law::us)),
+              HasSubstr("white wine (grapes, sulfites)"));
 }
 
 TEST(Allergens, LeaveOutWhatAmericaDoesNotCount) {

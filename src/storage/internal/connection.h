@@ -3,8 +3,8 @@
 // .cpp files of storage include this.
 #include <SQLiteCpp/SQLiteCpp.h>
 
-#include <optional>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <type_traits>
 #include <unordered_map>
