@@ -137,8 +137,7 @@ Reply ask_label(Fields& fields, const AskContext& context) {
   service::LabelRequest request = label_request(rules, portion);
   for (const std::string_view key : formula::label_field_keys()) {
     const std::string name(key);
-    if (auto text = fields.text(name.c_str(), "text"))
-      add_label_field(key, std::move(*text), request);
+    if (auto text = fields.text(name, "text")) add_label_field(key, std::move(*text), request);
   }
   request.draws = static_cast<int>(
       fields.whole("draws", 20, 5000, "how many loaves to imagine, from 20 to 5000").value_or(200));
