@@ -11,9 +11,9 @@ namespace barm::shop {
 
 namespace {
 
-Mass reference() { return Mass(constants::serving::us_bread.value); }
+const Mass reference = constants::serving::us_bread.value;
 
-const char* word_of(Mass piece) { return piece <= 3.0 * reference() ? "roll" : "loaf"; }
+const char* word_of(Mass piece) { return piece <= 3.0 * reference ? "roll" : "loaf"; }
 
 /// 2 to 6, and what comes of those by 2 and 3 alone.
 bool is_share(int parts) {
@@ -49,9 +49,9 @@ std::string number_said(double servings) {
 
 Serving us_serving(Mass piece, int slices, Mass asked) {
   Serving out;
-  out.mass = asked.si() > 0 ? asked : reference();
+  out.mass = asked.si() > 0 ? asked : reference;
   if (piece.si() <= 0) return out;
-  const double pieces = piece / reference();
+  const double pieces = piece / reference;
   constexpr double twice = 2;
   constexpr double thrice = 3;
   out.whole_too = pieces >= twice && pieces <= thrice;
