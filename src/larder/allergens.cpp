@@ -4,21 +4,12 @@
 #include <set>
 
 #include "base/letters.h"
+#include "base/parts.h"
 #include "generated/tables.h"
 
 namespace barm::larder {
 
 namespace {
-
-std::vector<std::string_view> parted(std::string_view list) {
-  std::vector<std::string_view> out;
-  while (!list.empty()) {
-    const std::size_t end = std::min(list.find(';'), list.size());
-    if (end > 0) out.push_back(list.substr(0, end));
-    list.remove_prefix(std::min(end + 1, list.size()));
-  }
-  return out;
-}
 
 bool is_part_of_a_word(char c) {
   return (c >= 'a' && c <= 'z') || (static_cast<unsigned char>(c) & 0x80U) != 0;
@@ -40,7 +31,8 @@ const std::vector<Allergen>& allergens() {
     std::vector<Allergen> out;
     for (const auto& row : tables::allergens) {
       const bool listed = row.point > 0;
-      out.push_back({row.key, listed ? static_cast<int>(row.point) : 0, row.us, parted(row.also)});
+      out.push_back(
+          {row.key, listed ? static_cast<int>(row.point) : 0, row.us, parts_of(row.also)});
     }
     return out;
   }();

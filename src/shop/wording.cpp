@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "base/letters.h"
+#include "base/parts.h"
 #include "base/require.h"
 #include "generated/tables.h"
 #include "larder/allergens.h"
@@ -13,16 +14,6 @@
 namespace barm::shop {
 
 namespace {
-
-std::vector<std::string_view> parts_of(std::string_view list) {
-  std::vector<std::string_view> out;
-  while (!list.empty()) {
-    const std::size_t end = std::min(list.find(';'), list.size());
-    if (end > 0) out.push_back(list.substr(0, end));
-    list.remove_prefix(std::min(end + 1, list.size()));
-  }
-  return out;
-}
 
 template <class Row>
 std::string_view of_tongue(const Row& row, Tongue tongue) {
