@@ -22,6 +22,7 @@ void print(Paper& paper, const service::LevainAnswer& answer);
 /// A short list, or one ingredient in full when there is only one.
 void print(Paper& paper, const std::vector<larder::Ingredient>& ingredients);
 void print(Paper& paper, const std::vector<data::Entry>& entries);
+void print(Paper& paper, const service::RestingAnswer& answer);
 
 /// Cautions, one a line, under their heading; nothing when there are none.
 void print_cautions(Paper& paper, const std::vector<std::string>& cautions);

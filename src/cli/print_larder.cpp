@@ -104,6 +104,16 @@ void print(Paper& paper, const std::vector<larder::Ingredient>& ingredients) {
   }
 }
 
+void print(Paper& paper, const service::RestingAnswer& answer) {
+  paper.heading(answer.bake.name, "what its time rests on, most first");
+  if (answer.numbers.empty())
+    paper.wrapped("no number by itself: what is in the bottles decides", 3);
+  for (const auto& [entry, share] : answer.numbers) {
+    paper.line(padded(fmt::format("   {:.0f} %", 100 * share), 9) + std::string(entry.name));
+    print(paper, std::vector<data::Entry>{entry});
+  }
+}
+
 void print(Paper& paper, const std::vector<data::Entry>& entries) {
   for (const data::Entry& entry : entries) {
     const bool plain = entry.unit == "one" || entry.unit == "ph" || entry.unit.empty();

@@ -377,8 +377,16 @@ int run(int argc, char** argv) {
                              "where a number comes from and how far it can be trusted",
                              "barm source ethanol_half");
   source->add_option("QUANTITY", arguments.words, "part of its name; all without one");
+  source
+      ->add_option(
+          "--behind", arguments.bake, "the numbers that the time of this bake rests on, most first")
+      ->type_name("FILE");
   source->callback([&] {
-    chosen = [&] { return answer(service::sources_of(arguments.words), arguments.json); };
+    chosen = [&] {
+      return arguments.bake.empty()
+                 ? answer(service::sources_of(arguments.words), arguments.json)
+                 : answer(service::sources_behind(arguments.bake, {}), arguments.json);
+    };
   });
 
   add_culture(app, chosen);

@@ -39,6 +39,11 @@ bool matters(Parameter parameter, const kinetics::Dough& dough, double celsius) 
     case P::wild_gas_of_growth:
     case P::wild_gas_of_upkeep:
     case P::wild_cell_mass:
+    case P::warm_odds:
+    case P::warm_growth:
+    case P::warm_ethanol_half:
+    case P::warm_ethanol_end:
+    case P::hunger:
       return wild;
     case P::wild_salt_half:
       return wild && dough.salt > 0;
@@ -51,19 +56,18 @@ bool matters(Parameter parameter, const kinetics::Dough& dough, double celsius) 
     case P::bakers_growth:
     case P::bakers_ethanol_half:
     case P::bakers_ethanol_end:
-    case P::bakers_acetic_half:
     case P::bakers_gas_of_growth:
     case P::bakers_gas_of_upkeep:
     case P::bakers_lag:
       return bakers;
     case P::bakers_salt_half:
-      return bakers && dough.salt > 0;
+      return (wild || bakers) && dough.salt > 0;
     case P::bakers_sugar_half:
-      return bakers && present.added_sugar;
+      return (wild || bakers) && present.added_sugar;
     case P::bakers_sulphite_half:
-      return bakers && present.sulphite;
+      return (wild || bakers) && present.sulphite;
     case P::bakers_sorbate_half:
-      return bakers && present.sorbate;
+      return (wild || bakers) && present.sorbate;
     case P::bacteria_growth:
     case P::bacteria_ethanol_half:
     case P::bacteria_ethanol_end:
@@ -71,6 +75,10 @@ bool matters(Parameter parameter, const kinetics::Dough& dough, double celsius) 
     case P::bacteria_cells_per_hexose:
     case P::bacteria_upkeep:
     case P::bacteria_cell_mass:
+    case P::acid_stop_ph:
+    case P::hardy_odds:
+    case P::hardy_growth:
+    case P::hardy_ethanol_half:
       return lab;
     case P::bacteria_salt_half:
       return lab && dough.salt > 0;
@@ -86,6 +94,10 @@ bool matters(Parameter parameter, const kinetics::Dough& dough, double celsius) 
       return present.sulphite;
     case P::lag_scale:
       return wild || lab;
+    case P::pace:  // its doubt is the walk's
+      return false;
+    case P::bakers_acetic_half:
+      return wild || bakers;
     default:
       return true;
   }

@@ -21,11 +21,19 @@ struct Draw {
 };
 
 /// Draw number `index` of a bake, the same whoever makes it; index < 0 gives the middle of the
-/// prior and typical ingredients.
+/// prior and typical ingredients. What the bake tells of its levain's own rise goes into the prior
+/// first (levain_told.h).
 [[nodiscard]] Result<Draw> draw(const formula::Bake& bake,
                                 unsigned long long seed,
                                 int index,
                                 const kinetics::JointPrior& prior = kinetics::day_one());
+
+/// The parameters of that draw alone.
+[[nodiscard]] Result<kinetics::Parameters<double>> parameters_of(
+    const formula::Bake& bake,
+    unsigned long long seed,
+    int index,
+    const kinetics::JointPrior& prior = kinetics::day_one());
 
 /// The dough of these parameters, what is not known of its bottles and its levain settled by
 /// standard normal numbers; with all of them 0 they are as typical.

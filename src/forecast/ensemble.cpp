@@ -6,6 +6,7 @@
 #include <span>
 
 #include "forecast/many.h"
+#include "forecast/rests_on.h"
 #include "forecast/warmth.h"
 #include "generated/constants.h"
 #include "numerics/quantiles.h"
@@ -141,6 +142,9 @@ Result<Forecast> foresee(const formula::Bake& bake,
 
   Forecast forecast = told(*middle, options);
   std::vector<double> ready = of_all(*all, &Passed::ready);
+  const auto resting = rests_on(bake, options, ready);
+  if (!resting) return failure(resting);
+  forecast.guess_that_decides = guess_that_decides(*resting);
   const auto late = static_cast<double>(std::count(ready.begin(), ready.end(), Passed::never));
   forecast.never = Probability(late / static_cast<double>(options.draws));
   forecast.ready = spread(ready);

@@ -47,6 +47,8 @@ struct Forecast {
   std::vector<Stop> stops;                   ///< that run through the bake's stages
   formula::Bowl bowl;                        ///< the bowl of that run, the levain as fermented
   std::vector<larder::Composition> settled;  ///< its compositions
+  std::optional<std::string>
+      guess_that_decides;  ///< a line for the answer; empty where no guess does (rests_on.h)
   int draws = 0;
 };
 

@@ -59,19 +59,24 @@ double millimoles(const chemistry::Buffered& buffered, chemistry::Acid acid) {
   return buffered.acid[static_cast<std::size_t>(acid)].in(millimole);
 }
 
-// h0 by the levain's age: at its peak, some hours past it, and from days in the cold.
-double lag_at_age(const formula::Levain& levain, std::optional<Time> peak, Time since) {
-  namespace lag = constants::lag;
-  const double h0 = lag_past_peak(peak ? since - *peak : Time{});
-  const double cold = std::min(1.0, levain.in_the_cold.in(lag::cold_days.value));
-  return h0 + cold * (lag::from_cold.value.si() - h0);
+// Hours without food count by the warmth at which they pass: two at 14 C as one at 24 C.
+Time as_at_24(Time hours, Temperature at) {
+  return hours * std::exp2((at.celsius() - 24) / constants::lag::hunger_doubling.value.si());
 }
 
 struct Kept {
   StateOf<double> state;
-  std::optional<Time> peak;
-  Time since;
+  Time hungry;  // hours without food, as at 24 C
 };
+
+// Without food cells die; those that live on sleep (lag_past_peak).
+void starve(Kept& kept) {
+  const double left =
+      std::exp(-constants::lag::hungry_death.value.in(1.0 / hour) * kept.hungry.in(hour));
+  for (const kinetics::State cells :
+       {kinetics::wild_yeast, kinetics::warm_yeast, kinetics::bacteria, kinetics::hardy_bacteria})
+    kept.state[cells] *= left;
+}
 
 // Feeding to the moment of use, then the cold.
 Result<Kept> keep(const formula::Levain& levain,
@@ -84,15 +89,21 @@ Result<Kept> keep(const formula::Levain& levain,
   proving.horizon = levain.since_feeding.value_or(at_most);
   auto warm = run(dough, parameters, proving);
   if (!warm) return failure(warm);
-  Kept kept{warm->at_end, warm->peak, proving.horizon};
+  Kept kept{warm->at_end, {}};
+  const double hunger = parameters[kinetics::Parameter::hunger];
   if (!levain.since_feeding && warm->peak) {
     proving.horizon = *warm->peak;
     warm = run(dough, parameters, proving);
     if (!warm) return failure(warm);
     kept.state = warm->at_end;
-    kept.since = proving.horizon;
+  } else if (warm->peak) {
+    kept.hungry = hunger * as_at_24(proving.horizon - *warm->peak, levain.temperature);
   }
-  if (levain.in_the_cold.si() <= 0) return kept;
+  if (levain.in_the_cold.si() <= 0) {
+    starve(kept);
+    return kept;
+  }
+  kept.hungry = kept.hungry + hunger * as_at_24(levain.in_the_cold, levain.cold);
 
   const double cold = levain.cold.celsius();
   const auto terms = kinetics::terms(dough, parameters, cold, levain.temperature.celsius());
@@ -106,6 +117,7 @@ Result<Kept> keep(const formula::Levain& levain,
                                              proving.accuracy,
                                              statistics,
                                              [](const auto&) { return true; });
+  starve(kept);
   return kept;
 }
 
@@ -138,6 +150,8 @@ Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
   dough.ph = ph->value();
   dough.wild_yeast = s.ripe * 1000 * std::pow(10.0, starter[Property::wild_yeast]);
   dough.bacteria = s.ripe * 1000 * std::pow(10.0, starter[Property::lactic_bacteria]);
+  dough.warm_gain = starter[Property::warm_gain];
+  dough.hardy_gain = starter[Property::hardy_gain];
   dough.lag = starter[Property::lag];
   const double old_flour = s.ripe / (1 + starter[Property::hydration]) / s.all_flour;
   dough.strength = 1 - old_flour * (1 - starter[Property::gluten_strength]);
@@ -148,8 +162,8 @@ Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
 
 double lag_past_peak(Time past) {
   namespace lag = constants::lag;
-  const double share = std::clamp(past.in(lag::past_peak_hours.value), 0.0, 1.0);
-  return lag::at_peak.value.si() + share * (lag::past_peak.value.si() - lag::at_peak.value.si());
+  const double awake = std::exp(-std::max(0.0, past.in(lag::sleep.value)));
+  return lag::asleep.value.si() - awake * (lag::asleep.value.si() - lag::at_peak.value.si());
 }
 
 Result<std::optional<Time>> past_peak(const formula::Levain& levain,
@@ -216,11 +230,17 @@ Result<Composition> fermented(const formula::Levain& levain,
   c[Property::ph] = y[kinetics::acidity];
   c[Property::buffering] = dough->flour_buffering / 1000;
   c[Property::density] = 1050;
-  c[Property::lactic_bacteria] = std::log10(
-      y[kinetics::bacteria] / parameters[kinetics::Parameter::bacteria_cell_mass] / 1000);
+  const auto count = [](double grams, double cell) { return std::log10(grams / cell / 1000); };
+  using P = kinetics::Parameter;
+  c[Property::lactic_bacteria] =
+      count(y[kinetics::bacteria] + y[kinetics::hardy_bacteria], parameters[P::bacteria_cell_mass]);
   c[Property::wild_yeast] =
-      std::log10(y[kinetics::wild_yeast] / parameters[kinetics::Parameter::wild_cell_mass] / 1000);
-  c[Property::lag] = lag_at_age(levain, kept->peak, kept->since);
+      count(y[kinetics::wild_yeast] + y[kinetics::warm_yeast], parameters[P::wild_cell_mass]);
+  c[Property::warm_gain] =
+      std::log(y[kinetics::warm_yeast] / y[kinetics::wild_yeast] / parameters[P::warm_odds]);
+  c[Property::hardy_gain] =
+      std::log(y[kinetics::hardy_bacteria] / y[kinetics::bacteria] / parameters[P::hardy_odds]);
+  c[Property::lag] = lag_past_peak(kept->hungry);
   c[Property::gluten_strength] = y[kinetics::strength];
   c[Property::hydration] = levain.hydration();
   c[Property::rise_limit] = flour[Property::rise_limit];

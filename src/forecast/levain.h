@@ -20,8 +20,9 @@ namespace barm::forecast {
 /// cells, lag and gluten that its hours have made of it. Without `since_feeding` it is taken at its
 /// peak.
 ///
-/// The lag is `at_peak` up to the peak, goes over to `past_peak` within past_peak_hours, and to
-/// `from_cold` with days in the cold (data/growth.toml).
+/// From its peak on it goes hungry, hour by hour as warmth has it, and in the cold too:
+///     u = hunger ( hours past the peak 2^((t-24)/10) + hours in the cold 2^((t_cold-24)/10) )
+///     cells exp(-death u),   h0 = asleep - (asleep - at_peak) exp(-u/sleep) (data/growth.toml)
 [[nodiscard]] Result<larder::Composition> fermented(const formula::Levain& levain,
                                                     const larder::Composition& starter,
                                                     const larder::Composition& flour,
@@ -33,7 +34,7 @@ namespace barm::forecast {
 [[nodiscard]] Result<std::optional<Time>> past_peak(const formula::Levain& levain,
                                                     const kinetics::Parameters<double>& parameters);
 
-/// h0 of a levain so long past its peak that was never in the cold.
+/// h0 of a levain so long past its peak at 24 C.
 [[nodiscard]] double lag_past_peak(Time past);
 
 /// How a levain rises after feeding.

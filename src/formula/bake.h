@@ -53,6 +53,8 @@ struct Levain {
   std::optional<Time> since_feeding;  ///< empty: used as the larder describes it, at its peak
   Time in_the_cold;                   ///< after those hours
   Temperature cold = Temperature::from_celsius(4);
+  std::optional<Time> doubled_in;  ///< after feeding, in its jar
+  std::optional<double> rose;      ///< the largest volume ratio in its jar
   Place place;
 
   /// kg of water per kg of flour after feeding, the ripe starter's own counted: with h its

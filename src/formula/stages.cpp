@@ -189,6 +189,13 @@ void check_order(const std::vector<Stage>& stages) {
   }
 }
 
+Time doubling_of(const Node& value) {
+  const Time time = time_of(value);
+  if (time < 0.5 * hour || time > 48.0 * hour)
+    stop(value.place, "a levain doubles in half an hour to two days: write \"4 h\"");
+  return time;
+}
+
 }  // namespace
 
 Levain read_levain(const Entry& entry, Shelf& shelf) {
@@ -196,7 +203,15 @@ Levain read_levain(const Entry& entry, Shelf& shelf) {
   const Node& table = entry.value;
   check_keys(table,
              "of the levain",
-             {"starter", "feed", "flour", "temperature", "since_feeding", "in_the_cold", "cold"});
+             {"starter",
+              "feed",
+              "flour",
+              "temperature",
+              "since_feeding",
+              "in_the_cold",
+              "cold",
+              "doubled_in",
+              "rose"});
   Levain levain;
   levain.place = entry.place;
   const Node* starter = find(table, "starter");
@@ -210,6 +225,8 @@ Levain read_levain(const Entry& entry, Shelf& shelf) {
   if (const Node* time = find(table, "since_feeding")) levain.since_feeding = time_of(*time);
   if (const Node* time = find(table, "in_the_cold")) levain.in_the_cold = time_of(*time);
   if (const Node* at = find(table, "cold")) levain.cold = dough_temperature(*at);
+  if (const Node* time = find(table, "doubled_in")) levain.doubled_in = doubling_of(*time);
+  if (const Node* rise = find(table, "rose")) levain.rose = rise_of(*rise);
   return levain;
 }
 

@@ -28,8 +28,10 @@ constexpr Prior prior(Parameter parameter,
 
 using P = Parameter;
 namespace wild = constants::wild_yeast;
+namespace warm = constants::warm_yeast;
 namespace bakers = constants::bakers_yeast;
 namespace bacteria = constants::bacteria;
+namespace hardy = constants::hardy_bacteria;
 
 const Prior table[] = {
     prior(P::wild_growth, "wild_yeast.growth", wild::growth, per_hour),
@@ -50,6 +52,10 @@ const Prior table[] = {
           wild::gas_of_upkeep,
           millimole_per_gram / hour),
     prior(P::wild_cell_mass, "wild_yeast.cell_mass", wild::cell_mass, gram),
+    prior(P::warm_odds, "warm_yeast.odds", warm::odds, one),
+    prior(P::warm_growth, "warm_yeast.growth", warm::growth, per_hour),
+    prior(P::warm_ethanol_half, "warm_yeast.ethanol_half", warm::ethanol_half, gram_per_litre),
+    prior(P::warm_ethanol_end, "warm_yeast.ethanol_end", warm::ethanol_end, gram_per_litre),
     prior(P::bakers_growth, "bakers_yeast.growth", bakers::growth, per_hour),
     prior(
         P::bakers_ethanol_half, "bakers_yeast.ethanol_half", bakers::ethanol_half, gram_per_litre),
@@ -97,6 +103,15 @@ const Prior table[] = {
           gram / millimole),
     prior(P::bacteria_upkeep, "bacteria.upkeep", bacteria::upkeep, millimole_per_gram / hour),
     prior(P::bacteria_cell_mass, "bacteria.cell_mass", bacteria::cell_mass, gram),
+    {P::acid_stop_ph,
+     "bacteria.acid_stop_ph",
+     bacteria::acid_stop_ph.value.value(),
+     bacteria::acid_stop_ph.doubt,
+     bacteria::acid_stop_ph.source},
+    prior(P::hardy_odds, "hardy_bacteria.odds", hardy::odds, one),
+    prior(P::hardy_growth, "hardy_bacteria.growth", hardy::growth, per_hour),
+    prior(
+        P::hardy_ethanol_half, "hardy_bacteria.ethanol_half", hardy::ethanol_half, gram_per_litre),
     prior(P::warm_toxicity, "stress.warm_toxicity", constants::stress::warm_toxicity, 1.0 / kelvin),
     prior(P::death, "stress.death", constants::stress::death, per_hour),
     prior(P::sulphite_half_life,
@@ -104,6 +119,7 @@ const Prior table[] = {
           constants::stress::sulphite_half_life,
           hour),
     prior(P::lag_scale, "lag.scale", constants::lag::scale, one),
+    prior(P::hunger, "lag.hunger", constants::lag::hunger, one),
     prior(P::bakers_lag, "lag.bakers_yeast", constants::lag::bakers_yeast, one),
     prior(P::free_sugar, "flour.free_sugar", constants::flour::free_sugar, millimole / kilogram),
     prior(P::maltose_pool,
@@ -118,6 +134,7 @@ const Prior table[] = {
     prior(P::fading, "gluten.fading", constants::gluten::fading, per_hour),
     prior(P::fading_by_acid, "gluten.fading_by_acid", constants::gluten::fading_by_acid, per_hour),
     prior(P::ethanol_scale, "gluten.ethanol_scale", constants::gluten::ethanol_scale, one),
+    prior(P::pace, "place.pace", constants::place::pace, one),
 };
 
 static_assert(std::size(table) == parameter_count);

@@ -25,6 +25,10 @@ enum class Parameter {
   wild_gas_of_growth,
   wild_gas_of_upkeep,
   wild_cell_mass,
+  warm_odds,
+  warm_growth,
+  warm_ethanol_half,
+  warm_ethanol_end,
   bakers_growth,
   bakers_ethanol_half,
   bakers_ethanol_end,
@@ -46,10 +50,15 @@ enum class Parameter {
   bacteria_cells_per_hexose,
   bacteria_upkeep,
   bacteria_cell_mass,
+  acid_stop_ph,
+  hardy_odds,
+  hardy_growth,
+  hardy_ethanol_half,
   warm_toxicity,
   death,
   sulphite_half_life,
   lag_scale,
+  hunger,
   bakers_lag,
   free_sugar,
   maltose_pool,
@@ -61,10 +70,10 @@ enum class Parameter {
   fading,
   fading_by_acid,
   ethanol_scale,
+  pace,
 };
 
-inline constexpr std::size_t parameter_count =
-    static_cast<std::size_t>(Parameter::ethanol_scale) + 1;
+inline constexpr std::size_t parameter_count = static_cast<std::size_t>(Parameter::pace) + 1;
 
 /// One value for each Parameter; T is double, or a number that carries derivatives, or several at
 /// once.

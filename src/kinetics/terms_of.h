@@ -78,6 +78,20 @@ AcidTerms<T> acid_terms(chemistry::Acid acid, const T& total, Molality ionic_str
   return {total, constant(0), constant(1), constant(2)};
 }
 
+/// The day and the place: all that lives and works in the dough goes so many times as fast.
+template <class T>
+void keep_pace(Terms<T>& t, const T& pace) {
+  for (YeastTerms<T>* yeast : {&t.wild, &t.warm, &t.bakers}) {
+    yeast->growth = yeast->growth * pace;
+    yeast->upkeep_gas = yeast->upkeep_gas * pace;
+  }
+  for (BacteriaTerms<T>* bacteria : {&t.mild, &t.hardy}) {
+    bacteria->growth = bacteria->growth * pace;
+    bacteria->upkeep = bacteria->upkeep * pace;
+  }
+  for (T* rate : {&t.amylase, &t.death, &t.fading, &t.fading_by_acid}) *rate = *rate * pace;
+}
+
 template <class T>
 double plain(const T& x) {
   using numerics::value_of;
@@ -126,10 +140,10 @@ Terms<T> terms(const DoughOf<T>& dough,
                                  wild::t_opt.value.celsius(),
                                  wild::t_shape.value.si()));
   t.wild.upkeep_gas = p[P::wild_gas_of_upkeep] * wild_salt *
-                      (cold * cardinal_warmth(celsius,
-                                              wild::upkeep_t_min.value.celsius(),
-                                              wild::upkeep_t_opt.value.celsius(),
-                                              wild::upkeep_t_max.value.celsius()));
+                      cardinal_warmth(celsius,
+                                      wild::upkeep_t_min.value.celsius(),
+                                      wild::upkeep_t_opt.value.celsius(),
+                                      wild::upkeep_t_max.value.celsius());
   t.wild.gas_of_growth = p[P::wild_gas_of_growth];
   t.wild.ethanol_half = p[P::wild_ethanol_half] * weak;
   t.wild.ethanol_end = p[P::wild_ethanol_end] * weak;
@@ -138,6 +152,7 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.wild.acetic_half = p[P::wild_acetic_half];
   t.wild.sorbate_half = p[P::wild_sorbate_half];
 
+  namespace warm = constants::warm_yeast;
   const T bakers_salt = dose(salt, p[P::bakers_salt_half], bakers::salt_power.value.si());
   t.bakers.growth = p[P::bakers_growth] * bakers_salt *
                     (cold * cardinal_warmth(celsius,
@@ -145,10 +160,10 @@ Terms<T> terms(const DoughOf<T>& dough,
                                             bakers::t_opt.value.celsius(),
                                             bakers::t_max.value.celsius()));
   t.bakers.upkeep_gas = p[P::bakers_gas_of_upkeep] * bakers_salt *
-                        (cold * cardinal_warmth(celsius,
-                                                bakers::upkeep_t_min.value.celsius(),
-                                                bakers::upkeep_t_opt.value.celsius(),
-                                                bakers::upkeep_t_max.value.celsius()));
+                        cardinal_warmth(celsius,
+                                        bakers::upkeep_t_min.value.celsius(),
+                                        bakers::upkeep_t_opt.value.celsius(),
+                                        bakers::upkeep_t_max.value.celsius());
   t.bakers.gas_of_growth = p[P::bakers_gas_of_growth];
   t.bakers.ethanol_half = p[P::bakers_ethanol_half] * weak;
   t.bakers.ethanol_end = p[P::bakers_ethanol_end] * weak;
@@ -157,16 +172,41 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.bakers.acetic_half = p[P::bakers_acetic_half];
   t.bakers.sorbate_half = p[P::bakers_sorbate_half];
 
+  t.warm = t.bakers;
+  t.warm.growth = p[P::warm_growth] * bakers_salt *
+                  (cold * cardinal_warmth(celsius,
+                                          warm::t_min.value.celsius(),
+                                          warm::t_opt.value.celsius(),
+                                          warm::t_max.value.celsius()));
+  t.warm.gas_of_growth = p[P::wild_gas_of_growth];
+  t.warm.upkeep_gas = p[P::wild_gas_of_upkeep] * bakers_salt *
+                      cardinal_warmth(celsius,
+                                      bakers::upkeep_t_min.value.celsius(),
+                                      bakers::upkeep_t_opt.value.celsius(),
+                                      bakers::upkeep_t_max.value.celsius());
+  t.warm.ethanol_half = p[P::warm_ethanol_half] * weak;
+  t.warm.ethanol_end = p[P::warm_ethanol_end] * weak;
+
   const T bacteria_salt = dose(salt, p[P::bacteria_salt_half], lab::salt_power.value.si());
   const double bacteria_warmth = cold * warmth(celsius,
                                                lab::t_max.value.celsius(),
                                                lab::t_opt.value.celsius(),
                                                lab::t_shape.value.si());
-  t.bacteria.growth = p[P::bacteria_growth] * bacteria_salt * bacteria_warmth;
-  t.bacteria.upkeep = p[P::bacteria_upkeep] * bacteria_salt * bacteria_warmth;
+  t.mild.growth = p[P::bacteria_growth] * bacteria_salt * bacteria_warmth;
+  t.mild.upkeep = p[P::bacteria_upkeep] * bacteria_salt * bacteria_warmth;
+  t.mild.ethanol_half = p[P::bacteria_ethanol_half] * weak;
+  t.mild.ethanol_end = p[P::bacteria_ethanol_end] * weak;
+  namespace hardy = constants::hardy_bacteria;
+  const double hardy_warmth = cold * warmth(celsius,
+                                            hardy::t_max.value.celsius(),
+                                            hardy::t_opt.value.celsius(),
+                                            hardy::t_shape.value.si());
+  t.hardy.growth = p[P::hardy_growth] * bacteria_salt * hardy_warmth;
+  t.hardy.upkeep = p[P::bacteria_upkeep] * bacteria_salt * hardy_warmth;
+  t.hardy.ethanol_half = p[P::hardy_ethanol_half] * weak;
+  t.hardy.ethanol_end = p[P::bacteria_ethanol_end] * weak;
+  t.bacteria.acid_shift = p[P::acid_stop_ph] - lab::acid_stop_ph.value.value();
   t.bacteria.hexose_per_cells = T(1.0) / p[P::bacteria_cells_per_hexose];
-  t.bacteria.ethanol_half = p[P::bacteria_ethanol_half] * weak;
-  t.bacteria.ethanol_end = p[P::bacteria_ethanol_end] * weak;
   t.bacteria.sugar_half = p[P::bacteria_sugar_half];
   t.bacteria.sulphite_half = p[P::bacteria_sulphite_half];
   t.bacteria.acetic_half = p[P::bacteria_acetic_half];
@@ -218,6 +258,7 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.fading = p[P::fading] * fade;
   t.fading_by_acid = p[P::fading_by_acid] * fade;
   t.ethanol_scale = T(100 / ethanol_density) / p[P::ethanol_scale];
+  detail::keep_pace(t, p[P::pace]);
   return t;
 }
 

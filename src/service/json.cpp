@@ -248,6 +248,18 @@ json to_list(const std::vector<larder::Ingredient>& ingredients) {
   return out;
 }
 
+json to_json(const RestingAnswer& answer) {
+  json out = document("source");
+  out["bake"] = answer.bake.name;
+  out["values"] = json::array();
+  for (const auto& [entry, share] : answer.numbers) {
+    json one = to_json(std::vector<data::Entry>{entry})["values"][0];
+    one["share_of_doubt"] = share;
+    out["values"].push_back(std::move(one));
+  }
+  return out;
+}
+
 json to_json(const std::vector<data::Entry>& entries) {
   json out = document("source");
   out["values"] = json::array();

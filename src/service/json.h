@@ -19,6 +19,7 @@ namespace barm::service {
 /// The same without what is known of them: enough to pick one.
 [[nodiscard]] nlohmann::json to_list(const std::vector<larder::Ingredient>& ingredients);
 [[nodiscard]] nlohmann::json to_json(const std::vector<data::Entry>& entries);
+[[nodiscard]] nlohmann::json to_json(const RestingAnswer& answer);
 [[nodiscard]] nlohmann::json to_json(const Error& error);
 
 }  // namespace barm::service

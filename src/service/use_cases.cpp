@@ -10,6 +10,7 @@
 
 #include "base/letters.h"
 #include "data/catalogue.h"
+#include "forecast/rests_on.h"
 #include "formula/amount.h"
 #include "formula/cautions.h"
 #include "generated/constants.h"
@@ -182,6 +183,8 @@ Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Option
                        .look_again = std::nullopt,
                        .cautions = {}};
   answer.temperature = options.temperature.value_or(bake.bulk_temperature());
+  if (answer.forecast.guess_that_decides)
+    answer.bowl.doubts.push_back(*answer.forecast.guess_that_decides);
   answer.look_again = answer.forecast.fifth.p10;
   answer.cautions = time_and_temperature(bake, answer.temperature, answer.forecast);
   return answer;
@@ -363,6 +366,23 @@ Result<std::vector<data::Entry>> sources_of(const std::string& words) {
         "no quantity is called '" + words + "'; 'barm source' without a name lists them all");
   }
   return found;
+}
+
+Result<RestingAnswer> sources_behind(const std::string& path, const forecast::Options& options) {
+  const auto bake = formula::read_bake(path);
+  if (!bake) return failure(bake);
+  const auto hours = forecast::hours_to_ready(*bake, options);
+  if (!hours) return failure(hours);
+  const auto resting = forecast::rests_on(*bake, options, *hours);
+  if (!resting) return failure(resting);
+  RestingAnswer answer{*bake, {}, options.draws};
+  for (const forecast::Resting& one : *resting) {
+    if (one.share * options.draws < 4) break;  // what so few draws cannot tell from chance
+    for (const data::Entry& entry : data::catalogue()) {
+      if (entry.name == one.number->name) answer.numbers.push_back({entry, one.share});
+    }
+  }
+  return answer;
 }
 
 }  // namespace barm::service

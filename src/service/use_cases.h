@@ -154,4 +154,20 @@ struct LevainAnswer {
 /// Values and their sources, of data/ and of the larder. Errors: not_found.
 [[nodiscard]] Result<std::vector<data::Entry>> sources_of(const std::string& words);
 
+/// The numbers in doubt that the time to ready of a bake rests on, most first: each with the share
+/// of the doubt that is its own (forecast::rests_on).
+struct RestingAnswer {
+  struct Number {
+    data::Entry entry;
+    double share = 0;
+  };
+
+  formula::Bake bake;
+  std::vector<Number> numbers;
+  int draws = 0;
+};
+
+[[nodiscard]] Result<RestingAnswer> sources_behind(const std::string& path,
+                                                   const forecast::Options& options);
+
 }  // namespace barm::service

@@ -44,6 +44,22 @@ TEST(InSampleFloor, TheModelAnswersTheWorldNoWorseThanThis) {
   EXPECT_GT(now.held, least_held);
 }
 
+// Who lives in the levain earns its place: without either wild yeast, and without either kind of
+// bacteria, the measurements are answered worse. None of them but sourdough_counts has been learnt
+// from.
+TEST(InSampleFloor, TakingAKindOutAnswersTheWorldWorse) {
+  using P = kinetics::Parameter;
+  const double with_all = standing().score;
+  for (const P odds : {P::warm_odds, P::hardy_odds}) {
+    for (const double all_of_one : {1e-9, 1e9}) {
+      const Standing without =
+          standing([&](kinetics::Parameters<double>& p) { p[odds] = all_of_one; });
+      EXPECT_GT(without.score, with_all)
+          << (odds == P::warm_odds ? "yeast " : "bacteria ") << all_of_one;
+    }
+  }
+}
+
 TEST(InSampleFloor, CatchesAModelWhoseGrowthIsHalved) {
   const Standing broken = standing(halve_growth);
   RecordProperty("score", std::to_string(broken.score));

@@ -177,9 +177,11 @@ TEST_P(Practice, LevainsRiseAsFed) {
   const auto& y = liquid.at_end;
   const auto p = middle();
   row("liquid levain at 14 h: bacteria",
-      std::log10(y[kinetics::bacteria] / p[kinetics::Parameter::bacteria_cell_mass] / 1000));
+      std::log10((y[kinetics::bacteria] + y[kinetics::hardy_bacteria]) /
+                 p[kinetics::Parameter::bacteria_cell_mass] / 1000));
   row("liquid levain at 14 h: yeast",
-      std::log10(y[kinetics::wild_yeast] / p[kinetics::Parameter::wild_cell_mass] / 1000));
+      std::log10((y[kinetics::wild_yeast] + y[kinetics::warm_yeast]) /
+                 p[kinetics::Parameter::wild_cell_mass] / 1000));
 }
 
 TEST_P(Practice, DrinksSlowAndStop) {

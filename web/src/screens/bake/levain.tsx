@@ -11,6 +11,8 @@ const fields = [
   ["temperature", "Kept at", "26 C"],
   ["since_feeding", "Used after", "5 h; empty: at its peak"],
   ["in_the_cold", "Then in the cold", "2 days; empty: none"],
+  ["doubled_in", "Doubled in its jar in", "4 h; empty: not watched"],
+  ["rose", "Rose in its jar to", "2.5 times; empty: not watched"],
 ] as const;
 
 export function LevainFields(props: { draft: BakeDraft; larder: Ingredients; problem: Problem | undefined }) {
