@@ -184,6 +184,16 @@ TEST(Kingdom, KeepsWholemealForWholemealAlone) {
   EXPECT_THAT(questions_of(whole), Not(HasSubstr("only when all of its flour")));
 }
 
+TEST(Kingdom, AsksAfterTheWordSourdoughOnlyWhereThereIsOne) {
+  const std::string asked = "May it be called sourdough?";
+  const auto questions = [](const std::string& name, const std::string& lines) {
+    return questions_of(labelled(loaf(name, lines), Law::uk));
+  };
+  EXPECT_THAT(questions("Loaf", plain_lines), Not(HasSubstr(asked)));
+  EXPECT_THAT(questions("Sourdough loaf", plain_lines), HasSubstr(asked));
+  EXPECT_THAT(questions("Loaf", "water = \"600 g\"\n\"rye sour\" = \"200 g\"\n"), HasSubstr(asked));
+}
+
 TEST(Kingdom, AsksForTheWeightOfAnUnwrappedLoaf) {
   const auto asked = [](int dough) {
     return questions_of(labelled("name = \"Loaf\"\npieces = 1\npiece = \"" + std::to_string(dough) +
