@@ -11,6 +11,7 @@
 #include "estimation/internal/world.h"
 #include "forecast/draw.h"
 #include "forecast/levain.h"
+#include "forecast/levain_told.h"
 #include "heat/felt.h"
 #include "kinetics/terms.h"
 #include "numerics/random.h"
@@ -240,6 +241,14 @@ Result<Batch> prepare(const formula::Bake& bake,
                       const Belief& belief,
                       const forecast::Proving& bulk,
                       unsigned long long seed) {
+  if (bake.levain && (bake.levain->doubled_in || bake.levain->rose)) {
+    const auto told = forecast::told_by_levain(*bake.levain, prior_of(belief));
+    if (!told) return failure(told);
+    formula::Bake asked = bake;
+    asked.levain->doubled_in.reset();
+    asked.levain->rose.reset();
+    return prepare(asked, belief_of(*told), bulk, seed);
+  }
   // The book's dough first, to see what matters; then the dough of the belief's own middle.
   const auto none = [] { return 0.0; };
   const auto book = forecast::draw_of(bake, kinetics::book(), none);

@@ -58,6 +58,7 @@ const std::vector<std::string>& demo_commands() {
       "label examples/mead-loaf.toml --language de --field lot=L332 --draws 20",
       "larder mead",
       "source ethanol_half",
+      "source --behind examples/mead-loaf.toml",
   };
   return commands;
 }
@@ -164,6 +165,7 @@ TEST(Program, SaysOneClearErrorForEachBadInput) {
       "water --flour 60C --room 60C",
       "water --flour warm --room 20C",
       "source zzzzzz",
+      "source --behind /nowhere/at/all.toml",
       "thin water --to '10 % vol' --need 1kg",
       "solve examples/mead-loaf.toml --aim 'gravel=3 g' --free water",
       "till examples/mead-loaf.toml --prices no-such.toml",

@@ -188,7 +188,7 @@ TEST(Rescue, ColdKeepsADoughThatIsAhead) {
 }
 
 TEST(Rescue, WhatIsSeenDecides) {
-  RescueOptions slow = at(14, 26);
+  RescueOptions slow = at(14, 18);
   slow.risen = 1.15;
   RescueOptions quick = slow;
   quick.risen = 1.8;

@@ -79,6 +79,20 @@ TEST(ReadBake, TakesTargetsInWordsAndNumbers) {
   EXPECT_DOUBLE_EQ(test::bake("target = \"1,8 x\"\n" + straight).target, 1.8);
 }
 
+TEST(ReadBake, ReadsWhatTheLevainDidInItsJar) {
+  const std::string levain =
+      "levain = \"200 g\"\n[levain]\nstarter = \"stiff ripe levain\"\nflour = \"white bread "
+      "flour\"\n";
+  const Bake told = test::bake(straight + levain + "doubled_in = \"4 h\"\nrose = \"2.5 times\"\n");
+  EXPECT_EQ(told.levain->doubled_in, 4.0 * hour);
+  EXPECT_EQ(told.levain->rose, 2.5);
+  const auto wrong =
+      parse_bake("name = \"x\"\n" + straight + levain + "doubled_in = \"9 days\"\n", "x.toml");
+  ASSERT_THAT(wrong, FailsWith(ErrorCode::bad_input));
+  EXPECT_EQ(wrong.error().text(),
+            "x.toml:10:14  a levain doubles in half an hour to two days: write \"4 h\"");
+}
+
 TEST(ReadBake, WithoutALevainTableTakesTheStiffOneOfTheLarder) {
   const Bake bake = test::bake(straight + "levain = \"200 g\"\n");
   EXPECT_EQ(bake.bowl[3].ingredient.key, "stiff_ripe_levain");

@@ -16,8 +16,19 @@
 namespace barm::test {
 
 /// Share of the book's variance that is a matter of one's own culture and flour: a quarter, so half
-/// of the doubt. A guess.
-inline constexpr double own_share = 0.25;
+/// of the doubt (a guess). Who lives in a levain is all its own, and so are the day and the place:
+/// no row about the usual dough tells of them.
+inline double own_share(std::size_t parameter) {
+  using P = kinetics::Parameter;
+  switch (static_cast<P>(parameter)) {
+    case P::warm_odds:
+    case P::hardy_odds:
+    case P::pace:
+      return 1;
+    default:
+      return 0.25;
+  }
+}
 
 struct PracticePrior {
   std::size_t draws = 0;
@@ -33,17 +44,19 @@ inline kinetics::Parameters<double> parameters_at(const SliceChains::Point& z) {
   const auto priors = kinetics::priors();
   for (std::size_t i = 0; i < z.size(); ++i)
     parameters.value[i] =
-        priors[i].book * std::exp(priors[i].doubt * std::sqrt(1 - own_share) * z[i]);
+        priors[i].book * std::exp(priors[i].doubt * std::sqrt(1 - own_share(i)) * z[i]);
   return parameters;
 }
 
 // From the usual to one's own, in units of the book's doubt.
 inline void add_own(PracticePrior& prior) {
   for (std::size_t i = 0; i < prior.centre.size(); ++i) {
-    prior.centre[i] *= std::sqrt(1 - own_share);
-    prior.error[i] *= std::sqrt(1 - own_share);
-    for (double& c : prior.covariance[i]) c *= 1 - own_share;
-    prior.covariance[i][i] += own_share;
+    const double usual = std::sqrt(1 - own_share(i));
+    prior.centre[i] *= usual;
+    prior.error[i] *= usual;
+    for (std::size_t j = 0; j < prior.centre.size(); ++j)
+      prior.covariance[i][j] *= usual * std::sqrt(1 - own_share(j));
+    prior.covariance[i][i] += own_share(i);
   }
 }
 

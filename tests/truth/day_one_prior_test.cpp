@@ -55,6 +55,7 @@ Likeness likeness(const PracticePrior& made, const kinetics::JointPrior& file) {
   double of = 0;
   double squares = 0;
   for (std::size_t i = 0; i < kinetics::parameter_count; ++i) {
+    if (made.error[i] == 0) continue;  // all one's own: the rows say nothing of it
     const kinetics::Prior& prior = kinetics::priors()[i];
     const double centre = file.centre[i] / prior.doubt / made.error[i];
     by += centre * made.centre[i] / made.error[i];
