@@ -25,6 +25,7 @@
 #include "server/page.h"
 #include "server/page_version.h"
 #include "server/problem.h"
+#include "server/qr.h"
 #include "server/status.h"
 #include "server/turns.h"
 #include "server/watchman.h"
@@ -373,6 +374,7 @@ class RealServer final : public Server, private Desk {
                  .open = true,
                  .takes = {json_type},
                  .most_bytes = 1000});
+    get("/api/pair", [this](const Request& request, const Parts&) { return pair_code(request); });
     router_.add(
         {.method = "DELETE",
          .path = "/api/pair",
@@ -383,6 +385,22 @@ class RealServer final : public Server, private Desk {
            .path = "/authority.crt",
            .handler = [this](const Request& request, const Parts&) { return authority(request); },
            .kept = false});
+  }
+
+  /// What another device needs to be let in: shown on this machine alone, as in its terminal.
+  Reply pair_code(const Request& request) const {
+    if (!request.from_here() || guard_.pairing() == nullptr)
+      throw Refused{problem(Refusal::no_route,
+                            "the key of the house is shown on the machine itself, where the server "
+                            "was started with barm open --lan")};
+    json out = {{"schema", "barm.pair-code/1"}, {"key", key()}, {"address", ""}};
+    for (const std::string& address : addresses()) {
+      if (address.starts_with("https:") && out["address"] == "") out["address"] = address;
+    }
+    out["squares"] = out["address"] == ""
+                         ? std::vector<std::string>{}
+                         : qr_squares(out["address"].get<std::string>() + "/#pair=" + key());
+    return json_reply(out.dump());
   }
 
   Status status(const Request& request) const {
