@@ -40,11 +40,11 @@ export function Shell() {
       <div class="strips">
         <Strips />
       </div>
+      <Places here={path} />
       <main id="main" ref={main} tabIndex={-1}>
         {unpaired.value || scanned_key(path) ? <Pair /> : found ? <Loaded key={found.place.pattern} {...found} /> : <Nowhere />}
       </main>
       <UndoBar />
-      <Places here={path} />
     </div>
   );
 }

@@ -1,7 +1,7 @@
 // The house around the bakes: today, search, larder, cultures, loaves, two curves, trash, settings.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, local, phone, settled } from "./house.mjs";
+import { Bakery, desk, phone, settled, set_when } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -27,7 +27,7 @@ test("today shows every dough that is alive, with its window and what to do next
   await bakery.bake("perry-loaf", { state: "planned" });
   const visitor = await bakery.visit();
   const page = await visitor.page("");
-  const dough = page.getByRole("listitem").filter({ has: page.getByRole("link", { name: alive.title }) }).first();
+  const dough = page.getByRole("region", { name: "Doughs" }).getByRole("listitem").filter({ has: page.getByRole("link", { name: alive.title }) }).first();
   await dough.waitFor();
   assert.match(await dough.innerText(), /ready/i);
   await dough.getByRole("link", { name: alive.title }).click();
@@ -66,12 +66,13 @@ test("an own bottle goes onto the shelf, says what its label says, and into a bo
   assert.deepEqual(bottles.map((b) => [b.title, b.ingredient, b.strength_percent_vol, b.toml, b.left_mL]), [["Dyke stout", "stout", 6.5, "ph = 4.2", 410]]);
 
   const { id } = await bakery.bake("plain-loaf");
-  await page.goto(`${bakery.url}/#/bake/${id}`);
+  await page.goto(`${bakery.url}/#/bake/${id}/drink`);
   await page.getByTestId("ready").first().waitFor();
   await page.getByRole("button", { name: "Swap water for a drink" }).click();
   await page.getByRole("dialog").getByRole("button", { name: /^Dyke stout/ }).click();
   await page.getByTestId("working").waitFor();
-  await page.waitForFunction(() => /Dyke stout/.test(document.querySelector("[data-testid=bowl]")?.innerText ?? ""));
+  await page.getByRole("link", { name: "Recipe", exact: true }).click();
+  await page.getByRole("list", { name: "The bowl" }).getByRole("button", { name: /^Dyke stout/ }).waitFor();
   await visitor.leave();
 });
 
@@ -194,7 +195,7 @@ test("a first reading can carry temperatures and pH", async () => {
   await page.getByText("Another time, warmth, pH").click();
   await page.getByRole("textbox", { name: "Sample in the jar (°C)" }).fill("23,5");
   await page.getByRole("textbox", { name: "pH" }).fill("5.4");
-  await page.getByLabel("When").fill(local(new Date()).slice(0, 16));
+  await set_when(page, "When", new Date());
   await page.getByRole("button", { name: "Note the mark" }).click();
   await page.getByText(/Noted/).waitFor();
   const readings = await bakery.readings(id);

@@ -1,94 +1,60 @@
-// Two questions with the working shown, each in two taps: a drink for a share of the water with the real water held, and
-// the alcohol of another bake from this bake's bottle. Both can be undone.
+// Three questions with the working shown: a drink for a share of the water with the real water held, the same alcohol from another
+// bottle, and the alcohol of another bake. Each can be taken back; the working stands only while the recipe is as it was worked out.
+import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { post, words_of } from "../../api/ask";
 import type { Bake } from "../../api/bakes";
-import type { BakeRecordList, BottleRecordList, Bowl, MatchAnswer, SwapAnswer } from "../../api/types";
+import type { BakeRecordList, BottleRecordList, BowlAnswer, MatchAnswer, SwapAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { state_words } from "../../parts/bake_frame";
-import { Picker, choices } from "../../parts/picker";
+import { type Choosable, Picker, choices } from "../../parts/picker";
 import { Sheet } from "../../parts/sheet";
-import { plain, useHabits, weight } from "../../say/say";
-import { type Form, add_line, lines, with_masses, with_own_bottle } from "../../state/bake";
+import { type Form, add_line, lines, remove_line, with_masses, with_own_bottle } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
-import type { Ingredients } from "./recipe";
+import type { Ingredients } from "../bake/recipe";
 
-const first_share = 0.5;
+interface Worked {
+  /** The recipe that the working is of. */
+  form: Form;
+  words: string;
+  working: readonly string[];
+  conflicts?: readonly string[];
+}
 
-type Shown =
-  | { kind: "swap"; drink: string; share: number; working: readonly string[]; from: Form }
-  | { kind: "match"; like: string; working: readonly string[]; conflicts: readonly string[] };
+interface Question {
+  button: string;
+  title: string;
+  draft: BakeDraft;
+  /** What is picked from, given what to do with the pick. */
+  picker: (pick: (work: () => Promise<Worked>) => void) => ComponentChildren;
+}
 
-export function SwapAndMatch(props: { draft: BakeDraft; larder: Ingredients; bowl: Bowl | undefined; record: Bake }) {
-  const { draft, larder, bowl, record } = props;
-  const habits = useHabits();
-  const [open, set_open] = useState<"swap" | "match" | undefined>(undefined);
-  const [shown, set_shown] = useState<Shown | undefined>(undefined);
+function Asking({ button, title, draft, picker }: Question) {
+  const [open, set_open] = useState(false);
+  const [worked, set_worked] = useState<Worked | undefined>(undefined);
   const [wrong, set_wrong] = useState("");
-  const bottles = useAnswer<BottleRecordList>("/api/bottles", ["bottle"]).answer?.bottles ?? [];
-  const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=200", ["bake"]).answer?.bakes ?? [];
-
-  const attempt = async (work: () => Promise<Shown>) => {
-    set_open(undefined);
+  const pick = async (work: () => Promise<Worked>) => {
+    set_open(false);
     set_wrong("");
     try {
-      set_shown(await work());
+      const done = await work();
+      draft.change(done.form);
+      set_worked(done);
     } catch (error) {
-      set_shown(undefined);
+      set_worked(undefined);
       set_wrong(words_of(error));
     }
   };
-
-  const swap = (from: Form, drink: string, share: number) =>
-    attempt(async () => {
-      const answer = await post<SwapAnswer>("/api/swap", { bake: from, drink, share_of_liquid: share });
-      draft.change(answer.form);
-      return { kind: "swap", drink, share, working: answer.working, from };
-    });
-
-  const match = (like_id: string) =>
-    attempt(async () => {
-      const answer = await post<MatchAnswer>("/api/match", { bake: draft.form, like_id });
-      if (bowl) draft.change(with_masses(draft.form, answer.masses, bowl.flour_g, bowl.lines));
-      return { kind: "match", like: answer.like, working: answer.working, conflicts: answer.conflicts };
-    });
-
   return (
-    <section class="stack tight" aria-label="Swap and match">
-      <div class="row">
-        <button type="button" onClick={() => set_open("swap")}>
-          Swap water for a drink
-        </button>
-        <button type="button" onClick={() => set_open("match")}>
-          Match another bake's alcohol
+    <section class="stack tight" aria-label={button}>
+      <div>
+        <button type="button" onClick={() => set_open(true)}>
+          {button}
         </button>
       </div>
-      {open === "swap" && (
-        <Sheet title="Which drink for half of the liquid?" close={() => set_open(undefined)}>
-          <Picker
-            choices={choices(larder, bottles).filter((c) => c.group === "drink" && !lines(draft.form).some((l) => l.name === c.name))}
-            pick={(choice) => {
-              // The bake file knows an own bottle by its line in the bowl.
-              const from = choice.own ? add_line(with_own_bottle(draft.form, choice.own), choice.name, "0 %", "water") : draft.form;
-              void swap(from, choice.name, first_share);
-            }}
-          />
-        </Sheet>
-      )}
-      {open === "match" && (
-        <Sheet title="The alcohol of which bake?" close={() => set_open(undefined)}>
-          <ul class="bare picker">
-            {bakes
-              .filter((b) => b.id !== record.id)
-              .map((b) => (
-                <li key={b.id}>
-                  <button type="button" onClick={() => void match(b.id)}>
-                    <span>{b.title}</span>
-                    <span class="quiet small">{state_words[b.state]}</span>
-                  </button>
-                </li>
-              ))}
-          </ul>
+      {open && (
+        <Sheet title={title} close={() => set_open(false)}>
+          {picker((work) => void pick(work))}
         </Sheet>
       )}
       {wrong && (
@@ -96,56 +62,123 @@ export function SwapAndMatch(props: { draft: BakeDraft; larder: Ingredients; bow
           {wrong}
         </p>
       )}
-      {shown && (
+      {worked && worked.form === draft.form && (
         <div class="note stack tight" role="status" data-testid="working">
-          <p>
-            {shown.kind === "swap" ? (
-              <>
-                <strong>{shown.drink}</strong> now is {plain(100 * shown.share, 0, habits)} % of the liquid; the real water is held
-                {bowl && `, and the bowl holds ${weight(bowl.ethanol_g, habits)} of alcohol`}.
-              </>
-            ) : (
-              <>
-                The alcohol and the real water of <strong>{shown.like}</strong>.
-              </>
-            )}
-          </p>
-          {shown.kind === "swap" && (
-            <label class="field">
-              <span class="small">Share of the liquid (%)</span>
-              <input
-                type="range"
-                min={5}
-                max={100}
-                step={5}
-                value={Math.round(100 * shown.share)}
-                onChange={(e) => void swap(shown.from, shown.drink, Number(e.currentTarget.value) / 100)}
-              />
-            </label>
-          )}
-          {shown.kind === "match" && shown.conflicts.map((line) => <p key={line}>{line}</p>)}
+          <p>{worked.words}</p>
+          {worked.conflicts?.map((line) => <p key={line}>{line}</p>)}
           <h3>The working</h3>
           <ol>
-            {shown.working.map((line) => (
+            {worked.working.map((line) => (
               <li key={line}>{line}</li>
             ))}
           </ol>
-          <div class="row">
-            <button
-              type="button"
-              onClick={() => {
-                draft.undo?.();
-                set_shown(undefined);
-              }}
-            >
+          <div>
+            <button type="button" onClick={() => draft.undo?.()}>
               Take it back
-            </button>
-            <button type="button" class="plain" onClick={() => set_shown(undefined)}>
-              Good
             </button>
           </div>
         </div>
       )}
     </section>
+  );
+}
+
+const first_share = 0.5;
+
+/** The recipe with such a bottle in it, though nothing of it yet: the file knows an own bottle by its line in the bowl. */
+const with_bottle = (form: Form, choice: Choosable) => (choice.own ? add_line(with_own_bottle(form, choice.own), choice.name, "0 %", "water") : form);
+
+function useBottles(draft: BakeDraft, larder: Ingredients): Choosable[] {
+  const bottles = useAnswer<BottleRecordList>("/api/bottles", ["bottle"]).answer?.bottles ?? [];
+  return choices(larder, bottles).filter((c) => c.group === "drink" && !lines(draft.form).some((l) => l.name === c.name));
+}
+
+const swapped = (bake: Form, drink: string, share_of_liquid: number) => post<SwapAnswer>("/api/swap", { bake, drink, share_of_liquid });
+
+export function SwapIn({ draft, larder }: { draft: BakeDraft; larder: Ingredients }) {
+  const there = useBottles(draft, larder);
+  return (
+    <Asking
+      button="Swap water for a drink"
+      title="Which drink for half of the liquid?"
+      draft={draft}
+      picker={(pick) => (
+        <Picker
+          choices={there}
+          pick={(choice) =>
+            pick(async () => {
+              const { form, working } = await swapped(with_bottle(draft.form, choice), choice.name, first_share);
+              return { form, working, words: `${choice.name} is now half of the liquid; the real water is held.` };
+            })
+          }
+        />
+      )}
+    />
+  );
+}
+
+/** A recipe that holds the alcohol and the real water of `like`, with the working in the weights that its rows then show. */
+async function matched(from: Form, like: object): Promise<{ form: Form; answer: MatchAnswer }> {
+  const [first, { bowl }] = await Promise.all([post<MatchAnswer>("/api/match", { bake: from, ...like }), post<BowlAnswer>("/api/bowl", { bake: from })]);
+  const form = with_masses(from, first.masses, bowl.flour_g, bowl.lines);
+  const answer = await post<MatchAnswer>("/api/match", { bake: form, ...like });
+  return { form, answer: { ...answer, conflicts: first.conflicts } };
+}
+
+export function OtherBottle({ draft, larder, drink }: { draft: BakeDraft; larder: Ingredients; drink: string }) {
+  const there = useBottles(draft, larder);
+  return (
+    <Asking
+      button="The same alcohol from another bottle"
+      title={`Which bottle in place of ${drink}?`}
+      draft={draft}
+      picker={(pick) => (
+        <Picker
+          choices={there}
+          pick={(choice) =>
+            pick(async () => {
+              const like = draft.form;
+              const base = remove_line(with_bottle(like, choice), drink);
+              const { form: poured } = await swapped(base, choice.name, 0.2);
+              const { form, answer } = await matched(poured, { like });
+              return { form, working: answer.working, conflicts: answer.conflicts, words: `${choice.name} brings the alcohol that ${drink} brought; the real water is held.` };
+            })
+          }
+        />
+      )}
+    />
+  );
+}
+
+export function SameAlcohol({ draft, record }: { draft: BakeDraft; record: Bake }) {
+  const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=200", ["bake"]).answer?.bakes ?? [];
+  return (
+    <Asking
+      button="As much alcohol as another bake"
+      title="The alcohol of which bake?"
+      draft={draft}
+      picker={(pick) => (
+        <ul class="bare picker">
+          {bakes
+            .filter((b) => b.id !== record.id)
+            .map((b) => (
+              <li key={b.id}>
+                <button
+                  type="button"
+                  onClick={() =>
+                    pick(async () => {
+                      const { form, answer } = await matched(draft.form, { like_id: b.id });
+                      return { form, working: answer.working, conflicts: answer.conflicts, words: `The alcohol and the real water of ${answer.like}.` };
+                    })
+                  }
+                >
+                  <span>{b.title}</span>
+                  <span class="quiet small">{state_words[b.state]}</span>
+                </button>
+              </li>
+            ))}
+        </ul>
+      )}
+    />
   );
 }

@@ -16,6 +16,7 @@ import { useTyping } from "../../state/drafts";
 import { throw_away } from "../../state/undo";
 import { smaller } from "./photo";
 import "./loaf.css";
+import { WhenField } from "../../parts/when_field";
 
 export default function LoafScreen({ params }: { params: Params }) {
   return <BakeFrame id={params.id ?? ""} here="Loaf">{(record) => <Loaves key={record.id} record={record} />}</BakeFrame>;
@@ -89,9 +90,7 @@ function Loaf({ loaf, number, again }: { loaf: LoafRecord; number: number; again
       <h2 id={`loaf-${loaf.id}`}>Loaf {number}</h2>
       <Photos loaf={loaf} number={number} again={again} />
       <div class="pair">
-        <Field label="Baked at">
-          {(attributes) => <input {...attributes} type="datetime-local" value={local_of(value.baked_at)} onInput={(e) => e.currentTarget.value && set({ baked_at: to_utc(moment_of(e.currentTarget.value) ?? now()) })} />}
-        </Field>
+        <WhenField label="Baked at" value={local_of(value.baked_at)} give={(text) => set({ baked_at: to_utc(moment_of(text) ?? now()) })} />
         {weight_field("Into the oven", "dough_g")}
         {weight_field("Out of the oven", "baked_g")}
         {measure("Height (mm)", "height_mm")}

@@ -121,7 +121,7 @@ function Good({ outlook, mixed }: { outlook: Outlook; mixed: Moment | undefined 
         <dt key="good">good</dt>,
         <dd key="good.">
           from {when(good_from_h, mixed, habits)} to {when(good_until_h, mixed, habits)}
-          {best_at_h !== null && `, most surely at ${when(best_at_h, mixed, habits)}`}
+          {best_at_h !== null && `, best time ${when(best_at_h, mixed, habits)}`}
         </dd>,
       ]}
       {next_look && [

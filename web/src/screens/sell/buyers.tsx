@@ -3,7 +3,7 @@ import type { TillAnswer } from "../../api/shop";
 import { Field } from "../../parts/field";
 import { Wide } from "../../parts/wide";
 import { percent, two_figures, useHabits } from "../../say/say";
-import { money } from "./money";
+import { money } from "../../say/money";
 
 interface Asked {
   till: TillAnswer;

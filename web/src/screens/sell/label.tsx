@@ -8,7 +8,7 @@ import { Wide } from "../../parts/wide";
 import { two_figures, useHabits, weight } from "../../say/say";
 import { useAsked } from "../../state/asked";
 import { type LabelFields, LabelFieldsForm } from "./label_fields";
-import { by_comma } from "./money";
+import { by_comma } from "../../say/money";
 
 const laws: readonly (readonly [Rules, string])[] = [
   ["eu", "European Union"],
