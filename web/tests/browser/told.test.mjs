@@ -73,7 +73,7 @@ for (const [name, size] of sizes) {
     await visitor.leave();
   });
 
-  for (const [saving, words] of [["read_only", "the daybook can only be read"], ["disk_full", "the server's disk is full"]]) {
+  for (const [saving, words] of [["read_only", "the daybook can only be read"], ["disk_full", "the server's disk is full"], ["disk_fails", "The server's disk fails"]]) {
     test(`that nothing can be saved (${saving}) is said on every screen, and what was noted is sent when it can (${name})`, async () => {
       const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
       await bakery.read(id, 3, 40);
@@ -140,6 +140,21 @@ for (const [name, size] of sizes) {
     await visitor.leave();
   });
 }
+
+test("what the server says of its disk while a page is open is shown at once", async () => {
+  const visitor = await bakery.visit({ answers_altered: true });
+  const page = await visitor.page("#/bakes");
+  await settled(page);
+  const told = page.getByText("the server's disk is full");
+  assert.equal(await told.count(), 0);
+  await visitor.context.route("**/api/events", (route) =>
+    route.fulfill({ contentType: "text/event-stream", body: 'event: saving\ndata: {"saving": "disk_full"}\n\n' }),
+  );
+  const port = await bakery.stop();
+  await bakery.start(port);
+  await told.waitFor();
+  await visitor.leave();
+});
 
 test("a server that has no place just now is asked again by itself", async () => {
   const visitor = await bakery.visit({ answers_altered: true });
