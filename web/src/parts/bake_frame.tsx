@@ -2,7 +2,7 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { type Bake, useBake } from "../api/bakes";
-import { places } from "../shell/places";
+import { names } from "../shell/names";
 import { link } from "../shell/router";
 import { is_late } from "../state/ready_watch";
 import { Failed, Waiting } from "./states";
@@ -48,7 +48,7 @@ function Leaves({ id, here }: { id: string; here: string }) {
   }, [here]);
   return (
     <nav class="leaves" ref={row} aria-label="Parts of this bake">
-      {places
+      {names
         .filter((place) => place.found === "bake")
         .map((place) => (
           <a

@@ -7,18 +7,7 @@ import type { Habits } from "../say/habits";
 import { type Moment, after, exact_moment } from "../say/clock";
 import { lasting, plain } from "../say/say";
 import { settings } from "../settings/settings";
-
-export interface RisePoint {
-  t_h: number;
-  p10_ratio: number;
-  p50_ratio: number;
-  p90_ratio: number;
-}
-export interface RiseRun {
-  name: string;
-  points: readonly RisePoint[];
-  readings?: readonly { t_h: number; ratio: number }[];
-}
+import type { RisePoint, RiseRun } from "./rise_run";
 
 interface Shown {
   runs: readonly RiseRun[];

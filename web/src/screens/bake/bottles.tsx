@@ -5,7 +5,7 @@ import { bottle, set_bottle } from "../../state/bake";
 import { drinks_in } from "../../state/drinks";
 import type { BakeDraft } from "../../state/bake_draft";
 import { problem_at } from "./problem";
-import type { Ingredients } from "./recipe";
+import type { Ingredients } from "../../state/drinks";
 
 export const label_keys = [
   ["strength", "Strength (% vol)", "% vol", "11.5"],

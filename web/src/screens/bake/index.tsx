@@ -5,7 +5,7 @@ import { type Bake as TheBake, mixed_of } from "../../api/bakes";
 import type { LarderListAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
 import { useBakeDraft } from "../../state/bake_draft";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { useHabits } from "../../say/say";
 import { Answer, InTheBowl, Why } from "./answer";
 import { Recipe } from "./recipe";

@@ -5,7 +5,7 @@ import { Measure } from "../../parts/measure";
 import { levain, set_levain } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
 import { problem_at } from "./problem";
-import type { Ingredients } from "./recipe";
+import type { Ingredients } from "../../state/drinks";
 
 const fields = [
   ["feed", "Fed, ripe : flour : water", "", "1:2:1"],

@@ -2,7 +2,7 @@
 import { useState } from "preact/hooks";
 import { type Bake, mixed_of } from "../../api/bakes";
 import { iso } from "../../say/clock";
-import type { Bowl, LarderListAnswer, Problem } from "../../api/types";
+import type { Bowl, Problem } from "../../api/types";
 import { Field, Figure } from "../../parts/field";
 import { WhenField } from "../../parts/when_field";
 import { warmth_unit, useHabits } from "../../say/say";
@@ -10,6 +10,7 @@ import * as typed from "../../say/typed";
 import type { Habits } from "../../say/habits";
 import { bulk_at, lines, set, set_stage, stages, text } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
+import type { Ingredients } from "../../state/drinks";
 import { celsius_of, warmth_text } from "../../state/warmth";
 import { plain } from "../../say/say";
 import { BowlLine } from "./bowl_line";
@@ -20,8 +21,6 @@ import { StageFields } from "./stages";
 import { SizeLine } from "./size";
 import { AsFile } from "./as_file";
 import { problem_at } from "./problem";
-
-export type Ingredients = LarderListAnswer["ingredients"];
 
 /** Lines that open on a tap: the dough as a whole, then each in the bowl. */
 export function Recipe(props: {

@@ -15,7 +15,7 @@ import { draft, drop_draft, keep_draft } from "../../state/drafts";
 import { new_id } from "../../state/outbox";
 import { type Held, useAnswer } from "../../api/use";
 import { type Form, set, stages } from "../../state/bake";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { can_undo } from "../../state/undo";
 import { useAwake } from "./awake";
 import { BenchLine } from "./bench_line";

@@ -6,7 +6,8 @@ import type { BakeRecordList, ForeseeAnswer, ReadingRecordList } from "../../api
 import { useAnswer } from "../../api/use";
 import { Choice } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
-import { Rise, type RiseRun, worth_seeing } from "../../parts/rise";
+import { Rise, worth_seeing } from "../../parts/rise";
+import type { RiseRun } from "../../parts/rise_run";
 import { lasting, percent, useHabits } from "../../say/say";
 import { address, go, link } from "../../shell/router";
 import { ratios } from "../../state/readings";

@@ -9,7 +9,7 @@ import { Failed, Waiting } from "../../parts/states";
 import { exact_moment, date, forecast_moment, after, from_utc, iso, now, to_utc } from "../../say/clock";
 import { lasting, odds, plain, times, useHabits, warmth, warmth_figure, weight } from "../../say/say";
 import * as typed from "../../say/typed";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { go, link } from "../../shell/router";
 import { useTyping } from "../../state/drafts";
 import { fed_weights } from "../../state/feeding";

@@ -14,7 +14,7 @@ import { SaveBar } from "../../parts/save_bar";
 import { iso, now } from "../../say/clock";
 import { lasting, odds, plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { go, link } from "../../shell/router";
 import { useAsked } from "../../state/asked";
 import { type Form, lines } from "../../state/bake";

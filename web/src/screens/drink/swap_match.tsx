@@ -11,7 +11,7 @@ import { type Choosable, Picker, choices } from "../../parts/picker";
 import { Sheet } from "../../parts/sheet";
 import { type Form, add_line, lines, remove_line, with_masses, with_own_bottle } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
-import type { Ingredients } from "../bake/recipe";
+import type { Ingredients } from "../../state/drinks";
 
 interface Worked {
   /** The recipe that the working is of. */

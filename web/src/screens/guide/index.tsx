@@ -1,6 +1,6 @@
 // The first week in ten short pages: those of docs/guide, without their pictures.
 import type { ComponentChildren } from "preact";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { link } from "../../shell/router";
 
 const texts = import.meta.glob<string>("../../../../docs/guide/[0-9]*.md", { query: "?raw", import: "default", eager: true });

@@ -11,7 +11,7 @@ import { Failed } from "../../parts/states";
 import { from_utc, iso, moment_of, now, to_utc } from "../../say/clock";
 import { percent, plain, scale_figure, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { useTyping } from "../../state/drafts";
 import { throw_away } from "../../state/undo";
 import { smaller } from "./photo";

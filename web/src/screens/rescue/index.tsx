@@ -14,7 +14,7 @@ import { odds, plain, two_figures, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useTyping } from "../../state/drafts";
 import { ratios } from "../../state/readings";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import "./rescue.css";
 import { WhenField } from "../../parts/when_field";
 

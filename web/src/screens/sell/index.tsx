@@ -1,7 +1,7 @@
 // The last question of every experiment: what does this loaf cost, what can be asked for it, what may it be called.
 import { useState } from "preact/hooks";
 import { BakeFrame } from "../../parts/bake_frame";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { LabelSheet } from "./label";
 import { PriceFile } from "./price_file";
 import { Till } from "./till";

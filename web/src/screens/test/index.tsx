@@ -6,7 +6,7 @@ import { useAnswer } from "../../api/use";
 import { SaveRow, useChanging } from "../../parts/record";
 import { Failed, Waiting } from "../../parts/states";
 import { iso, now } from "../../say/clock";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { looks_of } from "../../state/outbox";
 import { asking, document_from, looks_with } from "../../state/test_bake";
 import { useWaiting } from "../../state/waiting";
