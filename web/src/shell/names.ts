@@ -30,6 +30,7 @@ export const names: readonly Named[] = [
   { pattern: "bake/:id/bench", title: "Bench", found: "bake" },
   { pattern: "bake/:id/read", title: "Read", found: "bake" },
   { pattern: "bake/:id/drink", title: "Drink", found: "bake" },
+  { pattern: "bake/:id/show", title: "Show" },
   { pattern: "bake/:id/rescue", title: "Rescue" },
   { pattern: "bake/:id/loaf", title: "Loaf", found: "bake" },
   { pattern: "bake/:id/sell", title: "Sell", found: "bake" },

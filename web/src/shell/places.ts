@@ -31,6 +31,7 @@ const loads: Readonly<Record<string, Load>> = {
   "bake/:id/bench": () => import("../screens/bench"),
   "bake/:id/read": () => import("../screens/read"),
   "bake/:id/drink": () => import("../screens/drink"),
+  "bake/:id/show": () => import("../screens/show"),
   "bake/:id/rescue": () => import("../screens/rescue"),
   "bake/:id/loaf": () => import("../screens/loaf"),
   "bake/:id/sell": () => import("../screens/sell"),

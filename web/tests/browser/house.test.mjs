@@ -1,5 +1,6 @@
 // The house around the bakes: today, search, larder, cultures, loaves, two curves, trash, settings.
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { Bakery, desk, phone, settled, set_when } from "./house.mjs";
 
@@ -201,5 +202,33 @@ test("a first reading can carry temperatures and pH", async () => {
   const readings = await bakery.readings(id);
   assert.deepEqual([readings[0].sample_C, readings[0].ph], [23.5, 5.4]);
   await settled(page);
+  await visitor.leave();
+});
+
+test("a bake is shown in the house's own name: pictures on paper in three shapes, seen before they are fetched, and a page", async () => {
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 12, state: "finished" });
+  for (const [h, mm] of [[12, 40], [8, 44], [5, 60], [3, 84]]) await bakery.read(id, h, mm);
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page("#/settings");
+  await page.getByRole("textbox", { name: "Its name" }).fill("Dyke End Bakery");
+  await page.getByRole("textbox", { name: "Its name" }).blur();
+  await bakery.until("/api/settings/house", ({ value }) => JSON.parse(value).name === "Dyke End Bakery");
+  await page.goto(`${bakery.url}/#/bake/${id}/show`);
+  const square = page.getByRole("img", { name: /, square: .*Doubled after \d+ h.*, read 4 times\./ });
+  await square.waitFor();
+  const [width, height, corner, inked] = await square.evaluate((canvas) => {
+    const { data } = canvas.getContext("2d").getImageData(0, 0, canvas.width, canvas.height);
+    return [canvas.width, canvas.height, data[4 * (canvas.width * 30 + 2) + 3], data.some((v, i) => i % 4 === 0 && v < 60)];
+  });
+  assert.deepEqual([width, height, corner, inked], [1080, 1080, 255, true]);
+  for (const shape of ["wide", "square", "upright"]) {
+    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: `Save the ${shape} picture` }).click()]);
+    assert.match(download.suggestedFilename(), new RegExp(`-${shape}\\.png$`));
+  }
+  const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the page" }).click()]);
+  const html = readFileSync(await download.path(), "utf8");
+  assert.match(html, /Dyke End Bakery/);
+  assert.match(html, /<td>dry mead<\/td>/);
+  assert.doesNotMatch(html, /<script|src="http/);
   await visitor.leave();
 });

@@ -101,8 +101,8 @@ test("search looks into the words of loaves, and knows months", async () => {
 
 test("what there is of a bottle, and when a levain was fed last, stand in plain words", async () => {
   await bakery.ask("POST", "/api/bottles", { title: "Sea porter", ingredient: "stout", size_mL: 500, whole_bottles: 1 });
-  const culture = await bakery.ask("POST", "/api/cultures", { title: "Polder", starter: "stiff ripe levain", feed: "1:2:1" });
-  for (const hours of [51, 3]) await bakery.ask("POST", "/api/feedings", { culture: culture.id, at: utc(new Date(Date.now() - hours * 3_600_000)), ripe_g: 75, flour_g: 150, water_g: 75 });
+  const culture = await bakery.ask("POST", "/api/cultures", { title: "Polder", starter: "stiff ripe levain", feed: "1:2:1", flour: "white bread flour", temperature_C: 26 });
+  for (const hours of [51, 3]) await bakery.ask("POST", "/api/feedings", { culture: culture.id, at: utc(new Date(Date.now() - hours * 3_600_000)), ripe_g: 75, flour_g: 150, water_g: 75, flour: "white bread flour", temperature_C: 26 });
   const visitor = await bakery.visit();
   const page = await visitor.page("#/larder");
   const row = page.locator("summary", { hasText: "Sea porter" });

@@ -29,6 +29,7 @@ before(async () => {
     recipe: `#/bake/${mead.id}`,
     bench: `#/bake/${mead.id}/bench`,
     read: `#/bake/${mead.id}/read`,
+    show: `#/bake/${mead.id}/show`,
     drink: `#/bake/${mead.id}/drink`,
     rescue: `#/bake/${mead.id}/rescue`,
     loaf: `#/bake/${mead.id}/loaf`,

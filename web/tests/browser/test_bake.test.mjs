@@ -47,6 +47,7 @@ test("what the doughs cannot tell is said before flour is wasted, and the plan c
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/test/${id}`);
   await settled(page);
+  await part(page, "Question");
   await page.getByRole("button", { name: /can these doughs tell/i }).click();
   await page.getByText(/sulphite/i).first().waitFor();
   await keeps_the_rules(page, "question");
@@ -95,7 +96,7 @@ test("the page to show stands alone, and leaves out the remark unless asked", as
   const pictures = await page.getByRole("link", { name: /PNG|SVG/ }).allInnerTexts();
   for (const shape of ["upright", "square", "wide"]) assert.ok(pictures.includes(`How the doughs rose, ${shape}, PNG`), pictures.join("; "));
   // Each is shown before it is fetched, on paper to its very corner.
-  const preview = page.getByRole("img", { name: "How the doughs rose, square, PNG" });
+  const preview = page.getByRole("img", { name: "Preview of How the doughs rose, square, PNG" });
   assert.deepEqual(await preview.evaluate((img) => [img.naturalWidth, img.naturalHeight]), [1080, 1080]);
   const corner = await preview.evaluate((img) => {
     const canvas = Object.assign(document.createElement("canvas"), { width: 1080, height: 1080 });

@@ -14,6 +14,7 @@ import { plain, useHabits, volume } from "../../say/say";
 import * as typed from "../../say/typed";
 import { further_lines, further_text, own_name } from "../../state/bottle";
 import { useTyping } from "../../state/drafts";
+import { useHouse } from "../../state/house";
 import { throw_away } from "../../state/undo";
 import { LabelFields } from "../bake/bottles";
 import { Known } from "./known";
@@ -70,6 +71,7 @@ const drinks_first = (a: { group: string }, b: { group: string }) => Number(b.gr
 
 function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly string[] }) {
   const habits = useHabits();
+  const { house } = useHouse();
   const changing = useChanging<BottleRecord>("/api/bottles", bottle);
   const [wrong, set_wrong] = useState("");
   const { value, set } = changing;
@@ -109,8 +111,8 @@ function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly str
           {measure("Left in the open one (mL)", "left_mL")}
           {measure("Whole bottles", "whole_bottles")}
           <DayField label="Opened on" empty="not opened" value={value.opened_on?.slice(0, 10) ?? ""} give={(day) => set({ opened_on: day || null })} />
-          <Field label={`Price of a bottle (${value.currency || "EUR"})`}>
-            {(attributes) => <input {...attributes} inputMode="decimal" value={value.price} onInput={(e) => set({ price: e.currentTarget.value.replace(",", "."), currency: value.currency || "EUR" })} />}
+          <Field label={`Price of a bottle (${value.currency || house.currency})`}>
+            {(attributes) => <input {...attributes} inputMode="decimal" value={value.price} onInput={(e) => set({ price: e.currentTarget.value.replace(",", "."), currency: value.currency || house.currency })} />}
           </Field>
         </div>
         <h3>What the label says</h3>

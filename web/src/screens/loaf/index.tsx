@@ -12,6 +12,7 @@ import { from_utc, iso, moment_of, now, to_utc } from "../../say/clock";
 import { percent, plain, scale_figure, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import type { Params } from "../../shell/names";
+import { link } from "../../shell/router";
 import { useTyping } from "../../state/drafts";
 import { throw_away } from "../../state/undo";
 import { smaller } from "./photo";
@@ -40,7 +41,10 @@ function Loaves({ record }: { record: Bake }) {
       <div>
         <button type="button" class="main" onClick={() => void add()}>
           A loaf out of the oven
-        </button>
+        </button>{" "}
+        <a class="button" href={link("bake", record.id, "show")}>
+          Show it to others
+        </a>
       </div>
       {loaves.map((loaf, i) => (
         <Loaf key={loaf.id} loaf={loaf} number={loaves.length - i} again={held.again} />

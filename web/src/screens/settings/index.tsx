@@ -7,6 +7,7 @@ import { change_setting, settings } from "../../settings/settings";
 import { weight, warmth } from "../../say/say";
 import { exact_moment, now } from "../../say/clock";
 import { choice, choose } from "../../state/clock";
+import { HouseFields } from "./house_fields";
 import { LetIn } from "./let_in";
 import { UnsavedHere } from "./unsaved";
 
@@ -16,6 +17,7 @@ export default function SettingsScreen() {
   return (
     <div class="stack">
       <h1>House</h1>
+      <HouseFields />
       <section class="stack" aria-labelledby="numbers">
         <h2 id="numbers">How numbers are said here</h2>
         <div class="pair">

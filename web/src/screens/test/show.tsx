@@ -94,7 +94,7 @@ export function Show({ what, remark, title }: { what: object; remark: string; ti
         <ul class="bare shown-files" aria-label="What was made">
           {made.map(({ file, address }) => (
             <li key={file.name} class="stack tight">
-              {file.name.endsWith(".png") && <img src={address} alt={named(file.name)} />}
+              {file.name.endsWith(".png") && <img src={address} alt={`Preview of ${named(file.name)}`} />}
               <a class={file.name.endsWith(".html") ? "button main" : "button"} href={address} download={file.name}>
                 {named(file.name)}
               </a>

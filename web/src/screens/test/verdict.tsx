@@ -22,7 +22,7 @@ const finding_words = { acts: "it slows the dough", does_not: "it does not", not
 
 const weighed = (weight: number) => odds(weight, 1000);
 
-const what_words: Record<string, string> = { lag: "Hours until it moves", speed: "Speed of the rise", peak: "Largest rise" };
+const what_words: Record<string, string> = { lag: "Hours until it moves", speed: "Speed of the rise", peak: "Largest rise, in times its height" };
 
 /** A difference as a baker says it; that of speed comes as its logarithm. */
 function difference(what: string, value: number, habits: Habits): string {
@@ -32,7 +32,7 @@ function difference(what: string, value: number, habits: Habits): string {
     return `${share < 0 ? "−" : "+"}${percent(Math.abs(share), habits)}`;
   }
   if (what === "lag") return `${sign}${plain(Math.abs(value), 1, habits)} h`;
-  return `${sign}${plain(Math.abs(value), 1, habits)} times`;
+  return `${sign}${plain(Math.abs(value), 1, habits)}`;
 }
 
 function Evidence({ answer }: { answer: AfterAnswer }) {
