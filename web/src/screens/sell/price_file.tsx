@@ -61,11 +61,6 @@ function Editor({ record, again }: { record: SettingRecord | undefined; again: (
   return (
     <section class="stack" aria-labelledby="price-file">
       <h2 id="price-file">What things cost</h2>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
       {text.trim() === "" ? (
         <div class="stack tight">
           <p>Nothing is written down yet.</p>
@@ -78,16 +73,6 @@ function Editor({ record, again }: { record: SettingRecord | undefined; again: (
       ) : (
         <PriceForm text={text} give={set_typed} />
       )}
-      {typed !== undefined && (
-        <div class="row">
-          <button type="button" class="main" disabled={typed === record?.value} onClick={() => void save()}>
-            Save
-          </button>
-          <button type="button" onClick={as_it_was}>
-            As it was
-          </button>
-        </div>
-      )}
       <details>
         <summary>As a file: import and export</summary>
         <div class="stack tight">
@@ -97,6 +82,21 @@ function Editor({ record, again }: { record: SettingRecord | undefined; again: (
           </Field>
         </div>
       </details>
+      {(typed !== undefined || wrong) && (
+        <div class="save-bar">
+          <span class="small" role={wrong ? "alert" : "status"}>
+            {wrong || "Not saved yet; kept in this browser."}
+          </span>
+          <span class="row">
+            <button type="button" onClick={as_it_was}>
+              As it was
+            </button>
+            <button type="button" class="main" disabled={typed === undefined || typed === record?.value} onClick={() => void save()}>
+              Save
+            </button>
+          </span>
+        </div>
+      )}
     </section>
   );
 }

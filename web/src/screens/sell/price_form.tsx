@@ -76,7 +76,7 @@ export function PriceForm({ text, give }: Props) {
 }
 
 function Group({ kind, all, currency, text, give }: Props & { kind: Kind; all: readonly Entry[]; currency: string }) {
-  const [open, set_open] = useState<string | undefined>(undefined);
+  const [open, set_open] = useState<number | undefined>(undefined);
   const of = (entry: Entry | undefined) => (
     <div class="pair">
       {kind.fields(currency).map(([key, label, unit, such_as]) => (
@@ -99,7 +99,7 @@ function Group({ kind, all, currency, text, give }: Props & { kind: Kind; all: r
         all.map((entry, at) => {
           const name = entry.values[kind.name ?? ""] ?? "";
           return (
-            <details key={at} class="price-line" open={open === name} onToggle={(e) => e.currentTarget.open && set_open(name)}>
+            <details key={at} class="price-line" open={open === at} onToggle={(e) => e.currentTarget.open && set_open(at)}>
               <summary>
                 <span class="row apart grow">
                   <span>{name}</span>
@@ -119,7 +119,7 @@ function Group({ kind, all, currency, text, give }: Props & { kind: Kind; all: r
             type="button"
             onClick={() => {
               const fresh = kind.fresh?.(currency) ?? {};
-              set_open(fresh[kind.name ?? ""]);
+              set_open(all.length);
               give(with_entry(text, kind.section, fresh));
             }}
           >

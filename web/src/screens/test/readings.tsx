@@ -53,7 +53,8 @@ export function Readings({ test, doc, what, change }: Props) {
     if (looks.length === 0) return set_said("No height is typed yet.");
     try {
       for (const look of looks) await send(look, false);
-      typing.set({ heights: {}, hours: null });
+      typing.clear();
+      if (doc.days.length > 1) typing.set({ day });
       set_said(`Written down: ${looks.length} ${looks.length === 1 ? "height" : "heights"} at ${said_h(hours)} h.`);
       can_undo(`${looks.length} heights at ${said_h(hours)} h are written down.`, async () => {
         for (const look of looks) await send(look, true);
