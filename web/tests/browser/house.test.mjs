@@ -212,7 +212,7 @@ test("a bake is shown in the house's own name: pictures on paper in three shapes
   const page = await visitor.page("#/settings");
   await page.getByRole("textbox", { name: "Its name" }).fill("Dyke End Bakery");
   await page.getByRole("textbox", { name: "Its name" }).blur();
-  await bakery.until("/api/settings/house", ({ value }) => JSON.parse(value).name === "Dyke End Bakery");
+  await bakery.until("/api/settings", ({ settings }) => settings.some((s) => s.id === "house" && JSON.parse(s.value).name === "Dyke End Bakery"));
   await page.goto(`${bakery.url}/#/bake/${id}/show`);
   const square = page.getByRole("img", { name: /, square: .*Doubled after \d+ h.*, read 4 times\./ });
   await square.waitFor();
