@@ -126,6 +126,36 @@ for (const [at, size] of [["phone", phone], ["desk", desk]]) {
     await visitor.leave();
   });
 
+  test(`what is typed half outlives the screen, ${at}`, async () => {
+    const visitor = await bakery.visit({ size });
+    const page = await till(visitor);
+    await page.getByRole("textbox", { name: "Asked today" }).focus();
+    await page.keyboard.type("7.9");
+    await page.reload();
+    const asked = page.getByRole("textbox", { name: "Asked today" });
+    await asked.waitFor();
+    assert.equal(await asked.inputValue(), "7.9");
+    await asked.fill("");
+    await asked.blur();
+    await page.getByRole("button", { name: "Label", exact: true }).click();
+    await page.getByText("What no recipe tells").click();
+    const lot = page.getByRole("textbox", { name: "Lot" });
+    await lot.fill("L 332");
+    await lot.blur();
+    await page.getByRole("textbox", { name: "Address" }).focus();
+    await page.keyboard.type("Saltmarsh");
+    await page.reload();
+    await page.getByRole("button", { name: "Label", exact: true }).click();
+    await page.getByText("What no recipe tells").click();
+    assert.equal(await page.getByRole("textbox", { name: "Lot" }).inputValue(), "L 332");
+    assert.equal(await page.getByRole("textbox", { name: "Address" }).inputValue(), "Saltmarsh");
+    // A lot typed for one bake is not to be printed on the next unseen.
+    await page.getByRole("button", { name: "As the bake file has it" }).click();
+    await page.getByText(/none given: it may be left out/).waitFor();
+    assert.equal(await page.getByRole("textbox", { name: "Lot" }).inputValue(), "");
+    await visitor.leave();
+  });
+
   test(`few answers of buyers are called few, enough find a price, ${at}`, async () => {
     const visitor = await bakery.visit({ size });
     const page = await till(visitor);
