@@ -100,8 +100,8 @@ function Picture({ map, habits }: { map: MapAnswer; habits: Habits }) {
             );
           })}
           <circle class="here" cx={x(cell_of(map.now.share, share))} cy={y(cell_of(map.now.up, up))} r="7" />
-          {ticks(share).map((value) => (
-            <text key={value} x={x(cell_of(value, share))} y={high - edge.bottom + 18} text-anchor="middle">
+          {ticks(share).map((value, i) => (
+            <text key={value} x={x(cell_of(value, share))} y={high - edge.bottom + 18} text-anchor={i === 4 ? "end" : "middle"}>
               {percent(value, habits)}
             </text>
           ))}
