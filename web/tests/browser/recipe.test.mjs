@@ -275,6 +275,9 @@ test("stages and bottles are typed in the units of the house, with bare numbers"
   assert.equal(stage.find((s) => s.do === "bulk").temperature, "80 F");
   assert.equal(stage.find((s) => s.do === "proof").for, "1.5 h");
 
+  await page.goto(`${bakery.url}/#/bake/${id}/read`);
+  await page.getByRole("group", { name: "Done so far" }).getByText("until doubled, 80 °F").waitFor();
+
   // What is to be put right on the bench is said in ounces too.
   await page.goto(`${bakery.url}/#/bake/${id}/bench`);
   await page.getByRole("button", { name: "Weighed different: dry mead" }).click();
