@@ -9,6 +9,7 @@ import { useBakeDraft } from "../../state/bake_draft";
 import type { Params } from "../../shell/places";
 import { Answer, AnswerTop, Why } from "./answer";
 import { Conflict } from "./conflict";
+import { Oven } from "./oven";
 import { Recipe } from "./recipe";
 import { State } from "./state";
 import { useForesight } from "./foresight";
@@ -57,6 +58,7 @@ export function Bake({ record, saved }: { record: TheBake; saved?: () => void })
       </div>
       <div class="rest stack">
         <Answer foresight={foresight} mixed={mixed} record={record} form={draft.form} />
+        <Oven draft={draft} problem={problem} />
       </div>
       {(draft.unsaved || draft.undo || trouble !== undefined) && <div class="save-bar no-print">
         <span role="status" class="small">
