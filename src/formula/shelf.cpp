@@ -154,9 +154,11 @@ Ingredient Shelf::own_ingredient(const Entry& entry) const {
   if (group != nullptr) ingredient.group = group_of(*group);
   const bool like_an_own = ingredient.on_label.own;
   const std::string kind = like_an_own ? ingredient.on_label.like : ingredient.key;
-  ingredient.on_label = {};
+  // Its kind, its list and what is known of it go on with an own one that is like it; whether it
+  // holds another allergen is asked of each.
   ingredient.on_label.own = true;
   ingredient.on_label.like = kind;
+  ingredient.on_label.allergens_said = false;
   ingredient.key = folded(entry.key);
   ingredient.name = std::string(trimmed(entry.key));
   ingredient.also.clear();

@@ -257,18 +257,18 @@ json to_json(const LabelAnswer& answer) {
 
 namespace {
 
-/// The card of a loaf, its allergens as the label has them.
+/// The card of a loaf, its allergens in the words that the label has for them.
 shop::ShelfCard card_of(const shop::Label& label) {
   shop::ShelfCard card;
   card.name = label.name;
   card.loaf = label.loaf;
-  card.allergens = label.allergens;
-  const std::string word = label.law == shop::Law::us ? "sulfites" : "sulphites";
-  if (label.sulphites != shop::Sulphites::no) card.allergens.push_back(word);
+  card.tongue = label.tongue;
+  for (const std::string& allergen : label.allergens)
+    card.allergens.push_back(shop::allergen_word(allergen, label.tongue));
+  if (label.sulphites != shop::Sulphites::no)
+    card.allergens.push_back(shop::allergen_word("sulphites", label.tongue));
+  card.not_said = label.not_said;
   card.note = label.draft;
-  for (const std::string& one : label.missing) {
-    if (one.starts_with("the allergens of")) card.note = "Not known yet: " + one + ". " + card.note;
-  }
   return card;
 }
 

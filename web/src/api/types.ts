@@ -355,6 +355,14 @@ export type CultureRequest = {
   anew?: boolean;
 };
 
+export type DemoAnswer = {
+  schema: "barm.demo/1";
+  /** records put into the daybook */
+  saved?: number;
+  /** records put into its trash */
+  removed?: number;
+};
+
 export type ExamplesAnswer = {
   schema: "barm.examples/1";
   examples: {
@@ -853,6 +861,15 @@ export type Mend = {
   needed: boolean;
   possible: boolean;
   words: string;
+  /** less of the water that is still to come, so that the dough holds the water it should; null where none makes up for it */
+  pour_less: {
+    ingredient: string;
+    mass_g: number;
+    /** what is then to be weighed of it */
+    leaves_g: number;
+  } | null;
+  /** how much heavier the dough is when all is added */
+  extra_dough_g: number;
   add: Mass[];
 };
 
@@ -1005,6 +1022,15 @@ export type OvenRequest = {
   lighter_by?: number;
   draws?: number;
   seed?: number;
+};
+
+export type PairCode = {
+  schema: "barm.pair-code/1";
+  key: string;
+  /** for the other device; empty on no network */
+  address: string;
+  /** a QR code of address and key, a row of 0 and 1 each */
+  squares: string[];
 };
 
 export type PairRequest = {

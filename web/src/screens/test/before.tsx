@@ -31,7 +31,7 @@ export function Before({ what }: { what: object }) {
             </details>
           </section>
           <section class="stack tight" aria-labelledby="answered">
-            <h2 id="answered">What the book already answers</h2>
+            <h2 id="answered">What is known of a typical starter</h2>
             <ul>
               {answer.answered.map((one) => (
                 <li key={one.cause}>

@@ -1,4 +1,4 @@
-import { type Form, lines } from "../../state/bake";
+import { type Form, lines } from "./bake";
 
 /** What differs between two recipes, as lines of text. */
 export function differences(mine: Form, theirs: Form): { what: string; mine: string; theirs: string }[] {

@@ -1,10 +1,10 @@
 // The forecast of a recipe while it is being changed, and then how far its drink can go. A change asks at once; the
 // answer before stays on the screen until the new one is there.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { anew, post } from "../../api/ask";
-import { Newest } from "../../api/newest";
-import type { ForeseeAnswer, ReachAnswer } from "../../api/types";
-import type { Form } from "../../state/bake";
+import { anew, post } from "../api/ask";
+import { Newest } from "../api/newest";
+import type { ForeseeAnswer, ReachAnswer } from "../api/types";
+import type { Form } from "./bake";
 
 const draws = 200;
 const draws_for_reach = 100;
@@ -23,14 +23,16 @@ interface Question {
   culture_id?: string;
 }
 
-export function useForesight(form: Form, culture: string | null): Foresight {
+/** Without a recipe nothing is asked. */
+export function useForesight(form: Form | undefined, culture: string | null): Foresight {
   const [state, set_state] = useState<Foresight>({ answer: undefined, reach: undefined, error: undefined, asking: true });
   const line = useRef<{ foresee: Newest<Question, ForeseeAnswer>; reach: Newest<Question, ReachAnswer> }>();
   line.current ??= make_line(set_state);
+  const sent = JSON.stringify(form);
   useEffect(() => {
     line.current?.reach.end();
-    line.current?.foresee.ask({ bake: form, ...(culture ? { culture_id: culture } : {}) });
-  }, [form, culture, anew.value]);
+    if (form) line.current?.foresee.ask({ bake: form, ...(culture ? { culture_id: culture } : {}) });
+  }, [sent, culture, anew.value]);
   useEffect(() => () => line.current?.foresee.end(), []);
   return state;
 }

@@ -29,7 +29,7 @@ export function Reach({ reach, form, culture, habits }: { reach: ReachAnswer; fo
         </p>
       )}
       <p class="quiet">
-        Now it is {percent(now.share_now, habits)} of the liquid: {odds(now.chance_now, draws)} doughs are ready in that time. Reckoned from{" "}
+        Now it is {percent(now.share_now, habits)} of the liquid: {odds(now.chance_now, draws)} doughs are ready in that time. Worked out from{" "}
         {draws} doughs.
       </p>
       {work.error ? <Failed error={work.error} /> : null}

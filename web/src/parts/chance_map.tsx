@@ -1,12 +1,13 @@
 // How far the drink can go: the chance to be ready in time over its share and the warmth, the starter or the hours, as a
 // picture with lines; asked anew as the sliders move.
 import { useEffect, useRef, useState } from "preact/hooks";
-import { anew, is_abort, post } from "../../api/ask";
-import type { MapAnswer } from "../../api/tests";
-import { Choice } from "../../parts/field";
-import { Failed, Waiting } from "../../parts/states";
-import { lasting, odds, percent, plain, useHabits, warmth } from "../../say/say";
-import type { Habits } from "../../say/habits";
+import { anew, is_abort, post } from "../api/ask";
+import type { MapAnswer } from "../api/tests";
+import { Choice } from "./field";
+import { Failed, Waiting } from "./states";
+import { odds, percent, plain, useHabits, warmth } from "../say/say";
+import type { Habits } from "../say/habits";
+import "./chance_map.css";
 
 type Up = "temperature" | "starter" | "time";
 const ups: readonly (readonly [Up, string])[] = [
@@ -15,20 +16,20 @@ const ups: readonly (readonly [Up, string])[] = [
   ["time", "how many hours"],
 ];
 
-export function HowFar({ base_id, within_h }: { base_id: string; within_h: number }) {
+/** `asked`: the bake, as the server takes it. */
+export function ChanceMap({ asked, within_h }: { asked: object; within_h: number }) {
   const habits = useHabits();
   const [up, set_up] = useState<Up>("temperature");
-  const [within, set_within] = useState(within_h);
   const [map, set_map] = useState<MapAnswer | undefined>(undefined);
   const [error, set_error] = useState<unknown>(undefined);
+  const sent = JSON.stringify(asked);
   useEffect(() => {
     const stop = new AbortController();
-    const body = { bake_id: base_id, up, within_h: within };
     const fetch_map = async () => {
       try {
         // A coarse picture at once, the fine one after it.
         for (const draws of [60, 300]) {
-          set_map(await post<MapAnswer>("/api/map", { ...body, draws }, { signal: stop.signal }));
+          set_map(await post<MapAnswer>("/api/map", { ...JSON.parse(sent), up, within_h, draws }, { signal: stop.signal }));
           set_error(undefined);
         }
       } catch (wrong) {
@@ -37,22 +38,15 @@ export function HowFar({ base_id, within_h }: { base_id: string; within_h: numbe
     };
     void fetch_map();
     return () => stop.abort();
-  }, [base_id, up, within, anew.value]);
+  }, [sent, up, within_h, anew.value]);
   return (
-    <div class="stack">
-      <div class="pair">
-        <Choice label="Upwards" value={up} options={ups} give={set_up} />
-        {up !== "time" && (
-          <label class="field">
-            <span class="small">Time allowed: {lasting(within)}</span>
-            <input type="range" min={4} max={48} step={1} value={within} onInput={(e) => set_within(Number(e.currentTarget.value))} />
-          </label>
-        )}
-      </div>
+    <section class="stack tight" aria-labelledby="map">
+      <h2 id="map">Where it works</h2>
+      <Choice label="Upwards" value={up} options={ups} give={set_up} />
       {error ? <Failed error={error} /> : null}
       {!map && !error && <Waiting what="Drawing the map…" />}
       {map && <Picture map={map} habits={habits} />}
-    </div>
+    </section>
   );
 }
 
@@ -96,7 +90,7 @@ function Picture({ map, habits }: { map: MapAnswer; habits: Habits }) {
               <polyline class="contour" points={line.points.map(([cx, cy]) => `${x(cx)},${y(cy)}`).join(" ")} />
               {line.points.length > 4 && (
                 <text class="level" x={x(line.points[Math.floor(line.points.length / 2)]?.[0] ?? 0)} y={y(line.points[Math.floor(line.points.length / 2)]?.[1] ?? 0)}>
-                  {odds(line.level, 1000)}
+                  {odds(line.level, 100)}
                 </text>
               )}
             </g>
@@ -118,7 +112,7 @@ function Picture({ map, habits }: { map: MapAnswer; habits: Habits }) {
         </svg>
       </div>
       <figcaption class="quiet small">
-        The darker, the surer. Lines: where 1 in 4, 1 in 2 and 9 in 10 doughs are ready in time; the ring: this bake as it is.{here} {map.draws} doughs imagined.
+        The darker, the surer. Lines: where 1 in 4, 1 in 2 and 9 in 10 doughs are ready in time; the ring: this bake as it is.{here} Worked out for {map.draws} doughs.
       </figcaption>
     </figure>
   );

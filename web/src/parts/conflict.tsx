@@ -1,11 +1,11 @@
 // Another tab or device saved this bake while it was being changed here: both side by side, and the baker decides.
 import { useState } from "preact/hooks";
-import { words_of } from "../../api/ask";
-import { type Bake, new_bake } from "../../api/bakes";
-import { Sheet } from "../../parts/sheet";
-import { go, link } from "../../shell/router";
-import type { BakeDraft } from "../../state/bake_draft";
-import { differences } from "./differences";
+import { words_of } from "../api/ask";
+import { type Bake, new_bake } from "../api/bakes";
+import { Sheet } from "./sheet";
+import { go, link } from "../shell/router";
+import type { BakeDraft } from "../state/bake_draft";
+import { differences } from "../state/differences";
 
 export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
   const [wrong, set_wrong] = useState("");

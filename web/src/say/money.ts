@@ -1,5 +1,5 @@
 // Money comes from the server as text with its cents right. Here only the decimal sign changes.
-import type { Habits } from "../../say/habits";
+import type { Habits } from "./habits";
 
 export const by_comma = (text: string, habits: Habits) => (habits.decimal === "," ? text.replace(".", ",") : text);
 export const money = (text: string, habits: Habits) => by_comma(text.replace(/^-/, "−"), habits);
