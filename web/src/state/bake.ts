@@ -152,6 +152,12 @@ export const levain = (form: Form): Table => table(form.levain);
 export const set_levain = (form: Form, key: string, value: unknown): Form =>
   set(form, "levain", set(levain(form), key, value));
 
+export const oven = (form: Form): Table => table(form.oven);
+export const set_oven = (form: Form, key: string, value: unknown): Form => {
+  const next = set(oven(form), key, value);
+  return set(form, "oven", Object.keys(next).length > 0 ? next : undefined);
+};
+
 export interface Stage extends Table {
   readonly do?: string;
 }

@@ -5,6 +5,7 @@ import { type Bake as TheBake, mixed_of } from "../../api/bakes";
 import type { LarderListAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
 import { useBakeDraft } from "../../state/bake_draft";
+import { Oven } from "./oven";
 import type { Params } from "../../shell/names";
 import { useHabits } from "../../say/say";
 import { Answer, InTheBowl, Why } from "./answer";
@@ -57,6 +58,7 @@ export function Bake({ record, saved }: { record: TheBake; saved?: () => void })
       </div>
       <div class="rest stack">
         <Answer foresight={foresight} mixed={mixed} record={record} form={draft.form} />
+        <Oven draft={draft} problem={problem} />
       </div>
       <SaveBar draft={draft} saved={saved} />
     </div>
