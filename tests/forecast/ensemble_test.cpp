@@ -144,7 +144,7 @@ TEST(Feeding, FindsTheRatioThatPeaksInTime) {
   const auto course = levain_course(fed,
                                     *larder::typical(fed.starter),
                                     *larder::typical(fed.flour),
-                                    kinetics::book(),
+                                    kinetics::middle(kinetics::day_one()),
                                     24.0 * hour);
   ASSERT_THAT(course, test::Holds());
   EXPECT_NEAR(course->peak->in(hour), 8, 0.05);
