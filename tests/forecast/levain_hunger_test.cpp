@@ -1,15 +1,13 @@
-// A levain that goes hungry: older is never better, and one starter is one answer.
+// A levain that goes hungry: older is never better.
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <cstdio>
 #include <stdexcept>
 #include <string>
 
 #include "forecast/draw.h"
 #include "forecast/levain.h"
 #include "formula/read.h"
-#include "larder/larder.h"
 
 namespace barm::forecast {
 
@@ -63,36 +61,6 @@ TEST(HungryLevain, MoreLevainIsFaster) {
     const double now = doubled(fed("temperature = \"26 C\"\nsince_feeding = \"6 h\""), percent);
     EXPECT_LT(now, before) << percent;
     before = now;
-  }
-}
-
-// When a levain fed like this stands highest, and two hours later, when the larder's ripe ones are
-// used (their lag says so).
-std::string ripe_at(const std::string& name, const std::string& feed) {
-  formula::Levain levain;
-  levain.starter = *larder::find(name);
-  levain.flour = *larder::find("white bread flour");
-  if (std::sscanf(feed.c_str(), "%lf:%lf:%lf", &levain.ripe, &levain.fresh_flour, &levain.water) !=
-      3)
-    throw std::runtime_error("no feeding: " + feed);
-  const auto course = levain_course(levain,
-                                    *larder::typical(levain.starter),
-                                    *larder::typical(levain.flour),
-                                    kinetics::middle(kinetics::day_one()),
-                                    48.0 * hour);
-  return std::to_string(course.value().peak.value().in(hour) + 2) + " h";
-}
-
-// A levain by its name and the same levain fed at home until it is ripe.
-TEST(NamedLevain, IsTheOneThatIsFedUntilItIsRipe) {
-  const std::pair<const char*, const char*> levains[] = {
-      {"liquid ripe levain", "1:1:1"}, {"ripe levain", "1:1:0.8"}, {"stiff ripe levain", "1:2:1"}};
-  for (const auto& [name, feed] : levains) {
-    const double named = doubled('"' + std::string(name) + '"');
-    const double home = doubled(
-        "starter = \"" + std::string(name) + "\"\nflour = \"white bread flour\"\nfeed = \"" + feed +
-        "\"\ntemperature = \"26 C\"\nsince_feeding = \"" + ripe_at(name, feed) + "\"");
-    EXPECT_NEAR(std::log(named / home), 0, 0.15) << name << ": " << named << " h, " << home << " h";
   }
 }
 
