@@ -83,13 +83,7 @@ const Words& units_of(const std::string& property) {
                              "potassium"}) {
       units[name] = trace;
     }
-    for (const char* name : {"lag",
-                             "warm_gain",
-                             "hardy_gain",
-                             "gluten_strength",
-                             "hydration",
-                             "protease",
-                             "rise_limit"}) {
+    for (const char* name : {"lag", "gluten_strength", "hydration", "protease", "rise_limit"}) {
       units[name] = one;
     }
     units["carbon_dioxide"] = gas;

@@ -40,10 +40,6 @@ bool matters(Parameter parameter, const kinetics::Dough& dough, double celsius) 
     case P::wild_gas_of_growth:
     case P::wild_gas_of_upkeep:
     case P::wild_cell_mass:
-    case P::warm_odds:
-    case P::warm_growth:
-    case P::warm_ethanol_half:
-    case P::warm_ethanol_end:
     case P::hunger:
       return wild;
     case P::wild_salt_half:
@@ -57,18 +53,19 @@ bool matters(Parameter parameter, const kinetics::Dough& dough, double celsius) 
     case P::bakers_growth:
     case P::bakers_ethanol_half:
     case P::bakers_ethanol_end:
+    case P::bakers_acetic_half:
     case P::bakers_gas_of_growth:
     case P::bakers_gas_of_upkeep:
     case P::bakers_lag:
       return bakers;
     case P::bakers_salt_half:
-      return (wild || bakers) && dough.salt > 0;
+      return bakers && dough.salt > 0;
     case P::bakers_sugar_half:
-      return (wild || bakers) && present.added_sugar;
+      return bakers && present.added_sugar;
     case P::bakers_sulphite_half:
-      return (wild || bakers) && present.sulphite;
+      return bakers && present.sulphite;
     case P::bakers_sorbate_half:
-      return (wild || bakers) && present.sorbate;
+      return bakers && present.sorbate;
     case P::bacteria_growth:
     case P::bacteria_ethanol_half:
     case P::bacteria_ethanol_end:
@@ -77,9 +74,6 @@ bool matters(Parameter parameter, const kinetics::Dough& dough, double celsius) 
     case P::bacteria_upkeep:
     case P::bacteria_cell_mass:
     case P::acid_stop_ph:
-    case P::hardy_odds:
-    case P::hardy_growth:
-    case P::hardy_ethanol_half:
       return lab;
     case P::bacteria_salt_half:
       return lab && dough.salt > 0;
@@ -97,8 +91,6 @@ bool matters(Parameter parameter, const kinetics::Dough& dough, double celsius) 
       return wild || lab;
     case P::pace:  // its doubt is the walk's
       return false;
-    case P::bakers_acetic_half:
-      return wild || bakers;
     default:
       return true;
   }

@@ -33,22 +33,18 @@ double cells(const formula::Bowl& bowl,
   return sum;
 }
 
-// A property of cells: by the share of the cells that each portion brings; otherwise where there
-// are none.
-double of_cells(const formula::Bowl& bowl,
-                std::span<const larder::Composition> settled,
-                Property count,
-                Property what,
-                double otherwise) {
+// The lag of those who rise the dough: by the share of cells each portion brings.
+double lag(const formula::Bowl& bowl, std::span<const larder::Composition> settled) {
   double weighted = 0;
   double all = 0;
   for (std::size_t i = 0; i < settled.size(); ++i) {
-    if (settled[i][count] <= 0) continue;
-    const double brought = bowl.lines[i].actual.in(gram)*std::pow(10.0, settled[i][count]);
-    weighted += brought * settled[i][what];
+    if (settled[i][Property::wild_yeast] <= 0) continue;
+    const double brought =
+        bowl.lines[i].actual.in(gram)*std::pow(10.0, settled[i][Property::wild_yeast]);
+    weighted += brought * settled[i][Property::lag];
     all += brought;
   }
-  return all > 0 ? weighted / all : otherwise;
+  return all > 0 ? weighted / all : constants::lag::at_peak.value.si();
 }
 
 double strength(const formula::Bowl& bowl, std::span<const larder::Composition> settled) {
@@ -109,10 +105,7 @@ kinetics::Dough dough_of(const formula::Bowl& bowl, std::span<const larder::Comp
   for (std::size_t i = 0; i < settled.size(); ++i) {
     dough.bakers_yeast += bowl.lines[i].actual.in(gram)*settled[i][Property::bakers_yeast] * per_kg;
   }
-  dough.warm_gain = of_cells(bowl, settled, Property::wild_yeast, Property::warm_gain, 0);
-  dough.hardy_gain = of_cells(bowl, settled, Property::lactic_bacteria, Property::hardy_gain, 0);
-  dough.lag = of_cells(
-      bowl, settled, Property::wild_yeast, Property::lag, constants::lag::at_peak.value.si());
+  dough.lag = lag(bowl, settled);
   dough.strength = strength(bowl, settled);
   dough.rise_limit = bowl.rise_limit;
   dough.hydration = bowl.real_hydration();

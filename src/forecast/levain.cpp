@@ -73,8 +73,7 @@ struct Kept {
 void starve(Kept& kept) {
   const double left =
       std::exp(-constants::lag::hungry_death.value.in(1.0 / hour) * kept.hungry.in(hour));
-  for (const kinetics::State cells :
-       {kinetics::wild_yeast, kinetics::warm_yeast, kinetics::bacteria, kinetics::hardy_bacteria})
+  for (const kinetics::State cells : {kinetics::wild_yeast, kinetics::bacteria})
     kept.state[cells] *= left;
 }
 
@@ -150,8 +149,6 @@ Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
   dough.ph = ph->value();
   dough.wild_yeast = s.ripe * 1000 * std::pow(10.0, starter[Property::wild_yeast]);
   dough.bacteria = s.ripe * 1000 * std::pow(10.0, starter[Property::lactic_bacteria]);
-  dough.warm_gain = starter[Property::warm_gain];
-  dough.hardy_gain = starter[Property::hardy_gain];
   dough.lag = starter[Property::lag];
   const double old_flour = s.ripe / (1 + starter[Property::hydration]) / s.all_flour;
   dough.strength = 1 - old_flour * (1 - starter[Property::gluten_strength]);
@@ -230,16 +227,10 @@ Result<Composition> fermented(const formula::Levain& levain,
   c[Property::ph] = y[kinetics::acidity];
   c[Property::buffering] = dough->flour_buffering / 1000;
   c[Property::density] = 1050;
-  const auto count = [](double grams, double cell) { return std::log10(grams / cell / 1000); };
-  using P = kinetics::Parameter;
-  c[Property::lactic_bacteria] =
-      count(y[kinetics::bacteria] + y[kinetics::hardy_bacteria], parameters[P::bacteria_cell_mass]);
+  c[Property::lactic_bacteria] = std::log10(
+      y[kinetics::bacteria] / parameters[kinetics::Parameter::bacteria_cell_mass] / 1000);
   c[Property::wild_yeast] =
-      count(y[kinetics::wild_yeast] + y[kinetics::warm_yeast], parameters[P::wild_cell_mass]);
-  c[Property::warm_gain] =
-      std::log(y[kinetics::warm_yeast] / y[kinetics::wild_yeast] / parameters[P::warm_odds]);
-  c[Property::hardy_gain] =
-      std::log(y[kinetics::hardy_bacteria] / y[kinetics::bacteria] / parameters[P::hardy_odds]);
+      std::log10(y[kinetics::wild_yeast] / parameters[kinetics::Parameter::wild_cell_mass] / 1000);
   c[Property::lag] = lag_past_peak(kept->hungry);
   c[Property::gluten_strength] = y[kinetics::strength];
   c[Property::hydration] = levain.hydration();

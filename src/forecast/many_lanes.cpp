@@ -44,10 +44,7 @@ Present any_of(std::span<const Case> cases) {
 // wakes nor eats, and no sugar counts as added. The other terms are 0 or act through a dose of 0
 // already.
 void silence_what_is_absent(Terms<double>& terms, const Present& present) {
-  if (!present.wild_yeast) {
-    terms.wild.growth = terms.wild.upkeep_gas = 0;
-    terms.warm.growth = terms.warm.upkeep_gas = 0;
-  }
+  if (!present.wild_yeast) terms.wild.growth = terms.wild.upkeep_gas = 0;
   if (!present.bakers_yeast) terms.bakers.growth = terms.bakers.upkeep_gas = 0;
   if (!present.added_sugar) terms.flour_hexose = out_of_reach;
 }

@@ -73,8 +73,6 @@ Dough mixed_dough(const Mix& mix) {
   for (double Dough::* what : {&Dough::strength, &Dough::rise_limit, &Dough::hydration})
     dough.*what = mix.weighted(a.*what, mix.a.flour, b.*what, mix.b.flour);
   dough.lag = mix.weighted(a.lag, a.wild_yeast, b.lag, b.wild_yeast);
-  dough.warm_gain = mix.weighted(a.warm_gain, a.wild_yeast, b.warm_gain, b.wild_yeast);
-  dough.hardy_gain = mix.weighted(a.hardy_gain, a.bacteria, b.hardy_gain, b.bacteria);
   return dough;
 }
 
@@ -134,10 +132,8 @@ Result<Standing> blend(const Standing& a, const Standing& b, double share) {
   const Mix mix{a, b, 1 - share, share};
   Standing both{mixed_dough(mix), a.state, mix.of(a.flour, b.flour)};
   for (const State what : {wild_yeast,
-                           warm_yeast,
                            bakers_yeast,
                            bacteria,
-                           hardy_bacteria,
                            hexose,
                            maltose,
                            maltose_to_come,
@@ -151,10 +147,8 @@ Result<Standing> blend(const Standing& a, const Standing& b, double share) {
     both.state[what] = mix.weighted(a.state[what], a.state[cells], b.state[what], b.state[cells]);
   };
   average(wild_awake, wild_yeast);
-  average(warm_awake, warm_yeast);
   average(bakers_awake, bakers_yeast);
   average(bacteria_awake, bacteria);
-  average(hardy_awake, hardy_bacteria);
   both.state[strength] = mix.weighted(a.state[strength], a.flour, b.state[strength], b.flour);
   const auto ph = mixed_ph(mix, both.dough);
   if (!ph) return failure(ph);

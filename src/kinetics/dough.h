@@ -30,10 +30,8 @@ struct DoughOf {
   T sorbate{0.0};          ///< [mg] as sorbic acid
   T iso_alpha_acids{0.0};  ///< [umol]
   T carbon_dioxide{0.0};   ///< [mmol] brought dissolved
-  T wild_yeast{0.0};       ///< [cells] of both kinds
-  T warm_gain{0.0};        ///< ln of the odds of the warm kind over those of the culture
-  T bacteria{0.0};         ///< [cells] of both kinds
-  T hardy_gain{0.0};       ///< ln of the odds of the hardy kind over those of the culture
+  T wild_yeast{0.0};       ///< [cells]
+  T bacteria{0.0};         ///< [cells]
   T bakers_yeast{0.0};     ///< [g dry]
   T lag{0.25};             ///< h0 of the levain's organisms
   T strength{1.0};         ///< of the gluten, 0..1

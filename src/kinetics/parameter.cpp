@@ -28,10 +28,8 @@ constexpr Prior prior(Parameter parameter,
 
 using P = Parameter;
 namespace wild = constants::wild_yeast;
-namespace warm = constants::warm_yeast;
 namespace bakers = constants::bakers_yeast;
 namespace bacteria = constants::bacteria;
-namespace hardy = constants::hardy_bacteria;
 
 const Prior table[] = {
     prior(P::wild_growth, "wild_yeast.growth", wild::growth, per_hour),
@@ -52,10 +50,6 @@ const Prior table[] = {
           wild::gas_of_upkeep,
           millimole_per_gram / hour),
     prior(P::wild_cell_mass, "wild_yeast.cell_mass", wild::cell_mass, gram),
-    prior(P::warm_odds, "warm_yeast.odds", warm::odds, one),
-    prior(P::warm_growth, "warm_yeast.growth", warm::growth, per_hour),
-    prior(P::warm_ethanol_half, "warm_yeast.ethanol_half", warm::ethanol_half, gram_per_litre),
-    prior(P::warm_ethanol_end, "warm_yeast.ethanol_end", warm::ethanol_end, gram_per_litre),
     prior(P::bakers_growth, "bakers_yeast.growth", bakers::growth, per_hour),
     prior(
         P::bakers_ethanol_half, "bakers_yeast.ethanol_half", bakers::ethanol_half, gram_per_litre),
@@ -108,10 +102,6 @@ const Prior table[] = {
      bacteria::acid_stop_ph.value.value(),
      bacteria::acid_stop_ph.doubt,
      bacteria::acid_stop_ph.source},
-    prior(P::hardy_odds, "hardy_bacteria.odds", hardy::odds, one),
-    prior(P::hardy_growth, "hardy_bacteria.growth", hardy::growth, per_hour),
-    prior(
-        P::hardy_ethanol_half, "hardy_bacteria.ethanol_half", hardy::ethanol_half, gram_per_litre),
     prior(P::warm_toxicity, "stress.warm_toxicity", constants::stress::warm_toxicity, 1.0 / kelvin),
     prior(P::death, "stress.death", constants::stress::death, per_hour),
     prior(P::sulphite_half_life,

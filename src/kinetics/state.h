@@ -6,16 +6,12 @@ namespace barm::kinetics {
 
 /// The state of a kilogram of dough, in this order.
 enum State : std::size_t {
-  wild_yeast,      ///< [g dry] of the cool kind
-  warm_yeast,      ///< [g dry] the wild yeast of the warm kind
-  bakers_yeast,    ///< [g dry]
-  bacteria,        ///< [g dry] of the mild kind
-  hardy_bacteria,  ///< [g dry] those that bear more acid
-  wild_awake,      ///< adjustment alpha = q/(1+q) of Baranyi & Roberts, 0..1
-  warm_awake,
+  wild_yeast,    ///< [g dry]
+  bakers_yeast,  ///< [g dry]
+  bacteria,      ///< [g dry]
+  wild_awake,    ///< adjustment alpha = q/(1+q) of Baranyi & Roberts, 0..1
   bakers_awake,
   bacteria_awake,
-  hardy_awake,
   hexose,           ///< [mmol]
   maltose,          ///< [mmol hexose]
   maltose_to_come,  ///< [mmol hexose] still in the flour

@@ -30,32 +30,17 @@ class System {
     Ferment ferment;
     if (present_.wild_yeast) {
       const YeastChange change =
-          yeast(t_.wild, wild_shape, y[acidity], y[wild_yeast], y[wild_awake], w, food.wild);
+          yeast(t_.wild, wild_shape, y[acidity], y[wild_yeast], y[wild_awake], w, food.yeasts());
       dy[wild_yeast] = change.cells;
       dy[wild_awake] = change.awake;
-      const YeastChange warm = yeast(t_.warm,
-                                     warm_shape,
-                                     y[acidity],
-                                     y[warm_yeast],
-                                     y[warm_awake],
-                                     w,
-                                     food.bakers_hexose + food.bakers_maltose);
-      dy[warm_yeast] = warm.cells;
-      dy[warm_awake] = warm.awake;
-      ferment.wild_gas = change.gas;
-      ferment.splitting_gas = warm.gas;
+      ferment.yeasts_gas = change.gas;
     }
     if (present_.bakers_yeast) {
-      const YeastChange change = yeast(t_.bakers,
-                                       bakers_shape,
-                                       y[acidity],
-                                       y[bakers_yeast],
-                                       y[bakers_awake],
-                                       w,
-                                       food.bakers_hexose + food.bakers_maltose);
+      const YeastChange change = yeast(
+          t_.bakers, bakers_shape, y[acidity], y[bakers_yeast], y[bakers_awake], w, food.yeasts());
       dy[bakers_yeast] = change.cells;
       dy[bakers_awake] = change.awake;
-      ferment.splitting_gas = ferment.splitting_gas + change.gas;
+      ferment.yeasts_gas = ferment.yeasts_gas + change.gas;
     }
     ferment_by_bacteria(y, w, food, ferment, dy);
     use_sugar(y, food, ferment, dy);
@@ -105,13 +90,14 @@ class System {
 
   // Monod shares of each food (eq. 9), 0..1.
   struct Food {
-    T wild, bakers_hexose, bakers_maltose, bacteria_hexose, bacteria_maltose;
+    T yeasts_hexose, yeasts_maltose, bacteria_hexose, bacteria_maltose;
+
+    [[nodiscard]] T yeasts() const { return yeasts_hexose + yeasts_maltose; }
   };
 
   // What is fermented in an hour [mmol].
   struct Ferment {
-    T wild_gas{0.0};                                // of the yeast that lives on hexose
-    T splitting_gas{0.0};                           // of those that split maltose too
+    T yeasts_gas{0.0};
     T bacteria_hexose{0.0}, bacteria_maltose{0.0};  // hexose used from either food
 
     [[nodiscard]] T bacteria_sugar() const { return bacteria_hexose + bacteria_maltose; }
@@ -121,15 +107,7 @@ class System {
     T cells, awake, gas;
   };
 
-  struct BacteriaChange {
-    T cells, awake, use;  // use: hexose of either food, were there enough [mmol]
-  };
-
   // Shapes that are not in doubt.
-  struct BacteriaShape {
-    double ethanol_power, ph_min, ph_opt, ph_max, acid_stop, acid_full;
-  };
-
   struct YeastShape {
     double ethanol_power, sugar_power, sulphite_power, acetic_power, sorbate_power, ph_low, ph_stop;
   };
@@ -154,26 +132,6 @@ class System {
                                          constants::wild_yeast::sorbate_power.value.si(),
                                          constants::wild_yeast::ph_low.value.value(),
                                          constants::wild_yeast::ph_stop.value.value()};
-  // The warm kind is the baker's own species, but for the alcohol it bears.
-  static constexpr YeastShape warm_shape{constants::warm_yeast::ethanol_power.value.si(),
-                                         constants::bakers_yeast::sugar_power.value.si(),
-                                         constants::bakers_yeast::sulphite_power.value.si(),
-                                         constants::bakers_yeast::acetic_power.value.si(),
-                                         constants::bakers_yeast::sorbate_power.value.si(),
-                                         constants::warm_yeast::ph_low.value.value(),
-                                         constants::warm_yeast::ph_stop.value.value()};
-  static constexpr BacteriaShape mild_shape{constants::bacteria::ethanol_power.value.si(),
-                                            constants::bacteria::ph_min.value.value(),
-                                            constants::bacteria::ph_opt.value.value(),
-                                            constants::bacteria::ph_max.value.value(),
-                                            constants::bacteria::acid_stop_ph.value.value(),
-                                            constants::bacteria::acid_full_ph.value.value()};
-  static constexpr BacteriaShape hardy_shape{constants::hardy_bacteria::ethanol_power.value.si(),
-                                             constants::hardy_bacteria::ph_min.value.value(),
-                                             constants::hardy_bacteria::ph_opt.value.value(),
-                                             constants::hardy_bacteria::ph_max.value.value(),
-                                             constants::hardy_bacteria::acid_stop_ph.value.value(),
-                                             constants::hardy_bacteria::acid_full_ph.value.value()};
   static constexpr YeastShape bakers_shape{constants::bakers_yeast::ethanol_power.value.si(),
                                            constants::bakers_yeast::sugar_power.value.si(),
                                            constants::bakers_yeast::sulphite_power.value.si(),
@@ -202,21 +160,15 @@ class System {
   }
 
   [[nodiscard]] Food food_in(const State& y) const {
-    constexpr double yeast_half = constants::wild_yeast::hexose_half.value.in(millimole / litre);
-    constexpr double bakers_half = constants::bakers_yeast::hexose_half.value.in(millimole / litre);
-    constexpr double bakers_maltose_half =
-        constants::bakers_yeast::maltose_half.value.in(millimole / litre);
+    constexpr double hexose_half = constants::yeast::hexose_half.value.in(millimole / litre);
+    constexpr double maltose_half = constants::yeast::maltose_half.value.in(millimole / litre);
     constexpr double bacteria_half =
         constants::bacteria::sugar_use_half.value.in(millimole / litre);
     const T s = numerics::larger(T(0.0), T(y[hexose] * t_.per_litre));
     const T m = numerics::larger(T(0.0), T(y[maltose] * t_.per_litre));
     Food food;
-    food.wild = s / (s + yeast_half);
-    food.bakers_hexose = food.bakers_maltose = T(0.0);
-    if (present_.wild_yeast || present_.bakers_yeast) {
-      food.bakers_hexose = s / (s + bakers_half);
-      food.bakers_maltose = (T(1.0) - food.bakers_hexose) * m / (m + bakers_maltose_half);
-    }
+    food.yeasts_hexose = s / (s + hexose_half);
+    food.yeasts_maltose = (T(1.0) - food.yeasts_hexose) * m / (m + maltose_half);
     food.bacteria_maltose = m / (m + bacteria_half);
     food.bacteria_hexose = (T(1.0) - food.bacteria_maltose) * s / (s + bacteria_half);
     return food;
@@ -260,11 +212,13 @@ class System {
             (yeast.gas_of_growth * mu * awake + yeast.upkeep_gas * eager) * cells};
   }
 
-  // Both kinds of bacteria at the same food; what slows them alike is worked out once.
+  // Bacteria: growth as eq. 1; hexose = (mu/Y + m g) X, where acid making outlives growth (eq. 13).
   void ferment_by_bacteria(
       const State& y, const Water& w, const Food& food, Ferment& ferment, State& dy) const {
     namespace lab = constants::bacteria;
-    const AnyBacteriaTerms<T>& b = t_.bacteria;
+    const BacteriaTerms<T>& b = t_.bacteria;
+    const T ethanol_factor = dose(w.ethanol, b.ethanol_half, lab::ethanol_power.value.si()) *
+                             before_end(w.ethanol, b.ethanol_end, end_power);
     T slowed = slowing(w.acetic, b.acetic_half, lab::acetic_power.value.si());
     if (present_.added_sugar)
       slowed = slowed * slowing(w.added_sugar, b.sugar_half, lab::sugar_power.value.si());
@@ -273,39 +227,21 @@ class System {
     if (present_.hops)
       slowed = slowed * slowing(t_.hops, hops_half(y[acidity]), lab::hops_power.value.si());
 
-    const T eaten = food.bacteria_maltose + food.bacteria_hexose;
+    const T ease = ethanol_factor / slowed;
     const T ph = y[acidity] - b.acid_shift;
-    const BacteriaChange mild =
-        souring_by(t_.mild, mild_shape, y[bacteria], y[bacteria_awake], ph, w, slowed, eaten);
-    const BacteriaChange hardy =
-        souring_by(t_.hardy, hardy_shape, y[hardy_bacteria], y[hardy_awake], ph, w, slowed, eaten);
-    const T use = mild.use + hardy.use;
+    const T growth =
+        b.growth * ease *
+        cardinal_ph(
+            ph, lab::ph_min.value.value(), lab::ph_opt.value.value(), lab::ph_max.value.value());
+    const T mu_hungry = growth * y[bacteria_awake];  // before food
+    const T souring =
+        numerics::ramp(ph, lab::acid_stop_ph.value.value(), lab::acid_full_ph.value.value());
+    const T use = (mu_hungry * b.hexose_per_cells + b.upkeep * ease * souring) * y[bacteria];
+    const T eaten = food.bacteria_maltose + food.bacteria_hexose;
     ferment.bacteria_maltose = use * food.bacteria_maltose;
     ferment.bacteria_hexose = use * food.bacteria_hexose;
-    dy[bacteria] = mild.cells;
-    dy[bacteria_awake] = mild.awake;
-    dy[hardy_bacteria] = hardy.cells;
-    dy[hardy_awake] = hardy.awake;
-  }
-
-  // Growth as eq. 1; hexose = (mu/Y + m g) X, where acid making outlives growth (eq. 13).
-  [[nodiscard]] BacteriaChange souring_by(const BacteriaTerms<T>& kind,
-                                          const BacteriaShape& shape,
-                                          const T& cells,
-                                          const T& awake,
-                                          const T& ph,
-                                          const Water& w,
-                                          const T& slowed,
-                                          const T& eaten) const {
-    const T ethanol_factor = dose(w.ethanol, kind.ethanol_half, shape.ethanol_power) *
-                             before_end(w.ethanol, kind.ethanol_end, end_power);
-    const T ease = ethanol_factor / slowed;
-    const T hungry =  // growth before food
-        kind.growth * ease * cardinal_ph(ph, shape.ph_min, shape.ph_opt, shape.ph_max) * awake;
-    const T souring = numerics::ramp(ph, shape.acid_stop, shape.acid_full);
-    return {(hungry * eaten - dying(ethanol_factor)) * cells,
-            hungry * eaten * (T(1.0) - awake),
-            (hungry * t_.bacteria.hexose_per_cells + kind.upkeep * ease * souring) * cells};
+    dy[bacteria] = (mu_hungry * eaten - dying(ethanol_factor)) * y[bacteria];
+    dy[bacteria_awake] = mu_hungry * eaten * (T(1.0) - y[bacteria_awake]);
   }
 
   // Hop acids bite less as the dough is less sour: z50 10^(0.97 (pH - 4.5)).
@@ -324,13 +260,12 @@ class System {
         numerics::ramp(
             y[acidity], flour::amylase_stop_ph.value.value(), flour::amylase_full_ph.value.value());
     const T split = ferment.bacteria_maltose * (1 / (1 - excreted));
-    const T yeasts_maltose = ferment.splitting_gas * (1 / gas_per_hexose) * food.bakers_maltose /
-                             (food.bakers_hexose + food.bakers_maltose + 1e-30);
-    const T yeast_sugar = (ferment.wild_gas + ferment.splitting_gas) * (1 / gas_per_hexose);
+    const T yeast_sugar = ferment.yeasts_gas * (1 / gas_per_hexose);
+    const T yeasts_maltose = yeast_sugar * food.yeasts_maltose / (food.yeasts() + 1e-30);
     dy[maltose_to_come] = -release;
     dy[maltose] = release - split - yeasts_maltose;
     dy[hexose] = split * excreted - ferment.bacteria_hexose - (yeast_sugar - yeasts_maltose);
-    dy[yeast_gas] = ferment.wild_gas + ferment.splitting_gas;
+    dy[yeast_gas] = ferment.yeasts_gas;
     dy[bacteria_sugar] = ferment.bacteria_sugar();
   }
 
@@ -340,7 +275,7 @@ class System {
     namespace gas = constants::gas;
     const T r = rise(y);
     const T most = limit_with(y, w.ethanol);
-    const T made = ferment.wild_gas + ferment.splitting_gas + ferment.bacteria_sugar() * lab_gas;
+    const T made = ferment.yeasts_gas + ferment.bacteria_sugar() * lab_gas;
     const T over = numerics::smaller(T((r - most) * (1 / gas::escape_width.value.si())), T(300.0));
     const T fullness = numerics::smaller(T(r / most), T(gas::pore_most.value.si()));
     const T leak =
@@ -420,28 +355,17 @@ template <class T>
   return y[yeast_gas] * (1 / constants::yeast::gas_per_hexose.value.si()) + y[bacteria_sugar];
 }
 
-/// Share of a kind whose odds are the culture's times exp(gain).
-template <class T>
-[[nodiscard]] T share_of(const T& odds, const T& gain) {
-  using std::exp;
-  return T(1.0) - T(1.0) / (T(1.0) + odds * exp(gain));
-}
-
-/// The state at mixing: the flour's own sugar, the cells by their kind and mass, the lag.
-///     alpha_0 = q_0 / (1 + q_0) = exp(-h_0),   share of a kind = odds e^gain / (1 + odds e^gain)
+/// The state at mixing: the flour's own sugar, the cells by their mass, the lag.
+///     alpha_0 = q_0 / (1 + q_0) = exp(-h_0)
 template <class T>
 [[nodiscard]] StateOf<T> at_mixing(const DoughOf<T>& dough, const Parameters<T>& p) {
   using std::exp;
   StateOf<T> y{};
-  const T yeasts = dough.wild_yeast * p[Parameter::wild_cell_mass];
-  y[warm_yeast] = yeasts * share_of(p[Parameter::warm_odds], dough.warm_gain);
-  y[wild_yeast] = yeasts - y[warm_yeast];
-  const T bacterias = dough.bacteria * p[Parameter::bacteria_cell_mass];
-  y[hardy_bacteria] = bacterias * share_of(p[Parameter::hardy_odds], dough.hardy_gain);
-  y[bacteria] = bacterias - y[hardy_bacteria];
+  y[wild_yeast] = dough.wild_yeast * p[Parameter::wild_cell_mass];
+  y[bacteria] = dough.bacteria * p[Parameter::bacteria_cell_mass];
   y[bakers_yeast] = dough.bakers_yeast;
   y[wild_awake] = exp(-dough.lag * p[Parameter::lag_scale]);
-  y[warm_awake] = y[bacteria_awake] = y[hardy_awake] = y[wild_awake];
+  y[bacteria_awake] = y[wild_awake];
   y[bakers_awake] = exp(-p[Parameter::bakers_lag]);
   y[hexose] = p[Parameter::free_sugar] * dough.flour + dough.added_hexose;
   y[maltose] = dough.added_maltose;

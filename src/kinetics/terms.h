@@ -20,19 +20,13 @@ struct YeastTerms {
   T sorbate_half;               ///< [mg/L] undissociated
 };
 
-/// What sets one kind of bacteria apart.
 template <class T>
 struct BacteriaTerms {
-  T growth;  ///< [1/h]
-  T upkeep;  ///< [mmol hexose/(g h)]
-  T ethanol_half, ethanol_end;
-};
-
-/// What both kinds of bacteria have in common.
-template <class T>
-struct AnyBacteriaTerms {
+  T growth;            ///< [1/h]
+  T upkeep;            ///< [mmol hexose/(g h)]
   T hexose_per_cells;  ///< [mmol/g]
   T acid_shift;        ///< [pH] how much sooner acid stops them than by the book
+  T ethanol_half, ethanol_end;
   T sugar_half, sulphite_half, acetic_half;
   T hops_half;  ///< [umol/L] at pH 4.5
 };
@@ -46,9 +40,8 @@ struct AcidTerms {
 
 template <class T>
 struct Terms {
-  YeastTerms<T> wild, warm, bakers;
-  BacteriaTerms<T> mild, hardy;
-  AnyBacteriaTerms<T> bacteria;
+  YeastTerms<T> wild, bakers;
+  BacteriaTerms<T> bacteria;
   GasTerms<T> gas;
   T volume_at_start;                   ///< [L] against which a rise is reckoned
   T amylase;                           ///< [1/h]

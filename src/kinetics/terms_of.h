@@ -81,15 +81,13 @@ AcidTerms<T> acid_terms(chemistry::Acid acid, const T& total, Molality ionic_str
 /// The day and the place: all that lives and works in the dough goes so many times as fast.
 template <class T>
 void keep_pace(Terms<T>& t, const T& pace) {
-  for (YeastTerms<T>* yeast : {&t.wild, &t.warm, &t.bakers}) {
+  for (YeastTerms<T>* yeast : {&t.wild, &t.bakers}) {
     yeast->growth = yeast->growth * pace;
     yeast->upkeep_gas = yeast->upkeep_gas * pace;
   }
-  for (BacteriaTerms<T>* bacteria : {&t.mild, &t.hardy}) {
-    bacteria->growth = bacteria->growth * pace;
-    bacteria->upkeep = bacteria->upkeep * pace;
-  }
-  for (T* rate : {&t.amylase, &t.death, &t.fading, &t.fading_by_acid}) *rate = *rate * pace;
+  for (T* rate :
+       {&t.bacteria.growth, &t.bacteria.upkeep, &t.amylase, &t.death, &t.fading, &t.fading_by_acid})
+    *rate = *rate * pace;
 }
 
 template <class T>
@@ -135,10 +133,10 @@ Terms<T> terms(const DoughOf<T>& dough,
 
   const T wild_salt = dose(salt, p[P::wild_salt_half], wild::salt_power.value.si());
   t.wild.growth = p[P::wild_growth] * wild_salt *
-                  (cold * warmth(celsius,
-                                 wild::t_max.value.celsius(),
-                                 wild::t_opt.value.celsius(),
-                                 wild::t_shape.value.si()));
+                  (cold * cardinal_warmth(celsius,
+                                          wild::t_min.value.celsius(),
+                                          wild::t_opt.value.celsius(),
+                                          wild::t_max.value.celsius()));
   t.wild.upkeep_gas = p[P::wild_gas_of_upkeep] * wild_salt *
                       cardinal_warmth(celsius,
                                       wild::upkeep_t_min.value.celsius(),
@@ -152,7 +150,6 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.wild.acetic_half = p[P::wild_acetic_half];
   t.wild.sorbate_half = p[P::wild_sorbate_half];
 
-  namespace warm = constants::warm_yeast;
   const T bakers_salt = dose(salt, p[P::bakers_salt_half], bakers::salt_power.value.si());
   t.bakers.growth = p[P::bakers_growth] * bakers_salt *
                     (cold * cardinal_warmth(celsius,
@@ -172,39 +169,15 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.bakers.acetic_half = p[P::bakers_acetic_half];
   t.bakers.sorbate_half = p[P::bakers_sorbate_half];
 
-  t.warm = t.bakers;
-  t.warm.growth = p[P::warm_growth] * bakers_salt *
-                  (cold * cardinal_warmth(celsius,
-                                          warm::t_min.value.celsius(),
-                                          warm::t_opt.value.celsius(),
-                                          warm::t_max.value.celsius()));
-  t.warm.gas_of_growth = p[P::wild_gas_of_growth];
-  t.warm.upkeep_gas = p[P::wild_gas_of_upkeep] * bakers_salt *
-                      cardinal_warmth(celsius,
-                                      bakers::upkeep_t_min.value.celsius(),
-                                      bakers::upkeep_t_opt.value.celsius(),
-                                      bakers::upkeep_t_max.value.celsius());
-  t.warm.ethanol_half = p[P::warm_ethanol_half] * weak;
-  t.warm.ethanol_end = p[P::warm_ethanol_end] * weak;
-
   const T bacteria_salt = dose(salt, p[P::bacteria_salt_half], lab::salt_power.value.si());
   const double bacteria_warmth = cold * warmth(celsius,
                                                lab::t_max.value.celsius(),
                                                lab::t_opt.value.celsius(),
                                                lab::t_shape.value.si());
-  t.mild.growth = p[P::bacteria_growth] * bacteria_salt * bacteria_warmth;
-  t.mild.upkeep = p[P::bacteria_upkeep] * bacteria_salt * bacteria_warmth;
-  t.mild.ethanol_half = p[P::bacteria_ethanol_half] * weak;
-  t.mild.ethanol_end = p[P::bacteria_ethanol_end] * weak;
-  namespace hardy = constants::hardy_bacteria;
-  const double hardy_warmth = cold * warmth(celsius,
-                                            hardy::t_max.value.celsius(),
-                                            hardy::t_opt.value.celsius(),
-                                            hardy::t_shape.value.si());
-  t.hardy.growth = p[P::hardy_growth] * bacteria_salt * hardy_warmth;
-  t.hardy.upkeep = p[P::bacteria_upkeep] * bacteria_salt * hardy_warmth;
-  t.hardy.ethanol_half = p[P::hardy_ethanol_half] * weak;
-  t.hardy.ethanol_end = p[P::bacteria_ethanol_end] * weak;
+  t.bacteria.growth = p[P::bacteria_growth] * bacteria_salt * bacteria_warmth;
+  t.bacteria.upkeep = p[P::bacteria_upkeep] * bacteria_salt * bacteria_warmth;
+  t.bacteria.ethanol_half = p[P::bacteria_ethanol_half] * weak;
+  t.bacteria.ethanol_end = p[P::bacteria_ethanol_end] * weak;
   t.bacteria.acid_shift = p[P::acid_stop_ph] - lab::acid_stop_ph.value.value();
   t.bacteria.hexose_per_cells = T(1.0) / p[P::bacteria_cells_per_hexose];
   t.bacteria.sugar_half = p[P::bacteria_sugar_half];

@@ -178,8 +178,6 @@ double value_at(const Known& known, Property property, double z) {
   if (known.low > 0 && known.high > wide * known.low && !always_linear(property)) {
     return known.typical * std::pow(end / known.typical, std::abs(steps));
   }
-  if (property == warm_gain || property == hardy_gain)  // logarithms of either sign
-    return known.typical + std::abs(steps) * (end - known.typical);
   const double value = std::max(0.0, known.typical + std::abs(steps) * (end - known.typical));
   return property == gluten_strength || property == protease || property == strength
              ? std::min(value, 1.0)

@@ -43,8 +43,6 @@ constexpr std::array<std::string_view, property_count> names = {
     "density",
     "lactic_bacteria",
     "wild_yeast",
-    "warm_gain",
-    "hardy_gain",
     "bakers_yeast",
     "lag",
     "gluten_strength",

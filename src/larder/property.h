@@ -48,8 +48,6 @@ enum class Property {
   // what lives in it
   lactic_bacteria,  ///< [log10 CFU/g]
   wild_yeast,       ///< [log10 CFU/g]
-  warm_gain,        ///< ln of the odds of the warm wild yeast over those of the culture
-  hardy_gain,       ///< ln of the odds of the hardy bacteria over those of the culture
   bakers_yeast,     ///< dry matter of live cells [kg/kg]
   lag,              ///< h0 = lag times growth rate, dimensionless
   gluten_strength,  ///< what fermentation has left of it, 0..1

@@ -44,18 +44,6 @@ TEST(InSampleFloor, TheModelAnswersTheWorldNoWorseThanThis) {
   EXPECT_GT(now.held, least_held);
 }
 
-// The warm yeast and the hardy bacteria earn their place: without either, the measurements are
-// answered worse. None of them but sourdough_counts has been learnt from. What taking the cool
-// yeast or the mild bacteria out does stands in docs/model/kinetics.md.
-TEST(InSampleFloor, TakingTheWarmOrTheHardyKindOutAnswersTheWorldWorse) {
-  using P = kinetics::Parameter;
-  const double with_all = standing().score;
-  for (const P odds : {P::warm_odds, P::hardy_odds}) {
-    const Standing without = standing([&](kinetics::Parameters<double>& p) { p[odds] = 1e-9; });
-    EXPECT_GT(without.score, with_all) << (odds == P::warm_odds ? "yeast" : "bacteria");
-  }
-}
-
 TEST(InSampleFloor, CatchesAModelWhoseGrowthIsHalved) {
   const Standing broken = standing(halve_growth);
   RecordProperty("score", std::to_string(broken.score));

@@ -61,8 +61,6 @@ TEST(Blend, ConservesWhatAScaleWeighs) {
   conserved([](const Standing& d) { return d.dough.water; });
   conserved([](const Standing& d) { return d.dough.salt; });
   conserved([](const Standing& d) { return d.state[wild_yeast]; });
-  conserved([](const Standing& d) { return d.state[warm_yeast]; });
-  conserved([](const Standing& d) { return d.state[hardy_bacteria]; });
   conserved([](const Standing& d) {
     return d.state[hexose] + d.state[maltose] + d.state[maltose_to_come];
   });
@@ -92,8 +90,7 @@ TEST(Blend, LiesBetweenTheTwo) {
   for (const double share : {0.2, 0.5, 0.8}) {
     const auto both = blend(wine(), plain(), share);
     ASSERT_THAT(both, Holds());
-    for (const State what :
-         {acidity, strength, wild_awake, warm_awake, bacteria_awake, hardy_awake}) {
+    for (const State what : {acidity, strength, wild_awake, bacteria_awake}) {
       EXPECT_GE(both->state[what], std::min(wine().state[what], plain().state[what])) << what;
       EXPECT_LE(both->state[what], std::max(wine().state[what], plain().state[what])) << what;
     }

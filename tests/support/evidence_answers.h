@@ -118,7 +118,7 @@ class AskedDough {
 
   double yeasts(double at) {
     const auto& y = until(std::max(at, 0.01)).at_end;
-    return y[kinetics::wild_yeast] + y[kinetics::warm_yeast] + y[kinetics::bakers_yeast];
+    return y[kinetics::wild_yeast] + y[kinetics::bakers_yeast];
   }
 
   // Counts [log CFU/g] and acids [mmol/kg].
@@ -127,11 +127,9 @@ class AskedDough {
     using W = Asked::What;
     const auto& y = until(std::max(asked.at, 0.01)).at_end;
     if (asked.what == W::bacteria)
-      return std::log10((y[kinetics::bacteria] + y[kinetics::hardy_bacteria]) /
-                        parameters_[P::bacteria_cell_mass] / 1000);
+      return std::log10(y[kinetics::bacteria] / parameters_[P::bacteria_cell_mass] / 1000);
     if (asked.what == W::yeast)
-      return std::log10((y[kinetics::wild_yeast] + y[kinetics::warm_yeast]) /
-                        parameters_[P::wild_cell_mass] / 1000);
+      return std::log10(y[kinetics::wild_yeast] / parameters_[P::wild_cell_mass] / 1000);
     const double celsius = proving_.temperature.celsius();
     const auto terms = kinetics::terms(dough_, parameters_, celsius, celsius);
     const kinetics::System<double> system(terms, kinetics::present(dough_));

@@ -24,13 +24,11 @@ struct PracticeRow {
 inline constexpr std::string_view practice = "common practice, no source";
 
 inline constexpr PracticeRow practice_rows[] = {
-    {"yeast rate at 20 C over 28 C", "ganzle1998", 0.44, 0.56, ""},
-    {"yeast rate at 32 C over 28 C", "ganzle1998", 0.42, 0.58, ""},
-    {"bacteria rate at 20 C over 32 C", "ganzle1998", 0.42, 0.58, ""},
-    {"bacteria rate at 37 C over 32 C", "ganzle1998", 0.42, 0.58, ""},
-    {"bacteria rate at 39 C over 32 C", "ganzle1998", 0.17, 0.33, ""},
     {"bacteria at 40 g/L salt", "ganzle1998", 0, 0.2, "of full speed"},
-    {"yeast at 80 g/L salt", "ganzle1998", 0.01, 1, "of full speed"},
+    {"yeast at 25 g/L salt", "trivellin2024", 0.49, 1.02, "of full speed"},
+    {"yeast at 80 g/L salt", "trivellin2024", 0.28, 1.19, "of full speed"},
+    {"yeast at 45 g/L ethanol", "trivellin2024", 0.52, 1.26, "of full speed"},
+    {"yeast at 90 g/L ethanol", "trivellin2024", 0, 0.39, "of full speed"},
     {"plain dough, 10 % stiff levain, 24 C: doubled", practice, 8, 12, "h"},
     {"plain dough: largest volume", practice, 2.8, 3.5, "times"},
     {"plain dough: at its peak", practice, 12, 16, "h"},

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <span>
 #include <vector>
 
@@ -190,20 +191,31 @@ inline double outside(const Outcome& outcome) {
   return std::max({0.0, least - value, value - most}) / (most - least);
 }
 
+/// Share of the variance of what a row says that its source gives all its rows alike: a quarter, as
+/// of a doubt that is one's own (a guess).
+inline constexpr double source_share = 0.25;
+
 /// ln of how well a set meets its rows. A row is a range that four of five bakers would give: level
 /// inside, a normal tail outside with a tenth of the width as standard deviation (a fifth of a
 /// level belief then lies outside). A row missed by all its width and more, or a time that never
 /// comes, counts as missed by its width: such doughs are unlikely, not impossible, and the sampler
 /// can find its way back from them.
+///
+/// Rows of one source share its faults: with s the share of a row's variance that is the source's,
+/// n of them tell as much as n / (1 + (n - 1) s) rows of as many sources (the design effect of
+/// samples in clusters, Kish 1965), and each is weighed down to that.
 /// Rows of the basis `without` are left out.
 inline double log_likelihood(std::span<const Outcome> outcomes, std::string_view without = "") {
-  double sum = 0;
+  std::map<std::string_view, double> count, sum;
   for (const Outcome& outcome : outcomes) {
-    if (outcome.row->basis == without) continue;
     const double off = std::min(1.0, std::abs(outside(outcome))) / 0.1;
-    sum -= 0.5 * off * off;
+    count[outcome.row->basis] += 1;
+    sum[outcome.row->basis] -= 0.5 * off * off;
   }
-  return sum;
+  double all = 0;
+  for (const auto& [basis, n] : count)
+    if (basis != without) all += sum[basis] / (1 + (n - 1) * source_share);
+  return all;
 }
 
 }  // namespace barm::test

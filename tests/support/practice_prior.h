@@ -16,18 +16,10 @@
 namespace barm::test {
 
 /// Share of the book's variance that is a matter of one's own culture and flour: a quarter, so half
-/// of the doubt (a guess). Who lives in a levain is all its own, and so are the day and the place:
-/// no row about the usual dough tells of them.
+/// of the doubt (a guess). The pace of the day and the place is all its own: no row about the usual
+/// dough tells of it.
 inline double own_share(std::size_t parameter) {
-  using P = kinetics::Parameter;
-  switch (static_cast<P>(parameter)) {
-    case P::warm_odds:
-    case P::hardy_odds:
-    case P::pace:
-      return 1;
-    default:
-      return 0.25;
-  }
+  return static_cast<kinetics::Parameter>(parameter) == kinetics::Parameter::pace ? 1 : 0.25;
 }
 
 struct PracticePrior {

@@ -152,19 +152,16 @@ class Acids:
 
 
 class Yeast:
-    def __init__(self, data, group, growth_warmth, upkeep_warmth, salt, weakness, alike=None, gas=None):
-        """What a group does not say of itself it has from the group it is like; how much gas, from another."""
-        alike, gas, own = alike or group, gas or group, group
-
-        def half(what, unit, group=alike):
+    def __init__(self, data, group, growth_warmth, upkeep_warmth, salt, weakness):
+        def half(what, unit):
             return data(f"{group}.{what}_half", unit), data(f"{group}.{what}_power", "one")
 
-        pace = data("place.pace", "one")
         salty = half_dose(salt, *half("salt", "gram / litre"))
+        pace = data("place.pace", "one")
         self.speed = data(f"{group}.growth", "one / hour") * growth_warmth * salty * pace
-        self.upkeep = data(f"{gas}.gas_of_upkeep", "millimole / gram / hour") * upkeep_warmth * salty * pace
-        self.gas_of_growth = data(f"{gas}.gas_of_growth", "millimole / gram")
-        ethanol, power = half("ethanol", "gram / litre", own)
+        self.upkeep = data(f"{group}.gas_of_upkeep", "millimole / gram / hour") * upkeep_warmth * salty * pace
+        self.gas_of_growth = data(f"{group}.gas_of_growth", "millimole / gram")
+        ethanol, power = half("ethanol", "gram / litre")
         self.ethanol = (ethanol * weakness, power)
         self.end = data(f"{group}.ethanol_end", "gram / litre") * weakness
         self.sugar = half("sugar", "gram / litre")
@@ -186,18 +183,16 @@ class Yeast:
 
 
 class Bacteria:
-    """Either kind; what `group` does not say of itself is that of bacteria."""
+    def __init__(self, data, warmth, salt, weakness):
+        def half(what, unit):
+            return data(f"bacteria.{what}_half", unit), data(f"bacteria.{what}_power", "one")
 
-    def __init__(self, data, group, warmth, salt, weakness):
-        def half(what, unit, group="bacteria"):
-            return data(f"{group}.{what}_half", unit), data(f"{group}.{what}_power", "one")
-
-        pace = data("place.pace", "one")
         salty = half_dose(salt, *half("salt", "gram / litre"))
-        self.speed = data(f"{group}.growth", "one / hour") * warmth * salty * pace
+        pace = data("place.pace", "one")
+        self.speed = data("bacteria.growth", "one / hour") * warmth * salty * pace
         self.upkeep = data("bacteria.upkeep", "millimole / gram / hour") * warmth * salty * pace
         self.cells_per_hexose = data("bacteria.cells_per_hexose", "gram / millimole")
-        ethanol, power = half("ethanol", "gram / litre", group)
+        ethanol, power = half("ethanol", "gram / litre")
         self.ethanol = (ethanol * weakness, power)
         self.end = data("bacteria.ethanol_end", "gram / litre") * weakness
         self.sugar = half("sugar", "gram / litre")
@@ -205,10 +200,10 @@ class Bacteria:
         self.acetic = half("acetic", "millimole / litre")
         self.hops = half("hops", "micromole / litre")
         self.hops_per_ph = data("bacteria.hops_per_ph", "one")
-        later = data("bacteria.acid_stop_ph", "ph") - data.book("bacteria.acid_stop_ph")
-        self.ph_range = [data(f"{group}.ph_{which}", "ph") + later for which in ("min", "opt", "max")]
-        self.acid_stop = data.book(f"{group}.acid_stop_ph") + later
-        self.acid_full = data(f"{group}.acid_full_ph", "ph") + later
+        self.acid_stop = data("bacteria.acid_stop_ph", "ph")
+        later = self.acid_stop - data.book("bacteria.acid_stop_ph")
+        self.ph_range = [data(f"bacteria.ph_{which}", "ph") + later for which in ("min", "opt", "max")]
+        self.acid_full = data("bacteria.acid_full_ph", "ph") + later
 
     def ease(self, water, alcohol):
         half, power = self.hops
@@ -225,8 +220,8 @@ class Bacteria:
 
 
 class Dough:
-    """y = ln(cells/start) and ln q of the cool and the warm wild yeast, baker's yeast, the mild and the hardy
-    bacteria; hexose, maltose, maltose to come; yeast gas and sugar used by bacteria so far; gas held; ln strength."""
+    """y = ln(cells/start) and ln q of wild yeast, baker's yeast and bacteria; hexose, maltose, maltose to come;
+    yeast gas and sugar used by bacteria so far; gas held; ln strength."""
 
     def __init__(self, data, dough, celsius):
         self.dough = dough
@@ -249,20 +244,10 @@ class Dough:
         self.wild = Yeast(
             data,
             "wild_yeast",
-            cold * skewed("wild_yeast"),
+            cold * cardinal_temperature(celsius, *cardinals("wild_yeast", "")),
             cardinal_temperature(celsius, *cardinals("wild_yeast", "upkeep_")),
             salt,
             weakness,
-        )
-        self.warm = Yeast(
-            data,
-            "warm_yeast",
-            cold * cardinal_temperature(celsius, *cardinals("warm_yeast", "")),
-            cardinal_temperature(celsius, *cardinals("bakers_yeast", "upkeep_")),
-            salt,
-            weakness,
-            alike="bakers_yeast",
-            gas="wild_yeast",
         )
         self.bakers = Yeast(
             data,
@@ -272,10 +257,9 @@ class Dough:
             salt,
             weakness,
         )
-        self.mild = Bacteria(data, "bacteria", cold * skewed("bacteria"), salt, weakness)
-        self.hardy = Bacteria(data, "hardy_bacteria", cold * skewed("hardy_bacteria"), salt, weakness)
-        pace = data("place.pace", "one")
+        self.bacteria = Bacteria(data, cold * skewed("bacteria"), salt, weakness)
         self.acids = Acids(data, dough)
+        pace = data("place.pace", "one")
 
         # water and what is in it
         self.molar_mass_ethanol = data("molar_mass.ethanol", "gram / mole")
@@ -293,13 +277,12 @@ class Dough:
         self.sorbic_pk = data("sorbic_acid.pk", "ph")
         self.flour_sugar = data("flour.free_sugar", "millimole / kilogram") * dough["flour"]
         self.end_power = data("stress.end_power", "one")
-        self.death = data("stress.death", "one / hour") * pace
+        self.death = pace * data("stress.death", "one / hour")
         self.death_below = data("stress.death_below", "one")
 
         # food
-        self.wild_half = data("wild_yeast.hexose_half", "millimole / litre")
-        self.bakers_half = data("bakers_yeast.hexose_half", "millimole / litre")
-        self.bakers_maltose_half = data("bakers_yeast.maltose_half", "millimole / litre")
+        self.hexose_half = data("yeast.hexose_half", "millimole / litre")
+        self.maltose_half = data("yeast.maltose_half", "millimole / litre")
         self.bacteria_half = data("bacteria.sugar_use_half", "millimole / litre")
         self.gas_per_hexose = data("yeast.gas_per_hexose", "one")
         self.ethanol_per_gas = data("yeast.ethanol_per_gas", "one")
@@ -352,24 +335,20 @@ class Dough:
         self.acid_most = data("gluten.acid_most", "one")
 
         # at mixing
-        def parted(amount, group, gain):
-            """Into a kind and the other, by the odds of the culture and what has come of them."""
-            odds = data(f"{group}.odds", "one") * math.exp(gain)
-            return amount / (1 + odds), amount * odds / (1 + odds)
-
-        yeasts = dough["wild_yeast"] * data("wild_yeast.cell_mass", "gram")
-        bacteria = dough["bacteria"] * data("bacteria.cell_mass", "gram")
-        cool, warm = parted(yeasts, "warm_yeast", dough["warm_gain"])
-        self.cells = [cool, warm, dough["bakers_yeast"], *parted(bacteria, "hardy_bacteria", dough["hardy_gain"])]
+        self.cells = [
+            dough["wild_yeast"] * data("wild_yeast.cell_mass", "gram"),
+            dough["bakers_yeast"],
+            dough["bacteria"] * data("bacteria.cell_mass", "gram"),
+        ]
         lag = dough["lag"] * data("lag.scale", "one")
-        self.lags = [lag, lag, data("lag.bakers_yeast", "one"), lag, lag]
+        self.lags = [lag, data("lag.bakers_yeast", "one"), lag]
         self.starch = data("flour.maltose_pool", "millimole / kilogram") * dough["flour"]
         self.charge = self.acids.charge(dough["ph"], dough["lactate"], dough["acetate"])[0]
 
     def start(self):
         ln_q = [-math.log(math.expm1(lag)) for lag in self.lags]
         sugars = [self.flour_sugar + self.dough["added_hexose"], self.dough["added_maltose"], self.starch]
-        return np.array([0] * 5 + [*ln_q, *sugars, 0, 0, self.dough["carbon_dioxide"], math.log(self.dough["strength"])])
+        return np.array([0, 0, 0, *ln_q, *sugars, 0, 0, self.dough["carbon_dioxide"], math.log(self.dough["strength"])])
 
     def bubbles(self, held):
         b = self.air + self.dissolving - held
@@ -379,23 +358,23 @@ class Dough:
         return self.solid + (self.air + self.bubbles(held)) * self.litres_per_gas
 
     def rise(self, y):
-        return self.volume(max(0.0, y[15])) / self.start_volume
+        return self.volume(max(0.0, y[11])) / self.start_volume
 
     def water(self, t, y):
         """What the organisms meet: concentrations in the water phase."""
         dough, litres = self.dough, self.litres
-        used = y[14]
+        used = y[10]
         lactate = dough["lactate"] + used * self.lab["lactate"]
         acetate = dough["acetate"] + used * self.lab["acetate"]
         ph = self.acids.ph(self.charge, lactate, acetate)
-        made = self.ethanol_per_gas * y[13] + self.lab["ethanol"] * used
+        made = self.ethanol_per_gas * y[9] + self.lab["ethanol"] * used
         sulphite = dough["free_sulphite"] * 2 ** (-t / self.sulphite_life)
         return {
             "ph": ph,
             "lactate": lactate,
             "ethanol": (dough["ethanol"] + made * self.molar_mass_ethanol / 1000) / litres,
             "acetic": acetate / litres * (1 - self.acids.ionised("acetic", ph)[0]),
-            "sugar": max(0.0, y[10] - self.flour_sugar) * self.molar_mass_hexose / 1000 / litres
+            "sugar": max(0.0, y[6] - self.flour_sugar) * self.molar_mass_hexose / 1000 / litres
             if dough["added_hexose"] > 0
             else 0.0,
             "sulphite": sulphite / litres / (1 + 10 ** (ph - self.sulphite_pk)),
@@ -418,55 +397,51 @@ class Dough:
 
     def slope(self, t, y):
         water = self.water(t, y)
-        cells = [start * math.exp(ln) for start, ln in zip(self.cells, y[0:5])]
-        awake = [1 / (1 + math.exp(-ln_q)) for ln_q in y[5:10]]
-        hexose, maltose = (max(0.0, amount) / self.litres for amount in y[10:12])
+        cells = [start * math.exp(ln) for start, ln in zip(self.cells, y[0:3])]
+        awake = [1 / (1 + math.exp(-ln_q)) for ln_q in y[3:6]]
+        hexose, maltose = (max(0.0, amount) / self.litres for amount in y[6:8])
 
-        # yeasts: the cool one lives on hexose, the others on maltose too
-        wild_food = hexose / (self.wild_half + hexose)
-        by_hexose = hexose / (self.bakers_half + hexose)
-        by_maltose = (1 - by_hexose) * maltose / (self.bakers_maltose_half + maltose)
+        # yeasts: hexose first, then maltose
+        by_hexose = hexose / (self.hexose_half + hexose)
+        by_maltose = (1 - by_hexose) * maltose / (self.maltose_half + maltose)
         waking, growing, gas = [], [], []  # d ln q/dt = mu of awake cells (Baranyi & Roberts 1994); net growth; CO2
-        either = by_hexose + by_maltose
-        for i, (yeast, food) in enumerate(((self.wild, wild_food), (self.warm, either), (self.bakers, either))):
+        for i, yeast in enumerate((self.wild, self.bakers)):
             alcohol = self.alcohol(yeast, water["ethanol"])
-            eager = yeast.ease(water, alcohol) * food
+            eager = yeast.ease(water, alcohol) * (by_hexose + by_maltose)
             mu = yeast.speed * eager
             waking.append(mu)
             growing.append(mu * awake[i] - self.dying(alcohol))
             gas.append((yeast.gas_of_growth * mu * awake[i] + yeast.upkeep * eager) * cells[i])
 
         # bacteria: maltose first, acid making outlives growth
+        lab = self.bacteria
+        alcohol = self.alcohol(lab, water["ethanol"])
+        ease = lab.ease(water, alcohol)
         on_maltose = maltose / (self.bacteria_half + maltose)
         on_hexose = (1 - on_maltose) * hexose / (self.bacteria_half + hexose)
-        use = 0.0
-        for i, lab in ((3, self.mild), (4, self.hardy)):
-            alcohol = self.alcohol(lab, water["ethanol"])
-            ease = lab.ease(water, alcohol)
-            hungry = lab.speed * ease * cardinal_ph(water["ph"], *lab.ph_range)
-            mu = hungry * (on_maltose + on_hexose)
-            waking.append(mu)
-            growing.append(mu * awake[i] - self.dying(alcohol))
-            acid = lab.upkeep * ease * lab.pace_of_acid(water["ph"])
-            use += (hungry * awake[i] / lab.cells_per_hexose + acid) * cells[i]
+        hungry = lab.speed * ease * cardinal_ph(water["ph"], *lab.ph_range)
+        mu = hungry * (on_maltose + on_hexose)
+        waking.append(mu)
+        growing.append(mu * awake[2] - self.dying(alcohol))
+        use = (hungry * awake[2] / lab.cells_per_hexose + lab.upkeep * ease * lab.pace_of_acid(water["ph"])) * cells[2]
 
         # sugars
-        release = self.amylase * y[12] * clipped(
+        release = self.amylase * y[8] * clipped(
             (water["ph"] - self.amylase_stop) / (self.amylase_full - self.amylase_stop)
         )
         taken_up = use * on_maltose / (1 - self.excreted)
-        share = by_maltose / either if either > 0 else 0.0
-        yeasts_maltose = (gas[1] + gas[2]) / self.gas_per_hexose * share
-        d_maltose = release - taken_up - yeasts_maltose
-        d_hexose = taken_up * self.excreted - use * on_hexose - sum(gas) / self.gas_per_hexose + yeasts_maltose
+        share = by_maltose / (by_hexose + by_maltose) if by_hexose + by_maltose > 0 else 0.0
+        eaten = sum(gas) / self.gas_per_hexose
+        d_maltose = release - taken_up - eaten * share
+        d_hexose = taken_up * self.excreted - use * on_hexose - eaten * (1 - share)
 
         # gas
         used = use * (on_maltose + on_hexose)
         rise = self.rise(y)
-        most = self.most(water, math.exp(y[16]))
+        most = self.most(water, math.exp(y[12]))
         kept = 1 / (1 + math.exp(min((rise - most) / self.escape_width, 300)))
         leak = self.surface_leak + self.pore_leak * min(rise / most, self.pore_most) ** self.pore_power
-        d_held = (sum(gas) + used * self.lab["gas"]) * kept - leak * y[15]
+        d_held = (sum(gas) + used * self.lab["gas"]) * kept - leak * y[11]
 
         fade = self.fading + self.fading_by_acid * min(water["lactate"] / self.acid_dose, self.acid_most)
         return np.array(
@@ -502,7 +477,7 @@ def times(case, data):
         return event
 
     def tops(t, y):
-        return dough.slope(t, y)[15]
+        return dough.slope(t, y)[11]
 
     tops.direction = -1
     y = dough.start()
