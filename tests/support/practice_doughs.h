@@ -191,19 +191,14 @@ inline double outside(const Outcome& outcome) {
   return std::max({0.0, least - value, value - most}) / (most - least);
 }
 
-/// Share of the variance of what a row says that its source gives all its rows alike: a quarter, as
-/// of a doubt that is one's own (a guess).
-inline constexpr double source_share = 0.25;
-
 /// ln of how well a set meets its rows. A row is a range that four of five bakers would give: level
 /// inside, a normal tail outside with a tenth of the width as standard deviation (a fifth of a
 /// level belief then lies outside). A row missed by all its width and more, or a time that never
 /// comes, counts as missed by its width: such doughs are unlikely, not impossible, and the sampler
 /// can find its way back from them.
 ///
-/// Rows of one source share its faults: with s the share of a row's variance that is the source's,
-/// n of them tell as much as n / (1 + (n - 1) s) rows of as many sources (the design effect of
-/// samples in clusters, Kish 1965), and each is weighed down to that.
+/// Rows of one source share its faults, so a source weighs as one row however many it has: its rows
+/// are averaged, then the sources added up, as the score of docs/evidence.md does.
 /// Rows of the basis `without` are left out.
 inline double log_likelihood(std::span<const Outcome> outcomes, std::string_view without = "") {
   std::map<std::string_view, double> count, sum;
@@ -214,7 +209,7 @@ inline double log_likelihood(std::span<const Outcome> outcomes, std::string_view
   }
   double all = 0;
   for (const auto& [basis, n] : count)
-    if (basis != without) all += sum[basis] / (1 + (n - 1) * source_share);
+    if (basis != without) all += sum[basis] / n;
   return all;
 }
 
