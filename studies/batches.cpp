@@ -85,7 +85,7 @@ bool calibration(int threads) {
   forecast::Options options;
   options.horizon = 72.0 * hour;
   const auto batch = estimation::prepare(
-      bake, estimation::day_one_belief(), forecast::proving_of(bake, options), 1);
+      bake, estimation::day_one_belief(), forecast::proving_of(bake, options));
   if (!batch) throw std::runtime_error(batch.error().text());
   estimation::LearnOptions learning;
   learning.draws = 1000;
