@@ -208,7 +208,8 @@ Result<OvenAnswer> oven(const formula::Bake& bake,
                             answer->lasts,
                             answer->room,
                             options.draws,
-                            options.seed);
+                            options.seed,
+                            options.threads);
   answer->cautions = cautions_of(*answer);
   return answer;
 }
