@@ -85,19 +85,23 @@ function Picture({ map, habits }: { map: MapAnswer; habits: Habits }) {
         <canvas ref={canvas} aria-hidden="true" />
         <svg viewBox={`0 0 ${wide} ${high}`} role="img" aria-label={`Chance to be ready in time over the share of ${map.drink}.${here}`}>
           <rect class="frame" x={edge.left} y={edge.top} width={w} height={h} />
-          {map.contours.map((line, i) => (
-            <g key={i}>
-              <polyline class="contour" points={line.points.map(([cx, cy]) => `${x(cx)},${y(cy)}`).join(" ")} />
-              {line.points.length > 4 && (
-                <text class="level" x={x(line.points[Math.floor(line.points.length / 2)]?.[0] ?? 0)} y={y(line.points[Math.floor(line.points.length / 2)]?.[1] ?? 0)}>
-                  {odds(line.level, 100)}
-                </text>
-              )}
-            </g>
-          ))}
+          {map.contours.map((line, i) => {
+            // A name a line, each further along its own, so that none lies on another.
+            const named = line.points[Math.floor((line.points.length * (1 + Math.round(line.level * 3))) / 5)];
+            return (
+              <g key={i}>
+                <polyline class="contour" points={line.points.map(([cx, cy]) => `${x(cx)},${y(cy)}`).join(" ")} />
+                {line.points.length > 4 && named && (
+                  <text class="level" x={x(named[0])} y={y(named[1])}>
+                    {odds(line.level, 100)}
+                  </text>
+                )}
+              </g>
+            );
+          })}
           <circle class="here" cx={x(cell_of(map.now.share, share))} cy={y(cell_of(map.now.up, up))} r="7" />
-          {ticks(share).map((value) => (
-            <text key={value} x={x(cell_of(value, share))} y={high - edge.bottom + 18} text-anchor="middle">
+          {ticks(share).map((value, i) => (
+            <text key={value} x={x(cell_of(value, share))} y={high - edge.bottom + 18} text-anchor={i === 4 ? "end" : "middle"}>
               {percent(value, habits)}
             </text>
           ))}

@@ -77,14 +77,19 @@ test("a dough mixed just now is alive from now on", async () => {
   await visitor.leave();
 });
 
-test("it prints on one page", async () => {
+test("it prints on one page, A4 or Letter, in black", async () => {
   const { id } = await bakery.bake("stout-loaf");
   const visitor = await bakery.visit({ size: desk });
   const page = await visitor.page(`#/bake/${id}/bench`);
   await page.getByText("still to weigh.").waitFor();
-  const pdf = await page.pdf({ format: "A4" });
-  const pages = pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? [];
-  assert.equal(pages.length, 1);
+  for (const format of ["A4", "Letter"]) {
+    const pdf = await page.pdf({ format });
+    const pages = pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? [];
+    assert.equal(pages.length, 1, format);
+  }
+  await page.emulateMedia({ media: "print", colorScheme: "dark" });
+  const colours = await page.evaluate(() => ["color", "backgroundColor"].map((of) => getComputedStyle(document.body)[of]));
+  assert.deepEqual(colours, ["rgb(0, 0, 0)", "rgb(255, 255, 255)"], "in black on white, from a dark screen too");
   await visitor.leave();
 });
 

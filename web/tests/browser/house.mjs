@@ -241,6 +241,10 @@ export async function keeps_the_rules(page, name) {
       .filter(({ size }) => size < 48),
   );
   assert.deepEqual(small, [], `${name}: lower than 48 px`);
+  const main = await page.evaluate(() =>
+    [...document.querySelectorAll("main .main:not(:disabled)")].filter((e) => e.offsetParent !== null && !e.closest("details, dialog")).map((e) => e.textContent?.trim()),
+  );
+  assert.ok(main.length <= 1, `${name}: more than one primary button: ${main.join("; ")}`);
   if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(axe);
   const { violations } = await page.evaluate(() => globalThis.axe.run({ resultTypes: ["violations"] }));
   assert.deepEqual(

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
-import { Bakery, desk, phone, settled, set_when } from "./house.mjs";
+import { Bakery, amount, desk, phone, settled, set_when } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -212,7 +212,7 @@ test("a bake is shown in the house's own name: pictures on paper in three shapes
   const page = await visitor.page("#/settings");
   await page.getByRole("textbox", { name: "Its name" }).fill("Dyke End Bakery");
   await page.getByRole("textbox", { name: "Its name" }).blur();
-  await bakery.until("/api/settings/house", ({ value }) => JSON.parse(value).name === "Dyke End Bakery");
+  await bakery.until("/api/settings", ({ settings }) => settings.some((s) => s.id === "house" && JSON.parse(s.value).name === "Dyke End Bakery"));
   await page.goto(`${bakery.url}/#/bake/${id}/show`);
   const square = page.getByRole("img", { name: /, square: .*Doubled after \d+ h.*, read 4 times\./ });
   await square.waitFor();
@@ -230,5 +230,22 @@ test("a bake is shown in the house's own name: pictures on paper in three shapes
   assert.match(html, /Dyke End Bakery/);
   assert.match(html, /<td>dry mead<\/td>/);
   assert.doesNotMatch(html, /<script|src="http/);
+  await visitor.leave();
+});
+
+test("a bake is baked again, knows which one it comes from, and says what is different", async () => {
+  const { title } = await bakery.bake("perry-loaf", { hours_ago: 60, state: "finished" });
+  const visitor = await bakery.visit();
+  const page = await visitor.page("#/bakes");
+  await page.getByRole("button", { name: `Bake again: ${title}` }).first().click();
+  await page.getByTestId("ready").first().waitFor();
+  await (await amount(page, "salt")).fill("2.3");
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await page.getByRole("navigation", { name: "Parts of this bake" }).waitFor();
+  const parent = page.getByRole("region", { name: `Baked again from ${title}` });
+  await parent.getByText(/^salt: 2\.3 %, before /).waitFor();
+  assert.ok((await parent.getByRole("link", { name: title }).getAttribute("href")).length > 8);
+  const { bakes } = await bakery.ask("GET", "/api/bakes?text=again");
+  assert.ok(bakes.some((b) => b.tags.some((tag) => tag.startsWith("again:"))), JSON.stringify(bakes.map((b) => b.tags)));
   await visitor.leave();
 });

@@ -89,6 +89,9 @@ test("heights of one test bake from two devices, one of them with the server awa
   await a.getByText("1 reading is kept here and sent when it is back").waitFor();
   await a.reload();
   await settled(a);
+  // The jars stand there while nobody answers.
+  await part(a, "Read");
+  await seen(a, 64).waitFor();
   await bakery.start(port);
   await write_down(b, 4, 88);
   await seen(b, 88).waitFor();

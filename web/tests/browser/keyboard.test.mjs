@@ -91,3 +91,36 @@ test("a height is read with the arrow keys and Enter", async () => {
   assert.deepEqual(readings.map((r) => r.height_mm), [44]);
   await visitor.leave();
 });
+
+test("a first bake, a bench sheet and a look at the jars, by keys alone", async () => {
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page("#/first");
+  await page.getByRole("textbox", { name: "Flour (g)", exact: true }).waitFor();
+  await page.keyboard.type("500");
+  await page.keyboard.press("Tab");
+  await page.keyboard.type("350");
+  await page.getByTestId("ready").waitFor();
+  await page.keyboard.press("Enter");
+  await page.getByRole("navigation", { name: "Parts of this bake" }).waitFor();
+  const id = /bake\/([\w-]+)/.exec(page.url())[1];
+
+  await tab_to(page, "Bench");
+  await page.keyboard.press("Enter");
+  await page.getByText("4 of 4 still to weigh.").waitFor();
+  for (let i = 0; i < 60 && !(await page.evaluate(() => document.activeElement?.matches("input[type=checkbox]"))); i++) await page.keyboard.press("Tab");
+  await page.keyboard.press("Space");
+  await page.getByText("3 of 4 still to weigh.").waitFor();
+
+  const document = { base_id: id, causes: [], doughs: [{ name: "as it is", make: [] }, { name: "plain water", make: ["plain"] }], days: ["2026-11-28"], jars: 1, jar_mm: 60, amount_g: 300, within_h: 14, seed: 7, remark: "", looks: [] };
+  const made = await bakery.ask("POST", "/api/test-bakes", { title: "By keys", document: JSON.stringify(document) });
+  await page.goto(`${bakery.url}/#/test/${made.id}`);
+  await settled(page);
+  await tab_to(page, "Read");
+  await page.keyboard.press("Enter");
+  await page.getByRole("list", { name: "The jars" }).waitFor();
+  await tab_to(page, /^place 1 /);
+  await page.keyboard.type("62");
+  await page.keyboard.press("Enter");
+  await bakery.until(`/api/test-bakes/${made.id}`, (record) => JSON.parse(record.document).looks.length === 1);
+  await visitor.leave();
+});

@@ -233,7 +233,7 @@ function Finish(props: { record: Bake; poured_g: Ticks["poured_g"]; poured_kept:
         </button>
       )}
       {record.state !== "live" && record.state !== "finished" && (
-        <button type="button" onClick={() => void attempt(mixed_now, "Mixed: the clock of this dough runs.")}>
+        <button type="button" class={poured.length > 0 ? "" : "main"} onClick={() => void attempt(mixed_now, "Mixed: the clock of this dough runs.")}>
           Mixed just now
         </button>
       )}

@@ -26,7 +26,7 @@ export function PutRight(props: {
             holds the water it should; a little more of what was poured stays in it.
           </p>
           <div>
-            <button type="button" class="main" onClick={() => pour({ [less.ingredient]: less.leaves_g })}>
+            <button type="button" onClick={() => pour({ [less.ingredient]: less.leaves_g })}>
               I poured {weight(less.leaves_g, habits)} {less.ingredient}
             </button>
           </div>
@@ -57,7 +57,7 @@ export function PutRight(props: {
             </p>
           )}
           <div>
-            <button type="button" class={less ? "" : "main"} onClick={() => pour(in_all)}>
+            <button type="button" onClick={() => pour(in_all)}>
               I added this
             </button>
           </div>

@@ -21,6 +21,9 @@ interface Worked {
   conflicts?: readonly string[];
 }
 
+/** Saved, a recipe is another object and the same bowl. */
+const same_bowl = (a: Form, b: Form) => JSON.stringify(a.bowl) === JSON.stringify(b.bowl);
+
 interface Question {
   button: string;
   title: string;
@@ -62,7 +65,7 @@ function Asking({ button, title, draft, picker }: Question) {
           {wrong}
         </p>
       )}
-      {worked && worked.form === draft.form && (
+      {worked && same_bowl(worked.form, draft.form) && (
         <div class="note stack tight" role="status" data-testid="working">
           <p>{worked.words}</p>
           {worked.conflicts?.map((line) => <p key={line}>{line}</p>)}

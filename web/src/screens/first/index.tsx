@@ -141,7 +141,7 @@ export default function FirstScreen() {
           </div>
           <Field label="Name">{(attributes) => <input {...attributes} value={said.name} maxLength={200} onInput={(e) => typing.set({ name: e.currentTarget.value })} />}</Field>
         </div>
-        <div class="stack" aria-live="polite">
+        <div class="stack first-answer" aria-live="polite">
           {form ? (
             <>
               <AnswerTop foresight={foresight} mixed={mixed} />

@@ -190,7 +190,7 @@ function Photos({ loaf, number, again }: { loaf: LoafRecord; number: number; aga
         {held.answer?.photos.map((photo, i) => (
           <li key={photo.id}>
             <a href={`/api/photos/${photo.id}/picture`} target="_blank" rel="noreferrer">
-              <img src={`/api/photos/${photo.id}/thumbnail`} alt={photo.caption || `Photo ${i + 1} of loaf ${number}`} loading="lazy" />
+              <img src={`/api/photos/${photo.id}/picture`} alt={photo.caption || `Photo ${i + 1} of loaf ${number}`} loading="lazy" />
             </a>
             <button type="button" class="plain" aria-label={`Throw photo ${i + 1} of loaf ${number} away`} onClick={() => throw_away("photos", photo.id, `Photo ${i + 1} of loaf ${number}`).then(held.again, (error: unknown) => set_said(words_of(error)))}>
               ✕

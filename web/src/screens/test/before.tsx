@@ -10,7 +10,7 @@ export function Before({ what }: { what: object }) {
   const { answer } = work;
   return (
     <div class="stack">
-      <Work work={work} words="What can these doughs tell?" begin={() => work.begin(what)} />
+      <Work work={work} aside words="What can these doughs tell?" begin={() => work.begin(what)} />
       {answer && (
         <>
           <section class="sheet stack tight" aria-label="What they can tell apart">

@@ -1,7 +1,7 @@
 // All jars at one moment: a height for each, by its label alone, so that nobody knows which dough is read before the verdict. What is
 // written down goes to the daybook at once, or waits in this browser until the server is back.
-import { useState } from "preact/hooks";
-import { words_of } from "../../api/ask";
+import { useEffect, useState } from "preact/hooks";
+import { Away, words_of } from "../../api/ask";
 import type { JarLook, PlanAnswer, TestDocument } from "../../api/tests";
 import { Choice, Figure } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
@@ -9,9 +9,10 @@ import { Wide } from "../../parts/wide";
 import { day_words, exact_moment, hours_between, iso, moment_of, now } from "../../say/clock";
 import { percent_figure, plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
-import { useAsked } from "../../state/asked";
+import { type Asked, useAsked } from "../../state/asked";
 import { useTyping } from "../../state/drafts";
 import { new_id, outbox } from "../../state/outbox";
+import { forms, keep_if_room, kept_text } from "../../state/store";
 import { can_undo } from "../../state/undo";
 
 interface Props {
@@ -38,8 +39,9 @@ export function Readings({ test, doc, what, change }: Props) {
   const typing = useTyping<Typed>(`looks.${test}`, { day: doc.days.includes(iso(now()).slice(0, 10)) ? iso(now()).slice(0, 10) : (doc.days[0] ?? ""), hours: null, heights: {} });
   const { day, heights } = typing.value;
   const [said, set_said] = useState("");
-  if (!held.answer) return held.error ? <Failed error={held.error} /> : <Waiting what="Setting out the jars…" />;
-  const jars = held.answer.jars_placed.filter((jar) => jar.day === day).sort((a, b) => a.place - b.place);
+  const placed = usePlaced(test, held);
+  if (!placed) return held.error ? <Failed error={held.error} /> : <Waiting what="Setting out the jars…" />;
+  const jars = placed.filter((jar) => jar.day === day).sort((a, b) => a.place - b.place);
   const mixed = moment_of(doc.mixed[day] ?? "");
   const hours = typing.value.hours ?? (mixed === undefined ? 0 : Math.max(0, Math.round(100 * hours_between(mixed, now())) / 100));
   const said_h = (h: number) => percent_figure(h, habits);
@@ -114,6 +116,17 @@ export function Readings({ test, doc, what, change }: Props) {
       <Seen jars={jars} looks={doc.looks} said_h={said_h} take_out={(look) => void send(look, true).then(() => can_undo(`${look.height_mm} mm at ${said_h(look.hours)} h is taken out.`, () => send(look, false)))} />
     </div>
   );
+}
+
+/** Where the jars stand; as they stood last while the server is away. */
+function usePlaced(test: string, { answer, error }: Asked<PlanAnswer>): readonly Jar[] | undefined {
+  const place = `${forms}plan.${test}`;
+  useEffect(() => {
+    if (answer) keep_if_room(place, JSON.stringify(answer.jars_placed));
+  }, [answer]);
+  if (answer) return answer.jars_placed;
+  const kept = error instanceof Away ? kept_text(place) : null;
+  return kept === null ? undefined : (JSON.parse(kept) as Jar[]);
 }
 
 function last_of(looks: readonly JarLook[], said_h: (h: number) => string): string | undefined {

@@ -89,7 +89,7 @@ export function Show({ what, remark, title }: { what: object; remark: string; ti
       <p>One page that stands alone, and each picture on paper: wide, square and upright. Prices and your remark stay out of it unless you ask for them.</p>
       <Tick label="Show prices" value={prices} give={set_prices} />
       {remark && <Tick label="Show the remark" value={remarks} give={set_remarks} />}
-      <Work work={work} words="Make the page and the pictures" begin={() => work.begin(left_in.length ? { ...what, with: left_in } : what)} />
+      <Work work={work} aside={made.length > 0} words="Make the page and the pictures" begin={() => work.begin(left_in.length ? { ...what, with: left_in } : what)} />
       {made.length > 0 && (
         <ul class="bare shown-files" aria-label="What was made">
           {made.map(({ file, address }) => (
