@@ -91,6 +91,8 @@ oven::Loaf loaf_of(const forecast::Forecast& forecast,
   if (table.form.empty()) assumed.emplace_back("a round loaf");
   const formula::Bowl& bowl = forecast.bowl;
   loaf.mass = bowl.pieces > 0 ? bowl.piece : bowl.dough;
+  if (bowl.pieces == 0)
+    assumed.emplace_back("all the dough as one loaf, since the file names no pieces");
   forecast::Draw draw;
   draw.bowl = bowl;
   draw.settled = forecast.settled;
