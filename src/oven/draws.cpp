@@ -127,7 +127,7 @@ Laid look(const std::vector<Baked>& solved,
     const auto cores = between.cores(z, course);
     for (std::size_t m = 0; m < course.size() && course[m].seconds <= asked.si() + 1; ++m) {
       laid.core = std::max(laid.core, std::abs(scale.core(cores[m]) - course[m].core));
-      laid.loss = std::max(laid.loss, std::abs(between.at(m, z)[loss_] - course[m].loss));
+      laid.loss = std::max(laid.loss, std::abs(between.at(m, z)[loss_laid] - course[m].loss));
     }
     ++laid.looked_at;
   }
@@ -146,15 +146,15 @@ Answers answers_at(std::size_t moment,
   Answers out;
   for (const Drawn& one : draws) {
     const Scaled y = through.at(moment, one.z);
-    const double spring = std::max(0.0, y[rise_] - 1) * one.gas;
+    const double spring = std::max(0.0, y[rise_laid] - 1) * one.gas;
     const double values[] = {one.core[moment],
-                             y[surface_],
-                             std::max(0.0, y[loss_]),
-                             1 - std::exp(-std::exp(y[brown_] + one.brown)),
+                             y[surface_laid],
+                             std::max(0.0, y[loss_laid]),
+                             1 - std::exp(-std::exp(y[brown_laid] + one.brown)),
                              1 + std::min(room, spring),
-                             std::min(1.0, std::exp(y[kept_]))};
+                             std::min(1.0, std::exp(y[kept_laid]))};
     for (std::size_t k = 0; k < asked_count; ++k) out.asked[k].push_back(values[k]);
-    out.crust.push_back(std::clamp(y[crust_], 0.0, 1.0));
+    out.crust.push_back(std::clamp(y[crust_laid], 0.0, 1.0));
   }
   return out;
 }
