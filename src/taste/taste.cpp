@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numbers>
 #include <numeric>
 
 #include "generated/constants.h"
@@ -41,7 +42,7 @@ bool says_which_drink(std::string_view family) { return family != "alcohol" && f
 /// Of tasters whose noses differ.
 double share_who_notice(double activity) {
   if (activity <= 0) return 0;
-  return 0.5 * std::erfc(-std::log(activity) / constants::mouth::noses.value.si() / std::sqrt(2.0));
+  return 0.5 * std::erfc(-std::log(activity) / constants::mouth::noses.value.si() / std::numbers::sqrt2);
 }
 
 Level weaker(Level level) {

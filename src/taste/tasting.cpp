@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <numeric>
 #include <sstream>
 
@@ -17,7 +18,7 @@ namespace {
 constexpr double guessing = 1.0 / 3;
 constexpr int most_tasters = 10000;
 
-double below(double x) { return 0.5 * std::erfc(-x / std::sqrt(2.0)); }
+double below(double x) { return 0.5 * std::erfc(-x / std::numbers::sqrt2); }
 
 double ln_binomial(int n, int k, double p) {
   const double choose = std::lgamma(n + 1.0) - std::lgamma(k + 1.0) - std::lgamma(n - k + 1.0);

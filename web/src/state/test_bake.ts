@@ -6,6 +6,7 @@ export const fresh = (base_id: string, today: string, seed: number): TestDocumen
   doughs: [
     { name: "as it is", make: [] },
     { name: "plain water", make: ["plain"] },
+  { name: "plain, brushed when cold", make: ["plain"] },
   ],
   days: [today],
   jars: 1,

@@ -1,0 +1,163 @@
+// What of the drink comes through in the bread, and what would bring more: asked after every change of the recipe.
+import { useEffect, useRef, useState } from "preact/hooks";
+import { anew, post } from "../../api/ask";
+import { useLongWork } from "../../api/job";
+import { Newest } from "../../api/newest";
+import type { ComesThroughAnswer, MoreTasteAnswer, TasteNote, TasteRoute } from "../../api/types";
+import { Failed, Waiting } from "../../parts/states";
+import type { Habits } from "../../say/habits";
+import { lasting, odds, percent, plain, times, useHabits, weight } from "../../say/say";
+import type { Form } from "../../state/bake";
+import { TasteAcross } from "./taste_across";
+import "./taste.css";
+
+interface Asked {
+  bake: Form;
+  culture_id?: string;
+}
+
+const draws = 200;
+
+function useThrough(asked: Asked) {
+  const [answer, set_answer] = useState<ComesThroughAnswer | undefined>(undefined);
+  const line = useRef<Newest<Asked, ComesThroughAnswer>>();
+  line.current ??= new Newest<Asked, ComesThroughAnswer>(
+    (question, signal) => post("/api/comes-through", { ...question, draws }, { signal }),
+    set_answer,
+    // What is wrong with the recipe is said beside it.
+    () => set_answer(undefined),
+  );
+  useEffect(() => line.current?.ask(asked), [asked.bake, asked.culture_id, anew.value]);
+  useEffect(() => () => line.current?.end(), []);
+  return answer;
+}
+
+/** Nothing for a bread without a drink. */
+export function Taste({ form, culture }: { form: Form; culture: string | null }) {
+  const habits = useHabits();
+  const asked: Asked = { bake: form, ...(culture ? { culture_id: culture } : {}) };
+  const answer = useThrough(asked);
+  if (!answer || answer.notes.length === 0) return null;
+  const shown = answer.notes.filter((note) => note.in_drink >= 1 || note.level !== "gone");
+  return (
+    <section class="stack tight taste" aria-labelledby="taste" data-testid="taste">
+      <h2 id="taste">What of the drink comes through</h2>
+      <p>{answer.line}.</p>
+      <p class="quiet">
+        {odds(answer.noticed, answer.draws)} tasters would notice it. Of its alcohol {percent(answer.alcohol_left.p10, habits)} to{" "}
+        {percent(answer.alcohol_left.p90, habits)} stays: {weight((answer.alcohol_g_per_kg.p50 * answer.loaf_g) / 1000, habits)} in a loaf.
+      </p>
+      <Notes notes={shown} habits={habits} />
+      <Tongue answer={answer} />
+      <TasteAcross asked={asked} />
+      <More asked={asked} habits={habits} />
+      {answer.doubts.length > 0 && (
+        <details>
+          <summary>What this rests on</summary>
+          <ul>
+            {answer.doubts.map((doubt) => (
+              <li key={doubt}>{doubt}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
+}
+
+function Notes({ notes, habits }: { notes: readonly TasteNote[]; habits: Habits }) {
+  return (
+    <table data-testid="notes">
+      <caption class="unseen">Notes of the drink, what is left of them and how strong that is</caption>
+      <thead>
+        <tr>
+          <th scope="col">note</th>
+          <th scope="col" class="number">
+            left
+          </th>
+          <th scope="col">in the mouth</th>
+        </tr>
+      </thead>
+      <tbody>
+        {notes.map((note) => (
+          <tr key={note.note}>
+            <th scope="row">{note.note}</th>
+            <td class="number figure">{percent(note.left.p50, habits)}</td>
+            <td>
+              {note.level}
+              {note.covered_by !== "" && <span class="quiet"> — the bread’s own covers it</span>}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function Tongue({ answer }: { answer: ComesThroughAnswer }) {
+  return (
+    <ul class="small">
+      {answer.tongue
+        .filter((sense) => sense.strength > 0)
+        .map((sense) => (
+          <li key={sense.sense}>{sense.words}</li>
+        ))}
+    </ul>
+  );
+}
+
+function More({ asked, habits }: { asked: Asked; habits: Habits }) {
+  const work = useLongWork<MoreTasteAnswer>();
+  useEffect(() => () => work.stop(), [asked.bake]);
+  if (work.error) return <Failed error={work.error} />;
+  if (work.running) return <Waiting what="Trying every way…" />;
+  if (!work.answer)
+    return (
+      <div>
+        <button type="button" onClick={() => work.begin({ ask: "more-taste", with: { ...asked, draws } })}>
+          What would bring more
+        </button>
+      </div>
+    );
+  const { routes, currency, cautions } = work.answer;
+  return (
+    <>
+      <h3>What would bring more, best first</h3>
+      <ol class="routes" data-testid="routes">
+        {routes.map((route) => (
+          <Route key={`${route.means} ${route.what}`} route={route} currency={currency} habits={habits} />
+        ))}
+      </ol>
+      <ul class="small">
+        {cautions.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+const dough_words = (route: TasteRoute) => {
+  if (!route.changes_dough) return "the dough stays as it is";
+  if (route.never_ready) return "the dough is not ready in time";
+  if (route.later_h === null) return "the dough changes";
+  if (Math.abs(route.later_h) < 0.125) return "ready as before";
+  return route.later_h > 0 ? `ready ${lasting(route.later_h)} later` : `ready ${lasting(-route.later_h)} sooner`;
+};
+
+function Route({ route, currency, habits }: { route: TasteRoute; currency: string; habits: Habits }) {
+  const money = `${route.money_a_loaf < 0 ? "−" : "+"}${plain(Math.abs(route.money_a_loaf), 2, habits)} ${currency}`;
+  return (
+    <li>
+      <strong>{route.what}</strong>
+      <br />
+      {route.no_difference
+        ? "no difference within doubt"
+        : `${times(route.times.p50, habits)} as strong (${plain(route.times.p10, 1, habits)} to ${plain(route.times.p90, 1, habits)})`}
+      <span class="quiet">
+        ; {money} a loaf{route.price_guessed ? " (price guessed)" : ""}, {plain(route.minutes_a_loaf, 0, habits)} min; {dough_words(route)}
+        {route.alcohol_in_loaf_g > 0.5 ? `; ${weight(route.alcohol_in_loaf_g, habits)} of alcohol in and on a loaf` : ""}
+      </span>
+    </li>
+  );
+}
