@@ -13,9 +13,11 @@
 #include "cli/answer.h"
 #include "cli/brought_along.h"
 #include "cli/commands_daybook.h"
+#include "cli/commands_heat.h"
 #include "cli/commands_jar.h"
 #include "cli/commands_manual.h"
 #include "cli/commands_open.h"
+#include "cli/commands_oven.h"
 #include "cli/commands_read.h"
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
@@ -384,6 +386,8 @@ int run(int argc, char** argv) {
 
   add_culture(app, chosen);
   add_jar(app, chosen);
+  add_heat(app, chosen);
+  add_oven(app, chosen);
   add_daybook(app, chosen);
   add_shop(app, chosen);
   add_rescue(app, chosen);

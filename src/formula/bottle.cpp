@@ -420,7 +420,7 @@ void lay_property(const Entry& entry, Property property, double density, Ingredi
 }
 
 Labelled laid(const Ingredient& ingredient, const Node& table, double density) {
-  Labelled out{ingredient, std::nullopt, "", ""};
+  Labelled out{ingredient, std::nullopt, "", "", {}};
   forget_what_follows(table, out.ingredient);
   for (const Entry& entry : table.entries) {
     const auto property = larder::property_named(entry.key);

@@ -2,13 +2,16 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <fstream>
 #include <sstream>
 #include <string>
+#include <utility>
 
 #include "base/error.h"
 #include "server/fields.h"
 #include "server/problem.h"
+#include "server/qr.h"
 
 namespace barm::server {
 
@@ -80,12 +83,39 @@ Reply authority(const Request& request, const Certificate& certificate) {
   return reply;
 }
 
+/// What another device needs to be let in: shown on this machine alone, as in its terminal.
+Reply pair_code(const Request& request, Guard& guard, const std::vector<std::string>& addresses) {
+  if (!request.from_here() || guard.pairing() == nullptr)
+    throw Refused{problem(Refusal::no_route,
+                          "the key of the house is shown on the machine itself, where the server "
+                          "was started with barm open --lan")};
+  const auto secure = std::find_if(addresses.begin(), addresses.end(), [](const std::string& one) {
+    return one.starts_with("https:");
+  });
+  const std::string address = secure == addresses.end() ? "" : *secure;
+  const std::string key = guard.pairing()->key();
+  return answered(
+      {{"schema", "barm.pair-code/1"},
+       {"key", key},
+       {"address", address},
+       {"squares",
+        address.empty() ? std::vector<std::string>{} : qr_squares(address + "/#pair=" + key)}},
+      200);
+}
+
 }  // namespace
 
 void add_pairing_routes(Router& router,
                         Guard& guard,
                         Events& events,
-                        const std::optional<Certificate>& certificate) {
+                        const std::optional<Certificate>& certificate,
+                        std::function<std::vector<std::string>()> addresses) {
+  router.add(
+      {.method = "GET",
+       .path = "/api/pair",
+       .handler = [&guard, addresses = std::move(addresses)](const Request& request, const Parts&) {
+         return pair_code(request, guard, addresses());
+       }});
   router.add(
       {.method = "POST",
        .path = "/api/pair",

@@ -124,7 +124,7 @@ class RealServer final : public Server {
   void add_routes() {
     questions_.add_to(router_);
     add_shop_routes(router_, turns_, [this] { return diary_->stored_bakes(); });
-    add_pairing_routes(router_, guard_, events_, certificate_);
+    add_pairing_routes(router_, guard_, events_, certificate_, [this] { return addresses(); });
     diary_->add_routes(router_, turns_, [this] { watchman_.ring(); });
     add_open("/api/status",
              [this](const Request& request) { return status_reply(status(request)); });

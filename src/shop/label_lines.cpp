@@ -216,8 +216,11 @@ LabelLine sulphites_line(const Bake& bake, const Label& label) {
 LabelLine nutrition_line(const Bake& bake, const Label& label) {
   LabelLine out = label_line("nutrition", {}, {});
   out.unknown.emplace_back(
-      "alcohol kept in the oven is taken from dishes in pans, not from bread; its range is in the "
-      "energy's");
+      bake.oven
+          ? "alcohol kept is reckoned for this loaf in its oven, not measured; its range is in "
+            "the energy's"
+          : "alcohol kept in the oven is taken from dishes in pans, not from bread; its range "
+            "is in the energy's");
   out.unknown.emplace_back(
       "sugars are what the dough leaves at the end of its bulk: what proof and oven change is not "
       "counted");

@@ -35,6 +35,11 @@ const std::vector<std::string>& demo_commands() {
       "rescue examples/mead-loaf.toml --readings examples/mead-loaf-readings.csv --draws 60",
       "match examples/perry-loaf.toml --like examples/mead-loaf.toml",
       "thin 'neutral spirit' --to '10 % vol' --need 1kg",
+      "simmer 'red wine' --to '60 %'",
+      "mix examples/mead-loaf.toml --dough 24C --read '2min 21C' --read '8min 24C'",
+      "fridge examples/mead-loaf.toml --pieces 6",
+      "oven examples/mead-loaf.toml --set 250C --set '15min 220C' --bake 40min --steam 10min "
+      "--draws 60",
       "solve examples/mead-loaf.toml --aim 'real water=70 %' --aim 'alcohol=60 g' --free 'dry "
       "mead' --free water",
       "swap examples/plain-loaf.toml --drink 'dry mead' --share '50 %'",

@@ -403,6 +403,14 @@ export type CultureRequest = {
   anew?: boolean;
 };
 
+export type DemoAnswer = {
+  schema: "barm.demo/1";
+  /** records put into the daybook */
+  saved?: number;
+  /** records put into its trash */
+  removed?: number;
+};
+
 export type ExamplesAnswer = {
   schema: "barm.examples/1";
   examples: {
@@ -519,6 +527,32 @@ export type ForeseeRequest = {
   horizon_h?: number;
   /** of the dough, instead of the bake's own */
   temperature_C?: number;
+};
+
+/** the keys of barm.fridge/1 in docs/json.md */
+export type FridgeAnswer = {
+  schema: "barm.fridge/1";
+  name: string;
+  pieces: number;
+  pieces_at_once: number;
+  air_peak_C: number;
+  cold_after_h: number | null;
+};
+
+export type FridgeRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  pieces?: number;
+  set_C?: number;
+  power_W?: number;
+  for_h?: number;
+  wanted_C?: number;
+  within_h?: number;
+  /** a probe's CSV of the air from the load on: minutes,celsius */
+  probe?: string;
 };
 
 /** the keys of barm.jar/1 in docs/json.md */
@@ -875,6 +909,15 @@ export type Mend = {
   needed: boolean;
   possible: boolean;
   words: string;
+  /** less of the water that is still to come, so that the dough holds the water it should; null where none makes up for it */
+  pour_less: {
+    ingredient: string;
+    mass_g: number;
+    /** what is then to be weighed of it */
+    leaves_g: number;
+  } | null;
+  /** how much heavier the dough is when all is added */
+  extra_dough_g: number;
   add: Mass[];
 };
 
@@ -882,6 +925,40 @@ export type MendAnswer = {
   schema: "barm.mend/1";
   mend: Mend;
   bowl: Bowl;
+};
+
+/** the keys of barm.mix/1 in docs/json.md */
+export type MixAnswer = {
+  schema: "barm.mix/1";
+  name: string;
+  wanted_C: number;
+  liquid_C: number;
+  liquid_of: string[];
+  ice_g: number;
+  by_friction_K: number;
+  by_mixing_alcohol_K: number;
+  friction_learned: boolean;
+  by_factors_C: number | null;
+  factors_miss_K: number | null;
+  cautions: string[];
+};
+
+export type MixRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  dough_C?: number;
+  flour_C?: number;
+  room_C?: number;
+  levain_C?: number;
+  /** left out: brought to one temperature with the water */
+  drinks_C?: number;
+  tap_C?: number;
+  mixer_min?: number;
+  /** of a dough in this mixer, such as 2min 21.5C */
+  readings?: string[];
 };
 
 export type MoreTasteAnswer = {
@@ -947,6 +1024,101 @@ export type Outlook = {
     p50_ratio: number;
     p90_ratio: number;
   }[];
+};
+
+/** the keys of barm.oven/1 in docs/json.md */
+export type OvenAnswer = {
+  schema: "barm.oven/1";
+  name: string;
+  form: string;
+  dough_g: number;
+  ripeness: "young" | "right" | "ripe";
+  bake_min: number;
+  loaves: number;
+  core_C: OvenRange;
+  done_min: OvenMinutes;
+  loss: OvenRange;
+  colour: OvenRange;
+  colour_words: {
+    p10: string;
+    p50: string;
+    p90: string;
+  };
+  rise: OvenRange;
+  crust_mm: number;
+  oven_kWh: number;
+  cut_min: OvenMinutes;
+  bag_min: OvenMinutes;
+  alcohol_in_g: number;
+  alcohol_kept: OvenRange;
+  vapour: {
+    closed: number;
+    vented: OvenRange;
+    vented_at_min?: number;
+    lower_limit: number;
+    warn_from: number;
+    chance_of_warning?: number;
+    loaves_at_once: number;
+  };
+  course: {
+    minutes: number;
+    core_C: OvenRange;
+    surface_C: OvenRange;
+    loss: OvenRange;
+    colour?: OvenRange;
+    alcohol_kept?: OvenRange;
+  }[];
+  assumed: string[];
+  cautions: string[];
+  draws: number;
+};
+
+/** null: not within what was looked at */
+export type OvenMinutes = {
+  p10: number | null;
+  p50: number | null;
+  p90: number | null;
+};
+
+export type OvenRange = {
+  p10: number;
+  p50: number;
+  p90: number;
+};
+
+export type OvenRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  form?: "round" | "long" | "tin" | "flat";
+  /** degrees, or a list of [minute, degrees] */
+  set_C?: unknown;
+  bake_min?: number;
+  steam_min?: number;
+  lid_min?: number;
+  stone?: boolean;
+  fan?: boolean;
+  loaves?: number;
+  holds?: number;
+  cavity_L?: number;
+  power_kW?: number;
+  room_C?: number;
+  /** a core probe's CSV of this bake: minutes,celsius */
+  probe?: string;
+  lighter_by?: number;
+  draws?: number;
+  seed?: number;
+};
+
+export type PairCode = {
+  schema: "barm.pair-code/1";
+  key: string;
+  /** for the other device; empty on no network */
+  address: string;
+  /** a QR code of address and key, a row of 0 and 1 each */
+  squares: string[];
 };
 
 export type PairRequest = {
@@ -1383,6 +1555,24 @@ export type SettingRecordList = {
   settings: SettingRecord[];
   /** without limit and offset */
   total: number;
+};
+
+/** the keys of barm.simmer/1 in docs/json.md */
+export type SimmerAnswer = {
+  schema: "barm.simmer/1";
+  drink: string;
+  left_g: number;
+  minutes: number;
+  strength_after_percent_vol: number;
+  cautions: string[];
+};
+
+export type SimmerRequest = {
+  drink: string;
+  /** 60 % of the weight, or 2 % vol */
+  to: string;
+  in_g?: number;
+  heat_W?: number;
 };
 
 export type SolveAnswer = {

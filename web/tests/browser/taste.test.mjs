@@ -1,4 +1,4 @@
-// What of the drink comes through: said beside the recipe, follows a change, and what would bring more.
+// What of the drink comes through: said on the drink's screen, its corridor, and what would bring more.
 import assert from "node:assert/strict";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
@@ -12,14 +12,13 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
   test(`the taste of a mead loaf, its corridor and its routes (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf");
     const visitor = await bakery.visit({ size });
-    const page = await visitor.page(`#/bake/${id}`);
+    const page = await visitor.page(`#/bake/${id}/drink`);
     const taste = page.getByTestId("taste");
     await taste.waitFor();
     assert.match(await taste.innerText(), /fruit .*nearly gone/);
     const row = (note) => page.getByTestId("notes").getByRole("row", { name: new RegExp(`^${note}`) }).innerText();
     const rose_before = await row("rose");
 
-    // The whole liquid as mead: what is brought doubles, its share that is left does not.
     await page.getByTestId("across").waitFor();
     assert.match(await page.getByTestId("across").getByRole("img").getAttribute("aria-label"), /share of dry mead/);
     const asked = page.waitForResponse((r) => r.url().endsWith("/api/taste-across"));
@@ -40,6 +39,8 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     assert.ok(wide <= 0, `the page is ${wide} px too wide`);
     await taste.screenshot({ path: join(pictures, `taste-${name}.png`) });
     assert.equal(await row("rose"), rose_before);
+    await page.getByRole("button", { name: "Make a tasting of it" }).click();
+    await page.waitForURL(/#\/test\//);
     await visitor.leave();
   });
 }
@@ -47,10 +48,8 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
 test("a bread without a drink says nothing of taste", async () => {
   const { id } = await bakery.bake("plain-loaf");
   const visitor = await bakery.visit();
-  const answered = visitor.page(`#/bake/${id}`);
-  const page = await answered;
-  await page.getByTestId("ready").first().waitFor();
-  await page.getByRole("heading", { name: "In the bowl" }).waitFor();
+  const page = await visitor.page(`#/bake/${id}/drink`);
+  await page.getByText("There is no drink in this bread yet.").waitFor();
   assert.equal(await page.getByTestId("taste").count(), 0);
   await visitor.leave();
 });

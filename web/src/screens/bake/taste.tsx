@@ -1,13 +1,17 @@
 // What of the drink comes through in the bread, and what would bring more: asked after every change of the recipe.
-import { useEffect, useRef, useState } from "preact/hooks";
-import { anew, post } from "../../api/ask";
+import { useEffect, useState } from "preact/hooks";
+import { post, words_of } from "../../api/ask";
+import type { Bake } from "../../api/bakes";
 import { useLongWork } from "../../api/job";
-import { Newest } from "../../api/newest";
-import type { ComesThroughAnswer, MoreTasteAnswer, TasteNote, TasteRoute } from "../../api/types";
+import type { ComesThroughAnswer, MoreTasteAnswer, TasteNote, TasteRoute, TestBakeRecord } from "../../api/types";
 import { Failed, Waiting } from "../../parts/states";
 import type { Habits } from "../../say/habits";
+import { iso, now } from "../../say/clock";
 import { lasting, odds, percent, plain, times, useHabits, weight } from "../../say/say";
+import { go, link } from "../../shell/router";
+import { useAsked } from "../../state/asked";
 import type { Form } from "../../state/bake";
+import { fresh } from "../../state/test_bake";
 import { TasteAcross } from "./taste_across";
 import "./taste.css";
 
@@ -18,25 +22,11 @@ interface Asked {
 
 const draws = 200;
 
-function useThrough(asked: Asked) {
-  const [answer, set_answer] = useState<ComesThroughAnswer | undefined>(undefined);
-  const line = useRef<Newest<Asked, ComesThroughAnswer>>();
-  line.current ??= new Newest<Asked, ComesThroughAnswer>(
-    (question, signal) => post("/api/comes-through", { ...question, draws }, { signal }),
-    set_answer,
-    // What is wrong with the recipe is said beside it.
-    () => set_answer(undefined),
-  );
-  useEffect(() => line.current?.ask(asked), [asked.bake, asked.culture_id, anew.value]);
-  useEffect(() => () => line.current?.end(), []);
-  return answer;
-}
-
 /** Nothing for a bread without a drink. */
-export function Taste({ form, culture }: { form: Form; culture: string | null }) {
+export function Taste({ form, record }: { form: Form; record: Bake }) {
   const habits = useHabits();
-  const asked: Asked = { bake: form, ...(culture ? { culture_id: culture } : {}) };
-  const answer = useThrough(asked);
+  const asked: Asked = { bake: form, ...(record.culture ? { culture_id: record.culture } : {}) };
+  const { answer } = useAsked<ComesThroughAnswer>("/api/comes-through", { ...asked, draws });
   if (!answer || answer.notes.length === 0) return null;
   const shown = answer.notes.filter((note) => note.in_drink >= 1 || note.level !== "gone");
   return (
@@ -51,6 +41,7 @@ export function Taste({ form, culture }: { form: Form; culture: string | null })
       <Tongue answer={answer} />
       <TasteAcross asked={asked} />
       <More asked={asked} habits={habits} />
+      {record.revision > 0 && <AsTasting record={record} />}
       {answer.doubts.length > 0 && (
         <details>
           <summary>What this rests on</summary>
@@ -159,5 +150,44 @@ function Route({ route, currency, habits }: { route: TasteRoute; currency: strin
         {route.alcohol_in_loaf_g > 0.5 ? `; ${weight(route.alcohol_in_loaf_g, habits)} of alcohol in and on a loaf` : ""}
       </span>
     </li>
+  );
+}
+
+const doughs = [
+  { name: "in the dough", make: [] },
+  { name: "brushed when cold", make: ["plain"] },
+  { name: "none", make: ["plain"] },
+];
+
+/** Three loaves and a panel settle most of what is guessed here. */
+function AsTasting({ record }: { record: Bake }) {
+  const [wrong, set_wrong] = useState("");
+  const make = async () => {
+    try {
+      const document = { ...fresh(record.id, iso(now()).slice(0, 10), 1 + Math.floor(Math.random() * 1e6)), doughs, amount_g: 900 };
+      const made = await post<TestBakeRecord>("/api/test-bakes", {
+        title: `Where does the drink of ${record.title} come through?`,
+        question: "In the dough, brushed on the cold loaf, or not at all: does anyone taste it?",
+        document: JSON.stringify(document),
+      });
+      go(link("test", made.id));
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
+  return (
+    <div class="stack tight">
+      <p class="small">Much of this is guessed. Three loaves tell: the drink in the dough, brushed on a plain loaf when it is cold, and none.</p>
+      <div>
+        <button type="button" onClick={() => void make()}>
+          Make a tasting of it
+        </button>
+      </div>
+      {wrong && (
+        <p class="note" role="alert">
+          {wrong}
+        </p>
+      )}
+    </div>
   );
 }

@@ -1,10 +1,9 @@
 // Taste and rise over the share of the drink: two curves and the corridor in which both hold.
-import { useEffect, useRef, useState } from "preact/hooks";
-import { anew, post } from "../../api/ask";
-import { OneByOne } from "../../api/newest";
+import { useState } from "preact/hooks";
 import type { TasteAcrossAnswer } from "../../api/types";
 import { lasting, odds, percent, useHabits } from "../../say/say";
 import type { Habits } from "../../say/habits";
+import { useAsked } from "../../state/asked";
 import type { Form } from "../../state/bake";
 
 interface Asked {
@@ -24,15 +23,7 @@ const y = (chance: number) => edge.top + (1 - chance) * h;
 export function TasteAcross({ asked }: { asked: Asked }) {
   const habits = useHabits();
   const [within, set_within] = useState(14);
-  const [answer, set_answer] = useState<TasteAcrossAnswer | undefined>(undefined);
-  const line = useRef<OneByOne<Asked & { within_h: number }, TasteAcrossAnswer>>();
-  line.current ??= new OneByOne<Asked & { within_h: number }, TasteAcrossAnswer>(
-    (question) => post("/api/taste-across", { ...question, draws }),
-    set_answer,
-    () => set_answer(undefined),
-  );
-  useEffect(() => line.current?.ask({ ...asked, within_h: within }), [asked.bake, asked.culture_id, within, anew.value]);
-  useEffect(() => () => line.current?.end(), []);
+  const { answer } = useAsked<TasteAcrossAnswer>("/api/taste-across", { ...asked, within_h: within, draws });
   if (!answer) return null;
   return (
     <>

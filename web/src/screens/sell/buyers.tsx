@@ -2,7 +2,7 @@
 import type { TillAnswer } from "../../api/shop";
 import { Wide } from "../../parts/wide";
 import { percent, two_figures, useHabits } from "../../say/say";
-import { money } from "./money";
+import { money } from "../../say/money";
 import { Words } from "./words";
 
 interface Asked {

@@ -11,7 +11,7 @@ import { useAsked } from "../../state/asked";
 import { give_up, useTyping } from "../../state/drafts";
 import { can_undo } from "../../state/undo";
 import { type LabelFields, LabelFieldsForm } from "./label_fields";
-import { by_comma } from "./money";
+import { by_comma } from "../../say/money";
 
 const laws: readonly (readonly [Rules, string])[] = [
   ["eu", "European Union"],

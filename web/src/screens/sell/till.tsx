@@ -8,7 +8,7 @@ import { useAsked } from "../../state/asked";
 import { useTyping } from "../../state/drafts";
 import { Buyers } from "./buyers";
 import { CostTree } from "./cost_tree";
-import { by_comma, fine, money, rate, signed } from "./money";
+import { by_comma, fine, money, rate, signed } from "../../say/money";
 import { Words } from "./words";
 
 export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
@@ -22,10 +22,10 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
       return (
         <div class="note stack tight" role="status">
           <p>The till needs to know what things cost.</p>
-          <p class="quiet small">The price file: {held.error.problem.detail}</p>
+          <p class="quiet small">{held.error.problem.detail}</p>
           <div>
             <button type="button" class="main" onClick={to_prices}>
-              To the price file
+              To the prices
             </button>
           </div>
         </div>
@@ -92,7 +92,7 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
       {till.dearer.length > 0 && (
         <Words
           name={half("dearer")}
-          label="A bottle dearer by"
+          label="If a bottle costs more by"
           hint={such_as(`2 ${till.currency}`, "a tenth of its price")}
           wrong={wrong("/dearer")}
           value={dearer}
@@ -199,7 +199,7 @@ function Bottles({ drink, till, habits }: { drink: DrinkInBottles; till: TillAns
       </dl>
       {dearer && (
         <p>
-          A bottle {money(dearer.bottle, habits)} {till.currency} dearer makes a loaf cost {fine(dearer.loaf_exact, habits)} {till.currency} more
+          A bottle {money(dearer.bottle, habits)} {till.currency} more makes a loaf cost {fine(dearer.loaf_exact, habits)} {till.currency} more
           {dearer.slice_exact !== null && `, a slice ${fine(dearer.slice_exact, habits, 4)}`}; for the same margin a loaf sells for{" "}
           {fine(dearer.shelf_exact, habits)} more{dearer.shelf_slice_exact !== null && `, a slice for ${fine(dearer.shelf_slice_exact, habits, 4)}`}.
         </p>
