@@ -28,7 +28,7 @@ void print_note(Paper& paper, const taste::Note& note) {
 
 std::string price_words(const taste::Gain& gain, const std::string& currency) {
   const taste::Route& route = gain.route;
-  std::string out = fmt::format("{:+.2f} {}", route.coins, currency);
+  std::string out = fmt::format("{:+.2f}{}{}", route.coins, currency.empty() ? "" : " ", currency);
   return out + (route.price_guessed ? " a loaf (price guessed)" : " a loaf");
 }
 
@@ -58,7 +58,8 @@ void print(Paper& paper, const service::ThroughAnswer& answer) {
   if (tasted.notes.empty()) {
     paper.wrapped("no drink in this bowl: nothing comes through but bread");
   } else {
-    paper.wrapped(answer.line.empty() ? "nothing of the drink's own smell is known" : answer.line);
+    paper.wrapped(answer.line.empty() ? "nothing but alcohol is known to come through"
+                                      : answer.line);
   }
   paper.wrapped(fmt::format("baked with {} of the dough's weight lost, {} of it crust",
                             percent_of(answer.situation.baking.loss),
@@ -92,7 +93,7 @@ void print(Paper& paper, const service::ThroughAnswer& answer) {
 
 void print(Paper& paper, const service::MoreTasteAnswer& answer) {
   const taste::RoutesAnswer& routes = answer.routes;
-  std::string wish = "as it is " + taste::tasters(routes.now.noticed) + " notice it";
+  std::string wish = "noticed now by " + taste::tasters(routes.now.noticed);
   if (answer.money) wish = fmt::format("for {:.2f} {} more a loaf", *answer.money, routes.currency);
   if (answer.by) wish = "ready by " + answer.clock.moment(*answer.by);
   paper.heading("MORE TASTE   " + routes.drink, wish);
@@ -106,7 +107,7 @@ void print(Paper& paper, const service::MoreTasteAnswer& answer) {
                                   : "no route makes up for what is missing"));
   int place = 0;
   for (const taste::Gain& gain : routes.gains) {
-    paper.heading(fmt::format("{:>2}  {}", ++place, gain.route.what), "");
+    paper.item(fmt::format("{:>2}", ++place), gain.route.what, 4);
     paper.item("        taste", gained(gain), 15);
     paper.item("        costs",
                fmt::format("{}, {:.0f} min; {}",

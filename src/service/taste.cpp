@@ -26,10 +26,11 @@ std::vector<std::string> taste_doubts(const taste::Situation& situation,
     out.push_back(fmt::format("what {} smells of is not known: nothing of it is reckoned", drink));
   for (const std::string& near : situation.contents.near) add_once(out, near);
   for (const taste::Note& note : tasted.notes) {
-    if (note.level == taste::Level::gone && note.noticed < 0.1) continue;
+    const bool plain = !taste::says_which_drink(note.family);
+    if (plain || (note.level == taste::Level::gone && note.noticed < 0.1)) continue;
     for (const std::string& decides : note.decides) {
       if (out.size() < most_doubts + situation.contents.near.size())
-        add_once(out, fmt::format("{}: rests on {}", note.family, decides));
+        add_once(out, fmt::format("its {} rests most on {}", note.family, decides));
     }
   }
   return out;
