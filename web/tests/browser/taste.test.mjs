@@ -21,10 +21,10 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
 
     await page.getByTestId("across").waitFor();
     assert.match(await page.getByTestId("across").getByRole("img").getAttribute("aria-label"), /share of dry mead/);
-    const asked = page.waitForResponse((r) => r.url().endsWith("/api/taste-across"));
-    await page.getByRole("slider", { name: /Time allowed: 14 h/ }).fill("30");
-    await asked;
-    await page.waitForFunction(() => document.querySelector("[data-testid=across]")?.textContent?.includes("30 h"));
+    const within = page.getByRole("textbox", { name: "Ready within (h)" });
+    await within.fill("30");
+    await within.press("Enter");
+    await page.waitForFunction(() => document.querySelector("[data-testid=across]")?.textContent?.includes("within 30 h"));
 
     await page.getByRole("button", { name: "What would bring more" }).click();
     const routes = page.getByTestId("routes");

@@ -23,7 +23,7 @@ interface Asked {
 const draws = 200;
 
 /** Nothing for a bread without a drink. */
-export function Taste({ form, record }: { form: Form; record: Bake }) {
+export function Taste({ form, record, within_h }: { form: Form; record: Bake; within_h: number }) {
   const habits = useHabits();
   const asked: Asked = { bake: form, ...(record.culture ? { culture_id: record.culture } : {}) };
   const { answer } = useAsked<ComesThroughAnswer>("/api/comes-through", { ...asked, draws });
@@ -39,7 +39,7 @@ export function Taste({ form, record }: { form: Form; record: Bake }) {
       </p>
       <Notes notes={shown} habits={habits} />
       <Tongue answer={answer} />
-      <TasteAcross asked={asked} />
+      <TasteAcross asked={asked} within_h={within_h} />
       <More asked={asked} habits={habits} />
       {record.revision > 0 && <AsTasting record={record} />}
       {answer.doubts.length > 0 && (

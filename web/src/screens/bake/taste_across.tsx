@@ -1,5 +1,4 @@
 // Taste and rise over the share of the drink: two curves and the corridor in which both hold.
-import { useState } from "preact/hooks";
 import type { TasteAcrossAnswer } from "../../api/types";
 import { lasting, odds, percent, useHabits } from "../../say/say";
 import type { Habits } from "../../say/habits";
@@ -20,18 +19,13 @@ const h = high - edge.top - edge.bottom;
 const x = (share: number) => edge.left + share * w;
 const y = (chance: number) => edge.top + (1 - chance) * h;
 
-export function TasteAcross({ asked }: { asked: Asked }) {
+export function TasteAcross({ asked, within_h }: { asked: Asked; within_h: number }) {
   const habits = useHabits();
-  const [within, set_within] = useState(14);
-  const { answer } = useAsked<TasteAcrossAnswer>("/api/taste-across", { ...asked, within_h: within, draws });
+  const { answer } = useAsked<TasteAcrossAnswer>("/api/taste-across", { ...asked, within_h, draws });
   if (!answer) return null;
   return (
     <>
       <h3>Taste and rise</h3>
-      <label class="field">
-        <span class="small">Time allowed: {lasting(within)}</span>
-        <input type="range" min={4} max={48} step={1} value={within} onInput={(e) => set_within(Number(e.currentTarget.value))} />
-      </label>
       <Picture answer={answer} habits={habits} />
     </>
   );

@@ -73,7 +73,7 @@ function Drink({ record }: { record: Bake }) {
       </div>
       <div class="rest stack">
         {drink !== "" && <ChanceMap asked={{ bake: form, ...culture, drink }} within_h={playing.value.within_h} />}
-        {drink !== "" && <Taste form={form} record={record} />}
+        {drink !== "" && <Taste form={form} record={record} within_h={playing.value.within_h} />}
         {reach && <Reach reach={reach} form={form} culture={record.culture} habits={useHabits()} />}
       </div>
       <SaveBar draft={draft} />
