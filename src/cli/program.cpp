@@ -22,6 +22,7 @@
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
 #include "cli/commands_swap.h"
+#include "cli/commands_taste.h"
 #include "cli/commands_testbake.h"
 #include "cli/exit.h"
 #include "cli/new_files.h"
@@ -392,6 +393,7 @@ int run(int argc, char** argv) {
   add_rescue(app, chosen);
   add_testbake(app, chosen);
   add_swap(app, chosen);
+  add_taste(app, chosen);
   add_open(app, chosen);
   add_manual(app, chosen);
 

@@ -25,6 +25,9 @@ enum class Level { gone, hint, there, loud };
 [[nodiscard]] Level level_of(double activity);
 [[nodiscard]] std::string_view name(Level level);
 
+/// Not alcohol and fusel, which every yeast makes.
+[[nodiscard]] bool says_which_drink(std::string_view family);
+
 /// A scent put on or into the bread after or beside the dough: brushed, in butter, in fruit.
 struct Applied {
   std::vector<Brought> scents = {};  ///< `amount` in mg on one loaf
@@ -56,7 +59,7 @@ struct Question {
 };
 
 struct Tasted {
-  std::vector<Note> notes;  ///< what comes through best first
+  std::vector<Note> notes;  ///< what comes through best first, alcohol and fusel last
   Tongue tongue;
   double crust_share = 0;        ///< of the dough
   Range alcohol;                 ///< of the drinks, left in the loaf [g/kg bread]

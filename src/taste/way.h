@@ -33,7 +33,7 @@ struct Baking {
 ///     h = F 10^(0.95 log Kow) + S s 10^(0.55 log Kow)       what fat and flour hold
 ///     f = u W / (W + h),   u = 1 / (1 + 10^(pH - pKa))      u: of an acid; else 1      (2)
 ///
-/// Range: log Kow -2 to 8. Source: guess. Checked against: tests/truth/taste_test.cpp.
+/// Range: log Kow -2 to 8. Source: guess. Checked against: tests/truth/taste_oracle_test.cpp.
 [[nodiscard]] double free_share(const Scent& scent, const Phases& phases, const Baking& baking);
 
 /// Share of the dough that becomes crust, by the loaf's weight loss L:
@@ -66,7 +66,7 @@ struct Way {
 ///
 /// The crumb's is Rayleigh's d ln m = a f d ln W over a share of vented water that is spread
 /// exponentially with mean v. Source: deroos1995, guess. Checked against:
-/// tests/truth/taste_test.cpp, tests/taste/way_test.cpp.
+/// tests/truth/taste_oracle_test.cpp, tests/taste/way_test.cpp.
 [[nodiscard]] Way way(const Scent& scent,
                       double hcp,
                       double volatility,
@@ -82,7 +82,7 @@ struct Way {
 ///
 ///     M = m (1 + h),   m = 2                                                      (8)
 ///
-/// Source: guess. Checked against: tests/truth/taste_test.cpp.
+/// Source: guess. Checked against: tests/truth/taste_oracle_test.cpp.
 [[nodiscard]] double matrix(const Scent& scent,
                             const Phases& phases,
                             const Baking& baking,
@@ -90,7 +90,7 @@ struct Way {
 
 /// Share of what a pan holds that is left when `left` of its liquid is, boiled without a lid:
 /// left^a (Rayleigh), of an acid by its undissociated share. Source: snitkjaer2017. Checked
-/// against: tests/truth/taste_test.cpp.
+/// against: tests/truth/taste_oracle_test.cpp.
 [[nodiscard]] double left_in_pan(const Scent& scent, double left, double ph);
 
 }  // namespace barm::taste

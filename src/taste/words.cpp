@@ -47,8 +47,7 @@ std::string listed(const std::vector<std::string>& words) {
 std::vector<const Note*> smelt_in_the_drink(const Tasted& tasted) {
   std::vector<const Note*> out;
   for (const Note& one : tasted.notes) {
-    const bool plain = one.family == "alcohol" || one.family == "fusel";
-    if (one.in_drink >= 1 && one.left.p50 > 0 && !plain) out.push_back(&one);
+    if (one.in_drink >= 1 && one.left.p50 > 0 && says_which_drink(one.family)) out.push_back(&one);
   }
   std::stable_sort(out.begin(), out.end(), [](const Note* a, const Note* b) {
     return a->in_drink > b->in_drink;

@@ -5,7 +5,6 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <chrono>
 
 #include "taste/breads.h"
 
@@ -105,26 +104,6 @@ TEST(Taste, WhatIsBrushedOnIsOnTheCrust) {
   ASSERT_TRUE(out);
   EXPECT_EQ(note(*out, "fruit").crumb.p50, 0);
   EXPECT_GT(note(*out, "fruit").crust.p50, 0);
-}
-
-TEST(Tongue, SournessIsOfTheAcidsAndStaysInTheOven) {
-  const Tasted cider = tasted_of(loaf("dry cider", 650, 0));
-  const Tasted water = tasted_of(loaf("", 0, 650));
-  const Sense& sour = cider.tongue.senses[0];
-  EXPECT_GT(sour.strength, water.tongue.senses[0].strength);
-  EXPECT_EQ(sour.most, "malic acid");
-  EXPECT_GT(sour.left, 0.9);
-}
-
-TEST(Tongue, HopsAreBitter) {
-  const Tasted beer = tasted_of(loaf("hoppy pale ale", 650, 0));
-  EXPECT_EQ(beer.tongue.senses[1].most, "iso-alpha-acids");
-}
-
-TEST(Tongue, AnAcidBelowItsPkHasItsGroups) {
-  EXPECT_NEAR(with_acid_group(chemistry::Acid::acetic, 4.76, 0), 0.5, 0.01);
-  EXPECT_GT(with_acid_group(chemistry::Acid::tartaric, 3.5, 0.2), 0.5);
-  EXPECT_LT(with_acid_group(chemistry::Acid::lactic, 6, 0.2), 0.02);
 }
 
 }  // namespace

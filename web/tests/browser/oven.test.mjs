@@ -20,7 +20,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     assert.match(before, /Lighter by[\s\S]*%/);
     assert.match(before, /Alcohol[\s\S]*stay/);
 
-    await page.getByRole("textbox", { name: "For", exact: true }).last().fill("55 min");
+    await page.getByRole("textbox", { name: "For (min)", exact: true }).fill("55");
     await page.waitForFunction((b) => document.querySelector("[data-testid=oven]")?.innerText !== b, before);
     await keeps_the_rules(page, `oven, ${name}`);
     await picture(page, `oven-${name}`);

@@ -24,6 +24,7 @@ import { useForesight } from "../../state/foresight";
 import { useTyping } from "../../state/drafts";
 import { causes, fresh } from "../../state/test_bake";
 import { money } from "../../say/money";
+import { Taste } from "../bake/taste";
 import { Reach } from "./reach";
 import { OtherBottle, SwapIn, SameAlcohol } from "./swap_match";
 import { Thin } from "./thin";
@@ -72,6 +73,7 @@ function Drink({ record }: { record: Bake }) {
       </div>
       <div class="rest stack">
         {drink !== "" && <ChanceMap asked={{ bake: form, ...culture, drink }} within_h={playing.value.within_h} />}
+        {drink !== "" && <Taste form={form} record={record} within_h={playing.value.within_h} />}
         {reach && <Reach reach={reach} form={form} culture={record.culture} habits={useHabits()} />}
       </div>
       <SaveBar draft={draft} />
