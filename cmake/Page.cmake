@@ -20,7 +20,7 @@ function(barm_build_page)
   endif()
 
   set(web ${PROJECT_SOURCE_DIR}/web)
-  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${web}/src/* ${web}/public/*)
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${web}/src/* ${web}/public/* ${PROJECT_SOURCE_DIR}/docs/guide/*.md)
   list(APPEND sources ${web}/index.html ${web}/package.json ${web}/package-lock.json ${web}/vite.config.ts)
   set_property(DIRECTORY ${PROJECT_SOURCE_DIR} APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${sources})
 

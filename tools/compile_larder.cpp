@@ -2,7 +2,7 @@
 // source.
 //
 //   compile_larder OUT sources.toml larder.toml ingredients_usda.csv ingredients_ciqual.csv
-//   unknown.toml FILE…
+//   allergens.csv unknown.toml FILE…
 //
 // It stops, with file, line and key, at anything that a reader of the data could not trust.
 #include <algorithm>
@@ -36,19 +36,6 @@ const Words groups = {"flour",
                       "malt",
                       "other"};
 const Words sugars = {"glucose", "fructose", "sucrose", "maltose", "lactose"};
-const Words allergens = {"wheat",
-                         "rye",
-                         "barley",
-                         "oats",
-                         "milk",
-                         "eggs",
-                         "sesame",
-                         "almonds",
-                         "hazelnuts",
-                         "walnuts",
-                         "pecans",
-                         "sulphites",
-                         "soya"};
 
 /// The units in which a property may be stated.
 const Words& units_of(const std::string& property) {
@@ -131,6 +118,7 @@ struct Reference {
   double salt_per_sodium = 0;
   std::map<std::string, std::map<std::string, std::string>>
       rows;                               // "usda:wine_white" -> column -> cell
+  std::set<std::string> allergens;        // the closed list, by key
   std::map<std::string, Values> assumed;  // group -> property -> value
 };
 
@@ -538,7 +526,7 @@ Ingredient read_ingredient(const Reference& reference,
     stop(where, fmt::format("'{}' belongs to no known group: '{}'", key, ingredient.group));
   }
   for (const std::string& allergen : ingredient.allergens) {
-    if (!holds(allergens, allergen))
+    if (!reference.allergens.contains(allergen))
       stop(where, fmt::format("'{}': unknown allergen '{}'", key, allergen));
   }
   for (const auto& [inner, node] : table) {
@@ -639,7 +627,8 @@ Reference read_reference(const Words& files) {
   reference.salt_per_sodium = *salt;
   read_table(files[2], "usda", reference);
   read_table(files[3], "ciqual", reference);
-  read_assumed(files[4], reference);
+  for (const auto& row : read_csv(files[4]).rows) reference.allergens.insert(row.front());
+  read_assumed(files[5], reference);
   return reference;
 }
 
@@ -702,9 +691,10 @@ std::string written_header(const Reference& reference, const std::vector<Ingredi
 }
 
 void compile(const Words& arguments) {
-  if (arguments.size() < 7) stop("compile_larder", "OUT SOURCES LAWS USDA CIQUAL UNKNOWN FILE…");
-  const Reference reference = read_reference(Words(arguments.begin() + 1, arguments.begin() + 6));
-  const auto all = read_ingredients(reference, Words(arguments.begin() + 6, arguments.end()));
+  if (arguments.size() < 8)
+    stop("compile_larder", "OUT SOURCES LAWS USDA CIQUAL ALLERGENS UNKNOWN FILE…");
+  const Reference reference = read_reference(Words(arguments.begin() + 1, arguments.begin() + 7));
+  const auto all = read_ingredients(reference, Words(arguments.begin() + 7, arguments.end()));
   write_if_changed(arguments[0], written_header(reference, all));
 }
 

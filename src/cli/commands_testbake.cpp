@@ -409,7 +409,7 @@ void add_show(CLI::App& group, TestbakeArguments& a, std::function<int()>& chose
   show->callback([&] { chosen = [&] { return do_show(a); }; });
 }
 
-void add_taste(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
+void add_tasters(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
   CLI::App* taste = command(group,
                             a,
                             "taste",
@@ -438,7 +438,7 @@ void add_testbake(CLI::App& app, std::function<int()>& chosen) {
   group->require_subcommand(1);
   add_plan(*group, arguments, chosen);
   add_before(*group, arguments, chosen);
-  add_taste(*group, arguments, chosen);
+  add_tasters(*group, arguments, chosen);
   add_after(*group, arguments, chosen);
   add_next(*group, arguments, chosen);
   add_map(*group, arguments, chosen);

@@ -65,8 +65,9 @@ void print_table(Paper& paper, const shop::Label& label) {
                        const std::string& in_100_g,
                        const std::string& by_portion,
                        const std::string& range) {
-    paper.line(padded("", 8) + padded(name, 26) + right(in_100_g, 13) +
-               (portion ? right(by_portion, 18) : "") + (range.empty() ? "" : right(range, 14)));
+    // Room for "less than 5 mg (1 %)" and a blank before it.
+    paper.line(padded("", 6) + padded(name, 25) + right(in_100_g, 14) +
+               (portion ? right(by_portion, 21) : "") + (range.empty() ? "" : right(range, 14)));
   };
   if (us && !label.serving.measure.empty()) {
     paper.wrapped(fmt::format("A serving: {} ({:.0f} g); servings: {}",
@@ -85,7 +86,7 @@ void print_table(Paper& paper, const shop::Label& label) {
         one.said_portion + unit + of_the_day(one.daily_value),
         one.known ? reach_of(one) : "");
   }
-  if (us) paper.line(padded("", 8) + "% DV: of the Daily Value, in the serving");
+  if (us) paper.line(padded("", 6) + "% DV: of the Daily Value, in the serving");
 }
 
 /// How the order and the quantities come about: used, what the order goes by, what is left.

@@ -14,11 +14,7 @@ using testbakes::Finding;
 
 namespace {
 
-std::string of_100(double weight) {
-  if (weight > 0.995) return "over 99 in 100";
-  if (weight < 0.005) return "under 1 in 100";
-  return fmt::format("{:.0f} in 100", 100 * weight);
-}
+std::string of_100(double weight) { return service::odds(Probability(weight), 1000); }
 
 std::string hours_words(const CauseFound& found) {
   if (found.hours_high < 0.25) return "costs nothing";

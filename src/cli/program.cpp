@@ -13,13 +13,16 @@
 #include "cli/answer.h"
 #include "cli/brought_along.h"
 #include "cli/commands_daybook.h"
+#include "cli/commands_heat.h"
 #include "cli/commands_jar.h"
 #include "cli/commands_manual.h"
 #include "cli/commands_open.h"
+#include "cli/commands_oven.h"
 #include "cli/commands_read.h"
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
 #include "cli/commands_swap.h"
+#include "cli/commands_taste.h"
 #include "cli/commands_testbake.h"
 #include "cli/exit.h"
 #include "cli/new_files.h"
@@ -383,11 +386,14 @@ int run(int argc, char** argv) {
 
   add_culture(app, chosen);
   add_jar(app, chosen);
+  add_heat(app, chosen);
+  add_oven(app, chosen);
   add_daybook(app, chosen);
   add_shop(app, chosen);
   add_rescue(app, chosen);
   add_testbake(app, chosen);
   add_swap(app, chosen);
+  add_taste(app, chosen);
   add_open(app, chosen);
   add_manual(app, chosen);
 

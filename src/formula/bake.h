@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "formula/label_fields.h"
+#include "formula/oven_table.h"
 #include "larder/ingredient.h"
 #include "units/fraction.h"
 #include "units/temperature.h"
@@ -30,6 +31,14 @@ enum class Measure {
   mass,            ///< grams, ounces, …; volumes and spoons arrive here by density
 };
 
+/// What a kilogram of a prepared drink was made of.
+struct MadeOf {
+  larder::Ingredient ingredient;
+  double needs = 1;             ///< kg of it
+  std::optional<double> price;  ///< in `currency` per kilogram
+  std::string currency;
+};
+
 /// One line of the bowl as written.
 struct Portion {
   larder::Ingredient ingredient;  ///< with the bottle's own numbers laid over the larder's
@@ -39,7 +48,8 @@ struct Portion {
   std::optional<Mass> weighed;  ///< what was really poured
   std::optional<double> price;  ///< in `currency` per kilogram
   std::string currency;
-  std::string reading;  ///< how the bottle was read where it left a choice, in words
+  std::string reading;          ///< how the bottle was read where it left a choice, in words
+  std::vector<MadeOf> made_of;  ///< of a drink that the file prepares; the price is theirs
   Place place;
 };
 
@@ -112,6 +122,7 @@ struct Bake {
   std::optional<Mass> baked_piece;  ///< loaf per piece; piece follows from the bake loss
   double handling_loss = 0;         ///< of dough, 0..1
   double bake_loss = 0.12;          ///< of dough, 0..1
+  bool bake_loss_given = false;     ///< by the file
   std::optional<Mass> flour_total;  ///< when no pieces are given
   double liquid_total = 0;          ///< of flour, when the file states a liquid total; else 0
   std::vector<Portion> bowl;
@@ -121,6 +132,7 @@ struct Bake {
   double target = 2.0;                  ///< volume ratio the bulk is to reach
   bool target_follows = false;          ///< "by what comes after" instead of a ratio
   std::optional<Jar> jar;
+  std::optional<OvenTable> oven;
   LabelFields label;
 
   /// Temperature of the bulk, or 24 C when the file names none.

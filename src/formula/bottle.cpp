@@ -12,6 +12,7 @@
 #include "formula/internal/reading.h"
 #include "formula/internal/words.h"
 #include "generated/constants.h"
+#include "generated/tables.h"
 #include "larder/composition.h"
 #include "units/units.h"
 
@@ -40,6 +41,7 @@ struct UnitOfLabel {
 constexpr UnitOfLabel parts[] = {
     {"g/l", Per::volume, 1},
     {"mg/l", Per::volume, 1e-3},
+    {"ug/l", Per::volume, 1e-6},
     {"g/100 ml", Per::volume, 10},
     {"g/100ml", Per::volume, 10},
     {"g/kg", Per::kilogram, 1e-3},
@@ -303,16 +305,75 @@ void lay_price(const Node& value, Labelled& out) {
   out.price = sum.value / kilograms_of(per, out.ingredient, value.place);
 }
 
+// --- scents ---
+
+std::vector<std::string> scent_names() {
+  std::vector<std::string> names;
+  for (const auto& row : tables::scents)
+    names.emplace_back(row.name.substr(0, row.name.find(" (")));
+  return names;
+}
+
+/// "isoamyl acetate 2 mg/L": the amount is the last two words.
+larder::StatedScent scent_of(const Node& value, double density) {
+  constexpr std::string_view example = "isoamyl acetate 2 mg/L";
+  const std::string text = folded(text_of(value, example));
+  const std::size_t unit = text.rfind(' ');
+  const std::size_t amount =
+      unit == std::string::npos || unit == 0 ? unit : text.rfind(' ', unit - 1);
+  if (amount == std::string::npos)
+    stop(value.place, fmt::format("names a scent and its amount: write \"{}\"", example));
+  const auto names = scent_names();
+  const std::string name = text.substr(0, amount);
+  const auto found = std::find_if(
+      names.begin(), names.end(), [&](const std::string& one) { return folded(one) == name; });
+  if (found == names.end()) {
+    stop(
+        value.place,
+        fmt::format(
+            "{} is no scent that is known. {}", in_quotes(name), near_it(near_words(name, names))));
+  }
+  const auto number = at_place(parse_number(text.substr(amount + 1)), value.place);
+  return {*found, stated(value, number, {parts, "2 mg/L", 0, 1}, density)};
+}
+
+void lay_scents(const Node& value, double density, Ingredient& ingredient) {
+  if (value.kind != Node::Kind::list)
+    stop(value.place, "is a list: write [\"isoamyl acetate 2 mg/L\"]");
+  for (const Node& item : value.items) {
+    larder::StatedScent scent = scent_of(item, density);
+    std::erase_if(ingredient.scents, [&](const auto& one) { return one.name == scent.name; });
+    ingredient.scents.push_back(std::move(scent));
+  }
+}
+
+void lay_smell(const Node& value, Ingredient& ingredient) {
+  const std::string wanted = folded(text_of(value, "aromatic white wine"));
+  std::vector<std::string> drinks;
+  for (const auto& row : tables::drinks_scents) {
+    if (drinks.empty() || drinks.back() != row.drink) drinks.emplace_back(row.drink);
+  }
+  if (std::find(drinks.begin(), drinks.end(), wanted) == drinks.end()) {
+    stop(value.place,
+         fmt::format("{} is no drink whose scents are known. {}",
+                     in_quotes(wanted),
+                     near_or_all(wanted, drinks)));
+  }
+  ingredient.smells_like = wanted;
+}
+
 // --- the whole label ---
 
 bool is_special(std::string_view key) {
-  return key == "sugar" || key == "acid" || key == "bitterness" || key == "price";
+  return key == "sugar" || key == "acid" || key == "bitterness" || key == "price" ||
+         key == "scents" || key == "smells_like";
 }
 
 void check_label(const Node& table) {
   for (const Entry& entry : table.entries) {
     if (is_special(entry.key) || larder::property_named(entry.key)) continue;
-    std::vector<std::string> known = {"sugar", "acid", "bitterness", "price"};
+    std::vector<std::string> known = {
+        "sugar", "acid", "bitterness", "price", "scents", "smells_like"};
     for (std::size_t i = 0; i < larder::property_count; ++i) {
       known.emplace_back(larder::name(static_cast<Property>(i)));
     }
@@ -359,7 +420,7 @@ void lay_property(const Entry& entry, Property property, double density, Ingredi
 }
 
 Labelled laid(const Ingredient& ingredient, const Node& table, double density) {
-  Labelled out{ingredient, std::nullopt, "", ""};
+  Labelled out{ingredient, std::nullopt, "", "", {}};
   forget_what_follows(table, out.ingredient);
   for (const Entry& entry : table.entries) {
     const auto property = larder::property_named(entry.key);
@@ -369,6 +430,8 @@ Labelled laid(const Ingredient& ingredient, const Node& table, double density) {
     if (entry.key == "sugar")
       set_sugar(out.ingredient, stated(entry.value, {parts, "8 g/L", 0, 1}, density));
     if (entry.key == "acid") lay_acid(entry.value, density, out);
+    if (entry.key == "scents") lay_scents(entry.value, density, out.ingredient);
+    if (entry.key == "smells_like") lay_smell(entry.value, out.ingredient);
     if (entry.key == "bitterness") {
       out.ingredient[Property::iso_alpha_acids] =
           exact(stated(entry.value, bitterness_wording, density));

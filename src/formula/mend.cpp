@@ -15,11 +15,20 @@ namespace {
 
 // Ours: beyond half as much dough again a baker has no tub, no oven and no customers for it.
 constexpr double most_growth = 1.5;
-// Ours: a hundred-thousandth of a line is no mistake.
-constexpr double no_mistake = 1e-5;
+// Ours: what a scale in a bakery tells and a dough feels. Two hundredths of a line are worth
+// mending; so is a gram and more, where it is half a hundredth of its line.
+constexpr double much_of_a_line = 0.02;
+constexpr double little_of_a_line = 0.005;
+constexpr Mass on_the_scale = 1.0 * gram;
+// Ours: a hundred-thousandth of a line is not added.
+constexpr double nothing_to_add = 1e-5;
+// Ours: with more water taken back than this of what is planned, it is another dough.
+constexpr double most_taken_back = 0.9;
 
 bool differs(const Weighed& line) {
-  return std::abs((line.actual - line.plan).si()) > no_mistake * line.plan.si();
+  const double off = std::abs((line.actual - line.plan).si());
+  return off > much_of_a_line * line.plan.si() ||
+         (off > little_of_a_line * line.plan.si() && off >= on_the_scale.si());
 }
 
 /// Largest actual / plan; infinite for what was poured without being planned.
@@ -36,7 +45,7 @@ std::vector<Mend::Addition> additions(const Bowl& bowl, double times) {
   std::vector<Mend::Addition> add;
   for (const Weighed& line : bowl.lines) {
     const Mass missing = times * line.plan - line.actual;
-    if (missing.si() > no_mistake * line.plan.si()) add.push_back({line.name, missing});
+    if (missing.si() > nothing_to_add * line.plan.si()) add.push_back({line.name, missing});
   }
   return add;
 }
@@ -97,6 +106,21 @@ Bake as_planned(Bake bake) {
   return bake;
 }
 
+/// The water that is not in the bowl yet, poured so much less that the dough's real water is as
+/// planned: by - what all that was poured brings of water beyond its plan.
+std::optional<Mend::Less> pour_less(const Bake& bake, const Bowl& plan, const Bowl& now) {
+  const Mass by = now.added_water - plan.added_water;
+  if (by < on_the_scale) return std::nullopt;
+  for (std::size_t i = 0; i < bake.bowl.size(); ++i) {
+    const Portion& portion = bake.bowl[i];
+    if (portion.ingredient.group != larder::Group::water || portion.weighed) continue;
+    const Mass planned = now.lines[i].plan;
+    if (by > most_taken_back * planned) return std::nullopt;
+    return Mend::Less{now.lines[i].name, by, planned - by};
+  }
+  return std::nullopt;
+}
+
 bool is_drink(const Bake& bake, const Bowl& bowl, const Weighed& line) {
   const auto i = static_cast<std::size_t>(&line - bowl.lines.data());
   return bake.bowl[i].ingredient.group == larder::Group::drink;
@@ -150,10 +174,26 @@ Result<Mend> mend(const Bake& bake) {
   }
   const double times = growth(*bowl);
   if (times > most_growth) return compromise(bake, *bowl, times);
+  const auto plan = in_the_bowl(as_planned(bake));
+  if (!plan) return failure(plan);
+  mend.pour_less = pour_less(bake, *plan, *bowl);
   mend.possible = true;
   mend.add = additions(*bowl, times);
   mend.extra_dough = (times - 1) * planned_dough(*bowl);
-  mend.words = fmt::format("Add {}", listed(mend.add));
+  if (mend.add.empty()) {
+    mend.pour_less.reset();
+    mend.words = fmt::format("Everything is in proportion; there is {} ({}) more dough.",
+                             grams(mend.extra_dough),
+                             internal::percent(times - 1));
+    return mend;
+  }
+  if (mend.pour_less)
+    mend.words =
+        fmt::format("Pour {} less {}, {} of it, and the dough holds the water it should; or ",
+                    grams(mend.pour_less->by),
+                    mend.pour_less->ingredient,
+                    grams(mend.pour_less->leaves));
+  mend.words += fmt::format("{} {}", mend.pour_less ? "add" : "Add", listed(mend.add));
   mend.words += mend.extra_dough.in(gram) < 0.5 ? "; the dough is as planned."
                                                 : fmt::format("; that makes {} ({}) more dough.",
                                                               grams(mend.extra_dough),

@@ -7,6 +7,7 @@
 #include "formula/internal/checks.h"
 #include "formula/internal/contents.h"
 #include "formula/internal/label_table.h"
+#include "formula/internal/oven_reader.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/shelf.h"
 #include "formula/internal/stages.h"
@@ -28,7 +29,7 @@ constexpr std::size_t most_ingredients = 200;
 class BakeReader {
  public:
   BakeReader(const Node& root, const std::string& file)
-      : root_(root), shelf_(table("ingredient"), table("bottle")) {
+      : root_(root), shelf_(table("ingredient"), table("bottle"), table("prepared")) {
     bake_.file = file;
     places_.size = places_.liquid = Place{file};
   }
@@ -50,8 +51,10 @@ class BakeReader {
                 "stage",
                 "weighed",
                 "jar",
+                "oven",
                 "bottle",
                 "ingredient",
+                "prepared",
                 "label"});
     read_words();
     read_size();
@@ -63,6 +66,7 @@ class BakeReader {
     if (const Entry* stages = entry("stage")) bake_.stages = read_stages(*stages, bake_);
     aim_of_the_bulk();
     if (const Entry* jar = entry("jar")) bake_.jar = read_jar(*jar);
+    if (const Entry* oven = entry("oven")) bake_.oven = read_oven(*oven);
     if (const Entry* label = entry("label")) bake_.label = read_label(*label);
     check_bowl(bake_, places_);
     return std::move(bake_);
@@ -140,8 +144,10 @@ class BakeReader {
     if (const Node* share = find(one.value, "handling")) {
       bake_.handling_loss = share_of(*share, "12 %", 0, most);
     }
-    if (const Node* share = find(one.value, "bake"))
+    if (const Node* share = find(one.value, "bake")) {
       bake_.bake_loss = share_of(*share, "12 %", 0, most);
+      bake_.bake_loss_given = true;
+    }
   }
 
   // --- the bowl ---
@@ -191,6 +197,7 @@ class BakeReader {
     portion.price = labelled.price;
     portion.currency = std::move(labelled.currency);
     portion.reading = std::move(labelled.reading);
+    portion.made_of = std::move(labelled.made_of);
     return portion;
   }
 

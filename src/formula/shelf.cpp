@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "formula/internal/prepared.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/words.h"
 #include "larder/allergens.h"
@@ -91,19 +92,35 @@ bool is_about_the_ingredient(std::string_view key) {
 
 }  // namespace
 
-Shelf::Shelf(const Node* ingredients, const Node* bottles) {
+Shelf::Shelf(const Node* ingredients, const Node* bottles, const Node* prepared) {
   if (ingredients != nullptr) {
     for (const Entry& entry : ingredients->entries) {
       check_table(entry, "[ingredient.\"my perry\"]");
       own_.push_back(own_ingredient(entry));
     }
   }
-  if (bottles == nullptr) return;
-  for (const Entry& entry : bottles->entries) {
-    check_table(entry, "[bottle.\"dry mead\"]");
-    const Ingredient& ingredient = look_up(entry.key, entry.place);
-    bottles_.push_back({labelled(ingredient, entry.value), entry.key, entry.place});
+  if (bottles != nullptr) {
+    for (const Entry& entry : bottles->entries) {
+      check_table(entry, "[bottle.\"dry mead\"]");
+      const Ingredient& ingredient = look_up(entry.key, entry.place);
+      bottles_.push_back({labelled(ingredient, entry.value), entry.key, entry.place});
+    }
   }
+  if (prepared == nullptr) return;
+  for (const Entry& entry : prepared->entries) {
+    check_table(entry, "[prepared.\"reduced stout\"]");
+    const auto from_the_shelf = [this](std::string_view words, const Place& place) {
+      return take(words, place);
+    };
+    prepared_.push_back({internal::prepared(entry, from_the_shelf), entry.key, entry.place});
+  }
+}
+
+Shelf::Bottle* Shelf::named(std::vector<Bottle>& among, std::string_view key) {
+  for (Bottle& one : among) {
+    if (one.labelled.ingredient.key == key) return &one;
+  }
+  return nullptr;
 }
 
 const Ingredient& Shelf::look_up(std::string_view words, const Place& place) const {
@@ -137,9 +154,11 @@ Ingredient Shelf::own_ingredient(const Entry& entry) const {
   if (group != nullptr) ingredient.group = group_of(*group);
   const bool like_an_own = ingredient.on_label.own;
   const std::string kind = like_an_own ? ingredient.on_label.like : ingredient.key;
-  ingredient.on_label = {};
+  // Its kind, its list and what is known of it go on with an own one that is like it; whether it
+  // holds another allergen is asked of each.
   ingredient.on_label.own = true;
   ingredient.on_label.like = kind;
+  ingredient.on_label.allergens_said = false;
   ingredient.key = folded(entry.key);
   ingredient.name = std::string(trimmed(entry.key));
   ingredient.also.clear();
@@ -159,18 +178,22 @@ Ingredient Shelf::own_ingredient(const Entry& entry) const {
 }
 
 Labelled Shelf::take(std::string_view words, const Place& place) {
-  const Ingredient& ingredient = look_up(words, place);
-  for (Bottle& bottle : bottles_) {
-    if (bottle.labelled.ingredient.key != ingredient.key) continue;
-    bottle.taken = true;
-    return bottle.labelled;
+  Bottle* one = named(prepared_, folded(words));
+  if (one == nullptr) {
+    const Ingredient& ingredient = look_up(words, place);
+    one = named(bottles_, ingredient.key);
+    if (one == nullptr) return {ingredient, std::nullopt, "", "", {}};
   }
-  return {ingredient, std::nullopt, "", ""};
+  one->taken = true;
+  return one->labelled;
 }
 
 void Shelf::check_all_taken() const {
   for (const Bottle& bottle : bottles_) {
     if (!bottle.taken) stop(bottle.place, in_quotes(bottle.written) + " is not in the bowl");
+  }
+  for (const Bottle& one : prepared_) {
+    if (!one.taken) stop(one.place, in_quotes(one.written) + " is prepared, but not in the bowl");
   }
 }
 

@@ -81,8 +81,17 @@ struct Mend {
     Mass mass;
   };
 
+  /// Less of what is still to be poured, in place of more of all the rest: the water that holds the
+  /// real water of the dough as planned.
+  struct Less {
+    std::string ingredient;
+    Mass by;
+    Mass leaves;  ///< what is then to be weighed of it
+  };
+
   bool needed = false;
   bool possible = false;
+  std::optional<Less> pour_less;  ///< needs nothing; empty when no water to come makes up for it
   std::vector<Addition> add;
   Mass extra_dough;
   std::string words;  ///< one sentence for the baker

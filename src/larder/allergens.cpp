@@ -15,11 +15,12 @@ bool is_part_of_a_word(char c) {
   return (c >= 'a' && c <= 'z') || (static_cast<unsigned char>(c) & 0x80U) != 0;
 }
 
-bool stands_in(const std::string& text, std::string_view word) {
+bool stands_in(const std::string& text, std::string_view word, const Allergen& allergen) {
   for (std::size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) {
     const std::size_t end = at + word.size();
     const bool begins = at == 0 || !is_part_of_a_word(text[at - 1]);
-    if (begins && (end == text.size() || !is_part_of_a_word(text[end]))) return true;
+    const bool whole = begins && (end == text.size() || !is_part_of_a_word(text[end]));
+    if (whole && !is_another_thing(allergen, text, at)) return true;
   }
   return false;
 }
@@ -31,8 +32,11 @@ const std::vector<Allergen>& allergens() {
     std::vector<Allergen> out;
     for (const auto& row : tables::allergens) {
       const bool listed = row.point > 0;
-      out.push_back(
-          {row.key, listed ? static_cast<int>(row.point) : 0, row.us, parts_of(row.also)});
+      out.push_back({row.key,
+                     listed ? static_cast<int>(row.point) : 0,
+                     row.us,
+                     parts_of(row.also),
+                     parts_of(row.but_not)});
     }
     return out;
   }();
@@ -46,6 +50,14 @@ const Allergen* find_allergen(std::string_view words) {
     if (one.key == wanted || other) return &one;
   }
   return nullptr;
+}
+
+bool is_another_thing(const Allergen& allergen, std::string_view text, std::size_t at) {
+  return std::any_of(allergen.but_not.begin(), allergen.but_not.end(), [&](std::string_view other) {
+    std::size_t begin = text.find(other);
+    while (begin < at && begin + other.size() <= at) begin = text.find(other, begin + 1);
+    return begin <= at;
+  });
 }
 
 std::vector<std::string> allergen_words() {
@@ -62,9 +74,9 @@ std::vector<std::string> allergens_named_in(std::string_view text) {
   std::set<std::string> found;
   for (const Allergen& one : allergens()) {
     const bool other = std::any_of(one.also.begin(), one.also.end(), [&](std::string_view word) {
-      return stands_in(where, word);
+      return stands_in(where, word, one);
     });
-    if (stands_in(where, one.key) || other) found.emplace(one.key);
+    if (stands_in(where, one.key, one) || other) found.emplace(one.key);
   }
   return {found.begin(), found.end()};
 }

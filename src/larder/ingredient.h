@@ -52,6 +52,12 @@ struct OnLabel {
   bool allergens_said = false;         ///< the file names its allergens, or says that it has none
 };
 
+/// What a bottle states of one scent (data/tables/scents.csv).
+struct StatedScent {
+  std::string name;
+  double share = 0;  ///< [kg/kg]
+};
+
 /// An ingredient as the larder knows it. A property without a value is unknown, which is not zero.
 /// The starch, protein, ash … of a starter are those of its flour, before `hydration` thins them.
 struct Ingredient {
@@ -64,6 +70,8 @@ struct Ingredient {
   std::string from;  ///< row of data/tables/ingredients_*.csv, "usda:wine_white"; may be empty
   std::array<std::optional<Known>, property_count> known;
   OnLabel on_label;
+  std::vector<StatedScent> scents;  ///< what the bake file states; the rest as what it smells like
+  std::string smells_like;          ///< a drink of data/tables/drinks_scents.csv; empty: by its key
 
   [[nodiscard]] const std::optional<Known>& operator[](Property property) const {
     return known[static_cast<std::size_t>(property)];

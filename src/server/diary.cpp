@@ -12,6 +12,7 @@
 #include "server/upkeep.h"
 #include "service/calendar.h"
 #include "service/daybook.h"
+#include "service/demo.h"
 #include "service/json.h"
 #include "service/kept_culture.h"
 #include "storage/pool.h"
@@ -397,6 +398,16 @@ class RealDiary final : public Diary {
       return answered(service::to_json(
           from_daybook(service::today(*lease, service::machine_now(), request.gone))));
     });
+    router.add(
+        {.method = "POST", .path = "/api/demo", .handler = [this](const Request&, const Parts&) {
+           const auto lease = daybook();
+           return looked_round("saved", service::look_round(*lease, service::machine_now()));
+         }});
+    router.add(
+        {.method = "DELETE", .path = "/api/demo", .handler = [this](const Request&, const Parts&) {
+           const auto lease = daybook();
+           return looked_round("removed", service::end_look_round(*lease, service::machine_now()));
+         }});
     get("/api/trash", [this](const Request&, const Parts&) {
       json out = {{"schema", "barm.trash/1"}, {"trash", json::array()}};
       for (const storage::Deleted& one : from_daybook(daybook()->trash()))
@@ -414,6 +425,12 @@ class RealDiary final : public Diary {
           [this, &turns](const Request& request, const Parts& parts) {
             return calendar(request, parts.at("id"), turns);
           });
+  }
+
+  Reply looked_round(const char* what, const Result<int>& records) {
+    const int number = from_daybook(records);
+    written_here_();
+    return answered(json{{"schema", "barm.demo/1"}, {what, number}});
   }
 
   Reply changes(const Request& request) {

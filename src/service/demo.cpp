@@ -61,6 +61,10 @@ json record_of(json record, const Now& now) {
     record["toml"] = text_of(record["file"].get<std::string>());
     record.erase("file");
   }
+  if (record.contains("value_file")) {
+    record["value"] = text_of(record["value_file"].get<std::string>());
+    record.erase("value_file");
+  }
   return record;
 }
 
@@ -87,6 +91,35 @@ Result<storage::Photo> hang_up(storage::Daybook& daybook, const json& record, co
   return daybook.add_photo(photo, drawn_loaf(), now.at);
 }
 
+json demo_records() { return json::parse(text_of("bakery.json"))["records"]; }
+
+Result<int> write_demo(storage::Daybook& daybook, const Now& now) {
+  int saved = 0;
+  for (const json& written : demo_records()) {
+    const auto kind = storage::kind_of(written["kind"].get<std::string>());
+    require(kind.has_value(), "the demonstration has a kind of record that is none");
+    ++saved;
+    json record = record_of(written, now);
+    // What was looked at and thrown away before comes back with the hours of today.
+    const auto before = get_record(daybook, *kind, record["id"].get<std::string>());
+    if (before && !(*before)["deleted_at"].is_null()) {
+      const auto back = daybook.undo(*kind, record["id"].get<std::string>(), now.at);
+      if (!back) return failure(back);
+      record["revision"] = back->revision;
+    }
+    if (*kind == storage::Kind::photo) {
+      if (before) continue;
+      const auto hung = hang_up(daybook, written, now);
+      if (!hung) return failure(hung);
+      continue;
+    }
+    if (record.contains("toml")) record["toml"] = without_a_day(record["toml"].get<std::string>());
+    const auto done = save_record(daybook, *kind, record, now);
+    if (!done) return failure(done);
+  }
+  return saved;
+}
+
 }  // namespace
 
 Result<int> fill_with_demo(storage::Daybook& daybook, const Now& now) {
@@ -97,23 +130,34 @@ Result<int> fill_with_demo(storage::Daybook& daybook, const Now& now) {
   if (*there > 0 || *bakes > 0)
     return failure(
         ErrorCode::bad_input, daybook.path(), "is not empty; the demonstration needs a new file");
-  const json demo = json::parse(text_of("bakery.json"));
-  int saved = 0;
-  for (const json& written : demo["records"]) {
+  return write_demo(daybook, now);
+}
+
+Result<int> look_round(storage::Daybook& daybook, const Now& now) {
+  const auto bakes = daybook.count(storage::Kind::bake);
+  if (!bakes) return failure(bakes);
+  if (*bakes > 0)
+    return failure(ErrorCode::bad_input,
+                   "the daybook",
+                   "holds bakes of its own; an invented bakery stands in an empty one alone");
+  return write_demo(daybook, now);
+}
+
+Result<int> end_look_round(storage::Daybook& daybook, const Now& now) {
+  int removed = 0;
+  json records = demo_records();
+  std::reverse(records.begin(), records.end());  // what belongs to another goes before it
+  for (const json& written : records) {
     const auto kind = storage::kind_of(written["kind"].get<std::string>());
     require(kind.has_value(), "the demonstration has a kind of record that is none");
-    ++saved;
-    if (*kind == storage::Kind::photo) {
-      const auto hung = hang_up(daybook, written, now);
-      if (!hung) return failure(hung);
-      continue;
-    }
-    json record = record_of(written, now);
-    if (record.contains("toml")) record["toml"] = without_a_day(record["toml"].get<std::string>());
-    const auto done = save_record(daybook, *kind, record, now);
-    if (!done) return failure(done);
+    const std::string id = written["id"].get<std::string>();
+    const auto there = get_record(daybook, *kind, id);
+    if (!there || !(*there)["deleted_at"].is_null()) continue;
+    const auto gone = daybook.remove(*kind, id, 0, now.at);
+    if (!gone) return failure(gone);
+    ++removed;
   }
-  return saved;
+  return removed;
 }
 
 }  // namespace barm::service

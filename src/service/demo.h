@@ -10,4 +10,12 @@ namespace barm::service {
 /// bad_input when the daybook is not empty.
 [[nodiscard]] Result<int> fill_with_demo(storage::Daybook& daybook, const Now& now);
 
+/// The same in a daybook in use, to be thrown away again. Errors: bad_input where there is any
+/// bake.
+[[nodiscard]] Result<int> look_round(storage::Daybook& daybook, const Now& now);
+
+/// Throws the invented bakery away: its records into the trash, the baker's own stay. Number of
+/// records.
+[[nodiscard]] Result<int> end_look_round(storage::Daybook& daybook, const Now& now);
+
 }  // namespace barm::service

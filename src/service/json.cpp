@@ -30,6 +30,13 @@ json bowl_body(const BowlAnswer& answer) {
   json mend = {{"needed", answer.mend.needed},
                {"possible", answer.mend.possible},
                {"words", answer.mend.words}};
+  mend["extra_dough_g"] = answer.mend.extra_dough.in(gram);
+  mend["pour_less"] = nullptr;
+  if (const auto& less = answer.mend.pour_less) {
+    mend["pour_less"] = {{"ingredient", less->ingredient},
+                         {"mass_g", less->by.in(gram)},
+                         {"leaves_g", less->leaves.in(gram)}};
+  }
   mend["add"] = json::array();
   for (const auto& addition : answer.mend.add) {
     mend["add"].push_back(

@@ -7,6 +7,7 @@
 #include "forecast/ensemble.h"
 #include "generated/constants.h"
 #include "numerics/random.h"
+#include "service/oven.h"
 
 namespace barm::service {
 
@@ -40,29 +41,47 @@ shop::Fermented fermented(const kinetics::StateOf<double>& state) {
   return out;
 }
 
-/// Typical at z = 0, the ends at z = -+1.645, on a logarithmic scale.
-double kept_at(double z) {
-  namespace kept = constants::left_in_loaf;
-  constexpr double nine_of_ten = 1.6448536269514722;
-  const double middle = kept::alcohol_kept.value.si();
-  const double end = (z < 0 ? kept::alcohol_kept_low : kept::alcohol_kept_high).value.si();
-  return std::min(1.0, middle * std::pow(end / middle, std::abs(z) / nine_of_ten));
+constexpr double nine_of_ten = 1.6448536269514722;
+constexpr double four_of_five = 1.2815515655446004;
+
+/// A share on a logarithmic scale: `middle` at z = 0, `low` and `high` at z = -+`reach`.
+double kept_at(double z, double low, double middle, double high, double reach) {
+  const double end = z < 0 ? low : high;
+  if (!(middle > 0 && end > 0)) return middle;
+  return std::min(1.0, middle * std::pow(end / middle, std::abs(z) / reach));
 }
 
-shop::Baked baked(const formula::Bake& bake, unsigned long long seed, int index) {
-  shop::Baked out{bake.bake_loss, constants::left_in_loaf::alcohol_kept.value.si()};
+/// As the bake's oven is reckoned to keep it, or without one as the table for dishes has it.
+double kept(const std::optional<OvenLeaves>& leaves, double z) {
+  namespace dishes = constants::left_in_loaf;
+  if (leaves) {
+    const oven::Range& r = leaves->alcohol_kept;
+    return kept_at(z, r.p10, r.p50, r.p90, four_of_five);
+  }
+  return kept_at(z,
+                 dishes::alcohol_kept_low.value.si(),
+                 dishes::alcohol_kept.value.si(),
+                 dishes::alcohol_kept_high.value.si(),
+                 nine_of_ten);
+}
+
+shop::Baked baked(const formula::Bake& bake,
+                  const std::optional<OvenLeaves>& leaves,
+                  unsigned long long seed,
+                  int index) {
+  shop::Baked out{bake.bake_loss, kept(leaves, 0)};
   if (index < 0) return out;
-  constexpr double four_of_five = 1.2815515655446004;
   constexpr std::uint64_t own_streams = 1'000'000;  // apart from those that draw the bottles
   numerics::Random random(seed, own_streams + static_cast<std::uint64_t>(index));
   const double spread = constants::left_in_loaf::bake_loss_spread.value.si() / four_of_five;
   constexpr double most = 0.6;
   out.loss = std::clamp(bake.bake_loss + spread * random.normal(), 0.0, most);
-  out.alcohol_kept = kept_at(random.normal());
+  out.alcohol_kept = kept(leaves, random.normal());
   return out;
 }
 
 Result<shop::LoafDraw> loaf(const formula::Bake& bake,
+                            const std::optional<OvenLeaves>& leaves,
                             const forecast::Proving& proving,
                             unsigned long long seed,
                             int index) {
@@ -74,7 +93,7 @@ Result<shop::LoafDraw> loaf(const formula::Bake& bake,
   out.settled = std::move(drawn->settled);
   out.bowl = std::move(drawn->bowl);
   out.fermented = fermented(course->ready ? course->at_ready : course->at_end);
-  out.baked = baked(bake, seed, index);
+  out.baked = baked(bake, leaves, seed, index);
   return out;
 }
 
@@ -173,18 +192,21 @@ const char* word(shop::Sulphites sulphites) {
 
 }  // namespace
 
-Result<LabelAnswer> label(const formula::Bake& bake, const LabelRequest& request) {
+Result<LabelAnswer> label(const formula::Bake& as_written, const LabelRequest& request) {
+  const auto leaves = oven_leaves(as_written);
+  if (!leaves) return failure(leaves);
+  const formula::Bake bake = with_loss(as_written, *leaves);
   forecast::Options options;
   forecast::Proving proving = forecast::proving_of(bake, options);
   proving.stop_at_target = true;
   proving.sample_every = Time();
-  const auto book = loaf(bake, proving, request.seed, -1);
+  const auto book = loaf(bake, *leaves, proving, request.seed, -1);
   if (!book) return failure(book);
   std::vector<shop::LoafDraw> draws;
   for (int i = 0; i < request.draws; ++i) {
     if (request.cancelled && request.cancelled())
       return failure(ErrorCode::cancelled, "", "stopped");
-    auto drawn = loaf(bake, proving, request.seed, i);
+    auto drawn = loaf(bake, *leaves, proving, request.seed, i);
     if (!drawn) return failure(drawn);
     draws.push_back(*std::move(drawn));
   }
@@ -235,18 +257,18 @@ json to_json(const LabelAnswer& answer) {
 
 namespace {
 
-/// The card of a loaf, its allergens as the label has them.
+/// The card of a loaf, its allergens in the words that the label has for them.
 shop::ShelfCard card_of(const shop::Label& label) {
   shop::ShelfCard card;
   card.name = label.name;
   card.loaf = label.loaf;
-  card.allergens = label.allergens;
-  const std::string word = label.law == shop::Law::us ? "sulfites" : "sulphites";
-  if (label.sulphites != shop::Sulphites::no) card.allergens.push_back(word);
+  card.tongue = label.tongue;
+  for (const std::string& allergen : label.allergens)
+    card.allergens.push_back(shop::allergen_word(allergen, label.tongue));
+  if (label.sulphites != shop::Sulphites::no)
+    card.allergens.push_back(shop::allergen_word("sulphites", label.tongue));
+  card.not_said = label.not_said;
   card.note = label.draft;
-  for (const std::string& one : label.missing) {
-    if (one.starts_with("the allergens of")) card.note = "Not known yet: " + one + ". " + card.note;
-  }
   return card;
 }
 

@@ -121,9 +121,9 @@ std::string verdict_section(const TestBakeAfter& after) {
   out += figure(curves_picture(after, Format::wide));
   out += "<h2>What was found</h2>\n<table>\n";
   for (const auto& found : after.verdict.causes)
-    out += fmt::format("<tr><td>{}</td><td class=\"number\">{:.0f} in 100</td><td>{}</td></tr>\n",
+    out += fmt::format("<tr><td>{}</td><td class=\"number\">{}</td><td>{}</td></tr>\n",
                        name(found.prior.cause),
-                       100 * found.weight,
+                       odds(Probability(found.weight), 1000),
                        escaped(found.words));
   out += "</table>\n" + figure(causes_picture(after, Format::wide));
   for (const auto& dose : after.dose_curves) out += figure(dose_picture(dose, Format::wide));
@@ -132,11 +132,16 @@ std::string verdict_section(const TestBakeAfter& after) {
   return out;
 }
 
-void add_pictures(std::vector<ShownFile>& files, const Drawn& wide, const Drawn& tall) {
-  for (const auto& [drawn, shape] : {std::pair{&wide, "16x9"}, std::pair{&tall, "9x16"}}) {
-    const std::string name = drawn->name + "-" + shape;
-    files.push_back({name + ".svg", drawn->picture.svg(drawn->title)});
-    files.push_back({name + ".png", drawn->picture.png()});
+/// `draw` makes the picture in a format.
+template <class Draw>
+void add_pictures(std::vector<ShownFile>& files, const Draw& draw) {
+  for (const auto& [format, shape] : {std::pair{Format::wide, "16x9"},
+                                      std::pair{Format::square, "1x1"},
+                                      std::pair{Format::tall, "9x16"}}) {
+    const Drawn drawn = draw(format);
+    const std::string name = drawn.name + "-" + shape;
+    files.push_back({name + ".svg", drawn.picture.svg(drawn.title)});
+    files.push_back({name + ".png", drawn.picture.png()});
   }
 }
 
@@ -192,14 +197,13 @@ Result<TestBakeShow> testbake_show(const testbakes::TestBake& test,
 
   TestBakeShow out;
   out.files.push_back({"page.html", testbake_page(*plan, after, map, request)});
-  using enum Format;
-  add_pictures(out.files, whiteboard_picture(*plan, wide), whiteboard_picture(*plan, tall));
-  if (map) add_pictures(out.files, map_picture(*map, wide), map_picture(*map, tall));
+  add_pictures(out.files, [&](Format format) { return whiteboard_picture(*plan, format); });
+  if (map) add_pictures(out.files, [&](Format format) { return map_picture(*map, format); });
   if (after) {
-    add_pictures(out.files, curves_picture(*after, wide), curves_picture(*after, tall));
-    add_pictures(out.files, causes_picture(*after, wide), causes_picture(*after, tall));
+    add_pictures(out.files, [&](Format format) { return curves_picture(*after, format); });
+    add_pictures(out.files, [&](Format format) { return causes_picture(*after, format); });
     for (const auto& dose : after->dose_curves)
-      add_pictures(out.files, dose_picture(dose, wide), dose_picture(dose, tall));
+      add_pictures(out.files, [&](Format format) { return dose_picture(dose, format); });
   }
   return out;
 }

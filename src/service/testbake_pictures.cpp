@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <set>
 
@@ -19,21 +20,39 @@ namespace {
 
 constexpr const char* ink = "#2b2723";
 constexpr const char* pale = "#8d857c";
-constexpr const char* accent = "#b4541e";
+constexpr const char* accent = "#9b4418";
+constexpr const char* paper = "#f6f2e7";
 
-/// Lines that differ by their dashes as well, so that no meaning hangs on colour.
+/// Lines that differ by their dashes as well, so that no meaning hangs on colour; no two of the
+/// first 32 share both.
 Look line_look(std::size_t i) {
+  static const std::array<const char*, 4> colours{ink, accent, "#5c6b3a", "#1d4f5c"};
   static const std::vector<std::vector<double>> dashes{
       {}, {14, 8}, {3, 7}, {20, 6, 4, 6}, {8, 5}, {26, 10}, {3, 4, 12, 4}, {2, 10}};
   Look look;
-  look.line = i % 2 == 0 ? ink : accent;
+  look.line = colours.at(i % colours.size());
   look.width = 3.5;
-  look.dashes = dashes[i % dashes.size()];
+  look.dashes = dashes[(i + i / dashes.size()) % dashes.size()];
   return look;
 }
 
+/// A picture on paper: one that is black on nothing cannot be read on a dark ground.
 Picture sheet(Format format) {
-  return format == Format::wide ? Picture(1600, 900) : Picture(900, 1600);
+  Picture picture = format == Format::wide     ? Picture(1600, 900)
+                    : format == Format::square ? Picture(1080, 1080)
+                                               : Picture(900, 1600);
+  Look ground;
+  ground.line = "";
+  ground.fill = paper;
+  picture.box({0, 0}, picture.width(), picture.height(), ground);
+  return picture;
+}
+
+/// Fewer letters go beside one another than on a wide one.
+bool narrow(const Picture& picture) { return picture.width() < 1.2 * picture.height(); }
+
+std::size_t letters(const Picture& picture, double size) {
+  return static_cast<std::size_t>((picture.width() - 120) / (0.52 * size));
 }
 
 /// A frame with numbers along both sides.
@@ -98,11 +117,11 @@ double step_for(double range) {
 }
 
 double headline(Picture& picture, const std::string& title, const std::string& below) {
-  const bool tall = picture.height() > picture.width();
-  double y = picture.write_wrapped({60, 76}, title, {44, Anchor::start, true, ink}, tall ? 34 : 62);
+  double y =
+      picture.write_wrapped({60, 76}, title, {44, Anchor::start, true, ink}, letters(picture, 44));
   if (!below.empty())
     y = picture.write_wrapped(
-        {60, y - 6}, below, {30, Anchor::start, false, accent}, tall ? 50 : 94);
+        {60, y - 6}, below, {30, Anchor::start, false, accent}, letters(picture, 30));
   return y;
 }
 
@@ -121,7 +140,7 @@ Drawn curves_picture(const TestBakeAfter& after, Format format) {
   }
   for (const double fitted : after.verdict.fitted) most = std::max(most, fitted);
   const double y = headline(picture, after.test.name, after.verdict.sentence);
-  const bool tall = format == Format::tall;
+  const bool tall = narrow(picture);
   const double names = tall ? 44.0 * static_cast<double>(after.rivals.size()) : 0;
   const double right = tall ? 60 : 420;
   Axes axes(picture,
@@ -169,9 +188,8 @@ Drawn causes_picture(const TestBakeAfter& after, Format format) {
   const double row = std::min(room, 190.0);
   for (const auto& found : after.verdict.causes) {
     picture.write({60, y}, std::string(name(found.prior.cause)), {36, Anchor::start, true, ink});
-    picture.write({60 + wide, y},
-                  fmt::format("{:.0f} in 100", 100 * found.weight),
-                  {32, Anchor::end, false, ink});
+    picture.write(
+        {60 + wide, y}, odds(Probability(found.weight), 1000), {32, Anchor::end, false, ink});
     Look frame;
     frame.line = pale;
     frame.width = 1.5;
@@ -181,10 +199,8 @@ Drawn causes_picture(const TestBakeAfter& after, Format format) {
     full.fill = found.finding == testbakes::Finding::acts ? accent : ink;
     full.opacity = found.finding == testbakes::Finding::acts ? 1 : 0.45;
     picture.box({60, y + 16}, std::max(2.0, wide * found.weight), 30, full);
-    picture.write_wrapped({60, y + 82},
-                          found.words,
-                          {26, Anchor::start, false, pale},
-                          format == Format::wide ? 110 : 58);
+    picture.write_wrapped(
+        {60, y + 82}, found.words, {26, Anchor::start, false, pale}, letters(picture, 26));
     y += row;
   }
   return drawn;
@@ -270,12 +286,12 @@ Drawn map_picture(const TestBakeMap& answer, Format format) {
     Look look = line_look(style);
     look.line = ink;
     if (!line.empty()) {
-      // Apart from one another and from the middle, where the bake itself often stands.
+      // A quarter, a half and three quarters along: apart from one another.
       const Point beside = line[line.size() *
                                 (contour.level < 0.3   ? 3
-                                 : contour.level < 0.7 ? 4
-                                                       : 5) /
-                                20];
+                                 : contour.level < 0.7 ? 2
+                                                       : 1) /
+                                4];
       picture.write({beside.x + 10, beside.y - 12},
                     contour.level < 0.3   ? "1 in 4"
                     : contour.level < 0.7 ? "1 in 2"
@@ -308,7 +324,7 @@ Drawn whiteboard_picture(const TestBakePlan& plan, Format format) {
   const testbakes::Rival* plain = nullptr;
   for (const auto& rival : plan.rivals)
     if (rival.plain && plain == nullptr) plain = &rival;
-  const std::size_t columns = format == Format::wide ? 3 : 2;
+  const std::size_t columns = narrow(picture) ? 2 : 3;
   const std::size_t rows = (plan.rivals.size() + columns - 1) / columns;
   const double wide = (picture.width() - 120) / static_cast<double>(columns);
   const double high = (picture.height() - top - 30) / static_cast<double>(rows);

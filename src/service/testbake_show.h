@@ -9,8 +9,8 @@
 
 namespace barm::service {
 
-/// The shape of a picture: 1600 x 900 or 900 x 1600.
-enum class Format { wide, tall };
+/// The shape of a picture: 1600 x 900, 1080 x 1080 or 900 x 1600.
+enum class Format { wide, square, tall };
 
 /// One picture with a name for its file and words for who cannot see it.
 struct Drawn {

@@ -6,6 +6,7 @@
 
 #include "formula/amount.h"
 #include "generated/constants.h"
+#include "service/oven.h"
 #include "shop/csv.h"
 #include "time/date.h"
 
@@ -130,6 +131,25 @@ void say_sizes_left_out(const formula::Bake& bake, TillAnswer& answer) {
   }
 }
 
+/// The oven runs as long, and takes as many loaves at once, as the bake's own [oven] says.
+TillRequest in_its_oven(const formula::Bake& bake, TillRequest request) {
+  if (!bake.oven || !request.prices.oven) return request;
+  if (bake.oven->bake) request.prices.oven->bake = *bake.oven->bake;
+  if (bake.oven->loaves) request.prices.oven->loaves_a_load = *bake.oven->loaves;
+  return request;
+}
+
+void say_oven(const formula::Bake& bake, TillAnswer& answer) {
+  if (!bake.oven) return;
+  if (!bake.bake_loss_given) {
+    answer.doubts.push_back(
+        "how much lighter the loaf gets is reckoned from the bake's [oven]: weigh one, and write "
+        "loss = { bake = \"12 %\" }");
+  }
+  if (bake.oven->bake && answer.prices.oven && !answer.prices.oven->metered)
+    answer.doubts.push_back("the oven's time is that of the bake's [oven], not the price file's");
+}
+
 }  // namespace
 
 Result<TillRequest> till_request(shop::PriceList prices,
@@ -158,7 +178,11 @@ Result<TillRequest> till_request(const std::string& prices, const TillWords& wor
   return till_request(*std::move(list), *std::move(answers), words);
 }
 
-Result<TillAnswer> till(const formula::Bake& bake, const TillRequest& request) {
+Result<TillAnswer> till(const formula::Bake& as_written, const TillRequest& asked) {
+  const auto leaves = oven_leaves(as_written);
+  if (!leaves) return failure(leaves);
+  const formula::Bake bake = with_loss(as_written, *leaves);
+  const TillRequest request = in_its_oven(bake, asked);
   TillAnswer answer;
   answer.name = bake.name;
   answer.prices = request.prices;
@@ -182,6 +206,7 @@ Result<TillAnswer> till(const formula::Bake& bake, const TillRequest& request) {
   }
   say_old_prices(bake, answer);
   say_sizes_left_out(bake, answer);
+  say_oven(as_written, answer);
   return answer;
 }
 

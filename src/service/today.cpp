@@ -472,7 +472,7 @@ Result<TodayAnswer> today(Daybook& daybook,
   TodayAnswer answer;
   answer.now = now.at;
   const auto invented = daybook.get<storage::Setting>("invented");
-  answer.invented = invented && invented->value == "true";
+  answer.invented = invented && !invented->deleted_at && invented->value == "true";
 
   const auto doughs = living(daybook, answer, now);
   if (!doughs) return failure(doughs);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <chrono>
@@ -45,22 +46,30 @@ std::string warmth(Temperature temperature) {
 
 std::string share(double fraction) { return two_figures(100 * fraction) + " %"; }
 
+namespace {
+
+// Nobody counts further.
+constexpr int most_counted = 100;
+
+/// How many there are to one, as said.
+double counted(double n) {
+  const double step = n < 10 ? 1 : n < 50 ? 5 : 10;
+  return std::min<double>(most_counted, step * std::round(n / step));
+}
+
+}  // namespace
+
 std::string odds(Probability chance, int draws) {
   const double p = chance.value();
   // Of so many doughs looked at, a share of one is none.
-  const double least = 0.999 / draws;
-  if (p < least) return fmt::format("under 1 in {}", draws);
-  if (p > 1 - least) return fmt::format("over {} in {}", draws - 1, draws);
-  if (p < 0.29) {
-    const double n = 1 / p;
-    const double step = n < 10 ? 1 : n < 50 ? 5 : 10;
-    return fmt::format("1 in {:.0f}", step * std::round(n / step));
-  }
+  const int of = std::min(draws, most_counted);
+  const double least = std::max(1.0 / most_counted, 0.999 / draws);
+  if (p < least) return fmt::format("under 1 in {}", of);
+  if (p > 1 - least) return fmt::format("over {} in {}", of - 1, of);
+  if (p < 0.29) return fmt::format("1 in {:.0f}", counted(1 / p));
   if (p > 0.95) {
-    const double n = 1 / (1 - p);
-    const double step = n < 50 ? 5 : 10;
-    const double of = step * std::round(n / step);
-    return fmt::format("{:.0f} in {:.0f}", of - 1, of);
+    const double all = counted(1 / (1 - p));
+    return fmt::format("{:.0f} in {:.0f}", all - 1, all);
   }
   // The nearest of the small fractions people say.
   constexpr std::array<std::array<int, 2>, 12> said{{{1, 3},

@@ -27,8 +27,8 @@ using time::span;
 /// "71 %", "2.1 %": two figures.
 [[nodiscard]] std::string share(double fraction);
 
-/// "never", "1 in 50", "1 in 4", "4 of 5", "nearly always": a chance in words. `draws` is how many
-/// doughs it was counted from, so that none of 400 is "under 1 in 400".
+/// "under 1 in 100", "1 in 50", "4 in 5", "over 99 in 100": a chance in words. `draws` is how many
+/// doughs it was counted from, so that none of 60 is "under 1 in 60".
 [[nodiscard]] std::string odds(Probability chance, int draws);
 
 /// "doubled", "tripled", "risen by half", "1.8 times".

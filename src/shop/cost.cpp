@@ -59,6 +59,7 @@ class Pricing {
   Result<CostPart> of(const Bought& bought) {
     const auto packages = prices_.packages_of(bought.portion->ingredient);
     if (!packages.empty()) return by_package(bought, *packages.front());
+    if (packages.empty() && !bought.portion->made_of.empty()) return prepared(bought);
     if (bought.portion->price) return by_bottle(bought);
     if (bought.portion->ingredient.group == larder::Group::water) return free_water(bought);
     return failure(ErrorCode::bad_input, prices_.file, no_price(bought));
@@ -124,6 +125,26 @@ class Pricing {
     return leaf("rest of the last one",
                 grams(static_cast<double>(rest) * microgram) + " poured away",
                 package.net.times(rest, one));
+  }
+
+  /// A drink that was prepared costs what went into it.
+  Result<CostPart> prepared(const Bought& bought) {
+    CostPart whole = leaf(bought.name, grams(bought.mass) + ", as what it was made of", Cash());
+    whole.mass = bought.mass;
+    for (const formula::MadeOf& from : bought.portion->made_of) {
+      const auto settled = larder::typical(from.ingredient);
+      if (!settled) return failure(settled);
+      Portion portion = *bought.portion;
+      portion.ingredient = from.ingredient;
+      portion.price = from.price;
+      portion.currency = from.currency;
+      portion.made_of.clear();
+      auto part = of({from.ingredient.name, &portion, from.needs * bought.mass, *settled});
+      if (!part) return part;
+      add(whole, *std::move(part));
+    }
+    words_.push_back(fmt::format("{}: gas or current of the stove", bought.name));
+    return whole;
   }
 
   Result<CostPart> by_bottle(const Bought& bought) {

@@ -65,7 +65,8 @@ std::vector<ListLine> merged(const std::vector<ListLine>& lines) {
   std::vector<ListLine> out;
   for (const ListLine& line : lines) {
     const auto same = std::find_if(out.begin(), out.end(), [&](const ListLine& one) {
-      return one.name == line.name && one.list == line.list && !line.starter;
+      return one.name == line.name && one.list == line.list && !line.starter &&
+             one.added_water == line.added_water;
     });
     if (same == out.end()) {
       out.push_back(line);

@@ -5,6 +5,7 @@
 #include "generated/constants.h"
 #include "shop/internal/label_lines.h"
 #include "shop/questions.h"
+#include "shop/told.h"
 
 namespace barm::shop {
 
@@ -32,19 +33,27 @@ Sulphites verdict(const Ranged& bound, Law law) {
   return reached(bound.high) ? Sulphites::perhaps : Sulphites::no;
 }
 
-/// The ingredients of the baker's own of which nobody has said whether they hold an allergen.
-void say_missing_allergens(const Bake& bake, std::vector<std::string>& missing) {
-  for (const formula::Portion& portion : bake.bowl) {
-    const larder::Ingredient& one = portion.ingredient;
-    if (!allergens_are_asked(one)) continue;
-    missing.push_back("the allergens of " + one.name);
+/// Sulphites are told of something, without a figure: named to be on the sure side.
+bool sulphites_are_asked(const Bake& bake, Tongue tongue) {
+  const auto all = stated(bake);
+  return std::any_of(all.begin(), all.end(), [&](const larder::Ingredient* one) {
+    return sulphite_is_asked(*one, tongue);
+  });
+}
+
+/// The ingredients of which nobody has said whether they hold an allergen.
+std::string allergens_not_said(const Bake& bake) {
+  std::string names;
+  for (const larder::Ingredient* one : stated(bake)) {
+    if (allergens_are_asked(*one)) names += (names.empty() ? "" : ", ") + one->name;
   }
+  return names;
 }
 
 /// Without which a label could hurt or is none.
-std::vector<std::string> missing_from(const Bake& bake, const Label& label) {
+std::vector<std::string> missing_from(const Label& label) {
   std::vector<std::string> missing;
-  say_missing_allergens(bake, missing);
+  if (!label.not_said.empty()) missing.push_back("the allergens of " + label.not_said);
   if (label.law != Law::us) return missing;
   for (const NutritionLine& line : label.nutrition) {
     if (!line.known) missing.push_back(line.name + " in 100 g of the loaf");
@@ -110,6 +119,8 @@ Label label(const Bake& bake,
   out.portion = options.portion;
   out.sulphite = loaves.of(sulphite_bound, 0.05, 0.95);
   out.sulphites = verdict(out.sulphite, options.law);
+  if (out.sulphites == Sulphites::no && sulphites_are_asked(bake, out.tongue))
+    out.sulphites = Sulphites::perhaps;
   out.alcohol = loaves.of([](const Nutrients& n) { return n.in_100_g(Nutrient::alcohol); });
   Bake asked = bake;
   asked.label = options.fields;
@@ -119,10 +130,11 @@ Label label(const Bake& bake,
       book.bowl,
       {options.law, out.tongue, book.baked.alcohol_kept, out.sulphites != Sulphites::no});
   out.allergens = out.ingredients.allergens;
+  out.not_said = allergens_not_said(bake);
   fill_nutrition(bake, loaves, out);
   fill_lines(bake, out);
   out.questions = questions(bake, out);
-  out.missing = missing_from(bake, out);
+  out.missing = missing_from(out);
   out.remembered = remembered_first(rules_in(out));
   out.draft = draft_words;
   return out;

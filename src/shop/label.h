@@ -46,6 +46,7 @@ struct Label {
   std::vector<LabelLine> lines;
   IngredientList ingredients;
   std::vector<std::string> allergens;
+  std::string not_said;  ///< the baker's own whose allergens the file does not tell, by name
   std::vector<NutritionLine> nutrition;
   Ranged sulphite;  ///< [mg/kg] at most, were none to leave; `high` bounds 19 of 20 such loaves
   Sulphites sulphites = Sulphites::no;  ///< perhaps: named to be on the sure side

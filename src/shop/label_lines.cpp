@@ -7,10 +7,10 @@
 #include <set>
 
 #include "generated/constants.h"
-#include "larder/allergens.h"
 #include "larder/larder.h"
 #include "shop/internal/say.h"
 #include "shop/rounding.h"
+#include "shop/told.h"
 
 namespace barm::shop::internal {
 
@@ -56,11 +56,11 @@ void say_doubts_of_list(const Bake& bake, const Label& label, std::vector<std::s
     unknown.push_back("by what is left of the drinks in the loaf the order would be: " +
                       label.ingredients.by_what_is_left);
   }
-  for (const formula::Portion& portion : bake.bowl) {
-    if (!portion.ingredient.on_label.own || !portion.ingredient.on_label.name.empty()) continue;
+  for (const larder::Ingredient* one : stated(bake)) {
+    if (!one->on_label.own || !one->on_label.name.empty()) continue;
     unknown.push_back(fmt::format(
         "\"{}\" is your own: give it the name of its kind, label_name = \"…\" in its table",
-        portion.ingredient.name));
+        one->name));
   }
 }
 
@@ -153,11 +153,8 @@ void add_quantity_lines(const Label& label, std::vector<LabelLine>& lines) {
 LabelLine allergens_line(const Label& label) {
   const bool us = label.law == Law::us;
   std::vector<std::string> names;
-  for (const std::string& allergen : label.allergens) {
-    const larder::Allergen* known = larder::find_allergen(allergen);
-    names.push_back(us && known != nullptr ? std::string(known->us)
-                                           : allergen_word(allergen, label.tongue));
-  }
+  for (const std::string& allergen : label.allergens)
+    names.push_back(allergen_word(allergen, label.tongue));
   if (label.sulphites != Sulphites::no && !us)
     names.push_back(allergen_word("sulphites", label.tongue));
   std::string text = "No allergen of the law's list is among the ingredients.";
@@ -166,6 +163,10 @@ LabelLine allergens_line(const Label& label) {
     const std::string contains = term("contains", label.tongue);
     text = "Set off in the list: " + joined(names) + ". Without a list: \"" + contains + " " +
            joined(names) + ".\"";
+  }
+  if (!label.not_said.empty()) {
+    const std::string gap = "Not known yet: the allergens of " + label.not_said + ".";
+    text = names.empty() ? gap : gap + " " + text;
   }
   LabelLine out = label_line("allergens", {{text, false}}, {});
   out.rules = us ? std::vector<std::string>{"us_allergens"}
@@ -199,6 +200,13 @@ LabelLine sulphites_line(const Bake& bake, const Label& label) {
         "total_sulphite = \"90 mg/L\", would settle it",
         portion.ingredient.name));
   }
+  for (const larder::Ingredient* one : stated(bake)) {
+    if (!sulphite_is_asked(*one, label.tongue)) continue;
+    out.unknown.push_back(
+        fmt::format("how much of it {} holds is not said, so it is named; total_sulphite = \"90 "
+                    "mg/kg\" in its table would settle it",
+                    one->name));
+  }
   out.unknown.emplace_back(
       "how much of it leaves in dough and oven is not known: this is all that was brought, an "
       "upper bound; a laboratory can measure the loaf");
@@ -208,8 +216,11 @@ LabelLine sulphites_line(const Bake& bake, const Label& label) {
 LabelLine nutrition_line(const Bake& bake, const Label& label) {
   LabelLine out = label_line("nutrition", {}, {});
   out.unknown.emplace_back(
-      "alcohol kept in the oven is taken from dishes in pans, not from bread; its range is in the "
-      "energy's");
+      bake.oven
+          ? "alcohol kept is reckoned for this loaf in its oven, not measured; its range is in "
+            "the energy's"
+          : "alcohol kept in the oven is taken from dishes in pans, not from bread; its range "
+            "is in the energy's");
   out.unknown.emplace_back(
       "sugars are what the dough leaves at the end of its bulk: what proof and oven change is not "
       "counted");

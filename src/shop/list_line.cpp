@@ -5,6 +5,7 @@
 #include "larder/larder.h"
 #include "shop/internal/say.h"
 #include "shop/internal/starter.h"
+#include "shop/told.h"
 
 namespace barm::shop::internal {
 
@@ -83,8 +84,8 @@ void add_list(const Bake& bake,
 }
 
 /// Whether any sulphite can come with it.
-bool brings_sulphite(const Ingredient& ingredient, const Composition& c) {
-  if (c[Property::total_sulphite] > 0) return true;
+bool brings_sulphite(const Ingredient& ingredient, const Composition& c, Tongue tongue) {
+  if (c[Property::total_sulphite] > 0 || sulphite_is_asked(ingredient, tongue)) return true;
   const auto& known = ingredient[Property::total_sulphite];
   if (known) return known->high > 0;
   const auto assumed = larder::assumed(ingredient, Property::total_sulphite);
@@ -127,7 +128,7 @@ void add_sour_flours(
   const double fresh = bake.levain->fresh_flour;
   add_flour(name_of(bake.levain->flour, tongue), flour * fresh / (fresh + old), line.flours);
   add_flour(ripe, flour * old / (fresh + old), line.flours);
-  line.holds.insert(bake.levain->flour.allergens.begin(), bake.levain->flour.allergens.end());
+  line.holds.merge(allergens_told(bake.levain->flour, tongue));
 }
 
 ListLine sour_line(const Bake& bake,
@@ -142,9 +143,8 @@ ListLine sour_line(const Bake& bake,
   line.name =
       portion.ingredient.on_label.name.empty() ? word.name : portion.ingredient.on_label.name;
   line.list = portion.ingredient.on_label.list;
-  line.holds = {portion.ingredient.allergens.begin(), portion.ingredient.allergens.end()};
-  for (const std::string& one : set_off_in(line.list, options.tongue)) line.holds.insert(one);
-  line.sulphited = c[Property::total_sulphite] > 0;
+  line.holds = allergens_told(portion.ingredient, options.tongue);
+  line.sulphited = brings_sulphite(portion.ingredient, c, options.tongue);
   add_sour_flours(bake, portion, c, options.tongue, line);
   return line;
 }
@@ -161,20 +161,20 @@ ListLine list_line(const Bake& bake,
   ListLine line;
   line.name = name_of(ingredient, options.tongue);
   add_list(bake, ingredient, c, options, line);
-  line.holds = {ingredient.allergens.begin(), ingredient.allergens.end()};
   // The baker's own list tells of allergens also where it is not printed, as of a strong drink.
-  const std::string told = line.name + " " + line.list + " " + ingredient.on_label.list;
-  for (const std::string& one : set_off_in(told, options.tongue)) line.holds.insert(one);
-  line.sulphited = brings_sulphite(ingredient, c);
+  line.holds = allergens_told(ingredient, options.tongue);
+  line.holds.merge(set_off_in(line.name + " " + line.list, options.tongue));
+  line.sulphited = brings_sulphite(ingredient, c, options.tongue);
   line.used = mass;
-  line.added_water = ingredient.group == Group::water;
+  // Annex VII A 1 lets water be left out, not what else came with it.
+  line.added_water = ingredient.group == Group::water && line.holds.empty();
   line.drink = ingredient.group == Group::drink;
   const std::string_view kind = label_word(key_of(ingredient), options.tongue).kind;
   line.additive = ingredient.group == Group::acid && kind != "plain";
   line.additive = line.additive || kind == "preservative";
   const auto calls = label_word(key_of(ingredient), options.tongue).calls;
   line.wine = line.drink && std::find(calls.begin(), calls.end(), "wine") != calls.end();
-  const bool may_leave = line.added_water || line.drink;
+  const bool may_leave = ingredient.group == Group::water || line.drink;
   line.water = may_leave ? mass * c[Property::water] : 0;
   line.alcohol = may_leave ? mass * c[Property::ethanol] : 0;
   line.solids = mass - line.water - line.alcohol;

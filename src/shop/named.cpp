@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <utility>
 
 #include "base/letters.h"
 
@@ -138,18 +139,58 @@ void by_what_is_left(const std::vector<Names>& all, const Bread& bread, std::vec
   }
 }
 
-/// Whether a word of the label's own name, or its beginning, stands in the bread's name.
+/// Small letters without umlauts, for "Walnüsse" make a "Walnussbrot".
+std::string without_umlauts(std::string_view text) {
+  std::string out = small_letters(text);
+  constexpr std::pair<std::string_view, std::string_view> umlauts[] = {
+      {"ä", "a"}, {"ö", "o"}, {"ü", "u"}, {"Ä", "a"}, {"Ö", "o"}, {"Ü", "u"}, {"ß", "ss"}};
+  for (const auto& [umlaut, letter] : umlauts) {
+    for (std::size_t at = out.find(umlaut); at != std::string::npos; at = out.find(umlaut, at))
+      out.replace(at, umlaut.size(), letter);
+  }
+  return out;
+}
+
+bool is_part_of_word(char c) {
+  const auto byte = static_cast<unsigned char>(c);
+  return byte >= 0x80 || std::isalpha(byte) != 0;
+}
+
+/// Whether the word stands in the bread's name by itself. In German it may begin a longer one; a
+/// short one only the bread's: "Metbrot", not "Einkorn".
+bool calls_it(const std::string& bread, std::string_view word, Tongue tongue) {
+  constexpr std::size_t short_word = 3;
+  static constexpr std::array breads = {"brot", "laib", "stange", "zopf"};
+  for (std::size_t at = bread.find(word); at != std::string::npos; at = bread.find(word, at + 1)) {
+    if (at > 0 && is_part_of_word(bread[at - 1])) continue;
+    const std::string rest = bread.substr(at + word.size());
+    if (rest.empty() || !is_part_of_word(rest.front())) return true;
+    const bool of_bread = std::any_of(
+        breads.begin(), breads.end(), [&](const char* one) { return rest.starts_with(one); });
+    if (tongue == Tongue::de && (word.size() > short_word || of_bread)) return true;
+  }
+  return false;
+}
+
+/// Whether a word of the label's own name, its beginning, or a word that calls it in that language
+/// stands in the bread's name.
 bool spoken_of(const std::string& bread, const Ingredient& ingredient, Tongue tongue) {
   constexpr std::size_t shortest = 4;
   constexpr std::size_t begins = 5;
   const std::string key = ingredient.on_label.own ? ingredient.on_label.like : ingredient.key;
-  const std::string name =
-      ingredient.on_label.name.empty() ? label_word(key, tongue).name : ingredient.on_label.name;
-  static constexpr std::array plain = {"farin", "harin", "mehl", "pain", "pane", "semi", "grain"};
-  for (const std::string& word : phrase_of(name)) {
+  const LabelWord label = label_word(key, tongue);
+  const std::string name = ingredient.on_label.name.empty() ? label.name : ingredient.on_label.name;
+  static constexpr std::array plain = {
+      "farin", "harin", "mehl", "pain", "pane", "semi", "grain", "weiss", "blanc", "bianc"};
+  for (const std::string& word : phrase_of(without_umlauts(name))) {
     const std::string part = word.substr(0, begins);
     const bool bare = std::find(plain.begin(), plain.end(), part) != plain.end();
     if (word.size() >= shortest && !bare && bread.find(part) != std::string::npos) return true;
+  }
+  for (const std::string_view call : label.calls) {
+    for (const std::string_view word : called(call, tongue)) {
+      if (calls_it(bread, word, tongue)) return true;
+    }
   }
   return false;
 }
@@ -167,7 +208,7 @@ std::vector<bool> named_in(std::string_view bread_name,
   by_long_names(all, bread, named);
   by_what_is_left(all, bread, named);
   if (tongue == Tongue::en || tongue == Tongue::us) return named;
-  const std::string small = small_letters(bread_name);
+  const std::string small = without_umlauts(bread_name);
   for (std::size_t i = 0; i < ingredients.size(); ++i)
     named[i] = named[i] || spoken_of(small, ingredients[i], tongue);
   return named;

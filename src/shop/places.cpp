@@ -7,6 +7,7 @@
 #include "base/letters.h"
 #include "shop/internal/label_lines.h"
 #include "shop/internal/questions.h"
+#include "shop/internal/starter.h"
 
 namespace barm::shop::internal {
 
@@ -45,6 +46,10 @@ bool holds_fortified_flour(const Bake& bake) {
   return std::any_of(bake.bowl.begin(), bake.bowl.end(), [](const Portion& portion) {
     return is_fortified(portion.ingredient);
   });
+}
+
+bool holds_starter(const Bake& bake) {
+  return std::any_of(bake.bowl.begin(), bake.bowl.end(), is_starter);
 }
 
 void weights_of_the_kingdom(const Label& label, Lines& lines) {
@@ -130,7 +135,8 @@ void of_the_kingdom(const Bake& bake, const Label& label, Lines& lines) {
         {"uk_flour"}));
   }
   weights_of_the_kingdom(label, lines);
-  lines.push_back(asks("sourdough", "May it be called sourdough?", {"uk_sourdough"}));
+  if (holds_starter(bake) || holds_word(bake.name, "sourdough"))
+    lines.push_back(asks("sourdough", "May it be called sourdough?", {"uk_sourdough"}));
   lines.push_back(asks("packed here", "Is it packed where it is sold?", {"uk_loose"}));
 }
 

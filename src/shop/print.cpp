@@ -66,23 +66,39 @@ Length printed_x_height(Law law, bool small_pack) {
   return margin * least_x_height(law, small_pack);
 }
 
+namespace {
+
+/// A card that names some allergens and does not know of others would be read as the whole of them.
+std::string allergens_on(const ShelfCard& card) {
+  if (!card.not_said.empty())
+    return "<p><b>Not to be shown yet: the allergens of " + escaped(card.not_said) +
+           " are not known.</b></p>";
+  if (card.allergens.empty()) return "";
+  std::string contains = term("contains", card.tongue);
+  contains.front() = static_cast<char>(contains.front() - 'a' + 'A');
+  return "<p>" + escaped(contains) + " <b>" + escaped(internal::joined(card.allergens)) +
+         "</b></p>";
+}
+
+}  // namespace
+
 std::string card_block(const ShelfCard& card) {
-  std::string out = "<section class=\"card\"><h1>" + escaped(card.name) + "</h1>";
+  std::string out = fmt::format(
+      "<section class=\"card\" lang=\"{}\"><h1>{}</h1>", code(card.tongue), escaped(card.name));
   if (card.shelf) {
     out += "<p class=\"price\">" + escaped(text(*card.shelf, card.currency)) + "</p>";
     constexpr std::int64_t mg_in_kilogram = 1'000'000;
     const auto mg = static_cast<std::int64_t>(card.loaf.in(milligram));
     if (mg > 0) {
       const Cash kilogram = card.shelf->times(mg_in_kilogram, mg);
-      out += "<p>" + escaped(internal::grams(card.loaf)) + " · " +
+      out += "<p>" + escaped(figure(internal::grams(card.loaf), card.tongue)) + " · " +
              escaped(text(kilogram, card.currency)) + " / kg</p>";
     }
   } else if (card.loaf.si() > 0) {
-    out += "<p>" + escaped(internal::grams(card.loaf)) + "</p>";
+    out += "<p>" + escaped(figure(internal::grams(card.loaf), card.tongue)) + "</p>";
   }
-  if (!card.allergens.empty())
-    out += "<p>Contains <b>" + escaped(internal::joined(card.allergens)) + "</b></p>";
-  if (!card.note.empty()) out += "<p class=\"draft\">" + escaped(card.note) + "</p>";
+  out += allergens_on(card);
+  if (!card.note.empty()) out += "<p class=\"draft\" lang=\"en\">" + escaped(card.note) + "</p>";
   return out + "</section>";
 }
 

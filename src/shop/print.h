@@ -29,7 +29,9 @@ struct LabelSize {
 struct ShelfCard {
   std::string name;
   Mass loaf;
-  std::vector<std::string> allergens;
+  std::vector<std::string> allergens;  ///< in the words of its language
+  std::string not_said;                ///< whose allergens nobody knows yet
+  Tongue tongue = Tongue::en;
   std::optional<Cash> shelf;  ///< price, tax included
   Currency currency;
   std::string note;

@@ -8,8 +8,9 @@
 #include "generated/constants.h"
 #include "generated/tables.h"
 #include "larder/allergens.h"
+#include "larder/larder.h"
 #include "shop/internal/questions.h"
-#include "shop/internal/say.h"
+#include "shop/told.h"
 
 namespace barm::shop {
 
@@ -51,41 +52,64 @@ std::vector<std::string> allergen_rules(Law law) {
   return {"allergen_list", "allergen_emphasis"};
 }
 
-/// Allergens that a text speaks of and that nobody has said to be in it.
-std::vector<std::string> spoken_of_only(const std::string& text,
-                                        const std::vector<std::string>& known) {
-  std::vector<std::string> out;
-  for (const std::string& one : larder::allergens_named_in(text)) {
-    if (std::find(known.begin(), known.end(), one) == known.end()) out.push_back(one);
+std::string words_of(const std::set<std::string>& allergens, Law law) {
+  std::string out;
+  for (const std::string& one : allergens) {
+    const larder::Allergen* known = larder::find_allergen(one);
+    if (law == Law::us && known != nullptr && known->us.empty()) continue;
+    out += (out.empty() ? "" : ", ") + one;
   }
   return out;
 }
 
+std::set<std::string> without(std::set<std::string> some, const std::set<std::string>& others) {
+  std::erase_if(some, [&](const std::string& one) { return others.contains(one); });
+  return some;
+}
+
+/// What the larder's ingredient holds that this one is like.
+std::set<std::string> of_its_like(const larder::Ingredient& own) {
+  const larder::Ingredient* like = larder::find(own.on_label.like);
+  if (like == nullptr) return {};
+  return {like->allergens.begin(), like->allergens.end()};
+}
+
 /// An allergen that is not said is one that is not set off.
-void allergens_of_own(const Bake& bake, Law law, Lines& lines) {
-  for (const Portion& portion : bake.bowl) {
-    const larder::Ingredient& one = portion.ingredient;
-    if (!one.on_label.own) continue;
-    if (allergens_are_asked(one)) {
-      lines.push_back(asks("allergens",
-                           fmt::format("Which allergens does {} hold? Write allergens = [\"milk\"] "
-                                       "in its table, or allergens = [] when it holds none.",
-                                       one.name),
-                           allergen_rules(law)));
+void allergens_of_own(const Bake& bake, const Label& label, Lines& lines) {
+  const auto ask = [&](std::string text) {
+    lines.push_back(asks("allergens", std::move(text), allergen_rules(label.law)));
+  };
+  for (const larder::Ingredient* one : stated(bake)) {
+    if (!one->on_label.own) continue;
+    if (allergens_are_asked(*one)) {
+      ask(
+          fmt::format("Which allergens does {} hold? Write allergens = [\"milk\"] in its table, or "
+                      "allergens = [] when it holds none.",
+                      one->name));
     }
-    const auto sounds = spoken_of_only(
-        one.name + ", " + one.on_label.name + ", " + one.on_label.list, one.allergens);
-    if (sounds.empty()) continue;
-    lines.push_back(asks("allergens",
-                         fmt::format("{} sounds of {}: does it hold it? Its table does not say so.",
-                                     one.name,
-                                     internal::joined(sounds)),
-                         allergen_rules(law)));
+    const std::set<std::string> told = allergens_told(*one, label.tongue);
+    const std::string sounds =
+        words_of(without(spoken_of_in(one->name + ", " + one->on_label.name, label.tongue), told),
+                 label.law);
+    if (!sounds.empty()) {
+      ask(fmt::format(
+          "{} sounds of {}: does it hold it? Its table does not say so.", one->name, sounds));
+    }
+    const std::string lost = words_of(without(of_its_like(*one), told), label.law);
+    if (!lost.empty()) {
+      ask(
+          fmt::format("{} is like {}, which holds {}, and its own allergens leave that out: is it "
+                      "free of it?",
+                      one->name,
+                      larder::find(one->on_label.like)->name,
+                      lost));
+    }
   }
 }
 
 void allergens_of_the_name(const Bake& bake, const Label& label, Lines& lines) {
-  const auto sounds = spoken_of_only(bake.name, label.allergens);
+  const auto sounds = without(spoken_of_in(bake.name, label.tongue),
+                              {label.allergens.begin(), label.allergens.end()});
   for (const std::string& one : sounds) {
     const larder::Allergen* known = larder::find_allergen(one);
     if (label.law == Law::us && (known == nullptr || known->us.empty())) continue;
@@ -96,6 +120,29 @@ void allergens_of_the_name(const Bake& bake, const Label& label, Lines& lines) {
                                      one),
                          allergen_rules(label.law)));
   }
+}
+
+/// What is put on a loaf stands in no bowl.
+void put_on_the_loaf(Law law, Lines& lines) {
+  lines.push_back(asks("on the loaf",
+                       "Does anything come on the loaf that is not in the bowl, such as an egg "
+                       "wash, seeds, flour for dusting, butter in the tin? It belongs in the list: "
+                       "write it into the bowl by its weight.",
+                       allergen_rules(law)));
+}
+
+/// What a mill adds is no part of the name "flour".
+void flour_of_the_mill(const Bake& bake, Law law, Lines& lines) {
+  const auto all = stated(bake);
+  const bool asked = std::any_of(all.begin(), all.end(), [](const larder::Ingredient* one) {
+    return one->is_flour() && one->on_label.list.empty();
+  });
+  if (!asked) return;
+  lines.push_back(asks("flour",
+                       "Does the mill add anything to the flour, such as malt flour (barley), "
+                       "gluten (wheat) or ascorbic acid? Its sack says so: then write an "
+                       "[ingredient] that is like the flour, with list and allergens.",
+                       {law == Law::us ? "us_compound" : "compound"}));
 }
 
 /// A compound of the baker's own whose own list nobody has given.
@@ -132,6 +179,23 @@ void wine(const Bake& bake, Law law, Lines& lines) {
   }
 }
 
+/// An oatmeal stout, a cream liqueur, lemon juice from a bottle: the larder knows the plain one.
+void held_beside(const Bake& bake, Law law, Lines& lines) {
+  for (const larder::Ingredient* one : stated(bake)) {
+    const std::string& key = one->on_label.own ? one->on_label.like : one->key;
+    for (const auto& row : tables::may_hold) {
+      if (one->on_label.allergens_said || (key != row.what && !is_of_sort(*one, row.what)))
+        continue;
+      lines.push_back(asks("allergens",
+                           fmt::format("Does the {} hold {}? Its pack or its maker says so: then "
+                                       "write an [ingredient] that is like it, with allergens.",
+                                       one->name,
+                                       row.allergens),
+                           allergen_rules(law)));
+    }
+  }
+}
+
 void fining(const Bake& bake, Law law, Lines& lines) {
   for (const Portion& portion : bake.bowl) {
     if (portion.ingredient.group != Group::drink) continue;
@@ -156,8 +220,8 @@ void alcohol_left(const Ranged& alcohol, Law law, Lines& lines) {
   if (alcohol.high < constants::left_in_loaf::alcohol_named.value.si() * 100) return;
   lines.push_back(asks(
       "alcohol",
-      fmt::format("About {:.1f} g of alcohol stay in 100 g of the loaf, {:.1f} to {:.1f} 4 times "
-                  "of 5 (twelve loaves measured in 1926: {:g} to {:g}): tell those who must avoid "
+      fmt::format("About {:.1f} g of alcohol stay in 100 g of the loaf, {:.1f} to {:.1f} in 4 "
+                  "of 5 loaves (twelve measured in 1926: {:g} to {:g}): tell those who must avoid "
                   "it, and ask what your law wants said.",
                   alcohol.middle,
                   alcohol.low,
@@ -186,18 +250,16 @@ void protected_names(const Bake& bake, Law law, Lines& lines) {
 
 }  // namespace
 
-bool allergens_are_asked(const larder::Ingredient& ingredient) {
-  const larder::OnLabel& label = ingredient.on_label;
-  return label.own && !label.allergens_said && ingredient.allergens.empty();
-}
-
 std::vector<LabelLine> questions(const Bake& bake, const Label& label) {
   const Law law = label.law;
   Lines lines;
-  allergens_of_own(bake, law, lines);
+  allergens_of_own(bake, label, lines);
   allergens_of_the_name(bake, label, lines);
+  held_beside(bake, law, lines);
   fining(bake, law, lines);
   alcohol_left(label.alcohol, law, lines);
+  flour_of_the_mill(bake, law, lines);
+  put_on_the_loaf(law, lines);
   compounds(bake, law, lines);
   wine(bake, law, lines);
   protected_names(bake, law, lines);

@@ -5,13 +5,10 @@
 
 namespace barm::shop {
 
-/// An ingredient of the baker's own of which the file says no allergen and not that it has none.
-[[nodiscard]] bool allergens_are_asked(const larder::Ingredient& ingredient);
-
 /// What has to be asked locally or of a maker before the label can stand, the worst first:
 /// allergens, fining agents of the drinks, alcohol left, lists of compounds, protected names, age
 /// and duty, loose or packed, small sellers. Source: data/tables/fining.csv, allergens.csv,
-/// protected_names.csv, label_rules.csv.
+/// may_hold.csv, protected_names.csv, label_rules.csv.
 [[nodiscard]] std::vector<LabelLine> questions(const formula::Bake& bake, const Label& label);
 
 }  // namespace barm::shop

@@ -61,16 +61,47 @@ const std::vector<Stem>& stems(Tongue tongue) {
   return all[static_cast<std::size_t>(tongue)];
 }
 
-/// The allergen that a word in braces is; the word itself where it is none.
+bool is_letter(char c) {
+  const auto byte = static_cast<unsigned char>(c);
+  return byte >= 0x80 || std::isalpha(byte) != 0;
+}
+
+/// Short words stand by themselves, for "Ei" is not in "Eispulver"; others begin a word, or in
+/// German stand anywhere in one: "Vollmilchpulver".
+bool stands_at(const std::string& text, std::size_t at, const Stem& stem, Tongue tongue) {
+  constexpr std::size_t short_word = 3;
+  const std::size_t end = at + stem.text.size();
+  constexpr std::string_view apostrophe = "’";
+  const bool begins = at == 0 || !is_letter(text[at - 1]) ||
+                      std::string_view(text).substr(0, at).ends_with(apostrophe);
+  const bool ends = end == text.size() || !is_letter(text[end]);
+  const bool is_word =
+      stem.text.size() <= short_word ? begins && ends : begins || tongue == Tongue::de;
+  const larder::Allergen* known = larder::find_allergen(stem.allergen);
+  return is_word && (known == nullptr || !larder::is_another_thing(*known, text, at));
+}
+
+/// Where the stem stands from there on; npos where it does not.
+std::size_t place_from(const std::string& text, std::size_t from, const Stem& stem, Tongue tongue) {
+  std::size_t at = text.find(stem.text, from);
+  while (at != std::string::npos && !stands_at(text, at, stem, tongue))
+    at = text.find(stem.text, at + 1);
+  return at;
+}
+
+/// The allergen that a word in braces is, in whatever language; the word itself where it is none.
+/// There a word may stand within another, as within "Buttermilch".
 std::string allergen_in(std::string_view piece, Tongue tongue) {
-  const std::string text = small_letters(piece);
-  for (const Tongue one : {tongue, Tongue::en, Tongue::us}) {
+  std::string text = small_letters(piece);
+  if (const larder::Allergen* known = larder::find_allergen(text)) return std::string(known->key);
+  for (const Tongue one :
+       {tongue, Tongue::en, Tongue::us, Tongue::de, Tongue::fr, Tongue::it, Tongue::es}) {
     for (const Stem& stem : stems(one)) {
-      if (text.find(stem.text) != std::string::npos) return std::string(stem.allergen);
+      if (place_from(text, 0, stem, Tongue::de) != std::string::npos)
+        return std::string(stem.allergen);
     }
   }
-  const larder::Allergen* other = larder::find_allergen(piece);
-  return other == nullptr ? text : std::string(other->key);
+  return text;
 }
 
 /// Calls `see` with each piece of the text and whether it stands in braces.
@@ -85,12 +116,6 @@ void each_piece(std::string_view text, See see) {
   }
 }
 
-bool begins_word(const std::string& text, std::size_t at) {
-  if (at == 0) return true;
-  const auto before = static_cast<unsigned char>(text[at - 1]);
-  return before < 0x80 && std::isalpha(before) == 0;
-}
-
 bool in_braces(const std::string& text, std::size_t at) {
   const std::size_t open = text.rfind('{', at);
   return open != std::string::npos && text.find('}', open) >= at;
@@ -103,9 +128,9 @@ std::pair<std::size_t, std::size_t> place_of(const std::string& text,
   const std::string small = small_letters(text);
   for (const Stem& stem : stems(tongue)) {
     if (stem.allergen != allergen) continue;
-    std::size_t at = small.find(stem.text);
-    while (at != std::string::npos && (!begins_word(small, at) || in_braces(small, at)))
-      at = small.find(stem.text, at + 1);
+    std::size_t at = place_from(small, 0, stem, tongue);
+    while (at != std::string::npos && in_braces(small, at))
+      at = place_from(small, at + 1, stem, tongue);
     if (at != std::string::npos) return {at, stem.text.size()};
   }
   return {std::string::npos, 0};
@@ -150,6 +175,16 @@ LabelWord label_word(std::string_view key, Tongue tongue) {
   return {};
 }
 
+std::vector<std::string_view> called(std::string_view call, Tongue tongue) {
+  for (const auto& row : tables::called) {
+    if (row.word != call || tongue == Tongue::en || tongue == Tongue::us) continue;
+    if (tongue == Tongue::de) return parts_of(row.de);
+    if (tongue == Tongue::fr) return parts_of(row.fr);
+    return parts_of(tongue == Tongue::it ? row.it : row.es);
+  }
+  return {};
+}
+
 std::string listed_name(const LabelWord& word, Tongue tongue) {
   constexpr std::string_view of_additives[] = {
       "acid", "acidity_regulator", "preservative", "stabiliser"};
@@ -164,6 +199,16 @@ std::set<std::string> set_off_in(std::string_view text, Tongue tongue) {
   each_piece(text, [&](std::string_view piece, bool inside) {
     if (inside) out.insert(allergen_in(piece, tongue));
   });
+  return out;
+}
+
+std::set<std::string> spoken_of_in(std::string_view text, Tongue tongue) {
+  const auto named = larder::allergens_named_in(text);
+  std::set<std::string> out(named.begin(), named.end());
+  const std::string small = small_letters(text);
+  for (const Stem& stem : stems(tongue)) {
+    if (place_from(small, 0, stem, tongue) != std::string::npos) out.emplace(stem.allergen);
+  }
   return out;
 }
 
@@ -193,6 +238,7 @@ std::string allergen_word(const std::string& allergen, Tongue tongue) {
     if (row.key != allergen) continue;
     const auto words = parts_of(tongue == Tongue::us ? row.us_in_list : of_tongue(row, tongue));
     if (!words.empty()) return std::string(words.front());
+    if (tongue == Tongue::us && !row.us.empty()) return std::string(row.us);
   }
   return allergen;
 }

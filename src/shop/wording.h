@@ -35,11 +35,18 @@ struct LabelWord {
 /// Of a key that is none: nothing in its fields.
 [[nodiscard]] LabelWord label_word(std::string_view key, Tongue tongue);
 
+/// The words of that language for one of `calls`: "met" for mead. Source: data/tables/called.csv.
+[[nodiscard]] std::vector<std::string_view> called(std::string_view call, Tongue tongue);
+
 /// Its name with the category of an additive before it: "preservative: {sulphur dioxide}".
 [[nodiscard]] std::string listed_name(const LabelWord& word, Tongue tongue);
 
 /// The allergens whose words stand in braces; a word of no allergen stands for itself.
 [[nodiscard]] std::set<std::string> set_off_in(std::string_view text, Tongue tongue);
+
+/// The allergens whose words stand in the text, in braces or not, in that language or in English:
+/// "Vollmilchpulver" speaks of milk, "noix de coco" of no walnuts.
+[[nodiscard]] std::set<std::string> spoken_of_in(std::string_view text, Tongue tongue);
 
 /// The text with each of `wanted` in braces, put behind it where no word of it stands there, and
 /// nothing else in braces.
@@ -47,7 +54,8 @@ struct LabelWord {
                                   const std::set<std::string>& wanted,
                                   Tongue tongue);
 
-/// What an allergen is called when it stands alone, "milk", "Milch".
+/// What an allergen is called when it stands alone, "milk", "Milch"; in the United States as it
+/// stands behind "Contains".
 [[nodiscard]] std::string allergen_word(const std::string& allergen, Tongue tongue);
 
 /// A figure as that language writes it: "1,2" in German.

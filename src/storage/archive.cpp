@@ -1,9 +1,7 @@
 #include "storage/archive.h"
 
 #include <fmt/format.h>
-#include <unistd.h>
 
-#include <cerrno>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
@@ -343,10 +341,7 @@ Result<std::string> import_from(const std::string& zip_path, const std::string& 
       if (!faults.empty()) wrong(zip_path, faults.front());
     }
     internal::to_disk(draft);
-    if (::link(draft.c_str(), path.c_str()) != 0) {
-      if (errno == EEXIST) wrong(path, "is there already; name a new file");
-      fs::rename(draft, path);
-    }
+    if (!internal::give_name(draft, path)) wrong(path, "is there already; name a new file");
     return path;
   });
 }

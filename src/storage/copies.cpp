@@ -145,10 +145,7 @@ std::string new_copy(Daybook& daybook, std::size_t number, Moment now) {
   const std::string day = now.text().substr(0, 10);
   for (std::size_t n = number;; ++n) {
     std::string name = fmt::format("{}/{:04}-{}.barm", folder, n, day);
-    std::error_code there;
-    fs::create_hard_link(draft, name, there);  // never over a copy another program just made
-    if (there == std::errc::file_exists) continue;
-    if (there) fs::rename(draft, name);  // a disk that knows no links
+    if (!internal::give_name(draft, name)) continue;  // another program just made one
     internal::to_disk(folder);
     return name;
   }

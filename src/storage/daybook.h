@@ -43,7 +43,8 @@ enum class Saving {
 /// Which records of a kind to list.
 struct Query {
   std::string owner;  ///< the bake, culture or test bake they belong to; empty: all
-  std::string text;   ///< title, tags, note, file or remark hold these words
+  std::string text;   ///< title, tags, note, file or remark hold these words; of a bake, also what
+                      ///< was written of its readings and loaves, and its month
   std::string state;  ///< of bakes and test bakes; empty: any
   bool with_deleted = false;
   std::size_t limit = 1000000;

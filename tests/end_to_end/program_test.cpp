@@ -35,15 +35,28 @@ const std::vector<std::string>& demo_commands() {
       "rescue examples/mead-loaf.toml --readings examples/mead-loaf-readings.csv --draws 60",
       "match examples/perry-loaf.toml --like examples/mead-loaf.toml",
       "thin 'neutral spirit' --to '10 % vol' --need 1kg",
+      "simmer 'red wine' --to '60 %'",
+      "mix examples/mead-loaf.toml --dough 24C --read '2min 21C' --read '8min 24C'",
+      "fridge examples/mead-loaf.toml --pieces 6",
+      "oven examples/mead-loaf.toml --set 250C --set '15min 220C' --bake 40min --steam 10min "
+      "--draws 60",
       "solve examples/mead-loaf.toml --aim 'real water=70 %' --aim 'alcohol=60 g' --free 'dry "
       "mead' --free water",
       "swap examples/plain-loaf.toml --drink 'dry mead' --share '50 %'",
+      "taste examples/mead-loaf.toml --draws 40 --tasted '9 of 12 right'",
+      "taste examples/plain-loaf.toml --draws 40",
+      "taste examples/cold-coffee-loaf.toml --draws 40 --more",
+      "taste examples/mead-loaf.toml --draws 40 --more",
+      "taste examples/mead-loaf.toml --draws 40 --money 0.20",
+      "taste examples/mead-loaf.toml --draws 40 --by 14h",
+      "taste examples/mead-loaf.toml --draws 40 --across --within 14h",
       "water --dough 24C --flour 24C --room 27C --levain 26C --friction 6 --water 2kg --tap 18C",
       "till examples/mead-loaf.toml --prices examples/marsh-prices.toml --buyers "
       "examples/buyers.csv",
       "till examples/mead-loaf.toml --prices examples/marsh-prices.toml --open",
       "testbake plan examples/test-bakes/mead.toml",
       "testbake plan examples/test-bakes/mead.toml --key",
+      "testbake plan examples/test-bakes/mead-taste.toml",
       "testbake before examples/test-bakes/mead.toml --draws 40 --working",
       "testbake after examples/test-bakes/mead.toml --working",
       "testbake next examples/test-bakes/mead.toml --before --candidate 'plain, match acid' "

@@ -144,6 +144,36 @@ TEST(OwnIngredient, GoesBeforeTheLarder) {
   EXPECT_NEAR(inside(bake.bowl[1])[Property::strength], 0.01, 1e-9);
 }
 
+TEST(Bottle, StatesItsScents) {
+  const Portion mead = drink(
+      "smells_like = \"aromatic white wine\"\nscents = [\"isoamyl acetate 2 mg/L\", \"Vanillin 60 "
+      "ug/L\"]\n");
+  const double density = inside(mead)[Property::density];
+  ASSERT_EQ(mead.ingredient.scents.size(), 2);
+  EXPECT_EQ(mead.ingredient.scents[0].name, "isoamyl acetate");
+  EXPECT_NEAR(mead.ingredient.scents[0].share * density, 0.002, 1e-9);
+  EXPECT_NEAR(mead.ingredient.scents[1].share * density, 60e-6, 1e-12);
+  EXPECT_EQ(mead.ingredient.smells_like, "aromatic white wine");
+}
+
+TEST(Bottle, AScentThatIsNoneIsRefusedWithNearNames) {
+  const auto refused = [](const std::string& label) {
+    const auto read = parse_bake(
+        "[bowl]\n\"white bread flour\" = \"1 kg\"\n\"dry mead\" = \"700 "
+        "g\"\n[bottle.\"dry mead\"]\n" +
+            label,
+        "test.toml");
+    return read ? std::string("read") : read.error().text();
+  };
+  EXPECT_NE(refused("scents = [\"isoamyl acetat 2 mg/L\"]\n").find("Near it: isoamyl acetate"),
+            std::string::npos);
+  EXPECT_NE(refused("scents = [\"vanillin 2 IBU\"]\n").find("is no unit here"), std::string::npos);
+  EXPECT_NE(refused("scents = [\"vanillin\"]\n").find("names a scent and its amount"),
+            std::string::npos);
+  EXPECT_NE(refused("scents = \"vanillin 2 mg/L\"\n").find("is a list"), std::string::npos);
+  EXPECT_NE(refused("smells_like = \"meat\"\n").find("Near it: mead"), std::string::npos);
+}
+
 }  // namespace
 
 }  // namespace barm::formula

@@ -74,6 +74,50 @@ TEST(Mend, FillsUpAndScalesAtOnce) {
   EXPECT_NEAR(mend.extra_dough.in(gram), 168, 1e-6);
 }
 
+TEST(Mend, WaterStillToComeIsPouredLess) {
+  const Bake bake = test::bake(test::mead + "[weighed]\n\"dry mead\" = \"380 g\"\n");
+  const Mend mend = mended(bake);
+  ASSERT_TRUE(mend.pour_less.has_value());
+  EXPECT_EQ(mend.pour_less->ingredient, "water");
+  Bake poured = bake;
+  for (Portion& portion : poured.bowl)
+    if (portion.ingredient.name == "water") portion.weighed = mend.pour_less->leaves;
+  const Bowl plan = test::bowl(test::mead);
+  const Bowl in = test::bowl(poured);
+  // Tap water is not all water: a thousandth.
+  EXPECT_NEAR(in.added_water / plan.added_water, 1, 1e-3);
+  EXPECT_NEAR(in.flour / plan.flour, 1, 1e-12);
+  EXPECT_THAT(mend.words, HasSubstr("less water"));
+}
+
+TEST(Mend, WaterInTheBowlCannotBePouredLess) {
+  const Mend mend =
+      mended(test::bake(test::mead + "[weighed]\n\"dry mead\" = \"380 g\"\nwater = \"350 g\"\n"));
+  EXPECT_TRUE(mend.needed);
+  EXPECT_FALSE(mend.pour_less.has_value());
+}
+
+TEST(Mend, WhatWasAddedNeedsNoMore) {
+  Bake bake = test::bake(test::mead + "[weighed]\n\"dry mead\" = \"380 g\"\nwater = \"350 g\"\n");
+  const Bowl now = test::bowl(bake);
+  const Mend first = mended(bake);
+  for (std::size_t i = 0; i < now.lines.size(); ++i) {
+    for (const auto& one : first.add)
+      if (one.ingredient == now.lines[i].name)
+        bake.bowl[i].weighed = now.lines[i].actual + one.mass;
+  }
+  const Mend then = mended(bake);
+  EXPECT_THAT(then.add, IsEmpty());
+  EXPECT_THAT(then.words, HasSubstr("in proportion"));
+}
+
+TEST(Mend, LeavesAloneWhatNoDoughFeels) {
+  // Two thirds of a gram of salt on five kilograms of dough.
+  const Mend mend = mended(test::bake(test::mead + "[weighed]\nsalt = \"19.8 g\"\n"));
+  EXPECT_FALSE(mend.needed);
+  EXPECT_TRUE(mended(test::bake(test::mead + "[weighed]\nsalt = \"18 g\"\n")).needed);
+}
+
 TEST(Mend, GoesToHalfAsMuchAgainAndNoFurther) {
   EXPECT_TRUE(mended(test::bake(test::plain + "[weighed]\nwater = \"974 g\"\n")).possible);
   EXPECT_FALSE(mended(test::bake(test::plain + "[weighed]\nwater = \"976 g\"\n")).possible);

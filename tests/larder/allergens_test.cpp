@@ -42,6 +42,8 @@ TEST(Allergens, AreHeardInAName) {
   EXPECT_THAT(allergens_named_in("Grandmother's cheese and mustard mix"),
               ElementsAre("milk", "mustard"));
   EXPECT_THAT(allergens_named_in("buckwheat, coconut, eggplant"), ElementsAre());
+  EXPECT_THAT(allergens_named_in("coconut milk and cocoa butter"), ElementsAre());
+  EXPECT_THAT(allergens_named_in("milk, coconut milk"), ElementsAre("milk"));
 }
 
 }  // namespace

@@ -37,8 +37,8 @@ class CompileLarder : public testing::Test {
     const std::string command = std::string(BARM_COMPILE_LARDER) + " " +
                                 (folder_ / "out.h").string() + " " + data + "sources.toml " + data +
                                 "larder.toml " + data + "tables/ingredients_usda.csv " + data +
-                                "tables/ingredients_ciqual.csv " + data + "larder/unknown.toml " +
-                                file + " " + other_file + " 2>&1";
+                                "tables/ingredients_ciqual.csv " + data + "tables/allergens.csv " +
+                                data + "larder/unknown.toml " + file + " " + other_file + " 2>&1";
     Outcome outcome;
     FILE* pipe = popen(command.c_str(), "r");
     std::array<char, 512> buffer{};

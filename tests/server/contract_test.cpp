@@ -84,9 +84,20 @@ const std::map<std::string, Call>& calls() {
         {{"bake", mead}, {"now", "4h"}, {"by", "16h"}, {"risen", 1.1}, {"draws", 40}}}},
       {"post /api/map", {"/api/map", {{"bake", mead}, {"up", "starter"}, {"draws", 20}}}},
       {"post /api/taste", {"/api/taste", {{"tasters", 12}, {"right", 8}}}},
+      {"post /api/comes-through",
+       {"/api/comes-through",
+        {{"bake", mead}, {"draws", 40}, {"loss_of_dough", 0.14}, {"tasted", {"9 of 12 right"}}}}},
+      {"post /api/more-taste", {"/api/more-taste", {{"bake", mead}, {"draws", 40}, {"money", 0.3}}}},
+      {"post /api/taste-across", {"/api/taste-across", {{"bake", mead}, {"draws", 20}}}},
       {"post /api/till", {"/api/till", {{"bake", mead}, {"prices", prices}, {"margin", "30 %"}}}},
       {"post /api/jar",
        {"/api/jar", {{"bake", mead}, {"diameter_mm", 70}, {"height_mm", 140}, {"draws", 20}}}},
+      {"post /api/simmer", {"/api/simmer", {{"drink", "red wine"}, {"to", "60 %"}}}},
+      {"post /api/mix",
+       {"/api/mix", {{"bake", mead}, {"dough_C", 24}, {"readings", {"2min 21C", "8min 24C"}}}}},
+      {"post /api/fridge", {"/api/fridge", {{"bake", mead}, {"pieces", 4}}}},
+      {"post /api/oven",
+       {"/api/oven", {{"bake", mead}, {"set_C", 230}, {"bake_min", 40}, {"draws", 40}}}},
       {"post /api/label", {"/api/label", {{"bake", mead}, {"rules", "uk"}, {"draws", 20}}}},
       {"post /api/prices", {"/api/prices", {{"prices", prices}}}},
       {"get /api/prices/example", {"/api/prices/example", {}}},
@@ -194,8 +205,11 @@ const std::set<std::string>& asked_elsewhere() {
   static const std::set<std::string> all{
       "get /api/events",   // events_test.cpp: a stream has no end
       "post /api/pair",    // pairing_test.cpp: another server
+      "get /api/pair",     // the same
       "delete /api/pair",  // the same
       "post /api/photos",  // daybook_test.cpp, and below, where each test begins
+      "post /api/demo",    // below, in a daybook without bakes
+      "delete /api/demo",  // the same
   };
   return all;
 }
@@ -318,6 +332,31 @@ TEST_F(Contract, RefusesFieldsThatItDoesNotName) {
     EXPECT_THAT(schema_.faults(contract().at("components").at("schemas").at("Problem"), problem),
                 IsEmpty())
         << name;
+  }
+}
+
+TEST(ContractOfAnEmptyDaybook, HoldsAnInventedBakeryThatCanBeThrownAway) {
+  const Folder folder;
+  const Running running{{.daybook = folder / "daybook.barm"}};
+  const JsonSchema schema(contract());
+  const auto client = running.client();
+  const auto bakes = [&] {
+    return json::parse(client->Get("/api/bakes")->body).at("total").get<int>();
+  };
+  const json& answer = contract().at("components").at("schemas").at("DemoAnswer");
+  // Twice: what was thrown away can be looked at again.
+  for (int round = 0; round < 2; ++round) {
+    const auto saved = client->Post("/api/demo");
+    ASSERT_EQ(saved->status, 200) << saved->body;
+    EXPECT_THAT(schema.faults(answer, json::parse(saved->body)), IsEmpty());
+    EXPECT_GE(bakes(), 8);
+    EXPECT_TRUE(json::parse(client->Get("/api/today")->body).at("invented").get<bool>());
+    EXPECT_EQ(client->Post("/api/demo")->status, 400) << "not over bakes that are there";
+    const auto removed = client->Delete("/api/demo");
+    ASSERT_EQ(removed->status, 200) << removed->body;
+    EXPECT_THAT(schema.faults(answer, json::parse(removed->body)), IsEmpty());
+    EXPECT_EQ(bakes(), 0);
+    EXPECT_FALSE(json::parse(client->Get("/api/today")->body).at("invented").get<bool>());
   }
 }
 

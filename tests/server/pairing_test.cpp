@@ -316,11 +316,21 @@ TEST_F(Lan, HandsOutTheAuthorityButNoKey) {
   EXPECT_THAT(reply->body, Not(HasSubstr("PRIVATE KEY")));
 }
 
+TEST_F(Lan, ShowsTheKeyOnTheMachineItself) {
+  const auto reply = running_.client()->Get("/api/pair");
+  ASSERT_EQ(reply->status, 200) << reply->body;
+  const json code = json::parse(reply->body);
+  EXPECT_EQ(code.at("key"), running_.server().key());
+  for (const json& row : code.at("squares"))
+    EXPECT_EQ(row.get<std::string>().size(), code.at("squares").size());
+}
+
 TEST(Loopback, HasNoPairing) {
   const Running running;
   EXPECT_EQ(
       running.client()->Post("/api/pair", R"({"key": "AAAA-AAAA"})", "application/json")->status,
       404);
+  EXPECT_EQ(running.client()->Get("/api/pair")->status, 404);
   EXPECT_EQ(running.client()->Get("/authority.crt")->status, 404);
 }
 

@@ -19,11 +19,12 @@ TEST(Odds, AreSaidInSmallNumbers) {
   EXPECT_EQ(odds(Probability(0.25), 400), "1 in 4");
   EXPECT_EQ(odds(Probability(0.8), 400), "4 in 5");
   EXPECT_EQ(odds(Probability(0.98), 400), "49 in 50");
-  EXPECT_EQ(odds(Probability(0), 400), "under 1 in 400");
-  EXPECT_EQ(odds(Probability(1), 400), "over 399 in 400");
-  EXPECT_EQ(odds(Probability(1.0 / 400), 400), "1 in 400");
-  EXPECT_EQ(odds(Probability(1e-5), 400), "under 1 in 400");
-  EXPECT_EQ(odds(Probability(1 - 1e-5), 400), "over 399 in 400");
+  EXPECT_EQ(odds(Probability(0), 400), "under 1 in 100");
+  EXPECT_EQ(odds(Probability(0), 60), "under 1 in 60");
+  EXPECT_EQ(odds(Probability(1), 400), "over 99 in 100");
+  EXPECT_EQ(odds(Probability(1.0 / 90), 400), "1 in 90");
+  EXPECT_EQ(odds(Probability(1e-5), 400), "under 1 in 100");
+  EXPECT_EQ(odds(Probability(1 - 1e-5), 400), "over 99 in 100");
 }
 
 TEST(Warmth, IsSaidToHalfADegree) {

@@ -308,6 +308,16 @@ TEST(Price, BreaksEvenWithTheLoadsOfThatNumber) {
   EXPECT_FALSE(at(20).has_value()) << "a full load leaves 0.80 of its 1 EUR";
 }
 
+// 600 g of a drink simmered to 60 % is a kilogram of it.
+TEST(Cost, OfAPreparedDrinkIsThatOfWhatItWasMadeOf) {
+  const Costing costing = costed(
+      "pieces = 2\n[bowl]\n\"white bread flour\" = \"1 kg\"\n\"my stout\" = \"600 g\"\n"
+      "[prepared.\"my stout\"]\nof = \"stout\"\nsimmer_to = \"60 %\"\n",
+      top + flour + "[[buy]]\nwhat = \"stout\"\nsize = \"1 kg\"\nprice = \"4 EUR\"\n");
+  const CostPart& stout = part(part(costing.all, "ingredients"), "my stout");
+  EXPECT_NEAR(stout.batch.number({}), 4, 1e-4);
+}
+
 }  // namespace
 
 }  // namespace barm::shop

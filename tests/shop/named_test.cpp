@@ -59,6 +59,25 @@ TEST(Named, LooksForTheLabelsWordsInOtherLanguages) {
   EXPECT_EQ(spoken("Rotweinbrot", {"red_wine"}), "");
 }
 
+/// Umlauts, short words and categories: what the label's own names do not begin with.
+TEST(Named, HearsTheWordsOfTheLanguageOfTheSale) {
+  const std::vector<const char*> all = {
+      "white_bread_flour", "walnuts", "dry_mead", "ale", "white_wine", "poppy_seed", "egg"};
+  EXPECT_EQ(spoken("Walnussbrot", all, Tongue::de), "walnuts");
+  EXPECT_EQ(spoken("Nussbrot", all, Tongue::de), "walnuts");
+  EXPECT_EQ(spoken("Metbrot", all, Tongue::de), "dry mead");
+  EXPECT_EQ(spoken("Brot mit Met und Bier", all, Tongue::de), "dry mead, pale ale");
+  EXPECT_EQ(spoken("Weißbrot", all, Tongue::de), "");
+  EXPECT_EQ(spoken("Weißweinbrot", all, Tongue::de), "white wine");
+  EXPECT_EQ(spoken("Saatenbrot", all, Tongue::de), "poppy seed");
+  EXPECT_EQ(spoken("Einkornbrot", all, Tongue::de), "");
+  EXPECT_EQ(spoken("Vollkornbrot", {"wholemeal_flour"}, Tongue::de), "wholemeal wheat flour");
+  EXPECT_EQ(spoken("Pain au vin et aux graines", all, Tongue::fr), "white wine, poppy seed");
+  EXPECT_EQ(spoken("Pain blanc", all, Tongue::fr), "");
+  EXPECT_EQ(spoken("Pane al vino", all, Tongue::it), "white wine");
+  EXPECT_EQ(spoken("Pan de nuez", all, Tongue::es), "walnuts");
+}
+
 }  // namespace
 
 }  // namespace barm::shop

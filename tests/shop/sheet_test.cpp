@@ -1,5 +1,5 @@
 // What is printed, and what is asked before: Regulation (EU) No 1169/2011, Art. 9, 13 to 17, 24,
-// 33; Directive 76/211/EEC; Bread and Flour Regulations 1998; 21 CFR 101.9 and 136.
+// 33; Directive 76/211/EEC; 21 CFR 101.9 and 136.
 #include <gmock/gmock.h>
 
 #include "larder/larder.h"
@@ -157,57 +157,6 @@ TEST(Sheet, IsNotPrintedWhileAnAllergenIsNotSaid) {
   EXPECT_THAT(sheet(made), HasSubstr("Not to be printed yet"));
   EXPECT_THAT(sheet(made), HasSubstr("the allergens of paste"));
   EXPECT_THAT(sheet(made), Not(HasSubstr("Ingredients:")));
-}
-
-// --- the United Kingdom ---
-
-TEST(Kingdom, DraftsTheFlourWithWhatIsAddedToIt) {
-  const std::string text = loaf("Loaf", plain_lines);
-  EXPECT_THAT(list_of(labelled(text, Law::uk)),
-              HasSubstr("WHEAT flour (with calcium carbonate, iron, niacin, thiamin)"));
-  EXPECT_THAT(list_of(labelled("mixed = \"2026-12-13T07:00\"\n" + text, Law::uk)),
-              HasSubstr("thiamin, folic acid)"));
-  EXPECT_THAT(list_of(labelled(text + "[label]\nfortified = \"no\"\n", Law::uk)),
-              HasSubstr("Ingredients: WHEAT flour, "));
-  EXPECT_THAT(list_of(labelled(text)), Not(HasSubstr("calcium")));
-}
-
-TEST(Kingdom, KeepsWholemealForWholemealAlone) {
-  const std::string mixed =
-      loaf("Wholemeal loaf", "\"wholemeal flour\" = \"500 g\"\nwater = \"900 g\"\n");
-  EXPECT_THAT(questions_of(labelled(mixed, Law::uk)), HasSubstr("only when all of its flour"));
-  EXPECT_THAT(questions_of(labelled(mixed)), Not(HasSubstr("only when all of its flour")));
-  const Label whole = labelled(
-      "name = \"Wholemeal loaf\"\npieces = 1\n[bowl]\n\"wholemeal flour\" = \"500 g\"\n"
-      "water = \"350 g\"\n",
-      Law::uk);
-  EXPECT_THAT(questions_of(whole), Not(HasSubstr("only when all of its flour")));
-}
-
-TEST(Kingdom, AsksForTheWeightOfAnUnwrappedLoaf) {
-  const auto asked = [](int dough) {
-    return questions_of(labelled("name = \"Loaf\"\npieces = 1\npiece = \"" + std::to_string(dough) +
-                                     " g\"\nloss = { bake = \"0 %\" }\n[bowl]\n"
-                                     "\"white bread flour\" = \"100 %\"\nwater = \"65 %\"\n",
-                                 Law::uk));
-  };
-  for (const int right : {250, 300, 400, 800, 1200})
-    EXPECT_THAT(asked(right), Not(HasSubstr("multiple"))) << right;
-  for (const int wrong : {310, 500, 720, 1000})
-    EXPECT_THAT(asked(wrong), HasSubstr("multiple")) << wrong;
-}
-
-TEST(Kingdom, CitesItsOwnLaw) {
-  EXPECT_EQ(label_rule("quid", Law::uk).law, "assimilated Reg. (EU) 1169/2011, Art. 22(1)");
-  EXPECT_EQ(label_rule("quid", Law::eu).law, "Reg. (EU) 1169/2011, Art. 22(1)");
-  const Label made =
-      labelled(loaf("Wine loaf", "\"red wine\" = \"600 g\"\n" + plain_lines), Law::uk);
-  for (const auto* lines : {&made.lines, &made.questions}) {
-    for (const LabelLine& line : *lines) {
-      for (const std::string& id : line.rules)
-        EXPECT_FALSE(label_rule(id, Law::uk).law.starts_with("Reg. (EU)")) << id;
-    }
-  }
 }
 
 // --- the United States ---

@@ -418,6 +418,40 @@ TEST_F(DaybookFile, FindsBakesByWordsTagsAndState) {
   EXPECT_THAT(found(query), ElementsAre("1"));
 }
 
+TEST_F(DaybookFile, FindsBakesByWhatWasWrittenOfLoavesAndReadingsAndByMonth) {
+  Bake perry = a_bake("1", "Perry loaf");
+  perry.mixed_at = Moment{1793264400};  // 2026-10-29
+  kept(perry);
+  kept(a_bake("2", "Stout loaf"));
+  Loaf loaf;
+  loaf.id = "l";
+  loaf.bake = "1";
+  loaf.baked_at = noon;
+  loaf.taste = "like pears in hay";
+  kept(loaf);
+  Reading reading = a_reading("r", "1", 61.5);
+  reading.remark = "a skin on it";
+  kept(reading);
+  const auto found = [&](const std::string& words) {
+    std::vector<std::string> ids;
+    Query query;
+    query.text = words;
+    const auto lines = daybook().list_bakes(query);
+    EXPECT_THAT(lines, Holds());
+    for (const BakeLine& line : *lines) ids.push_back(line.bake.id);
+    const auto count = daybook().count(Kind::bake, query);
+    EXPECT_EQ(static_cast<std::size_t>(count.value_or(-1)), ids.size());
+    return ids;
+  };
+  EXPECT_THAT(found("pears"), ElementsAre("1"));
+  EXPECT_THAT(found("skin perry"), ElementsAre("1"));
+  EXPECT_THAT(found("October 2026"), ElementsAre("1"));
+  EXPECT_THAT(found("2026-10"), ElementsAre("1"));
+  EXPECT_THAT(found("perry September"), IsEmpty());
+  ASSERT_THAT(daybook().remove(Kind::loaf, "l", 0, noon), Holds());
+  EXPECT_THAT(found("pears"), IsEmpty());
+}
+
 // A list that breaks off must not hold its old view of the file: then no log could be brought in.
 TEST_F(DaybookFile, AListThatFailsHoldsNothingOpen) {
   kept(a_bake("a"));

@@ -56,6 +56,11 @@ TEST(Page, EveryDoughIsARecipeOfAnOpenVocabulary) {
   }
 }
 
+TEST(Page, NothingIsMoreThanNearlyCertain) {
+  const auto& page = shown().files.front().bytes;
+  EXPECT_THAT(page, Not(HasSubstr("100 in 100")));
+}
+
 TEST(Page, AHostileNameStaysAName) {
   auto test = test::mead_test().value();
   test.name = "</script><script>alert(1)</script>";
@@ -63,7 +68,7 @@ TEST(Page, AHostileNameStaysAName) {
   EXPECT_THAT(page, Not(HasSubstr("<script>alert")));
 }
 
-TEST(Show, EachPictureComesWideAndTallAsSvgAndPng) {
+TEST(Show, EachPictureComesWideSquareAndTallOnPaper) {
   std::set<std::string> names;
   for (const auto& file : shown().files) {
     names.insert(file.name);
@@ -71,12 +76,19 @@ TEST(Show, EachPictureComesWideAndTallAsSvgAndPng) {
     if (file.name.ends_with("16x9.svg")) {
       EXPECT_THAT(file.bytes, HasSubstr("0 0 1600 900"));
     }
+    if (file.name.ends_with(".svg")) {
+      EXPECT_THAT(file.bytes, HasSubstr("fill=\"#f6f2e7\"")) << "on paper, " << file.name;
+    }
+    if (file.name.ends_with("1x1.svg")) {
+      EXPECT_THAT(file.bytes, HasSubstr("0 0 1080 1080"));
+    }
     if (file.name.ends_with("9x16.svg")) {
       EXPECT_THAT(file.bytes, HasSubstr("0 0 900 1600"));
     }
   }
   for (const char* picture : {"curves", "causes", "reach", "whiteboard"}) {
-    for (const char* shape : {"-16x9.svg", "-16x9.png", "-9x16.svg", "-9x16.png"})
+    for (const char* shape :
+         {"-16x9.svg", "-16x9.png", "-1x1.svg", "-1x1.png", "-9x16.svg", "-9x16.png"})
       EXPECT_TRUE(names.count(std::string(picture) + shape)) << picture << shape;
   }
 }

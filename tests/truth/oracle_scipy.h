@@ -16,6 +16,7 @@
 #include <utility>
 #include <vector>
 
+#include "support/command.h"
 #include "truth/oracle_cases.h"
 
 namespace barm::test {
@@ -87,18 +88,6 @@ inline std::string as_toml(const std::vector<OracleCase>& cases) {
   out.precision(17);
   for (const OracleCase& c : cases) write(out, c);
   return out.str();
-}
-
-// What a command prints. Throws when it cannot be run or fails: a check that is not made is no
-// check.
-inline std::string output_of(const std::string& command) {
-  FILE* pipe = popen(command.c_str(), "r");
-  if (pipe == nullptr) throw std::runtime_error("cannot run " + command);
-  std::string text;
-  for (char part[256]; std::fgets(part, sizeof part, pipe) != nullptr;) text += part;
-  if (pclose(pipe) != 0)
-    throw std::runtime_error("failed (is python3-scipy installed?): " + command);
-  return text;
 }
 
 // Debian's own Python, the one that package python3-scipy belongs to.

@@ -34,7 +34,7 @@ const look = () =>
 const knock = () => {
   if (away.value) look();
 };
-setInterval(knock, 3000);
+setInterval(knock, 1000);
 setInterval(flush, 30_000);
 addEventListener("online", knock);
 anew.subscribe(() => {

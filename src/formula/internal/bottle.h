@@ -1,7 +1,9 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
+#include "formula/bake.h"
 #include "formula/internal/document.h"
 #include "larder/ingredient.h"
 
@@ -13,6 +15,7 @@ struct Labelled {
   std::optional<double> price;  ///< in `currency` per kilogram
   std::string currency;
   std::string reading;  ///< how a statement was read where it left a choice
+  std::vector<MadeOf> made_of;
 };
 
 /// Lays a [bottle] table over an ingredient. What the bottle says is exact. Values per litre become

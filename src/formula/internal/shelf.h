@@ -10,16 +10,17 @@ namespace barm::formula::internal {
 /// The ingredients a bake file can name: its own, then the larder's, each under its own label.
 class Shelf {
  public:
-  /// From the [ingredient] and [bottle] tables; either may be nullptr.
-  Shelf(const Node* ingredients, const Node* bottles);
+  /// From the [ingredient], [bottle] and [prepared] tables; each may be nullptr.
+  Shelf(const Node* ingredients, const Node* bottles, const Node* prepared = nullptr);
 
   /// The ingredient of that name with its label; stops with near names.
   [[nodiscard]] Labelled take(std::string_view words, const Place& place);
 
-  /// Stops at the first bottle that was never taken.
+  /// Stops at the first bottle or prepared drink that was never taken.
   void check_all_taken() const;
 
  private:
+  /// A labelled thing of the file under its name.
   struct Bottle {
     Labelled labelled;
     std::string written;
@@ -30,8 +31,11 @@ class Shelf {
   [[nodiscard]] const larder::Ingredient& look_up(std::string_view words, const Place& place) const;
   [[nodiscard]] larder::Ingredient own_ingredient(const Entry& entry) const;
 
+  [[nodiscard]] static Bottle* named(std::vector<Bottle>& among, std::string_view key);
+
   std::vector<larder::Ingredient> own_;
   std::vector<Bottle> bottles_;
+  std::vector<Bottle> prepared_;
 };
 
 }  // namespace barm::formula::internal

@@ -28,7 +28,19 @@ struct Shape<Bake> {
   static constexpr Kind kind = Kind::bake;
   static constexpr const char* order = "coalesce(mixed_at, saved_at) DESC, id";
   static constexpr const char* owner = "culture";
-  static constexpr const char* searched = "title || ' ' || tags || ' ' || note || ' ' || toml";
+  // All that was typed of it, of its readings and its loaves; and its month.
+  static constexpr const char* searched =
+      "bake.title || ' ' || bake.tags || ' ' || bake.note || ' ' || bake.toml"
+      " || ' ' || coalesce((SELECT group_concat(l.title || ' ' || l.crumb || ' ' || l.crust || ' ' "
+      "|| l.taste, ' ') FROM loaf l WHERE l.bake = bake.id AND l.deleted_at IS NULL), '')"
+      " || ' ' || coalesce((SELECT group_concat(r.remark, ' ') FROM reading r WHERE r.bake = "
+      "bake.id AND r.deleted_at IS NULL), '')"
+      " || ' ' || coalesce((SELECT group_concat(m.text, ' ') FROM remark m WHERE m.bake = bake.id "
+      "AND m.deleted_at IS NULL), '')"
+      " || ' ' || rtrim(substr('January  February March    April    May      June     July     "
+      "August   SeptemberOctober  November December ', 9 * strftime('%m', coalesce(bake.mixed_at, "
+      "bake.saved_at), 'unixepoch') - 8, 9))"
+      " || strftime(' %Y %Y-%m-%d', coalesce(bake.mixed_at, bake.saved_at), 'unixepoch')";
   static constexpr auto fields = std::make_tuple(field("title", &Bake::title),
                                                  field("tags", &Bake::tags),
                                                  field("state", &Bake::state),

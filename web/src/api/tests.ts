@@ -122,8 +122,12 @@ export interface JarLook {
 /** A test bake as the daybook keeps it, in its `document`. */
 export interface TestDocument {
   base_id: string;
+  /** Asked about; empty: those worth asking about. */
+  causes: string[];
   doughs: { name: string; make: string[] }[];
   days: string[];
+  /** When the doughs of a day were mixed, on the wall. */
+  mixed: Readonly<Record<string, string>>;
   jars: number;
   jar_mm: number;
   amount_g: number;

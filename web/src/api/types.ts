@@ -241,6 +241,54 @@ export type ChangeList = {
   complete: boolean;
 };
 
+export type ComesThroughAnswer = {
+  schema: "barm.taste/1";
+  name: string;
+  /** all of it in a sentence; empty without a drink */
+  line: string;
+  /** share of tasters who would notice the drink */
+  noticed: number;
+  strength: TasteRange;
+  loss_of_dough: number;
+  crust_of_dough: number;
+  ph_at_the_oven: number;
+  alcohol_g_per_kg: TasteRange;
+  alcohol_left: TasteRange;
+  loaf_g: number;
+  notes: TasteNote[];
+  tongue: TasteSense[];
+  tasting: {
+    strength_before?: TasteRange;
+    strength_after?: TasteRange;
+    told_before?: number;
+    told_after?: number;
+    effective_draws?: number;
+    surprise?: number;
+    words?: string;
+  } | null;
+  doubts: string[];
+  cautions: string[];
+  draws: number;
+};
+
+export type ComesThroughRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  draws?: number;
+  seed?: number;
+  /** what the oven takes of the weight; left out: the bake's own */
+  loss_of_dough?: number;
+  /** share of the dough that becomes crust; left out: by the loss */
+  crust_of_dough?: number;
+  /** what panels found: 9 of 12 right, of a triangle test against a loaf without the drink; or words: gone, a hint, there, loud */
+  tasted?: string[];
+};
+
 export type CultureMemory = {
   schema: "barm.culture_memory/1";
   id: string;
@@ -353,6 +401,14 @@ export type CultureRequest = {
   culture_id: string;
   /** learn from each bake once more, also where its lesson is kept */
   anew?: boolean;
+};
+
+export type DemoAnswer = {
+  schema: "barm.demo/1";
+  /** records put into the daybook */
+  saved?: number;
+  /** records put into its trash */
+  removed?: number;
 };
 
 export type ExamplesAnswer = {
@@ -473,6 +529,32 @@ export type ForeseeRequest = {
   temperature_C?: number;
 };
 
+/** the keys of barm.fridge/1 in docs/json.md */
+export type FridgeAnswer = {
+  schema: "barm.fridge/1";
+  name: string;
+  pieces: number;
+  pieces_at_once: number;
+  air_peak_C: number;
+  cold_after_h: number | null;
+};
+
+export type FridgeRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  pieces?: number;
+  set_C?: number;
+  power_W?: number;
+  for_h?: number;
+  wanted_C?: number;
+  within_h?: number;
+  /** a probe's CSV of the air from the load on: minutes,celsius */
+  probe?: string;
+};
+
 /** the keys of barm.jar/1 in docs/json.md */
 export type JarAnswer = {
   schema: "barm.jar/1";
@@ -522,7 +604,7 @@ export type Job = {
 };
 
 export type JobRequest = {
-  ask: "culture" | "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next" | "testbake-show";
+  ask: "culture" | "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next" | "testbake-show" | "more-taste" | "taste-across";
   /** the body that the route of that name takes */
   with: Record<string, unknown>;
 };
@@ -827,6 +909,15 @@ export type Mend = {
   needed: boolean;
   possible: boolean;
   words: string;
+  /** less of the water that is still to come, so that the dough holds the water it should; null where none makes up for it */
+  pour_less: {
+    ingredient: string;
+    mass_g: number;
+    /** what is then to be weighed of it */
+    leaves_g: number;
+  } | null;
+  /** how much heavier the dough is when all is added */
+  extra_dough_g: number;
   add: Mass[];
 };
 
@@ -834,6 +925,80 @@ export type MendAnswer = {
   schema: "barm.mend/1";
   mend: Mend;
   bowl: Bowl;
+};
+
+/** the keys of barm.mix/1 in docs/json.md */
+export type MixAnswer = {
+  schema: "barm.mix/1";
+  name: string;
+  wanted_C: number;
+  liquid_C: number;
+  liquid_of: string[];
+  ice_g: number;
+  by_friction_K: number;
+  by_mixing_alcohol_K: number;
+  friction_learned: boolean;
+  by_factors_C: number | null;
+  factors_miss_K: number | null;
+  cautions: string[];
+};
+
+export type MixRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  dough_C?: number;
+  flour_C?: number;
+  room_C?: number;
+  levain_C?: number;
+  /** left out: brought to one temperature with the water */
+  drinks_C?: number;
+  tap_C?: number;
+  mixer_min?: number;
+  /** of a dough in this mixer, such as 2min 21.5C */
+  readings?: string[];
+};
+
+export type MoreTasteAnswer = {
+  schema: "barm.taste-more/1";
+  name: string;
+  drink: string;
+  currency: string;
+  money: number | null;
+  by_h: number | null;
+  share_of_liquid: number | null;
+  ready_h: number | null;
+  as_strong: boolean | null;
+  line_now: string;
+  noticed_now: number;
+  alcohol_in_loaf_g: number;
+  routes: TasteRoute[];
+  cautions: string[];
+  draws: number;
+};
+
+export type MoreTasteRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  draws?: number;
+  seed?: number;
+  /** what the oven takes of the weight; left out: the bake's own */
+  loss_of_dough?: number;
+  /** share of the dough that becomes crust; left out: by the loss */
+  crust_of_dough?: number;
+  /** left out: the one that brings most alcohol */
+  drink?: string;
+  /** how much more a loaf may cost */
+  money?: number;
+  /** as much taste, ready no later: hours after mixing such as 30h, or a local time such as 08:00 */
+  by?: string;
 };
 
 export type Outlook = {
@@ -859,6 +1024,101 @@ export type Outlook = {
     p50_ratio: number;
     p90_ratio: number;
   }[];
+};
+
+/** the keys of barm.oven/1 in docs/json.md */
+export type OvenAnswer = {
+  schema: "barm.oven/1";
+  name: string;
+  form: string;
+  dough_g: number;
+  ripeness: "young" | "right" | "ripe";
+  bake_min: number;
+  loaves: number;
+  core_C: OvenRange;
+  done_min: OvenMinutes;
+  loss: OvenRange;
+  colour: OvenRange;
+  colour_words: {
+    p10: string;
+    p50: string;
+    p90: string;
+  };
+  rise: OvenRange;
+  crust_mm: number;
+  oven_kWh: number;
+  cut_min: OvenMinutes;
+  bag_min: OvenMinutes;
+  alcohol_in_g: number;
+  alcohol_kept: OvenRange;
+  vapour: {
+    closed: number;
+    vented: OvenRange;
+    vented_at_min?: number;
+    lower_limit: number;
+    warn_from: number;
+    chance_of_warning?: number;
+    loaves_at_once: number;
+  };
+  course: {
+    minutes: number;
+    core_C: OvenRange;
+    surface_C: OvenRange;
+    loss: OvenRange;
+    colour?: OvenRange;
+    alcohol_kept?: OvenRange;
+  }[];
+  assumed: string[];
+  cautions: string[];
+  draws: number;
+};
+
+/** null: not within what was looked at */
+export type OvenMinutes = {
+  p10: number | null;
+  p50: number | null;
+  p90: number | null;
+};
+
+export type OvenRange = {
+  p10: number;
+  p50: number;
+  p90: number;
+};
+
+export type OvenRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  form?: "round" | "long" | "tin" | "flat";
+  /** degrees, or a list of [minute, degrees] */
+  set_C?: unknown;
+  bake_min?: number;
+  steam_min?: number;
+  lid_min?: number;
+  stone?: boolean;
+  fan?: boolean;
+  loaves?: number;
+  holds?: number;
+  cavity_L?: number;
+  power_kW?: number;
+  room_C?: number;
+  /** a core probe's CSV of this bake: minutes,celsius */
+  probe?: string;
+  lighter_by?: number;
+  draws?: number;
+  seed?: number;
+};
+
+export type PairCode = {
+  schema: "barm.pair-code/1";
+  key: string;
+  /** for the other device; empty on no network */
+  address: string;
+  /** a QR code of address and key, a row of 0 and 1 each */
+  squares: string[];
 };
 
 export type PairRequest = {
@@ -1297,6 +1557,24 @@ export type SettingRecordList = {
   total: number;
 };
 
+/** the keys of barm.simmer/1 in docs/json.md */
+export type SimmerAnswer = {
+  schema: "barm.simmer/1";
+  drink: string;
+  left_g: number;
+  minutes: number;
+  strength_after_percent_vol: number;
+  cautions: string[];
+};
+
+export type SimmerRequest = {
+  drink: string;
+  /** 60 % of the weight, or 2 % vol */
+  to: string;
+  in_g?: number;
+  heat_W?: number;
+};
+
 export type SolveAnswer = {
   schema: "barm.solve/1";
   name: string;
@@ -1407,6 +1685,42 @@ export type SwapRequest = {
   share_of_liquid: number;
 };
 
+export type TasteAcrossAnswer = {
+  schema: "barm.taste-across/1";
+  name: string;
+  drink: string;
+  within_h: number;
+  wanted_chance: number;
+  wanted_noticed: number;
+  share_now: number;
+  from: number | null;
+  to: number | null;
+  points: TastePoint[];
+  draws: number;
+};
+
+export type TasteAcrossRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  draws?: number;
+  seed?: number;
+  /** what the oven takes of the weight; left out: the bake's own */
+  loss_of_dough?: number;
+  /** share of the dough that becomes crust; left out: by the loss */
+  crust_of_dough?: number;
+  /** left out: the one that brings most alcohol */
+  drink?: string;
+  within_h?: number;
+  chance?: number;
+  /** wanted share of tasters who notice the drink */
+  noticed?: number;
+};
+
 export type TasteAnswer = {
   schema: "barm.testbake-taste/1";
   a: string;
@@ -1436,6 +1750,35 @@ export type TasteAnswer = {
   cautions: string[];
 };
 
+export type TasteNote = {
+  note: string;
+  strongest: string;
+  in_drink: number;
+  left: TasteRange;
+  left_crumb: TasteRange;
+  left_crust: TasteRange;
+  crumb: TasteRange;
+  crust: TasteRange;
+  noticed: number;
+  level: "gone" | "a hint" | "there" | "loud";
+  covered_by: string;
+  words: string;
+  decides: string[];
+};
+
+export type TastePoint = {
+  share: number;
+  ready: number;
+  noticed: number;
+  strength: TasteRange;
+};
+
+export type TasteRange = {
+  p10: number;
+  p50: number;
+  p90: number;
+};
+
 export type TasteRequest = {
   /** 0: only as many as are needed */
   tasters?: number;
@@ -1448,6 +1791,38 @@ export type TasteRequest = {
   a?: string;
   b?: string;
   seed?: number;
+};
+
+export type TasteRoute = {
+  means: string;
+  what: string;
+  times: TasteRange;
+  better: number;
+  no_difference: boolean;
+  noticed: number;
+  line: string;
+  money_a_loaf: number;
+  price_guessed: boolean;
+  minutes_a_loaf: number;
+  changes_dough: boolean;
+  later_h: number | null;
+  never_ready: boolean;
+  alcohol_in_loaf_g: number;
+  cautions: string[];
+};
+
+export type TasteSense = {
+  sense: string;
+  strength: number;
+  p10: number;
+  p90: number;
+  of_drink: number;
+  left: number;
+  noticed: number;
+  noticed_drink: number;
+  most: string;
+  source: string;
+  words: string;
 };
 
 /** the keys of barm.testbake-after/1 in docs/json.md */

@@ -2,14 +2,15 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { type Bake, useBake } from "../api/bakes";
-import { places } from "../shell/places";
+import { names } from "../shell/names";
 import { link } from "../shell/router";
+import { is_late } from "../state/ready_watch";
 import { Failed, Waiting } from "./states";
 
 export const state_words: Record<Bake["state"], string> = {
   draft: "a draft",
   planned: "planned",
-  live: "alive now",
+  live: "running",
   finished: "finished",
   given_up: "given up",
 };
@@ -26,6 +27,13 @@ export function BakeFrame(props: { id: string; here: string; children: (record: 
         <h1>
           {answer.title} <span class="quiet small">{state_words[answer.state]}</span>
         </h1>
+        {is_late(props.id) && props.here !== "Rescue" && (
+          <div>
+            <a class="button" href={link("bake", props.id, "rescue")}>
+              It is late: what can be done?
+            </a>
+          </div>
+        )}
         <Leaves id={props.id} here={props.here} />
       </header>
       {props.children(answer)}
@@ -40,7 +48,7 @@ function Leaves({ id, here }: { id: string; here: string }) {
   }, [here]);
   return (
     <nav class="leaves" ref={row} aria-label="Parts of this bake">
-      {places
+      {names
         .filter((place) => place.found === "bake")
         .map((place) => (
           <a

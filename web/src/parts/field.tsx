@@ -3,6 +3,27 @@ import type { ComponentChildren, JSX } from "preact";
 import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { Typed } from "../say/typed";
 
+/** Brings a field that was refused into sight, out of what is folded; never away from one that is being typed into. */
+function useRevealed(field: { current: HTMLElement | null }, wrong: string | undefined): void {
+  useEffect(() => {
+    const here = field.current;
+    if (!wrong || !here) return undefined;
+    const reveal = () => {
+      for (let fold = here.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) fold.open = true;
+      const { top, bottom } = here.getBoundingClientRect();
+      const head = document.querySelector(".head-of-all")?.getBoundingClientRect().bottom ?? 0;
+      if (top < head || bottom > innerHeight - 80) here.scrollIntoView({ block: "center" });
+    };
+    const typing = document.activeElement;
+    if (!(typing instanceof HTMLInputElement) || here.contains(typing)) {
+      if (!here.contains(typing)) reveal();
+      return undefined;
+    }
+    typing.addEventListener("blur", reveal, { once: true });
+    return () => typing.removeEventListener("blur", reveal);
+  }, [wrong]);
+}
+
 export function Field(props: {
   label: ComponentChildren;
   hidden_label?: boolean;
@@ -11,9 +32,11 @@ export function Field(props: {
   children: (attributes: { id: string; "aria-invalid"?: "true"; "aria-describedby"?: string }) => ComponentChildren;
 }) {
   const id = useId();
+  const field = useRef<HTMLDivElement>(null);
+  useRevealed(field, props.wrong);
   const told = props.wrong ? `${id}-wrong` : props.hint ? `${id}-hint` : undefined;
   return (
-    <div class="field">
+    <div class="field" ref={field}>
       <label for={id} class={props.hidden_label ? "unseen" : "small"}>
         {props.label}
       </label>
@@ -51,6 +74,10 @@ export function Figure<Value>(props: {
   const [typed, set_typed] = useState<string | undefined>(undefined);
   const [why, set_why] = useState<string | undefined>(undefined);
   const input = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    // The attribute counts only for what was there when the page was opened.
+    if (props.input?.autoFocus) input.current?.focus();
+  }, []);
   useEffect(() => {
     // A value that came from elsewhere replaces what was typed before.
     if (document.activeElement === input.current) return;

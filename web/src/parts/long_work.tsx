@@ -14,7 +14,7 @@ export function Progress<Answer>({ work, what }: { work: LongWork<Answer>; what:
   );
 }
 
-export function Work<Answer>(props: { work: LongWork<Answer>; words: string; begin: () => void; ready?: boolean }) {
+export function Work<Answer>(props: { work: LongWork<Answer>; words: string; begin: () => void; ready?: boolean; aside?: boolean }) {
   const { work } = props;
   return (
     <div class="stack tight">
@@ -22,7 +22,7 @@ export function Work<Answer>(props: { work: LongWork<Answer>; words: string; beg
         <Progress work={work} what={props.words} />
       ) : (
         <div>
-          <button type="button" class="main" disabled={props.ready === false} onClick={props.begin}>
+          <button type="button" class={props.aside ? "" : "main"} disabled={props.ready === false} onClick={props.begin}>
             {props.words}
           </button>
         </div>

@@ -7,18 +7,7 @@ import type { Habits } from "../say/habits";
 import { type Moment, after, exact_moment } from "../say/clock";
 import { lasting, plain } from "../say/say";
 import { settings } from "../settings/settings";
-
-export interface RisePoint {
-  t_h: number;
-  p10_ratio: number;
-  p50_ratio: number;
-  p90_ratio: number;
-}
-export interface RiseRun {
-  name: string;
-  points: readonly RisePoint[];
-  readings?: readonly { t_h: number; ratio: number }[];
-}
+import type { RisePoint, RiseRun } from "./rise_run";
 
 interface Shown {
   runs: readonly RiseRun[];
@@ -50,7 +39,7 @@ export function rise_words(run: RiseRun, mixed: Moment | undefined, habits: Habi
   const at = mixed === undefined ? `${lasting(top.t_h)} after mixing` : hour_name(top.t_h, mixed, habits);
   return (
     `${run.name}: the middle dough is highest at ${at}, ${figure(top.p50_ratio)} times its volume at mixing; ` +
-    `4 of 5 doughs then stand between ${figure(top.p10_ratio)} and ${figure(top.p90_ratio)} times.`
+    `likely it then stands between ${figure(top.p10_ratio)} and ${figure(top.p90_ratio)} times.`
   );
 }
 
@@ -113,7 +102,7 @@ export function Rise(props: Shown) {
                 <rect x="0" y="2" width="34" height="12" fill="var(--reed)" opacity={i === 0 ? 1 : 0.55} />
                 <line x1="0" x2="34" y1="8" y2="8" stroke={i === 0 ? "var(--rust)" : "var(--ink)"} stroke-width="3" stroke-dasharray={(dashes[i] ?? []).join(" ")} />
               </svg>
-              {runs.length > 1 ? run.name : "the middle dough, and 4 of 5 doughs"}
+              {runs.length > 1 ? run.name : "most likely, and the likely range (4 of 5 doughs)"}
             </li>
           ))}
           {runs.some((run) => run.readings?.length) && (
@@ -158,7 +147,7 @@ function RiseTable({ run, mixed, habits }: { run: RiseRun; mixed: Moment | undef
         <tr>
           <th scope="col">time</th>
           <th scope="col" class="number">middle dough</th>
-          <th scope="col" class="number">4 of 5 doughs</th>
+          <th scope="col" class="number">likely</th>
         </tr>
       </thead>
       <tbody>

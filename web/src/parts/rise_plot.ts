@@ -4,7 +4,7 @@ import "uplot/dist/uPlot.min.css";
 import type { Habits } from "../say/habits";
 import { type Moment, hour_of_day } from "../say/clock";
 import { plain } from "../say/say";
-import type { RiseRun } from "./rise";
+import type { RiseRun } from "./rise_run";
 
 interface Drawn {
   runs: readonly RiseRun[];

@@ -46,6 +46,12 @@ export function ReadyLine({ forecast, mixed, habits }: Shown) {
   );
 }
 
+/** The end of a range, with its weekday only where it is another than at its beginning. */
+function until(from_h: number, to_h: number | null, { horizon_h }: Forecast, mixed: Moment | undefined, habits: Habits): string {
+  if (to_h === null) return `later than ${span(hours(horizon_h))}`;
+  return mixed === undefined ? when(to_h, mixed, habits) : short_forecast(after(mixed, to_h), after(mixed, from_h), habits);
+}
+
 /** What the window says, as lines of text. */
 export function window_words({ forecast, mixed, now, habits }: Shown): { what: string; says: string }[] {
   const { p10_h, p90_h } = forecast.ready;
@@ -57,8 +63,7 @@ export function window_words({ forecast, mixed, now, habits }: Shown): { what: s
     return lines;
   }
   if (p10_h !== null) {
-    const end = p90_h === null ? `later than ${span(hours(forecast.horizon_h))}` : when(p90_h, mixed, habits);
-    lines.push({ what: "4 of 5 doughs", says: `between ${when(p10_h, mixed, habits)} and ${end}` });
+    lines.push({ what: "likely between", says: `${when(p10_h, mixed, habits)} and ${until(p10_h, p90_h, forecast, mixed, habits)}` });
   }
   if (forecast.look_again_h !== null) {
     // A look that was due is due now.
@@ -67,7 +72,7 @@ export function window_words({ forecast, mixed, now, habits }: Shown): { what: s
   }
   const past = forecast.past_its_best.p50_h;
   if (past !== null) lines.push({ what: "past its best", says: `after ${when(past, mixed, habits)}` });
-  lines.push({ what: "never", says: `${odds(never, forecast.draws)} not within ${span(hours(forecast.horizon_h))}` });
+  lines.push({ what: "not at all", says: `${odds(never, forecast.draws)} doughs within ${span(hours(forecast.horizon_h))}` });
   return lines;
 }
 

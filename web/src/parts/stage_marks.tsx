@@ -5,9 +5,10 @@ import type { Bake } from "../api/bakes";
 import type { MarkRecordList } from "../api/types";
 import { useAnswer } from "../api/use";
 import { exact_moment, from_utc, now, to_utc } from "../say/clock";
-import { useHabits } from "../say/say";
+import { useHabits, warmth } from "../say/say";
 import { stages } from "../state/bake";
 import { type TickChange, new_id, outbox, ticks_of } from "../state/outbox";
+import { celsius_of } from "../state/warmth";
 import { useWaiting } from "../state/waiting";
 
 export function StageMarks({ record }: { record: Bake }) {
@@ -42,7 +43,8 @@ export function StageMarks({ record }: { record: Bake }) {
       {all.map((stage, i) => {
         const mark = marks.find((m) => m.stage === i);
         const at = mark && from_utc(mark.at);
-        const how = [stage.until && `until ${String(stage.until)}`, stage.for && `for ${String(stage.for)}`, stage.after && `after ${String(stage.after)}`, stage.temperature]
+        const at_C = celsius_of(stage.temperature);
+        const how = [stage.until && `until ${String(stage.until)}`, stage.for && `for ${String(stage.for)}`, stage.after && `after ${String(stage.after)}`, at_C === undefined ? stage.temperature : warmth(at_C, habits)]
           .filter(Boolean)
           .join(", ");
         return (

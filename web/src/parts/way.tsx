@@ -29,9 +29,9 @@ export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefin
   const largest = costing.reduce((a, c) => Math.max(a, c.costs_h), 0);
   return (
     <section class="stack tight" aria-labelledby="in-the-way">
-      <h2 id="in-the-way">In the way</h2>
+      <h2 id="in-the-way">What slows it</h2>
       {way.plain_h !== null && (
-        <p class="quiet">Plain water would be ready at {when(way.plain_h, props.mixed, props.habits)}.</p>
+        <p class="quiet">With nothing of it, ready at {when(way.plain_h, props.mixed, props.habits)}.</p>
       )}
       <dl class="way" data-testid="in-the-way">
         {costing.map(({ factor, costs_h }) => [
@@ -47,10 +47,10 @@ export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefin
       </dl>
       {nothing.length > 0 && (
         <p class="small quiet">
-          Nothing worth naming: {nothing.map(({ factor }) => factor).join(", ")}.
+          Nothing worth naming from {nothing.map(({ factor }) => factor).join(", ")}.
         </p>
       )}
-      {costing.length === 0 && <p>Nothing is in the way of this dough.</p>}
+      {costing.length === 0 && <p>Nothing slows this dough.</p>}
     </section>
   );
 }

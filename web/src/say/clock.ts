@@ -50,7 +50,8 @@ export function hour_of_day(at: Moment): number {
   return d.getHours() + d.getMinutes() / 60 + d.getSeconds() / 3600;
 }
 
-function of_day(at: Moment, habits: Habits): string {
+/** The time on the clock, "07:30" or "7:30 am". */
+export function clock(at: Moment, habits: Habits): string {
   const date = new Date(at);
   const h = date.getHours();
   const m = two(date.getMinutes());
@@ -68,12 +69,12 @@ export function forecast_moment(at: Moment, habits: Habits): string {
 /** The same without the weekday when it falls on the day of `beside`. */
 export function short_forecast(at: Moment, beside: Moment, habits: Habits): string {
   const q = quarter(at);
-  return same_day(q, beside) ? of_day(q, habits) : exact_moment(q, habits);
+  return same_day(q, beside) ? clock(q, habits) : exact_moment(q, habits);
 }
 
 /** What happened at a minute: "Sat 15:32". */
 export function exact_moment(at: Moment, habits: Habits): string {
-  return `${weekdays[new Date(at).getDay()]} ${of_day(at, habits)}`;
+  return `${weekdays[new Date(at).getDay()]} ${clock(at, habits)}`;
 }
 
 export const same_day = (a: Moment, b: Moment) => iso(a).slice(0, 10) === iso(b).slice(0, 10);
@@ -91,6 +92,19 @@ export function date(at: Moment): string {
   const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
   const d = new Date(at);
   return `${weekdays[d.getDay()]} ${d.getDate()} ${months[d.getMonth()]} ${d.getFullYear()}`;
+}
+
+/** A day as it is chosen from a list: "today, Sat 28 Nov"; of another year with its year. */
+export function day_words(day: string): string {
+  const noon = moment_of(`${day}T12:00`) ?? now();
+  const words = date(noon);
+  const today = now();
+  const near: Record<string, string> = {
+    [iso(today).slice(0, 10)]: "today, ",
+    [iso(after(today, 24)).slice(0, 10)]: "tomorrow, ",
+    [iso(after(today, -24)).slice(0, 10)]: "yesterday, ",
+  };
+  return (near[day] ?? "") + (iso(today).slice(0, 4) === day.slice(0, 4) ? words.slice(0, -5) : words);
 }
 
 /** A moment as the daybook keeps it, "2026-11-28T06:00:00Z". */

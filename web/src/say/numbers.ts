@@ -82,23 +82,23 @@ const said: readonly (readonly [number, number])[] = [
   [1, 3], [2, 5], [1, 2], [3, 5], [2, 3], [3, 4], [4, 5], [5, 6], [9, 10], [19, 20], [3, 10], [7, 10],
 ];
 
-/** A chance as bakers say it: "4 in 5", "1 in 50". `draws` is how many doughs were looked at. */
+/** A chance as bakers say it: "4 in 5", "1 in 50". `draws` is how many doughs were looked at; beyond 1 in 100 nobody counts. */
 export function odds(chance: number, draws: number): string {
-  // Of so many doughs looked at, a share of one is none.
-  const least = 0.999 / draws;
-  if (chance < least) return `under 1 in ${draws}`;
-  if (chance > 1 - least) return `over ${draws - 1} in ${draws}`;
-  if (chance < 0.29) {
-    const n = 1 / chance;
-    const step = n < 10 ? 1 : n < 50 ? 5 : 10;
-    return `1 in ${step * Math.round(n / step)}`;
-  }
+  // Of so few doughs looked at, a share of one is none.
+  const least = Math.max(0.01, 0.999 / draws);
+  const of = Math.min(100, draws);
+  if (chance < least) return `under 1 in ${of}`;
+  if (chance > 1 - least) return `over ${of - 1} in ${of}`;
+  if (chance < 0.29) return `1 in ${rounded(1 / chance)}`;
   if (chance > 0.95) {
-    const n = 1 / (1 - chance);
-    const step = n < 50 ? 5 : 10;
-    const of = step * Math.round(n / step);
-    return `${of - 1} in ${of}`;
+    const all = rounded(1 / (1 - chance));
+    return `${all - 1} in ${all}`;
   }
   const best = said.reduce((a, b) => (Math.abs(b[0] / b[1] - chance) < Math.abs(a[0] / a[1] - chance) ? b : a));
   return `${best[0]} in ${best[1]}`;
+}
+
+function rounded(n: number): number {
+  const step = n < 10 ? 1 : n < 50 ? 5 : 10;
+  return Math.min(100, step * Math.round(n / step));
 }

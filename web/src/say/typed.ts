@@ -1,5 +1,5 @@
 // What a baker types, read with comma or point alike. The rules and remedies are those of the bake file.
-import { type Celsius, type Grams, celsius, from_fahrenheit, from_ounces, grams } from "./units";
+import { type Celsius, type Grams, type Hours, celsius, from_fahrenheit, from_ounces, grams, hours } from "./units";
 import type { Habits } from "./habits";
 
 export type Typed<T> = { ok: true; value: T } | { ok: false; why: string };
@@ -47,4 +47,41 @@ export function warmth(text: string, habits: Habits): Typed<Celsius> {
   if (degrees === "C") return good(celsius(value.value));
   if (degrees === "F") return good(from_fahrenheit(value.value));
   return bad(`"${unit}" is no temperature. Write 24 C or 75 F.`);
+}
+
+const per_hour: Record<string, number> = { "": 1, h: 1, hour: 1, hours: 1, min: 1 / 60, minutes: 1 / 60, m: 1 / 60, d: 24, day: 24, days: 24 };
+
+/** A length of time; a bare number counts hours: 12, 12 h, 7h30, 7:30, 90 min, 2 days. */
+export function lasting(text: string): Typed<Hours> {
+  const both = /^\s*(\d+)\s*(?:h|:)\s*(\d{1,2})\s*(?:m|min)?\s*$/i.exec(text);
+  if (both) {
+    if (Number(both[2]) > 59) return bad("An hour has 60 minutes: write 7:30 or 7.5.");
+    return good(hours(Number(both[1]) + Number(both[2]) / 60));
+  }
+  const { figure, unit } = split(text);
+  const value = number(figure);
+  if (!value.ok) return value;
+  const factor = per_hour[unit];
+  if (factor === undefined) return bad(`"${unit}" is no length of time. Write 5 h, 7:30, 90 min or 2 days.`);
+  return value.value < 0 ? bad("A time cannot be below nothing.") : good(hours(value.value * factor));
+}
+
+/** A share in percent: 6.8 and 6.8 % are the same. */
+export function percent(text: string): Typed<number> {
+  const value = number(text.replace(/\s*%\s*$/, ""));
+  return value.ok && value.value < 0 ? bad("A share cannot be below nothing.") : value;
+}
+
+/** The time on the clock, in minutes after midnight: 7, 7:30, 730, 7h30, 7.30, 7 pm. */
+export function clock_time(text: string): Typed<number> {
+  const found = /^\s*(\d{1,2})(?:\s*[:.h]\s*(\d{2})?|(\d{2}))?\s*(?:(am|pm|a\.m\.|p\.m\.)|uhr|h)?\s*$/i.exec(text);
+  if (!found) return bad(`"${text.trim()}" is no time on the clock. Write 7:30 or 19:00.`);
+  const half = found[4]?.toLowerCase().replaceAll(".", "");
+  const minute = Number(found[2] ?? found[3] ?? 0);
+  let hour = Number(found[1]);
+  if (half !== undefined && (hour < 1 || hour > 12)) return bad("With am and pm an hour is from 1 to 12.");
+  if (half === "am" && hour === 12) hour = 0;
+  if (half === "pm" && hour < 12) hour += 12;
+  if (hour > 23 || minute > 59) return bad("The clock goes from 0:00 to 23:59.");
+  return good(60 * hour + minute);
 }

@@ -1,36 +1,44 @@
-// Every screen of the page: its address, its name, and where it is found. A screen is a folder of src/screens/ with a
-// default export that takes the named parts of its address.
+// Every screen of the page by its address. A screen is a folder of src/screens/ with a default export that takes the named parts of
+// its address; it is fetched when it is gone to.
 import type { ComponentType } from "preact";
+import { type Named, type Params, names } from "./names";
 
-export type Params = Record<string, string>;
 export type Screen = ComponentType<{ params: Params }>;
+type Load = () => Promise<{ default: Screen }>;
 
-export interface Place {
-  pattern: string;
-  title: string;
-  load: () => Promise<{ default: Screen }>;
-  /** Where a link stands: in the bar of a phone, in the rail of a desk only, or as a leaf of a bake. */
-  found?: "bar" | "rail" | "bake";
+export interface Place extends Named {
+  load: Load;
 }
 
-export const places: readonly Place[] = [
-  { pattern: "", title: "Today", load: () => import("../screens/today"), found: "bar" },
-  { pattern: "bakes", title: "Bakes", load: () => import("../screens/bakes"), found: "bar" },
-  { pattern: "cultures", title: "Cultures", load: () => import("../screens/cultures"), found: "bar" },
-  { pattern: "larder", title: "Larder", load: () => import("../screens/larder"), found: "bar" },
-  { pattern: "compare", title: "Two curves", load: () => import("../screens/compare"), found: "rail" },
-  { pattern: "tests", title: "Test bakes", load: () => import("../screens/tests"), found: "rail" },
-  { pattern: "trash", title: "Trash", load: () => import("../screens/trash"), found: "rail" },
-  { pattern: "settings", title: "Settings", load: () => import("../screens/settings"), found: "rail" },
-  { pattern: "more", title: "More", load: () => import("../screens/more") },
-  { pattern: "new", title: "New bake", load: () => import("../screens/new_bake") },
-  { pattern: "new/:id", title: "New bake", load: () => import("../screens/unsaved_bake") },
-  { pattern: "test/:id", title: "Test bake", load: () => import("../screens/test") },
-  { pattern: "culture/:id", title: "Culture", load: () => import("../screens/culture") },
-  { pattern: "bake/:id", title: "Recipe", load: () => import("../screens/bake"), found: "bake" },
-  { pattern: "bake/:id/bench", title: "Bench", load: () => import("../screens/bench"), found: "bake" },
-  { pattern: "bake/:id/read", title: "Read", load: () => import("../screens/read"), found: "bake" },
-  { pattern: "bake/:id/rescue", title: "Rescue", load: () => import("../screens/rescue"), found: "bake" },
-  { pattern: "bake/:id/loaf", title: "Loaf", load: () => import("../screens/loaf"), found: "bake" },
-  { pattern: "bake/:id/sell", title: "Sell", load: () => import("../screens/sell"), found: "bake" },
-];
+const loads: Readonly<Record<string, Load>> = {
+  "": () => import("../screens/today"),
+  "bakes": () => import("../screens/bakes"),
+  "cultures": () => import("../screens/cultures"),
+  "larder": () => import("../screens/larder"),
+  "compare": () => import("../screens/compare"),
+  "tests": () => import("../screens/tests"),
+  "trash": () => import("../screens/trash"),
+  "settings": () => import("../screens/settings"),
+  "guide": () => import("../screens/guide"),
+  "guide/:page": () => import("../screens/guide"),
+  "more": () => import("../screens/more"),
+  "first": () => import("../screens/first"),
+  "new": () => import("../screens/new_bake"),
+  "new/:id": () => import("../screens/unsaved_bake"),
+  "test/:id": () => import("../screens/test"),
+  "culture/:id": () => import("../screens/culture"),
+  "bake/:id": () => import("../screens/bake"),
+  "bake/:id/bench": () => import("../screens/bench"),
+  "bake/:id/read": () => import("../screens/read"),
+  "bake/:id/drink": () => import("../screens/drink"),
+  "bake/:id/show": () => import("../screens/show"),
+  "bake/:id/rescue": () => import("../screens/rescue"),
+  "bake/:id/loaf": () => import("../screens/loaf"),
+  "bake/:id/sell": () => import("../screens/sell"),
+};
+
+export const places: readonly Place[] = names.map((named) => {
+  const load = loads[named.pattern];
+  if (!load) throw new Error(`no screen for "${named.pattern}"`);
+  return { ...named, load };
+});

@@ -1,7 +1,8 @@
 // The frame around every screen: the places to go to, what is amiss, and the screen itself.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { unpaired } from "../api/ask";
-import { type Params, type Place, type Screen, places } from "./places";
+import type { Params } from "./names";
+import { type Place, type Screen, places } from "./places";
 import { address, link, match } from "./router";
 import { Pair, scanned_key } from "./pair";
 import { Strips } from "./strips";
@@ -40,11 +41,11 @@ export function Shell() {
       <div class="strips">
         <Strips />
       </div>
+      <Places here={path} />
       <main id="main" ref={main} tabIndex={-1}>
         {unpaired.value || scanned_key(path) ? <Pair /> : found ? <Loaded key={found.place.pattern} {...found} /> : <Nowhere />}
       </main>
       <UndoBar />
-      <Places here={path} />
     </div>
   );
 }

@@ -20,7 +20,7 @@ export function UndoBar() {
         <div class="undo-bar">
           <span>{wrong?.of === thrown ? wrong.words : thrown.words}</span>
           <span class="row">
-            <button type="button" class="main" onClick={() => void undo()}>
+            <button type="button" onClick={() => void undo()}>
               Undo
             </button>
             <button type="button" class="square" aria-label="Close" onClick={() => (last_thrown.value = undefined)}>

@@ -42,6 +42,26 @@ export function set_amount(form: Form, name: string, amount: string): Form {
   return set(form, "bowl", { ...table(form.bowl), [name]: amount });
 }
 
+const is_weight = (amount: string) => /\d\s*(g|kg|oz|lb)\s*$/.test(amount);
+
+/** An amount changed. Flour that is all weighed says how much there is of everything: no other size stands beside it then. */
+export function with_amount(form: Form, name: string, amount: string, flours: ReadonlySet<string>): Form {
+  const next = set_amount(form, name, amount);
+  const of_flour = lines(next).filter((line) => flours.has(line.name));
+  if (!flours.has(name) || !of_flour.every((line) => is_weight(line.amount))) return next;
+  return ["piece", "baked", "flour"].reduce((to, key) => set(to, key, undefined), next);
+}
+
+/** Every line that is a weight, as a share of the flour, from what the bowl weighed. */
+export function in_percent(form: Form, bowl: { lines: readonly { ingredient: string; of_flour: number }[] }): Form {
+  const name_of = names_in(form, bowl.lines);
+  return bowl.lines.reduce((to, line) => {
+    const name = name_of.get(line.ingredient) ?? line.ingredient;
+    const own = lines(to).find((l) => l.name === name);
+    return own && is_weight(own.amount) ? set_amount(to, name, amount_text(100 * line.of_flour, "%")) : to;
+  }, form);
+}
+
 export function add_line(form: Form, name: string, amount: string, before?: string): Form {
   const out: Record<string, unknown> = {};
   const bowl = table(form.bowl);
@@ -131,6 +151,12 @@ export function with_own_bottle(form: Form, own: { name: string; like: string; l
 export const levain = (form: Form): Table => table(form.levain);
 export const set_levain = (form: Form, key: string, value: unknown): Form =>
   set(form, "levain", set(levain(form), key, value));
+
+export const oven = (form: Form): Table => table(form.oven);
+export const set_oven = (form: Form, key: string, value: unknown): Form => {
+  const next = set(oven(form), key, value);
+  return set(form, "oven", Object.keys(next).length > 0 ? next : undefined);
+};
 
 export interface Stage extends Table {
   readonly do?: string;

@@ -30,6 +30,8 @@ export interface BakeDraft {
 export interface KeptBake {
   form: Form;
   base: Form;
+  /** The bake it is baked again from. */
+  parent?: string | undefined;
 }
 
 interface State extends KeptBake {
@@ -86,7 +88,10 @@ export function useBakeDraft(bake: Bake): BakeDraft {
     set_state(next);
   };
   const name = `bake.${bake.id}`;
-  const keep = ({ form, base, revision }: State) => keep_draft<KeptBake>(name, { form, base }, revision);
+  const keep = ({ form, base, revision }: State) => {
+    const parent = draft<KeptBake>(name)?.value.parent;
+    keep_draft<KeptBake>(name, { form, base, ...(parent ? { parent } : {}) }, revision);
+  };
 
   const see = (newer: Bake) => {
     const now = latest.current;
@@ -110,7 +115,7 @@ export function useBakeDraft(bake: Bake): BakeDraft {
   const send = async (form: Form, revision: number, again = true): Promise<void> => {
     let answer: Bake;
     try {
-      answer = await save_bake(bake, revision, form, revision === 0 ? { state: bake.state } : {});
+      answer = await save_bake(bake, revision, form, revision === 0 ? { state: bake.state, tags: bake.tags } : {});
     } catch (error) {
       const current = conflicting<BakeRecord>(error);
       if (!current) throw error;

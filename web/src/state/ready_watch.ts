@@ -42,12 +42,17 @@ function strike(): void {
   }
 }
 
+/** All living doughs as last heard. */
+export const doughs_alive = signal<readonly Dough[]>([]);
+
+/** Whether nine of ten doughs like it would be ready by now. */
+export const is_late = (bake: string) => doughs_alive.value.some((d) => d.bake === bake && d.late);
+
 export function keep_watch(every_ms = 15_000): void {
-  let doughs: readonly Dough[] = [];
   const opened = now();
   const told = new Set<string>();
   const look = () => {
-    const ready = opened_between(doughs, opened, now()).filter((d) => !told.has(d.bake));
+    const ready = opened_between(doughs_alive.value, opened, now()).filter((d) => !told.has(d.bake));
     if (ready.length === 0) return;
     for (const dough of ready) told.add(dough.bake);
     ready_now.value = [...ready_now.value, ...ready];
@@ -56,7 +61,7 @@ export function keep_watch(every_ms = 15_000): void {
   const fetch_doughs = () =>
     get<Today>("/api/today").then(
       (today) => {
-        doughs = today.doughs;
+        doughs_alive.value = today.doughs;
         look();
       },
       () => undefined,

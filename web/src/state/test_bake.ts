@@ -1,13 +1,12 @@
 // A test bake on the page: its document, and what of it is sent to the server, which alone knows what words mean.
 import type { JarLook, TestDocument } from "../api/tests";
 
-export const fresh = (base_id: string, today: string, seed: number): TestDocument => ({
+export const fresh = (base_id: string, today: string, seed: number, causes: readonly string[] = []): TestDocument => ({
   base_id,
-  doughs: [
-    { name: "as it is", make: [] },
-    { name: "plain water", make: ["plain"] },
-  ],
+  causes: [...causes],
+  doughs: doughs_for(causes),
   days: [today],
+  mixed: {},
   jars: 1,
   jar_mm: 60,
   amount_g: 300,
@@ -48,6 +47,7 @@ export function file_of(title: string, question: string, doc: TestDocument): Rec
     name: title,
     question,
     ...(doc.remark ? { remark: doc.remark } : {}),
+    ...(doc.causes.length ? { causes: doc.causes } : {}),
     amount: `${doc.amount_g} g`,
     days: doc.days,
     jars: doc.jars,
@@ -75,12 +75,42 @@ export function asking(title: string, question: string, doc: TestDocument) {
   };
 }
 
-/** Words for the doughs a baker most often wants beside the dough in question. */
-export const usual_doughs: readonly { name: string; make: string[] }[] = [
-  { name: "plain water", make: ["plain"] },
-  { name: "alcohol alone", make: ["plain", "match alcohol with neutral spirit"] },
-  { name: "acid alone", make: ["plain", "match acid with citric acid"] },
-  { name: "sulphite alone", make: ["plain", "match sulphite with potassium metabisulphite"] },
-  { name: "sugar alone", make: ["plain", "match sugar"] },
-  { name: "alcohol and acid", make: ["plain", "match alcohol with neutral spirit", "match acid with citric acid"] },
+/** What may hold a dough back: as the server names it, as a baker says it, and the step that brings as much of it into plain water. */
+export const causes: readonly { cause: string; words: string; match?: string }[] = [
+  { cause: "alcohol", words: "alcohol", match: "match alcohol with neutral spirit" },
+  { cause: "sulphite", words: "sulphite", match: "match sulphite" },
+  { cause: "acid", words: "acid", match: "match acid" },
+  { cause: "sugar", words: "sugar", match: "match sugar" },
+  { cause: "sorbate", words: "preservative", match: undefined },
+  { cause: "hops", words: "hops", match: undefined },
 ];
+
+export const cause_words = (cause: string) => causes.find((c) => c.cause === cause)?.words ?? cause;
+
+type Dough = TestDocument["doughs"][number];
+
+/**
+ * The doughs that tell these causes apart: the dough in question, plain water, and for each cause one that holds it alone. What
+ * cannot be bought to be stirred in is asked by a dough that holds all the rest.
+ */
+export function doughs_for(asked: readonly string[]): Dough[] {
+  const ticked = causes.filter((c) => asked.includes(c.cause));
+  const alone = ticked.flatMap(({ words, match }) => (match ? [{ name: `${words} alone`, make: ["plain", match] }] : []));
+  const not_bought = ticked.filter((c) => c.match === undefined);
+  const all_but = not_bought.length
+    ? [{ name: `all but the ${not_bought.map((c) => c.words).join(" and the ")}`, make: ["plain", ...causes.flatMap((c) => c.match ?? [])] }]
+    : [];
+  return [{ name: "as it is", make: [] }, { name: "plain water", make: ["plain"] }, ...alone, ...all_but];
+}
+
+const same_dough = (a: Dough, b: Dough) => a.name === b.name && a.make.join("\n") === b.make.join("\n");
+
+/** A cause ticked or not: doughs that its tick made come and go, the baker's own stay. */
+export function with_cause(doc: Pick<TestDocument, "causes" | "doughs">, cause: string, asked: boolean): Pick<TestDocument, "causes" | "doughs"> {
+  const others = doc.causes.filter((c) => c !== cause);
+  const next = asked ? causes.map((c) => c.cause).filter((c) => c === cause || others.includes(c)) : others;
+  const [made, to_make] = [doughs_for(doc.causes), doughs_for(next)];
+  const kept = doc.doughs.filter((d) => !made.some((m) => same_dough(m, d)) || to_make.some((m) => same_dough(m, d)));
+  const more = to_make.filter((m) => !kept.some((d) => d.name === m.name) && !made.some((d) => same_dough(m, d)));
+  return { causes: next, doughs: [...kept, ...more] };
+}

@@ -16,10 +16,10 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     const figure = await page.locator(".big").first().evaluate((e) => parseFloat(getComputedStyle(e).fontSize));
     assert.ok(figure >= 40, `figures to read from a step away: ${figure} px`);
     await page.getByRole("checkbox").first().check();
-    await page.getByRole("button", { name: "Other weight of dry mead" }).click();
+    await page.getByRole("button", { name: "Weighed different: dry mead" }).click();
     await page.getByRole("textbox", { name: /Really poured of dry mead/ }).fill("1200");
     await page.getByTestId("mend").waitFor();
-    assert.match(await page.getByTestId("mend").innerText(), /Add /);
+    assert.match(await page.getByTestId("mend").innerText(), /Pour .* less water/);
 
     await page.reload();
     await page.getByText("4 of 5 still to weigh.").waitFor();
@@ -77,14 +77,19 @@ test("a dough mixed just now is alive from now on", async () => {
   await visitor.leave();
 });
 
-test("it prints on one page", async () => {
+test("it prints on one page, A4 or Letter, in black", async () => {
   const { id } = await bakery.bake("stout-loaf");
   const visitor = await bakery.visit({ size: desk });
   const page = await visitor.page(`#/bake/${id}/bench`);
   await page.getByText("still to weigh.").waitFor();
-  const pdf = await page.pdf({ format: "A4" });
-  const pages = pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? [];
-  assert.equal(pages.length, 1);
+  for (const format of ["A4", "Letter"]) {
+    const pdf = await page.pdf({ format });
+    const pages = pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? [];
+    assert.equal(pages.length, 1, format);
+  }
+  await page.emulateMedia({ media: "print", colorScheme: "dark" });
+  const colours = await page.evaluate(() => ["color", "backgroundColor"].map((of) => getComputedStyle(document.body)[of]));
+  assert.deepEqual(colours, ["rgb(0, 0, 0)", "rgb(255, 255, 255)"], "in black on white, from a dark screen too");
   await visitor.leave();
 });
 
@@ -100,5 +105,42 @@ test("the screen is asked to stay on", async () => {
   const page = await visitor.page(`#/bake/${id}/bench`);
   await page.getByText("The screen stays on.").waitFor();
   assert.deepEqual(await page.evaluate(() => globalThis.asked_for), ["screen"]);
+  await visitor.leave();
+});
+
+test("what was poured too much is put right with less water, or with what is added, and said to be right then", async () => {
+  const { id } = await bakery.bake("mead-loaf");
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}/bench`);
+  await page.getByText("5 of 5 still to weigh.").waitFor();
+  await page.getByRole("button", { name: "Weighed different: dry mead" }).click();
+  await page.getByRole("textbox", { name: /Really poured of dry mead/ }).fill("1140");
+  const mend = page.getByTestId("mend");
+  await mend.getByText(/^Pour \d\d g less water$/).waitFor();
+
+  // With the water in the bowl only adding helps.
+  await page.getByRole("checkbox", { name: /water/ }).check();
+  await mend.getByText(/less water/).waitFor({ state: "detached" });
+  await page.getByRole("checkbox", { name: /salt/ }).check();
+  await mend.getByText(/^Add/).nth(1).waitFor();
+  await mend.getByRole("button", { name: "I added this" }).click();
+  await page.getByRole("heading", { name: "It is right" }).waitFor();
+  await page.getByText(/All is in proportion; there is \d+ g more dough/).waitFor();
+  await page.reload();
+  await page.getByRole("heading", { name: "It is right" }).waitFor();
+  await visitor.leave();
+});
+
+test("two thirds of a gram on five kilograms are left alone", async () => {
+  const { id } = await bakery.bake("mead-loaf");
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}/bench`);
+  await page.getByText("5 of 5 still to weigh.").waitFor();
+  await page.getByRole("button", { name: "Weighed different: salt" }).click();
+  const salt = page.getByRole("textbox", { name: /Really poured of salt/ });
+  await salt.fill("66");
+  await page.getByTestId("mend").waitFor();
+  await salt.fill("61");
+  await page.getByTestId("mend").waitFor({ state: "detached" });
   await visitor.leave();
 });

@@ -1,7 +1,7 @@
 // A device whose clock is wrong: told, put right with a tap; and no reading of what is still to come.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, local, phone, picture, settled } from "./house.mjs";
+import { Bakery, desk, keeps_the_rules, phone, picture, settled, set_when } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -72,12 +72,12 @@ test("a reading typed for a time that is still to come is refused with the reaso
   await settled(page);
   await height(page, 61);
   await page.getByText("Another time, warmth, pH").click();
-  await page.getByLabel("When").fill(local(new Date(Date.now() + 3 * hour)).slice(0, 16));
+  await set_when(page, "When", new Date(Date.now() + 3 * hour));
   await note(page);
   await page.getByRole("alert").filter({ hasText: /is still to come; it is/ }).waitFor();
   await picture(page, "reading_to_come-phone");
   assert.equal((await bakery.readings(id)).length, 1);
-  await page.getByLabel("When").fill(local(new Date(Date.now() - hour)).slice(0, 16));
+  await set_when(page, "When", new Date(Date.now() - hour));
   await note(page);
   await bakery.until(`/api/readings?owner=${id}`, ({ readings }) => readings.some((r) => r.height_mm === 61));
   assert.equal(await page.getByText(/This device's clock is/).count(), 0, "a clock that is right is not spoken of");

@@ -45,8 +45,8 @@ test("learning anew shows how far it is and can be stopped; what was known stays
   for (let i = 0; i < 8; i++) await bakery.taught(culture, "mead-loaf", { hours_ago: 60 + 24 * i, mm_an_hour: 5 + i });
   const visitor = await bakery.visit({ size: desk });
   const page = await visitor.page(`#/culture/${culture}`);
-  await page.getByRole("button", { name: "Learn from all of them anew" }).click();
-  await page.getByRole("progressbar", { name: "Learning anew…" }).waitFor();
+  await page.getByRole("button", { name: "Learn from all of them again" }).click();
+  await page.getByRole("progressbar", { name: "Learning again…" }).waitFor();
   await page.getByRole("button", { name: "Stop" }).click();
   await page.getByRole("progressbar").waitFor({ state: "detached" });
   assert.equal(await page.getByRole("checkbox", { name: "learns from it" }).count(), 8);

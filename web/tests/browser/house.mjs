@@ -30,6 +30,16 @@ function set_ahead(by_ms) {
   };
 }
 
+// For quick rounds: the address of `npm run dev`, whose page is shown in place of the one in the program.
+const page_from = process.env.BARM_PAGE_FROM;
+
+async function from_elsewhere(route) {
+  const { pathname, search } = new URL(route.request().url());
+  if (pathname.startsWith("/api/")) return route.fallback();
+  const answer = await fetch(page_from + pathname + search, { headers: { accept: route.request().headers().accept ?? "*/*" } });
+  return route.fulfill({ status: answer.status, contentType: answer.headers.get("content-type") ?? undefined, body: Buffer.from(await answer.arrayBuffer()) });
+}
+
 // Nothing that works comes near it, however busy the machine.
 const patience = 60_000;
 
@@ -162,8 +172,9 @@ export class Bakery {
    * `answers_altered`: without the service worker, so that the test can stand between page and server.
    */
   async visit({ size = phone, theme = "light", clock, answers_altered = false } = {}) {
-    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan, serviceWorkers: answers_altered ? "block" : "allow" });
+    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan, serviceWorkers: answers_altered || page_from ? "block" : "allow" });
     context.setDefaultTimeout(patience);
+    if (page_from) await context.route(`${this.url}/**`, from_elsewhere);
     await context.addInitScript(set_ahead, 1000 * Number(ahead_s) + (clock ? clock.getTime() - Date.now() : 0));
     const visitor = { context, troubles: [], streams: 0, pages: [] };
     visitor.page = async (hash = "") => {
@@ -195,11 +206,28 @@ export function local(date) {
 /** The same as the daybook keeps it, 2026-11-28T06:00:00Z. */
 export const utc = (date) => `${date.toISOString().slice(0, 19)}Z`;
 
+/** The field of a line's amount; its line is opened for it. */
+export async function amount(page, line) {
+  const field = page.getByRole("textbox", { name: `Amount of ${line}` });
+  const row = page.getByRole("list", { name: "The bowl" }).getByRole("button", { name: new RegExp(`^${line}`) }).first();
+  await row.waitFor();
+  if ((await row.getAttribute("aria-expanded")) === "false") await row.click();
+  await field.waitFor();
+  return field;
+}
+
+/** A moment chosen as a baker does: the day from its list, the hour typed. */
+export async function set_when(page, label, date) {
+  const [day, hour] = local(date).split("T");
+  await page.getByRole("combobox", { name: label, exact: true }).selectOption(day);
+  await page.getByRole("textbox", { name: `Hour of: ${label}` }).fill(hour.slice(0, 5));
+}
+
 /** Waits until the screen has its answers. */
 export async function settled(page) {
   await page.waitForLoadState("domcontentloaded");
   await page.locator("main h1").first().waitFor();
-  await page.waitForFunction(() => !/(Opening|Fetching|Reading|Learning|Looking ahead|Looking into|Looking at|Turning|Weighing)[^.]*…/.test(document.querySelector("main")?.innerText ?? ""));
+  await page.waitForFunction(() => !/(Opening|Fetching|Reading|Learning|Looking ahead|Looking into|Looking at|Turning|Weighing|Setting out|Drawing|Trying)[^.]*…/.test(document.querySelector("main")?.innerText ?? ""));
 }
 
 /** What every screen keeps: nothing wider than the window, no violation that axe finds, things to press large enough. */
@@ -213,6 +241,10 @@ export async function keeps_the_rules(page, name) {
       .filter(({ size }) => size < 48),
   );
   assert.deepEqual(small, [], `${name}: lower than 48 px`);
+  const main = await page.evaluate(() =>
+    [...document.querySelectorAll("main .main:not(:disabled)")].filter((e) => e.offsetParent !== null && !e.closest("details, dialog")).map((e) => e.textContent?.trim()),
+  );
+  assert.ok(main.length <= 1, `${name}: more than one primary button: ${main.join("; ")}`);
   if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(axe);
   const { violations } = await page.evaluate(() => globalThis.axe.run({ resultTypes: ["violations"] }));
   assert.deepEqual(

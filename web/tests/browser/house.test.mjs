@@ -1,7 +1,8 @@
 // The house around the bakes: today, search, larder, cultures, loaves, two curves, trash, settings.
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
-import { Bakery, desk, local, phone, settled } from "./house.mjs";
+import { Bakery, amount, desk, phone, settled, set_when } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -27,7 +28,7 @@ test("today shows every dough that is alive, with its window and what to do next
   await bakery.bake("perry-loaf", { state: "planned" });
   const visitor = await bakery.visit();
   const page = await visitor.page("");
-  const dough = page.getByRole("listitem").filter({ has: page.getByRole("link", { name: alive.title }) }).first();
+  const dough = page.getByRole("region", { name: "Doughs" }).getByRole("listitem").filter({ has: page.getByRole("link", { name: alive.title }) }).first();
   await dough.waitFor();
   assert.match(await dough.innerText(), /ready/i);
   await dough.getByRole("link", { name: alive.title }).click();
@@ -66,12 +67,13 @@ test("an own bottle goes onto the shelf, says what its label says, and into a bo
   assert.deepEqual(bottles.map((b) => [b.title, b.ingredient, b.strength_percent_vol, b.toml, b.left_mL]), [["Dyke stout", "stout", 6.5, "ph = 4.2", 410]]);
 
   const { id } = await bakery.bake("plain-loaf");
-  await page.goto(`${bakery.url}/#/bake/${id}`);
+  await page.goto(`${bakery.url}/#/bake/${id}/drink`);
   await page.getByTestId("ready").first().waitFor();
   await page.getByRole("button", { name: "Swap water for a drink" }).click();
   await page.getByRole("dialog").getByRole("button", { name: /^Dyke stout/ }).click();
   await page.getByTestId("working").waitFor();
-  await page.waitForFunction(() => /Dyke stout/.test(document.querySelector("[data-testid=bowl]")?.innerText ?? ""));
+  await page.getByRole("link", { name: "Recipe", exact: true }).click();
+  await page.getByRole("list", { name: "The bowl" }).getByRole("button", { name: /^Dyke stout/ }).waitFor();
   await visitor.leave();
 });
 
@@ -194,11 +196,56 @@ test("a first reading can carry temperatures and pH", async () => {
   await page.getByText("Another time, warmth, pH").click();
   await page.getByRole("textbox", { name: "Sample in the jar (°C)" }).fill("23,5");
   await page.getByRole("textbox", { name: "pH" }).fill("5.4");
-  await page.getByLabel("When").fill(local(new Date()).slice(0, 16));
+  await set_when(page, "When", new Date());
   await page.getByRole("button", { name: "Note the mark" }).click();
   await page.getByText(/Noted/).waitFor();
   const readings = await bakery.readings(id);
   assert.deepEqual([readings[0].sample_C, readings[0].ph], [23.5, 5.4]);
   await settled(page);
+  await visitor.leave();
+});
+
+test("a bake is shown in the house's own name: pictures on paper in three shapes, seen before they are fetched, and a page", async () => {
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 12, state: "finished" });
+  for (const [h, mm] of [[12, 40], [8, 44], [5, 60], [3, 84]]) await bakery.read(id, h, mm);
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page("#/settings");
+  await page.getByRole("textbox", { name: "Its name" }).fill("Dyke End Bakery");
+  await page.getByRole("textbox", { name: "Its name" }).blur();
+  await bakery.until("/api/settings", ({ settings }) => settings.some((s) => s.id === "house" && JSON.parse(s.value).name === "Dyke End Bakery"));
+  await page.goto(`${bakery.url}/#/bake/${id}/show`);
+  const square = page.getByRole("img", { name: /, square: .*Doubled after \d+ h.*, read 4 times\./ });
+  await square.waitFor();
+  const [width, height, corner, inked] = await square.evaluate((canvas) => {
+    const { data } = canvas.getContext("2d").getImageData(0, 0, canvas.width, canvas.height);
+    return [canvas.width, canvas.height, data[4 * (canvas.width * 30 + 2) + 3], data.some((v, i) => i % 4 === 0 && v < 60)];
+  });
+  assert.deepEqual([width, height, corner, inked], [1080, 1080, 255, true]);
+  for (const shape of ["wide", "square", "upright"]) {
+    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: `Save the ${shape} picture` }).click()]);
+    assert.match(download.suggestedFilename(), new RegExp(`-${shape}\\.png$`));
+  }
+  const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the page" }).click()]);
+  const html = readFileSync(await download.path(), "utf8");
+  assert.match(html, /Dyke End Bakery/);
+  assert.match(html, /<td>dry mead<\/td>/);
+  assert.doesNotMatch(html, /<script|src="http/);
+  await visitor.leave();
+});
+
+test("a bake is baked again, knows which one it comes from, and says what is different", async () => {
+  const { title } = await bakery.bake("perry-loaf", { hours_ago: 60, state: "finished" });
+  const visitor = await bakery.visit();
+  const page = await visitor.page("#/bakes");
+  await page.getByRole("button", { name: `Bake again: ${title}` }).first().click();
+  await page.getByTestId("ready").first().waitFor();
+  await (await amount(page, "salt")).fill("2.3");
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await page.getByRole("navigation", { name: "Parts of this bake" }).waitFor();
+  const parent = page.getByRole("region", { name: `Baked again from ${title}` });
+  await parent.getByText(/^salt: 2\.3 %, before /).waitFor();
+  assert.ok((await parent.getByRole("link", { name: title }).getAttribute("href")).length > 8);
+  const { bakes } = await bakery.ask("GET", "/api/bakes?text=again");
+  assert.ok(bakes.some((b) => b.tags.some((tag) => tag.startsWith("again:"))), JSON.stringify(bakes.map((b) => b.tags)));
   await visitor.leave();
 });

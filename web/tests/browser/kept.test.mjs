@@ -2,7 +2,7 @@
 // again.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, picture, settled } from "./house.mjs";
+import { Bakery, amount, desk, keeps_the_rules, phone, picture, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -36,9 +36,11 @@ const looks = async (id) => JSON.parse((await bakery.ask("GET", `/api/test-bakes
 
 async function write_down(page, hours, mm) {
   await page.getByRole("textbox", { name: "Hours since mixing" }).fill(String(hours));
-  await page.getByRole("textbox", { name: "Height (mm)" }).fill(String(mm));
-  await page.getByRole("button", { name: "Write it down" }).click();
+  await page.getByRole("textbox", { name: /^place 1 / }).fill(String(mm));
+  await page.getByRole("button", { name: "Write them down" }).click();
 }
+
+const seen = (page, mm) => page.getByRole("button", { name: new RegExp(`^Take out ${mm} mm of jar`) });
 
 for (const [name, size] of sizes) {
   test(`heights written down are in the daybook at once, and what is half typed is there again (${name})`, async () => {
@@ -47,26 +49,26 @@ for (const [name, size] of sizes) {
     const visitor = await bakery.visit({ size });
     const page = await visitor.page(`#/test/${id}`);
     await settled(page);
-    await part(page, "Readings");
+    await part(page, "Read");
     await write_down(page, 2, 64);
-    await page.getByRole("cell", { name: "64", exact: true }).waitFor();
+    await seen(page, 64).waitFor();
     await page.getByRole("textbox", { name: "Hours since mixing" }).fill("4");
     await page.goto(`${bakery.url}/#/bakes`);
     await settled(page);
     await bakery.until(`/api/test-bakes/${id}`, ({ document }) => JSON.parse(document).looks.length === 1);
     await page.goto(`${bakery.url}/#/test/${id}`);
     await settled(page);
-    await part(page, "Readings");
-    await page.getByRole("cell", { name: "64", exact: true }).waitFor();
+    await part(page, "Read");
+    await seen(page, 64).waitFor();
     assert.equal(Number(await page.getByRole("textbox", { name: "Hours since mixing" }).inputValue()), 4);
 
-    await page.getByRole("button", { name: "Take out 64 mm at 2 h" }).click();
+    await seen(page, 64).click();
     await bakery.until(`/api/test-bakes/${id}`, ({ document }) => JSON.parse(document).looks.length === 0);
     await page.getByText("64 mm at 2 h is taken out.").waitFor();
     await picture(page, `undo-${name}`);
     await keeps_the_rules(page, `undo, ${name}`);
     await page.getByRole("button", { name: "Undo" }).click();
-    await page.getByRole("cell", { name: "64", exact: true }).waitFor();
+    await seen(page, 64).waitFor();
     await bakery.until(`/api/test-bakes/${id}`, ({ document }) => JSON.parse(document).looks.length === 1);
     await visitor.leave();
   });
@@ -78,14 +80,21 @@ test("heights of one test bake from two devices, one of them with the server awa
   const [one, other] = [await bakery.visit(), await bakery.visit()];
   const [a, b] = [await for_later(one, `#/test/${id}`), await other.page(`#/test/${id}`)];
   await settled(b);
-  for (const page of [a, b]) await part(page, "Readings");
+  for (const page of [a, b]) {
+    await part(page, "Read");
+    await page.getByRole("textbox", { name: /^place 1 / }).waitFor();
+  }
   const port = await bakery.stop();
   await write_down(a, 2, 64);
   await a.getByText("1 reading is kept here and sent when it is back").waitFor();
   await a.reload();
   await settled(a);
+  // The jars stand there while nobody answers.
+  await part(a, "Read");
+  await seen(a, 64).waitFor();
   await bakery.start(port);
   await write_down(b, 4, 88);
+  await seen(b, 88).waitFor();
   await write_down(b, 6, 122);
   await bakery.until(`/api/test-bakes/${id}`, ({ document }) => JSON.parse(document).looks.length === 3);
   assert.deepEqual((await looks(id)).map((l) => [l.hours, l.height_mm]).sort(([x], [y]) => x - y), [[2, 64], [4, 88], [6, 122]]);
@@ -162,7 +171,7 @@ for (const [name, size] of sizes) {
     await page.getByRole("button", { name: "Begin with flour, water, salt and levain" }).click();
     await page.getByTestId("ready").first().waitFor();
     await page.getByRole("textbox", { name: "Name" }).fill(`Sluice loaf ${name}`);
-    await page.getByRole("textbox", { name: "Amount of salt" }).fill("1.9");
+    await (await amount(page, "salt")).fill("1.9");
     await settled(page);
     await picture(page, `new_bake_unsaved-${name}`);
     await keeps_the_rules(page, `unsaved bake, ${name}`);
@@ -174,7 +183,7 @@ for (const [name, size] of sizes) {
     await page.reload();
     await page.getByRole("region", { name: "Not saved yet" }).getByRole("link", { name: `Sluice loaf ${name}` }).click();
     await page.getByTestId("ready").first().waitFor();
-    assert.equal(await page.getByRole("textbox", { name: "Amount of salt" }).inputValue(), "1.9");
+    assert.equal(await (await amount(page, "salt")).inputValue(), "1.9");
     await page.getByRole("button", { name: "Save", exact: true }).click();
     await page.getByRole("navigation", { name: "Parts of this bake" }).waitFor();
     const { bakes, total } = await bakery.ask("GET", "/api/bakes");

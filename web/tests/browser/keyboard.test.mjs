@@ -19,7 +19,8 @@ const focused = (page) =>
 async function tab_to(page, name, most = 120) {
   for (let i = 0; i < most; i++) {
     await page.keyboard.press("Tab");
-    if ((await focused(page)) === name) {
+    const here = await focused(page);
+    if (typeof name === "string" ? here === name : name.test(here)) {
       const outline = await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle);
       assert.notEqual(outline, "none", `${name}: the focus shows`);
       return;
@@ -36,13 +37,19 @@ test("from the first page to a saved bake", async () => {
   assert.equal(await focused(page), "To the screen");
   await page.keyboard.press("Enter");
   assert.equal(await page.evaluate(() => document.activeElement?.id), "main");
-  await tab_to(page, "Start a bake");
+  await tab_to(page, "Bakes");
+  await page.keyboard.press("Enter");
+  await page.getByRole("heading", { name: "Bakes", level: 1 }).waitFor();
+  await tab_to(page, "New bake");
   await page.keyboard.press("Enter");
   await page.getByRole("heading", { name: "A new bake" }).waitFor();
   await tab_to(page, "Begin with flour, water, salt and levain");
   await page.keyboard.press("Enter");
   await page.getByTestId("ready").first().waitFor();
-  await tab_to(page, "Amount of salt");
+  await page.getByRole("list", { name: "The bowl" }).getByRole("button", { name: /^salt.* g$/ }).waitFor();
+  await tab_to(page, /^salt/);
+  await page.keyboard.press("Enter");
+  await page.getByRole("textbox", { name: "Amount of salt" }).waitFor();
   await page.keyboard.type("2.5");
   await tab_to(page, "Save");
   await page.keyboard.press("Enter");
@@ -55,7 +62,7 @@ test("from the first page to a saved bake", async () => {
 test("a dialog holds the focus, Escape closes it and gives the focus back", async () => {
   const { id } = await bakery.bake("plain-loaf");
   const visitor = await bakery.visit({ size: desk });
-  const page = await visitor.page(`#/bake/${id}`);
+  const page = await visitor.page(`#/bake/${id}/drink`);
   await page.getByTestId("ready").first().waitFor();
   await tab_to(page, "Swap water for a drink");
   await page.keyboard.press("Enter");
@@ -82,5 +89,38 @@ test("a height is read with the arrow keys and Enter", async () => {
   await page.getByText(/Noted: 44 mm/).waitFor();
   const readings = await bakery.readings(id);
   assert.deepEqual(readings.map((r) => r.height_mm), [44]);
+  await visitor.leave();
+});
+
+test("a first bake, a bench sheet and a look at the jars, by keys alone", async () => {
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page("#/first");
+  await page.getByRole("textbox", { name: "Flour (g)", exact: true }).waitFor();
+  await page.keyboard.type("500");
+  await page.keyboard.press("Tab");
+  await page.keyboard.type("350");
+  await page.getByTestId("ready").waitFor();
+  await page.keyboard.press("Enter");
+  await page.getByRole("navigation", { name: "Parts of this bake" }).waitFor();
+  const id = /bake\/([\w-]+)/.exec(page.url())[1];
+
+  await tab_to(page, "Bench");
+  await page.keyboard.press("Enter");
+  await page.getByText("4 of 4 still to weigh.").waitFor();
+  for (let i = 0; i < 60 && !(await page.evaluate(() => document.activeElement?.matches("input[type=checkbox]"))); i++) await page.keyboard.press("Tab");
+  await page.keyboard.press("Space");
+  await page.getByText("3 of 4 still to weigh.").waitFor();
+
+  const document = { base_id: id, causes: [], doughs: [{ name: "as it is", make: [] }, { name: "plain water", make: ["plain"] }], days: ["2026-11-28"], jars: 1, jar_mm: 60, amount_g: 300, within_h: 14, seed: 7, remark: "", looks: [] };
+  const made = await bakery.ask("POST", "/api/test-bakes", { title: "By keys", document: JSON.stringify(document) });
+  await page.goto(`${bakery.url}/#/test/${made.id}`);
+  await settled(page);
+  await tab_to(page, "Read");
+  await page.keyboard.press("Enter");
+  await page.getByRole("list", { name: "The jars" }).waitFor();
+  await tab_to(page, /^place 1 /);
+  await page.keyboard.type("62");
+  await page.keyboard.press("Enter");
+  await bakery.until(`/api/test-bakes/${made.id}`, (record) => JSON.parse(record.document).looks.length === 1);
   await visitor.leave();
 });

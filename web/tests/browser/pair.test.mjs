@@ -22,9 +22,9 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await page.getByText("is not the key shown in the terminal").waitFor();
     await page.getByRole("textbox", { name: "Key" }).fill(bakery.key);
     await page.getByRole("button", { name: "Pair" }).click();
-    await page.getByRole("heading", { name: "Doughs alive" }).waitFor();
+    await page.getByRole("heading", { name: "The next hours" }).waitFor();
     await page.reload();
-    await page.getByRole("heading", { name: "Doughs alive" }).waitFor();
+    await page.getByRole("heading", { name: "The next hours" }).waitFor();
     await settled(page);
     await visitor.leave();
   });
@@ -34,7 +34,7 @@ test("the scanned code pairs by itself, and its key does not stay in the address
   if (!bakery.on_a_network) return t.skip("on no network");
   const visitor = await bakery.visit();
   const page = await visitor.page(`#pair=${bakery.key}`);
-  await page.getByRole("heading", { name: "Doughs alive" }).waitFor();
+  await page.getByRole("heading", { name: "The next hours" }).waitFor();
   assert.ok(!page.url().includes(bakery.key));
   await visitor.leave();
 });
@@ -54,12 +54,25 @@ test("a refusal still on its way when the key is given does not shut the device 
     return route.fulfill({ status: 401, contentType: "application/problem+json", body: JSON.stringify(problem) });
   });
   const page = await visitor.page(`#pair=${bakery.key}`);
-  await page.getByRole("heading", { name: "Doughs alive" }).waitFor();
+  await page.getByRole("heading", { name: "The next hours" }).waitFor();
   const refused = page.waitForResponse((response) => response.url().endsWith("/api/settings/habits") && response.status() === 401);
   late();
   await refused;
   await settled(page);
-  await page.getByRole("heading", { name: "Doughs alive" }).waitFor();
+  await page.getByRole("heading", { name: "The next hours" }).waitFor();
   assert.equal(await page.getByRole("heading", { name: "Pair this device" }).count(), 0);
   await visitor.leave();
+});
+
+test("the machine itself shows the key and the code for a telephone", async (t) => {
+  if (!bakery.on_a_network) return t.skip("on no network");
+  const context = await bakery.browser.newContext();
+  const page = await context.newPage();
+  await page.goto(`http://localhost:${new URL(bakery.url).port}/#/settings`);
+  const section = page.getByRole("region", { name: "Let a telephone in" });
+  await section.getByText(bakery.key).waitFor();
+  const code = section.getByRole("img", { name: /Code to scan/ });
+  assert.ok((await code.boundingBox()).width >= 150);
+  assert.ok((await code.locator("rect").count()) > 200);
+  await context.close();
 });

@@ -20,7 +20,6 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     const visitor = await bakery.visit({ size });
     const page = await visitor.page(`#/bake/${id}/rescue`);
     await page.getByText("from the last reading").waitFor();
-    await page.getByRole("button", { name: "What can be done?" }).click();
     await page.getByRole("heading", { name: "The ways out, best first" }).waitFor();
     await page.getByText(/doughs that agree with what was read/).waitFor();
     const ways = page.locator("ol.ways > li");
@@ -41,8 +40,26 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     assert.ok(chances.slice(0, -1 - short.length).every((p) => p >= 0.8), String(chances));
 
     await page.getByRole("textbox", { name: /It stands now at/ }).fill("1.6");
-    await page.getByRole("button", { name: "What can be done?" }).click();
+    await page.getByRole("button", { name: "Ask again" }).click();
     await page.getByText(/it rests on what you see, 1.6 times its volume/).waitFor();
     await visitor.leave();
   });
 }
+
+test("a late dough has the way to its rescue in the head of each of its screens", async () => {
+  const { id } = await bakery.bake("plain-loaf", { hours_ago: 40, state: "live" });
+  for (const [h, mm] of [[40, 40], [20, 42], [1, 44]]) await bakery.read(id, h, mm);
+  const { doughs } = await bakery.ask("GET", "/api/today");
+  const late = doughs.find((d) => d.late);
+  assert.ok(late, "a dough of forty hours is late");
+  const visitor = await bakery.visit();
+  for (const tab of ["", "/bench", "/drink"]) {
+    const page = await visitor.page(`#/bake/${late.bake}${tab}`);
+    await page.getByRole("link", { name: "It is late: what can be done?" }).waitFor();
+    await page.close();
+  }
+  const page = await visitor.page(`#/bake/${late.bake}`);
+  await page.getByRole("link", { name: "It is late: what can be done?" }).click();
+  await page.getByRole("heading", { name: "The ways out, best first" }).waitFor();
+  await visitor.leave();
+});

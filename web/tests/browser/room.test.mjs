@@ -2,7 +2,7 @@
 // And what lies there goes when it is saved, given up, or old.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, keeps_the_rules, phone, picture, settled } from "./house.mjs";
+import { Bakery, amount, keeps_the_rules, phone, picture, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -22,7 +22,7 @@ const fill = (page) =>
     }
   });
 
-const salt = (page) => page.getByRole("textbox", { name: "Amount of salt" });
+const salt = (page) => amount(page, "salt");
 
 test("with the store of texts full a bake opens, is changed and saved, and what has no room is said", async () => {
   const { id } = await bakery.bake("mead-loaf");
@@ -32,7 +32,7 @@ test("with the store of texts full a bake opens, is changed and saved, and what 
   await fill(page);
   await page.goto(`${bakery.url}/#/bake/${id}`);
   await page.getByTestId("ready").first().waitFor();
-  await salt(page).fill("1.8");
+  await (await salt(page)).fill("1.8");
   const told = page.getByText("This browser has no room left.");
   await told.waitFor();
   await picture(page, "no_room_here-phone");
@@ -41,7 +41,7 @@ test("with the store of texts full a bake opens, is changed and saved, and what 
   await settled(page);
   await page.goto(`${bakery.url}/#/bake/${id}`);
   await page.getByTestId("ready").first().waitFor();
-  assert.equal(await salt(page).inputValue(), "1.8", "it is kept while the page is open");
+  assert.equal(await (await salt(page)).inputValue(), "1.8", "it is kept while the page is open");
   await page.getByRole("button", { name: "Save", exact: true }).click();
   await page.getByText("Saved.").waitFor();
   assert.equal((await bakery.form(id)).bowl.salt.replace(" ", ""), "1.8%");
@@ -79,17 +79,17 @@ test("what was typed and saved, dropped, or left for a season, lies in the brows
   const page = await visitor.page(`#/bake/${id}`);
   await page.getByTestId("ready").first().waitFor();
   const drafts = () => page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith("barm.draft.")).sort());
-  await salt(page).fill("1.8");
+  await (await salt(page)).fill("1.8");
   assert.deepEqual(await drafts(), [`barm.draft.bake.${id}`]);
   await page.getByRole("button", { name: "Save", exact: true }).click();
   await page.getByText("Saved.").waitFor();
   assert.deepEqual(await drafts(), []);
-  await salt(page).fill("2.9");
+  await (await salt(page)).fill("2.9");
   await page.reload();
   await page.getByRole("button", { name: "Drop them" }).click();
   assert.deepEqual(await drafts(), []);
   await page.getByRole("button", { name: "Undo" }).click();
-  assert.equal(await salt(page).inputValue(), "2.9");
+  assert.equal(await (await salt(page)).inputValue(), "2.9");
   await page.evaluate(() => {
     const days_ago = (days) => new Date(Date.now() - days * 86_400_000).toISOString();
     for (const [name, days] of [["new.bottle", 91], ["new.culture", 89]])

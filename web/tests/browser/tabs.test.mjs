@@ -1,7 +1,7 @@
 // Two tabs, two devices, one stream: nobody writes over anybody silently.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, settled } from "./house.mjs";
+import { Bakery, amount, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -23,7 +23,7 @@ test("three tabs of one browser hold one stream, and all hear the news", async (
 
 const change_salt = async (page, to) => {
   await page.getByTestId("ready").first().waitFor();
-  await page.getByRole("textbox", { name: "Amount of salt" }).fill(to);
+  await (await amount(page, "salt")).fill(to);
 };
 const save = (page) => page.getByRole("button", { name: "Save", exact: true }).click();
 const salt_of = async (id) => (await bakery.form(id)).bowl.salt.replace(" ", "");
@@ -46,7 +46,7 @@ test("two devices on one bake: the second is asked, and both answers hold what t
   assert.equal(await salt_of(id), "1.6%");
 
   // The first device, with nothing unsaved, simply follows.
-  await a.waitForFunction(() => document.querySelector('input[inputmode=decimal][value="1.6"]') !== null || [...document.querySelectorAll("input")].some((i) => i.value === "1.6"));
+  await a.getByRole("list", { name: "The bowl" }).getByRole("button", { name: /^salt 1\.6 %/ }).waitFor();
   await phone.leave();
   await desk.leave();
 });
@@ -72,7 +72,7 @@ test("a change of state elsewhere is no question", async () => {
   const page = await visitor.page(`#/bake/${id}`);
   await change_salt(page, "1.9");
   await bakery.ask("PUT", `/api/bakes/${id}`, { revision, state: "live" });
-  await page.getByText("alive now").first().waitFor();
+  await page.getByText("running").first().waitFor();
   await save(page);
   await page.getByText("Saved.").waitFor();
   assert.equal((await bakery.ask("GET", `/api/bakes/${id}`)).state, "live");

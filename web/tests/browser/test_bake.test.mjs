@@ -47,10 +47,10 @@ test("what the doughs cannot tell is said before flour is wasted, and the plan c
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/test/${id}`);
   await settled(page);
-  await part(page, "Before");
+  await part(page, "Question");
   await page.getByRole("button", { name: /can these doughs tell/i }).click();
   await page.getByText(/sulphite/i).first().waitFor();
-  await keeps_the_rules(page, "before");
+  await keeps_the_rules(page, "question");
   await part(page, "Plan");
   await page.getByText("neutral spirit").first().waitFor();
   await keeps_the_rules(page, "plan");
@@ -94,7 +94,18 @@ test("the page to show stands alone, and leaves out the remark unless asked", as
   assert.doesNotMatch(html, /<script(?! type="application\/ld\+json")|src="http|the jar by the window/);
   await keeps_the_rules(page, "show");
   const pictures = await page.getByRole("link", { name: /PNG|SVG/ }).allInnerTexts();
-  assert.ok(pictures.includes("How the doughs rose, upright, PNG"), pictures.join("; "));
+  for (const shape of ["upright", "square", "wide"]) assert.ok(pictures.includes(`How the doughs rose, ${shape}, PNG`), pictures.join("; "));
+  // Each is shown before it is fetched, on paper to its very corner.
+  const preview = page.getByRole("img", { name: "Preview of How the doughs rose, square, PNG" });
+  assert.deepEqual(await preview.evaluate((img) => [img.naturalWidth, img.naturalHeight]), [1080, 1080]);
+  const corner = await preview.evaluate((img) => {
+    const canvas = Object.assign(document.createElement("canvas"), { width: 1080, height: 1080 });
+    const pen = canvas.getContext("2d");
+    pen.drawImage(img, 0, 0);
+    return [...pen.getImageData(2, 2, 1, 1).data];
+  });
+  assert.equal(corner[3], 255, "not transparent");
+  assert.doesNotMatch(html, /100 in 100/);
 
   await page.getByLabel("Show the remark").check();
   const link = page.getByRole("link", { name: "The page", exact: true });
@@ -110,12 +121,59 @@ test("work that takes long can be stopped, and nothing is left running", async (
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/test/${id}`);
   await settled(page);
-  await part(page, "Next");
   await page.getByRole("button", { name: "What to bake next?" }).click();
   const stop = page.getByRole("button", { name: "Stop" });
   const listed = page.getByText(/^settles /).first();
   await stop.or(listed).waitFor();
   if (await stop.isVisible()) await stop.click();
   await page.getByRole("button", { name: "What to bake next?" }).waitFor();
+  await visitor.leave();
+});
+
+test("causes are ticked, their doughs can be weighed, and the verdict is about them alone", async () => {
+  const bake = await bakery.bake("mead-loaf");
+  const document = { base_id: bake.id, doughs: [{ name: "as it is", make: [] }, { name: "plain water", make: ["plain"] }], days: ["2026-11-28"], jars: 1, jar_mm: 60, amount_g: 400, within_h: 14, seed: 7, remark: "", looks: [] };
+  const made = await bakery.ask("POST", "/api/test-bakes", { title: "Sulphite?", question: "Is it the sulphite?", document: JSON.stringify(document) });
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/test/${made.id}`);
+  await settled(page);
+  for (const cause of ["sulphite", "alcohol"]) await page.getByRole("checkbox", { name: cause, exact: true }).check();
+  for (const dough of ["sulphite alone", "alcohol alone"]) await page.locator("summary", { hasText: dough }).waitFor();
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await bakery.until(`/api/test-bakes/${made.id}`, ({ document }) => JSON.parse(document).causes?.length === 2);
+  await part(page, "Plan");
+  await page.getByRole("region", { name: "sulphite alone" }).getByText(/metabisulphite/).first().waitFor();
+
+  // Jars that all rise alike but the one with the alcohol.
+  const kept = await bakery.ask("GET", `/api/test-bakes/${made.id}`);
+  const now = JSON.parse(kept.document);
+  const like = { "as it is": "mead", "plain water": "plain water", "sulphite alone": "plain water", "alcohol alone": "alcohol alone" };
+  const looks = now.doughs.flatMap(({ name }) => [60, ...heights[like[name]]].map((height_mm, i) => ({ day: "2026-11-28", dough: name, repeat: 1, hours: i === 0 ? 0 : hours[i - 1], height_mm })));
+  await bakery.ask("PUT", `/api/test-bakes/${made.id}`, { revision: kept.revision, document: JSON.stringify({ ...now, looks }) });
+  await part(page, "Verdict");
+  await page.getByRole("button", { name: "What do the jars say?" }).click();
+  await page.locator(".verdict").waitFor();
+  const said = await page.getByRole("article").getByRole("heading").allInnerTexts();
+  assert.deepEqual(said.map((words) => words.split(/\s/)[0]).sort(), ["alcohol", "sulphite"]);
+  await visitor.leave();
+});
+
+test("jars are read by their labels alone, and the plan is printed without the key", async () => {
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/test/${id}`);
+  await settled(page);
+  await part(page, "Read");
+  await page.getByRole("list", { name: "The jars" }).getByRole("textbox").first().waitFor();
+  await keeps_the_rules(page, "jars to read");
+  const shown = await page.locator("main").innerText();
+  for (const dough of ["plain water", "alcohol alone", "acid alone"]) assert.ok(!shown.includes(dough), `${dough} is named`);
+  await part(page, "Plan");
+  await page.getByRole("heading", { name: "Where each jar stands" }).waitFor();
+  await page.getByText("Which label is which").click();
+  await page.getByRole("region", { name: "Which label is which" }).waitFor();
+  await page.emulateMedia({ media: "print" });
+  assert.ok(!(await page.getByRole("region", { name: "Which label is which" }).isVisible()));
+  assert.ok(await page.getByRole("region", { name: "Places of the jars" }).isVisible());
+  assert.equal(await page.getByRole("region", { name: "Places of the jars" }).getByRole("columnheader", { name: "dough" }).count(), 0);
   await visitor.leave();
 });

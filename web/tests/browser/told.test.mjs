@@ -2,7 +2,7 @@
 // put back from a copy. The test stands between page and server and lets it say so.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, picture, settled } from "./house.mjs";
+import { Bakery, amount, desk, keeps_the_rules, phone, picture, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -21,7 +21,7 @@ const says = (visitor, told) =>
     if (response === undefined) return route.abort();
     return route.fulfill({ response, json: { ...(await response.json()), ...told } });
   });
-const salt = (page) => page.getByRole("textbox", { name: "Amount of salt" });
+const salt = (page) => amount(page, "salt");
 
 for (const [name, size] of sizes) {
   test(`a page of another program than the server's is told to reload, and nothing typed is lost (${name})`, async () => {
@@ -29,12 +29,12 @@ for (const [name, size] of sizes) {
     const visitor = await bakery.visit({ size, answers_altered: true });
     const page = await visitor.page(`#/bake/${id}`);
     await page.getByTestId("ready").first().waitFor();
-    await salt(page).fill("1.7");
+    await (await salt(page)).fill("1.7");
     const told = page.getByText("The program was updated since this page was opened.");
     assert.equal(await told.count(), 0);
     await says(visitor, { version: "99.0.0" });
     const port = await bakery.stop();
-    await salt(page).fill("1.8");
+    await (await salt(page)).fill("1.8");
     await page.getByText("The server is away").waitFor();
     await bakery.start(port);
     await told.waitFor();
@@ -44,7 +44,7 @@ for (const [name, size] of sizes) {
     await page.getByRole("button", { name: "Reload" }).click();
     await told.waitFor({ state: "detached" });
     await page.getByText("Your unsaved changes were brought back.").waitFor();
-    assert.equal(await salt(page).inputValue(), "1.8");
+    assert.equal(await (await salt(page)).inputValue(), "1.8");
     await visitor.leave();
   });
 
@@ -73,7 +73,7 @@ for (const [name, size] of sizes) {
     await visitor.leave();
   });
 
-  for (const [saving, words] of [["read_only", "the daybook can only be read"], ["disk_full", "the server's disk is full"]]) {
+  for (const [saving, words] of [["read_only", "the daybook can only be read"], ["disk_full", "the server's disk is full"], ["disk_fails", "The server's disk fails"]]) {
     test(`that nothing can be saved (${saving}) is said on every screen, and what was noted is sent when it can (${name})`, async () => {
       const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
       await bakery.read(id, 3, 40);
@@ -111,7 +111,7 @@ for (const [name, size] of sizes) {
     await says(visitor, { epoch: 1 });
     const page = await visitor.page(`#/bake/${id}`);
     await page.getByTestId("ready").first().waitFor();
-    await salt(page).fill("1.6");
+    await (await salt(page)).fill("1.6");
     await page.waitForFunction(() => localStorage.getItem("barm.epoch") === "1");
     // The copy has another salt; a save over a revision of before is answered so.
     await bakery.change(id, (form) => ({ ...form, bowl: { ...form.bowl, salt: "2.2 %" } }));
@@ -140,6 +140,21 @@ for (const [name, size] of sizes) {
     await visitor.leave();
   });
 }
+
+test("what the server says of its disk while a page is open is shown at once", async () => {
+  const visitor = await bakery.visit({ answers_altered: true });
+  const page = await visitor.page("#/bakes");
+  await settled(page);
+  const told = page.getByText("the server's disk is full");
+  assert.equal(await told.count(), 0);
+  await visitor.context.route("**/api/events", (route) =>
+    route.fulfill({ contentType: "text/event-stream", body: 'event: saving\ndata: {"saving": "disk_full"}\n\n' }),
+  );
+  const port = await bakery.stop();
+  await bakery.start(port);
+  await told.waitFor();
+  await visitor.leave();
+});
 
 test("a server that has no place just now is asked again by itself", async () => {
   const visitor = await bakery.visit({ answers_altered: true });

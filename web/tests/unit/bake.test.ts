@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { add_line, amount_parts, amount_step, amount_text, blank, lines, liquid, remove_line, set, set_amount, with_masses, with_own_bottle, type Form } from "../../src/state/bake";
+import { add_line, amount_parts, amount_step, amount_text, blank, lines, liquid, remove_line, set, set_amount, with_amount, with_masses, with_own_bottle, type Form } from "../../src/state/bake";
 import { celsius_of, warmth_text } from "../../src/state/warmth";
-import { differences } from "../../src/screens/bake/differences";
+import { differences } from "../../src/state/differences";
 import { problem_at } from "../../src/screens/bake/problem";
 import { usual } from "../../src/say/habits";
 
@@ -111,4 +111,12 @@ describe("the place of a problem", () => {
     expect(problem_at(problem, "bowl", "half/half ~ rye")).toBe("no such thing");
     expect(problem_at(problem, "bowl", "rye")).toBeUndefined();
   });
+});
+
+it("flour that is weighed says how much there is: no other size stands beside it", () => {
+  const flours = new Set(["white bread flour"]);
+  const form = { pieces: 2, piece: "900 g", bowl: { "white bread flour": "100 %", water: "70 %" } };
+  const weighed = with_amount(form, "white bread flour", "1 kg", flours);
+  expect(weighed).toEqual({ pieces: 2, bowl: { "white bread flour": "1 kg", water: "70 %" } });
+  expect(with_amount(form, "water", "700 g", flours)).toHaveProperty("piece", "900 g");
 });

@@ -94,10 +94,10 @@ describe("the ready window", () => {
   const say = (f: typeof forecast) => window_words({ forecast: f, mixed, habits: usual }).map((w) => `${w.what}: ${w.says}`);
   it("is said in words with its range and its chance", () => {
     expect(say(forecast)).toEqual([
-      "4 of 5 doughs: between Sat 13:15 and Sun 04:30",
+      "likely between: Sat 13:15 and Sun 04:30",
       "look again: Sat 10:00",
       "past its best: after Sat 21:00",
-      "never: 1 in 10 not within 72 h",
+      "not at all: 1 in 10 doughs within 72 h",
     ]);
   });
   it("says so when more than half of the doughs never get there", () => {
@@ -105,7 +105,7 @@ describe("the ready window", () => {
     expect(say(hopeless)).toEqual(["gets there in time: 3 in 10 doughs like this one", "the first of them: about Sun 23:00"]);
   });
   it("has no end when the last of the four in five are later than is looked", () => {
-    expect(say({ ...forecast, ready: spread(5.9, 6.3, 9.7, null, null) })[0]).toBe("4 of 5 doughs: between Sat 13:15 and later than 72 h");
+    expect(say({ ...forecast, ready: spread(5.9, 6.3, 9.7, null, null) })[0]).toBe("likely between: Sat 13:15 and later than 72 h");
   });
   it("stands on a ruler that holds it, with marks at full hours of the clock", () => {
     const { from, to, step } = ruler_range(forecast);

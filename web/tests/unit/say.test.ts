@@ -55,11 +55,14 @@ describe("numbers as a baker says them", () => {
     expect(odds(0.02, 400)).toBe("1 in 50");
     expect(odds(0.8, 400)).toBe("4 in 5");
     expect(odds(0.98, 400)).toBe("49 in 50");
-    expect(odds(0, 400)).toBe("under 1 in 400");
-    expect(odds(1, 400)).toBe("over 399 in 400");
-    expect(odds(1 / 400, 400)).toBe("1 in 400");
-    expect(odds(1e-5, 400)).toBe("under 1 in 400");
-    expect(odds(1 - 1e-5, 400)).toBe("over 399 in 400");
+    expect(odds(0, 60)).toBe("under 1 in 60");
+    // Nobody counts beyond a hundred.
+    expect(odds(0, 400)).toBe("under 1 in 100");
+    expect(odds(1, 400)).toBe("over 99 in 100");
+    expect(odds(1 / 400, 400)).toBe("under 1 in 100");
+    expect(odds(119 / 120, 400)).toBe("over 99 in 100");
+    expect(odds(1e-5, 400)).toBe("under 1 in 100");
+    expect(odds(1 - 1e-5, 400)).toBe("over 99 in 100");
   });
   it("names a rise", () => {
     expect(times(2, usual)).toBe("doubled");

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { number, warmth, weight } from "../../src/say/typed";
+import { as_kept } from "../../src/parts/measure";
+import { clock_time, lasting, number, percent, warmth, weight } from "../../src/say/typed";
 import { usual } from "../../src/say/habits";
 
 const value = (read: { ok: boolean; value?: number; why?: string }) => (read.ok ? read.value : read.why);
@@ -30,5 +31,44 @@ describe("what a baker types", () => {
     expect(value(warmth("75", { ...usual, warmth: "F" }))).toBeCloseTo(23.889, 3);
     expect(value(warmth("24 °C", { ...usual, warmth: "F" }))).toBe(24);
     expect(warmth("24 K", usual).ok).toBe(false);
+  });
+});
+
+describe("what a field's unit leaves out", () => {
+  const h = (text: string) => {
+    const read = lasting(text);
+    return read.ok ? Math.round(1000 * read.value) / 1000 : read.why;
+  };
+
+  it("reads a length of time however it is said", () => {
+    for (const [text, hours] of [["12", 12], ["12 h", 12], ["7h30", 7.5], ["7:30", 7.5], ["7,5", 7.5], ["90 min", 1.5], ["2 days", 48]] as const) expect(h(text), text).toBe(hours);
+    expect(h("7:75")).toMatch(/60 minutes/);
+    expect(h("5 parsecs")).toMatch(/no length of time/);
+    expect(h("-2")).toMatch(/below nothing/);
+  });
+
+  it("reads a share with or without its sign", () => {
+    for (const text of ["6.8", "6,8", "6.8 %", "6.8%"]) expect(percent(text)).toEqual({ ok: true, value: 6.8 });
+    expect(percent("-1").ok).toBe(false);
+  });
+
+  it("reads the clock of both habits", () => {
+    for (const [text, minutes] of [["7", 420], ["7:30", 450], ["730", 450], ["19.05", 1145], ["7h30", 450], ["7 pm", 1140], ["12 am", 0], ["12:15 pm", 735]] as const) {
+      expect(clock_time(text), text).toEqual({ ok: true, value: minutes });
+    }
+    for (const text of ["24:00", "7:61", "13 pm", "soon", ""]) expect(clock_time(text).ok, text).toBe(false);
+  });
+
+  it("keeps a recipe's text with the unit that the field names", () => {
+    const fahrenheit = { ...usual, warmth: "F" as const };
+    expect(as_kept("24", "C", usual)).toEqual({ ok: true, value: "24 C" });
+    expect(as_kept("75", "C", fahrenheit)).toEqual({ ok: true, value: "75 F" });
+    expect(as_kept("24 C", "C", fahrenheit)).toEqual({ ok: true, value: "75.2 F" });
+    expect(as_kept("7:30", "h", usual)).toEqual({ ok: true, value: "7.5 h" });
+    expect(as_kept("2 days", "h", usual)).toEqual({ ok: true, value: "2 days" });
+    expect(as_kept("11.5", "% vol", usual)).toEqual({ ok: true, value: "11.5 % vol" });
+    expect(as_kept("6 g/L as tartaric", "g/L", usual)).toEqual({ ok: true, value: "6 g/L as tartaric" });
+    expect(as_kept(" ", "h", usual)).toEqual({ ok: true, value: undefined });
+    expect(as_kept("warm", "C", usual).ok).toBe(false);
   });
 });

@@ -5,7 +5,7 @@ import { useAnswer } from "../../api/use";
 import { Picker, choices } from "../../parts/picker";
 import { Sheet } from "../../parts/sheet";
 import { type Form, add_line, lines, with_own_bottle } from "../../state/bake";
-import type { Ingredients } from "./recipe";
+import type { Ingredients } from "../../state/drinks";
 
 export function AddLine(props: { form: Form; larder: Ingredients; add: (form: Form, name: string) => void }) {
   const [open, set_open] = useState(false);

@@ -1,26 +1,17 @@
 // The recipe as the bake file that the terminal program reads.
 import { useState } from "preact/hooks";
-import { post, words_of } from "../../api/ask";
+import { words_of } from "../../api/ask";
 import type { BakeAnswer } from "../../api/types";
+import { useAsked } from "../../state/asked";
 import type { Form } from "../../state/bake";
 
 export function AsFile({ form }: { form: Form }) {
-  const [file, set_file] = useState<{ name: string; text: string } | undefined>(undefined);
-  const [wrong, set_wrong] = useState("");
-  const fetch_text = () =>
-    post<BakeAnswer>("/api/bake", { bake: form }).then(
-      ({ name, text }) => set_file({ name, text }),
-      (error: unknown) => set_wrong(words_of(error)),
-    );
+  const [open, set_open] = useState(false);
+  const { answer: file, error } = useAsked<BakeAnswer>("/api/bake", open ? { bake: form } : undefined);
   return (
-    <details
-      onToggle={(e) => {
-        set_wrong("");
-        if (e.currentTarget.open) void fetch_text();
-      }}
-    >
+    <details onToggle={(e) => set_open(e.currentTarget.open)}>
       <summary>As a file for the terminal</summary>
-      {wrong && <p class="note">{wrong}</p>}
+      {error ? <p class="note">{words_of(error)}</p> : null}
       {file && (
         <div class="stack tight">
           <pre class="file" tabIndex={0} aria-label={`Bake file of ${file.name}`}>

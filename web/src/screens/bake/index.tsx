@@ -1,17 +1,20 @@
 // The recipe of one bake, and what comes of it: every change shows at once in the bowl, the ready window, the hours lost.
-import { useState } from "preact/hooks";
 import { useAnswer } from "../../api/use";
-import { Refusal, words_of } from "../../api/ask";
+import { Refusal } from "../../api/ask";
 import { type Bake as TheBake, mixed_of } from "../../api/bakes";
 import type { LarderListAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
 import { useBakeDraft } from "../../state/bake_draft";
-import type { Params } from "../../shell/places";
-import { Answer, AnswerTop, Why } from "./answer";
-import { Conflict } from "./conflict";
+import { Oven } from "./oven";
+import type { Params } from "../../shell/names";
+import { useHabits } from "../../say/say";
+import { Answer, InTheBowl, Why } from "./answer";
 import { Recipe } from "./recipe";
+import { Parent } from "./parent";
 import { State } from "./state";
-import { useForesight } from "./foresight";
+import { useForesight } from "../../state/foresight";
+import { AnswerTop } from "../../parts/answer_top";
+import { SaveBar } from "../../parts/save_bar";
 import "./bake.css";
 
 export default function BakeScreen({ params }: { params: Params }) {
@@ -28,20 +31,13 @@ export function Bake({ record, saved }: { record: TheBake; saved?: () => void })
   const draft = useBakeDraft(record);
   const foresight = useForesight(draft.form, record.culture);
   const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
-  const [trouble, set_trouble] = useState<unknown>(undefined);
   const mixed = mixed_of(record, draft.form);
-  const save = () => {
-    set_trouble(undefined);
-    draft.save().then(saved, set_trouble);
-  };
+  const habits = useHabits();
   const problem = foresight.error instanceof Refusal ? foresight.error.problem : undefined;
   return (
     <div class="bake-screen">
-      <div class="top">
+      <div class="top head-of-all">
         <AnswerTop foresight={foresight} mixed={mixed} />
-      </div>
-      <div class="why stack">
-        <Why foresight={foresight} mixed={mixed} />
       </div>
       <div class="recipe stack">
         {draft.brought_back && draft.unsaved && !saved && (
@@ -54,24 +50,17 @@ export function Bake({ record, saved }: { record: TheBake; saved?: () => void })
         )}
         <Recipe draft={draft} larder={larder} bowl={foresight.answer?.bowl} problem={problem} record={record} />
         {!saved && <State record={record} />}
+        <Parent record={record} form={draft.form} />
+        {foresight.answer && <InTheBowl bowl={foresight.answer.bowl} habits={habits} />}
+      </div>
+      <div class="why stack">
+        <Why foresight={foresight} mixed={mixed} />
       </div>
       <div class="rest stack">
         <Answer foresight={foresight} mixed={mixed} record={record} form={draft.form} />
+        <Oven draft={draft} problem={problem} />
       </div>
-      {(draft.unsaved || draft.undo || trouble !== undefined) && <div class="save-bar no-print">
-        <span role="status" class="small">
-          {trouble ? words_of(trouble) : draft.unsaved ? "Changes not saved yet; kept in this browser." : "Saved."}
-        </span>
-        <span class="row">
-          <button type="button" onClick={draft.undo} disabled={!draft.undo}>
-            Undo
-          </button>
-          <button type="button" class="main" onClick={save} disabled={!draft.unsaved}>
-            Save
-          </button>
-        </span>
-      </div>}
-      {draft.other && draft.unsaved && <Conflict draft={draft} other={draft.other} />}
+      <SaveBar draft={draft} saved={saved} />
     </div>
   );
 }

@@ -1,16 +1,17 @@
 // The levain that goes into the bowl.
 import type { Problem } from "../../api/types";
-import { Choice, Field } from "../../parts/field";
+import { Choice } from "../../parts/field";
+import { Measure } from "../../parts/measure";
 import { levain, set_levain } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
 import { problem_at } from "./problem";
-import type { Ingredients } from "./recipe";
+import type { Ingredients } from "../../state/drinks";
 
 const fields = [
-  ["feed", "Fed, ripe : flour : water", "1:2:1"],
-  ["temperature", "Kept at", "26 C"],
-  ["since_feeding", "Used after", "5 h; empty: at its peak"],
-  ["in_the_cold", "Then in the cold", "2 days; empty: none"],
+  ["feed", "Fed, ripe : flour : water", "", "1:2:1"],
+  ["temperature", "Kept at", "C", "26"],
+  ["since_feeding", "Used after (h)", "h", "5; empty: at its peak"],
+  ["in_the_cold", "Then in the cold (h)", "h", "48 or 2 days; empty: none"],
 ] as const;
 
 export function LevainFields(props: { draft: BakeDraft; larder: Ingredients; problem: Problem | undefined }) {
@@ -27,16 +28,16 @@ export function LevainFields(props: { draft: BakeDraft; larder: Ingredients; pro
       <div class="pair">
         <Choice label="Starter" value={starter} options={options(starters, starter)} give={(v) => change(set_levain(form, "starter", v))} />
         <Choice label="Flour" value={flour} options={options(flours, flour)} give={(v) => change(set_levain(form, "flour", v))} />
-        {fields.map(([key, words, such_as]) => (
-          <Field key={key} label={words} hint={`such as ${such_as}`} wrong={problem_at(props.problem, "levain", key)}>
-            {(attributes) => (
-              <input
-                {...attributes}
-                value={String(now[key] ?? "")}
-                onInput={(e) => change(set_levain(form, key, e.currentTarget.value.trim() === "" ? undefined : e.currentTarget.value))}
-              />
-            )}
-          </Field>
+        {fields.map(([key, words, unit, such_as]) => (
+          <Measure
+            key={key}
+            label={words}
+            unit={unit}
+            text={now[key]}
+            such_as={such_as}
+            give={(text) => change(set_levain(form, key, text))}
+            wrong={problem_at(props.problem, "levain", key)}
+          />
         ))}
       </div>
     </details>

@@ -1,13 +1,16 @@
 // The recipe to change: pieces, bowl, warmth, and below them what is changed less often.
 import { useState } from "preact/hooks";
-import type { Bake } from "../../api/bakes";
-import type { Bowl, LarderListAnswer, Problem } from "../../api/types";
+import { type Bake, mixed_of } from "../../api/bakes";
+import { iso } from "../../say/clock";
+import type { Bowl, Problem } from "../../api/types";
 import { Field, Figure } from "../../parts/field";
+import { WhenField } from "../../parts/when_field";
 import { warmth_unit, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import type { Habits } from "../../say/habits";
 import { bulk_at, lines, set, set_stage, stages, text } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
+import type { Ingredients } from "../../state/drinks";
 import { celsius_of, warmth_text } from "../../state/warmth";
 import { plain } from "../../say/say";
 import { BowlLine } from "./bowl_line";
@@ -15,12 +18,11 @@ import { AddLine } from "./add_line";
 import { Bottles } from "./bottles";
 import { LevainFields } from "./levain";
 import { StageFields } from "./stages";
-import { SwapAndMatch } from "./swap_match";
+import { SizeLine } from "./size";
 import { AsFile } from "./as_file";
 import { problem_at } from "./problem";
 
-export type Ingredients = LarderListAnswer["ingredients"];
-
+/** Lines that open on a tap: the dough as a whole, then each in the bowl. */
 export function Recipe(props: {
   draft: BakeDraft;
   larder: Ingredients;
@@ -31,102 +33,58 @@ export function Recipe(props: {
   const { draft, larder, bowl, problem } = props;
   const { form, change } = draft;
   const habits = useHabits();
-  const [newest, set_newest] = useState<string | undefined>(undefined);
+  const mixed = mixed_of(props.record, form);
+  const [open, set_open] = useState<string | undefined>(undefined);
+  const opens = (name: string) => ({ open: open === name, set_open: (is: boolean) => set_open(is ? name : undefined) });
   const all = lines(form);
-  const placed = [...all.map((l) => ["bowl", l.name]), ["levain"], ["stage"], ["bottle"], ["pieces"], ["piece"], ["mixed"]].some(
+  const flours = new Set(larder.filter((i) => i.group === "flour").map((i) => i.name));
+  const placed = [...all.map((l) => ["bowl", l.name]), ["levain"], ["stage"], ["bottle"], ["pieces"], ["piece"], ["flour"], ["mixed"]].some(
     (path) => problem_at(problem, ...path),
   );
   return (
     <>
-      <h2>The recipe</h2>
+      <h2 class="unseen">The recipe</h2>
       {problem && !placed && (
         <p class="note" role="alert">
           {problem.detail}
         </p>
       )}
-      <Field label="Name">
-        {(attributes) => (
-          <input {...attributes} value={text(form, "name")} maxLength={200} onInput={(e) => change(set(form, "name", e.currentTarget.value))} />
-        )}
-      </Field>
-      <div class="pair">
-        <Figure
-          label="Pieces"
-          shown={text(form, "pieces")}
-          read={whole_number}
-          give={(n) => change(set(form, "pieces", n))}
-          wrong={problem_at(problem, "pieces")}
-          input={{ inputMode: "numeric" }}
-        />
-        {form.baked === undefined ? (
-          <PieceField label="A piece of dough" at="piece" {...props} />
-        ) : (
-          <PieceField label="A baked loaf" at="baked" {...props} />
-        )}
-        <Field label="Mixed at" wrong={problem_at(problem, "mixed")}>
-          {(attributes) => (
-            <input
-              {...attributes}
-              type="datetime-local"
-              value={text(form, "mixed").slice(0, 16)}
-              onInput={(e) => change(set(form, "mixed", e.currentTarget.value === "" ? undefined : `${e.currentTarget.value}:00`))}
-            />
-          )}
-        </Field>
-      </div>
-      <Warmth {...props} habits={habits} />
-      <SwapAndMatch {...props} />
-      <ul class="bare bowl-lines" aria-label="The bowl">
+      <ul class="bare bowl-lines" aria-label="The bowl" data-testid="bowl">
         {all.map((line) => (
           <li key={line.name}>
-            <BowlLine
-              line={line}
-              form={form}
-              change={change}
-              bowl={bowl}
-              wrong={problem_at(problem, "bowl", line.name)}
-              focus={newest === line.name}
-            />
+            <BowlLine line={line} flours={flours} form={form} change={change} bowl={bowl} wrong={problem_at(problem, "bowl", line.name)} {...opens(line.name)} />
           </li>
         ))}
+        <li>
+          <SizeLine draft={draft} bowl={bowl} problem={problem} {...opens("the dough")} />
+        </li>
       </ul>
       <AddLine
         form={form}
         larder={larder}
         add={(next, name) => {
-          set_newest(name);
+          set_open(name);
           change(next);
         }}
       />
+      <Warmth {...props} habits={habits} />
+      <WhenField
+        label="Mixed at"
+        empty="not said"
+        value={mixed === undefined ? "" : iso(mixed)}
+        give={(at) => change(set(form, "mixed", at === "" ? undefined : `${at}:00`))}
+        wrong={problem_at(problem, "mixed")}
+      />
+      <Field label="Name">
+        {(attributes) => (
+          <input {...attributes} value={text(form, "name")} maxLength={200} onInput={(e) => change(set(form, "name", e.currentTarget.value))} />
+        )}
+      </Field>
       <Bottles {...props} />
       <LevainFields {...props} />
       <StageFields {...props} />
       <AsFile form={form} />
     </>
-  );
-}
-
-function whole_number(typed_text: string): typed.Typed<number> {
-  const read = typed.number(typed_text);
-  if (!read.ok) return read;
-  return Number.isInteger(read.value) && read.value > 0 ? read : { ok: false, why: "Pieces are counted: 1, 2, 3." };
-}
-
-function PieceField(props: { label: string; at: "piece" | "baked"; draft: BakeDraft; problem: Problem | undefined }) {
-  const { form, change } = props.draft;
-  const habits = useHabits();
-  return (
-    <Figure
-      label={props.label}
-      shown={text(form, props.at)}
-      read={(t) => {
-        const read = typed.weight(t, habits);
-        return read.ok ? { ok: true, value: t.trim() } : read;
-      }}
-      give={(t) => change(set(form, props.at, /[a-z]\s*$/i.test(t) ? t : `${t.replace(",", ".")} ${habits.weight}`))}
-      wrong={problem_at(props.problem, props.at)}
-      input={{ inputMode: "text" }}
-    />
   );
 }
 

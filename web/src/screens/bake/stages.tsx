@@ -1,25 +1,26 @@
 // The stages from mixing to the oven, in order.
 import type { Problem } from "../../api/types";
-import { Choice, Field } from "../../parts/field";
+import { Choice } from "../../parts/field";
+import { Measure } from "../../parts/measure";
 import { type Stage, set_stage, set_stages, stages } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
 import { problem_at } from "./problem";
 
 const kinds = ["mix", "bulk", "fold", "divide", "shape", "proof", "cold"] as const;
 
-const fields: Record<string, readonly (readonly [string, string, string])[]> = {
-  bulk: [["temperature", "Warmth", "24 C"], ["until", "Until", "doubled"], ["for", "Or for", "5 h"], ["where", "Where", "proofing box"]],
-  fold: [["after", "After", "1 h"]],
-  proof: [["temperature", "Warmth", "24 C"], ["for", "For", "2 h"], ["until", "Or until", "1.5 x"]],
-  cold: [["temperature", "Warmth", "4 C"], ["for", "For", "12 h"]],
+const fields: Record<string, readonly (readonly [key: string, label: string, unit: string, such_as: string])[]> = {
+  bulk: [["temperature", "Warmth", "C", "24"], ["until", "Until", "", "doubled"], ["for", "Or for (h)", "h", "5"], ["where", "Where", "", "proofing box"]],
+  fold: [["after", "After (h)", "h", "1"]],
+  proof: [["temperature", "Warmth", "C", "24"], ["for", "For (h)", "h", "2"], ["until", "Or until", "", "1.5 x"]],
+  cold: [["temperature", "Warmth", "C", "4"], ["for", "For (h)", "h", "12"]],
 };
 
 export function StageFields(props: { draft: BakeDraft; problem: Problem | undefined }) {
   const { form, change } = props.draft;
   const all = stages(form);
-  const give = (at: number, stage: Stage, key: string, value: string) => {
+  const give = (at: number, stage: Stage, key: string, value: string | undefined) => {
     const { [key]: _, ...rest } = stage;
-    change(set_stage(form, at, value.trim() === "" ? rest : { ...stage, [key]: value }));
+    change(set_stage(form, at, value === undefined ? rest : { ...stage, [key]: value }));
   };
   const move = (at: number, by: -1 | 1) => {
     const next = [...all];
@@ -56,10 +57,16 @@ export function StageFields(props: { draft: BakeDraft; problem: Problem | undefi
             </div>
             {fields[String(stage.do)] && (
               <div class="pair">
-                {fields[String(stage.do)]?.map(([key, words, such_as]) => (
-                  <Field key={key} label={words} hint={`such as ${such_as}`} wrong={problem_at(props.problem, "stage", String(at), key)}>
-                    {(attributes) => <input {...attributes} value={String(stage[key] ?? "")} onInput={(e) => give(at, stage, key, e.currentTarget.value)} />}
-                  </Field>
+                {fields[String(stage.do)]?.map(([key, words, unit, such_as]) => (
+                  <Measure
+                    key={key}
+                    label={words}
+                    unit={unit}
+                    text={stage[key]}
+                    such_as={such_as}
+                    give={(text) => give(at, stage, key, text)}
+                    wrong={problem_at(props.problem, "stage", String(at), key)}
+                  />
                 ))}
               </div>
             )}

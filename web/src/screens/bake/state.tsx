@@ -35,7 +35,7 @@ export function State({ record }: { record: Bake }) {
             options={[
               ["draft", "a draft"],
               ["planned", "planned"],
-              ["live", "alive now"],
+              ["live", "running"],
               ["finished", "finished"],
               ["given_up", "given up"],
             ]}

@@ -1,16 +1,17 @@
 // All bakes, newest first, found by any word of their name, recipe or remarks.
 import { useEffect, useState } from "preact/hooks";
-import { get } from "../../api/ask";
-import type { BakeRecordList } from "../../api/types";
+import { get, words_of } from "../../api/ask";
+import { get_bake } from "../../api/bakes";
+import type { BakeRecordList, LarderListAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { state_words } from "../../parts/bake_frame";
 import { Choice, Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
-import { ago, exact_moment, date, from_utc } from "../../say/clock";
+import { type Moment, ago, exact_moment, date, from_utc, iso, now } from "../../say/clock";
 import { useHabits } from "../../say/say";
-import { address, link } from "../../shell/router";
+import { address, go, link } from "../../shell/router";
 import { give_up } from "../../state/drafts";
-import { draft_of, unsaved_bakes } from "../../state/new_bakes";
+import { begin_again, draft_of, unsaved_bakes } from "../../state/new_bakes";
 import { can_undo } from "../../state/undo";
 import "./bakes.css";
 
@@ -21,7 +22,11 @@ type Listed = BakeRecordList["bakes"][number];
 export default function BakesScreen() {
   const [words, set_words] = useState(address.value.query.get("search") ?? "");
   const [state, set_state] = useState<"" | Listed["state"]>("");
-  const query = new URLSearchParams({ limit: String(at_once), ...(words ? { text: words } : {}), ...(state ? { state } : {}) });
+  const [month, set_month] = useState("");
+  const [drink, set_drink] = useState("");
+  const drinks = (useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? []).filter((i) => i.group === "drink").map((i) => i.name);
+  const text = [words, month, drink].filter(Boolean).join(" ");
+  const query = new URLSearchParams({ limit: String(at_once), ...(text ? { text } : {}), ...(state ? { state } : {}) });
   const held = useAnswer<BakeRecordList>(`/api/bakes?${query}`, ["bake"]);
   const [more, set_more] = useState<{ of: string; bakes: readonly Listed[] }>({ of: "", bakes: [] });
   const [last, set_last] = useState<BakeRecordList | undefined>(undefined);
@@ -45,7 +50,7 @@ export default function BakesScreen() {
       </div>
       <NotYet />
       <div class="pair">
-        <Field label="Search in name, recipe and remarks">
+        <Field label="Search in all that was written">
           {(attributes) => <input {...attributes} type="search" value={words} onInput={(e) => set_words(e.currentTarget.value)} />}
         </Field>
         <Choice
@@ -54,13 +59,15 @@ export default function BakesScreen() {
           options={[
             ["", "all"],
             ["planned", "planned"],
-            ["live", "alive now"],
+            ["live", "running"],
             ["finished", "finished"],
             ["given_up", "given up"],
             ["draft", "drafts"],
           ]}
           give={set_state}
         />
+        <Choice label="Month" value={month} options={[["", "any"], ...months(24)]} give={set_month} />
+        <Choice label="Drink" value={drink} options={[["", "any"], ...drinks.map((d) => [d, d] as const)]} give={set_drink} />
       </div>
       {!shown && (held.error ? <Failed error={held.error} again={held.again} /> : <Waiting what="Turning the pages…" />)}
       {shown && (
@@ -111,11 +118,44 @@ function NotYet() {
   );
 }
 
+/** The same recipe once more, as a new bake that knows which one it comes from. */
+function Again({ bake }: { bake: Listed }) {
+  const [wrong, set_wrong] = useState("");
+  const again = async () => {
+    try {
+      go(link("new", begin_again(await get_bake(bake.id))));
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
+  return (
+    <>
+      <button type="button" class="plain" aria-label={`Bake again: ${bake.title}`} onClick={() => void again()}>
+        Bake again
+      </button>
+      {wrong && (
+        <p class="note" role="alert">
+          {wrong}
+        </p>
+      )}
+    </>
+  );
+}
+
+/** The last months, as they are searched for and said. */
+function months(how_many: number): (readonly [string, string])[] {
+  const today = new Date(now());
+  return Array.from({ length: how_many }, (_, i) => {
+    const first = new Date(today.getFullYear(), today.getMonth() - i, 15);
+    return [iso(first.getTime() as Moment).slice(0, 7), date(first.getTime() as Moment).slice(7)] as const;
+  });
+}
+
 function BakeRow({ bake }: { bake: Listed }) {
   const habits = useHabits();
   const mixed = bake.mixed_at === null ? undefined : from_utc(bake.mixed_at);
   return (
-    <li>
+    <li class="bake-row">
       <a href={link("bake", bake.id, ...(bake.state === "live" ? ["read"] : []))}>
         {bake.photo !== null && <img src={`/api/photos/${bake.photo}/thumbnail`} alt="" loading="lazy" />}
         <strong>{bake.title}</strong>
@@ -125,6 +165,7 @@ function BakeRow({ bake }: { bake: Listed }) {
           {mixed !== undefined && ` · mixed ${date(mixed)}, ${exact_moment(mixed, habits).slice(4)}`}
         </span>
       </a>
+      <Again bake={bake} />
     </li>
   );
 }

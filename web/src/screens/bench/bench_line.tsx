@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import type { Bowl } from "../../api/types";
 import { Figure } from "../../parts/field";
 import type { Habits } from "../../say/habits";
-import { scale_figure } from "../../say/say";
+import { scale_figure, volume } from "../../say/say";
 import * as typed from "../../say/typed";
 
 export function BenchLine(props: {
@@ -26,7 +26,7 @@ export function BenchLine(props: {
         </span>
         <span class="what">
           {line.ingredient}
-          {line.volume_mL > 0 && <span class="quiet small"> about {Math.round(line.volume_mL)} mL</span>}
+          {line.volume_mL > 0 && line.actual_g > 0 && <span class="quiet small"> about {volume((line.volume_mL * line.plan_g) / line.actual_g, habits)}</span>}
         </span>
       </label>
       {open ? (
@@ -49,8 +49,8 @@ export function BenchLine(props: {
           </button>
         </div>
       ) : (
-        <button type="button" class="other no-print" onClick={() => set_open(true)} aria-label={`Other weight of ${line.ingredient}`}>
-          other
+        <button type="button" class="plain other no-print" onClick={() => set_open(true)} aria-label={`Weighed different: ${line.ingredient}`}>
+          weighed different
         </button>
       )}
       <span class="blank only-print" aria-hidden="true" />

@@ -15,10 +15,13 @@ import { draft, drop_draft, keep_draft } from "../../state/drafts";
 import { new_id } from "../../state/outbox";
 import { type Held, useAnswer } from "../../api/use";
 import { type Form, set, stages } from "../../state/bake";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { can_undo } from "../../state/undo";
 import { useAwake } from "./awake";
 import { BenchLine } from "./bench_line";
+import { Liquid } from "./liquid";
+import { Build } from "./build";
+import { PutRight } from "./put_right";
 import { StartOver, put_back } from "./start_over";
 import "./bench.css";
 
@@ -50,7 +53,7 @@ function Bench({ record }: { record: Bake }) {
   const marks = (held.answer?.marks ?? []).filter((m) => m.what === "weigh");
   const is_done = (line: string) => ticks.ticked[line] ?? marks.some((m) => m.of === line);
   const poured_g = { ...poured_before(marks), ...ticks.poured_g };
-  const { bowl, mend, error } = useBowl(record, poured_g);
+  const { bowl, mend, error } = useBowl(record, poured_g, is_done);
   const awake = useAwake();
   const keep = (what: Partial<Ticks>) => {
     const next = { ...typed(), ...what };
@@ -95,20 +98,16 @@ function Bench({ record }: { record: Bake }) {
         </p>
       )}
       {mend?.needed && (
-        <section class="note stack tight" aria-labelledby="mend" data-testid="mend">
-          <h2 id="mend">The mend</h2>
-          <p>{mend.words}</p>
-          {mend.add.length > 0 && (
-            <ul class="bare">
-              {mend.add.map((a) => (
-                <li key={a.ingredient}>
-                  <span class="figure mend-figure">+ {weight(a.mass_g, habits)}</span> {a.ingredient}
-                </li>
-              ))}
-            </ul>
-          )}
-        </section>
+        <PutRight
+          mend={mend}
+          lines={lines}
+          is_in={(line) => is_done(line) || poured_g[line] !== undefined}
+          habits={habits}
+          pour={(more) => keep({ poured_g: { ...typed().poured_g, ...more } })}
+        />
       )}
+      <Liquid form={record.form} habits={habits} />
+      <Build record={record} bowl={bowl} />
       <Finish record={record} poured_g={ticks.poured_g} poured_kept={(sent) => keep({ poured_g: without(typed().poured_g, sent) })}>
         <StartOver
           record={record}
@@ -167,7 +166,7 @@ function poured_before(marks: MarkRecordList["marks"]): Record<string, number> {
 }
 
 /** The bowl with what was poured laid over it, asked anew at every figure. */
-function useBowl(record: Bake, poured_g: Readonly<Record<string, number>>) {
+function useBowl(record: Bake, poured_g: Readonly<Record<string, number>>, is_done: (line: string) => boolean) {
   const [state, set_state] = useState<{ bowl?: Bowl; mend?: MendAnswer["mend"]; error?: unknown }>({});
   const [line] = useState(
     () =>
@@ -177,9 +176,12 @@ function useBowl(record: Bake, poured_g: Readonly<Record<string, number>>) {
         (error) => set_state((before) => ({ ...before, error })),
       ),
   );
-  const key = JSON.stringify(poured_g);
+  // What is ticked is in the bowl as planned: no more can be kept back of it.
+  const as_planned = Object.fromEntries((state.bowl?.lines ?? []).filter((l) => is_done(l.ingredient)).map((l) => [l.ingredient, l.plan_g]));
+  const in_the_bowl = { ...as_planned, ...poured_g };
+  const key = JSON.stringify(in_the_bowl);
   useEffect(() => {
-    const weighed_g = Object.keys(poured_g).length ? { weighed_g: poured_g } : {};
+    const weighed_g = Object.keys(poured_g).length ? { weighed_g: in_the_bowl } : {};
     line.ask({ bake: record.form, ...weighed_g });
   }, [record.revision, key, anew.value]);
   return state;
@@ -226,12 +228,12 @@ function Finish(props: { record: Bake; poured_g: Ticks["poured_g"]; poured_kept:
   return (
     <div class="row no-print">
       {poured.length > 0 && (
-        <button type="button" class="main" onClick={() => void attempt(keep_poured, "Kept: from now on everything is reckoned with what was poured.")}>
+        <button type="button" class="main" onClick={() => void attempt(keep_poured, "Kept: from now on everything counts with what was poured.")}>
           Keep what was poured
         </button>
       )}
       {record.state !== "live" && record.state !== "finished" && (
-        <button type="button" onClick={() => void attempt(mixed_now, "Mixed: the clock of this dough runs.")}>
+        <button type="button" class={poured.length > 0 ? "" : "main"} onClick={() => void attempt(mixed_now, "Mixed: the clock of this dough runs.")}>
           Mixed just now
         </button>
       )}

@@ -54,7 +54,7 @@ export function StartOver(props: {
       </button>
       {open && (
         <Sheet title="Start over?" close={() => set_open(false)}>
-          {running && <p>This dough is mixed. Without these figures it is reckoned as the recipe has it.</p>}
+          {running && <p>This dough is mixed. Without these figures it counts as the recipe has it.</p>}
           <p>
             {ticked === 1 ? "1 tick goes" : `${ticked} ticks go`} off the sheet{poured.length > 0 ? ", and what was poured:" : "."}
           </p>

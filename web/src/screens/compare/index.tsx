@@ -6,7 +6,8 @@ import type { BakeRecordList, ForeseeAnswer, ReadingRecordList } from "../../api
 import { useAnswer } from "../../api/use";
 import { Choice } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
-import { Rise, type RiseRun, worth_seeing } from "../../parts/rise";
+import { Rise, worth_seeing } from "../../parts/rise";
+import type { RiseRun } from "../../parts/rise_run";
 import { lasting, percent, useHabits } from "../../say/say";
 import { address, go, link } from "../../shell/router";
 import { ratios } from "../../state/readings";
@@ -60,7 +61,7 @@ export default function CompareScreen() {
   };
   return (
     <div class="stack">
-      <h1>Two curves on one picture</h1>
+      <h1>Compare two bakes</h1>
       <div class="pair">
         <Choice label="One bake" value={a} options={options} give={(id) => choose("a", id)} />
         <Choice label="Another" value={b} options={options} give={(id) => choose("b", id)} />
@@ -96,7 +97,7 @@ export default function CompareScreen() {
     const window = (of: ForeseeAnswer) => `${hours(of.ready.p10_h, of)} to ${hours(of.ready.p90_h, of)}`;
     return [
       ["ready after, most likely", hours(x.ready.p50_h, x), hours(y.ready.p50_h, y)],
-      ["4 of 5 doughs", window(x), window(y)],
+      ["likely between", window(x), window(y)],
       ["real water, of the flour", percent(x.bowl.real_water_of_flour, habits), percent(y.bowl.real_water_of_flour, habits)],
       ["alcohol, of the dough", percent(x.bowl.ethanol_of_dough, habits), percent(y.bowl.ethanol_of_dough, habits)],
     ];

@@ -9,11 +9,13 @@ import { Failed, Waiting } from "../../parts/states";
 import { exact_moment, date, forecast_moment, after, from_utc, iso, now, to_utc } from "../../say/clock";
 import { lasting, odds, plain, times, useHabits, warmth, warmth_figure, weight } from "../../say/say";
 import * as typed from "../../say/typed";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { go, link } from "../../shell/router";
 import { useTyping } from "../../state/drafts";
+import { fed_weights } from "../../state/feeding";
 import { throw_away } from "../../state/undo";
 import { Memory } from "./memory";
+import { WhenField } from "../../parts/when_field";
 
 export default function CultureScreen({ params }: { params: Params }) {
   const held = useAnswer<CultureRecord>(`/api/cultures/${params.id ?? ""}`, ["culture"]);
@@ -74,9 +76,7 @@ function Feed({ culture }: { culture: CultureRecord }) {
       <h2 id="feed">Feed it for an hour</h2>
       <div class="pair">
         <Figure label={`Wanted (${habits.weight})`} shown={plain(habits.weight === "oz" ? need_g / 28.349523125 : need_g, habits.weight === "oz" ? 1 : 0, habits)} read={(t) => typed.weight(t, habits)} give={(g) => typing.set({ need_g: g })} />
-        <Field label="At its peak">
-          {(attributes) => <input {...attributes} type="datetime-local" value={peak_at} onInput={(e) => typing.set({ peak_at: e.currentTarget.value })} />}
-        </Field>
+        <WhenField label="At its peak" value={peak_at} give={(text) => typing.set({ peak_at: text })} />
         <Figure label={`Kept at (°${habits.warmth})`} shown={warmth_figure(at_C, habits)} read={(t) => typed.warmth(t, habits)} give={(C) => typing.set({ at_C: C })} />
         <Field label="Ripe : flour : water" hint="the water for one part of flour is kept">
           {(attributes) => <input {...attributes} value={feed} onInput={(e) => typing.set({ feed: e.currentTarget.value })} />}
@@ -86,7 +86,7 @@ function Feed({ culture }: { culture: CultureRecord }) {
         <button type="button" class="main" onClick={() => void ask()}>
           How much?
         </button>
-        <button type="button" onClick={() => void note(weights_of(feed, need_g))}>
+        <button type="button" onClick={() => void note(fed_weights(feed, need_g) ?? {})}>
           Fed just now, {feed}
         </button>
       </div>
@@ -102,7 +102,7 @@ function Feed({ culture }: { culture: CultureRecord }) {
             <p>
               At its peak {forecast_moment(after(now(), answer.peak.p50_h), habits)}, most likely
               {answer.peak.p10_h !== null && answer.peak.p90_h !== null &&
-                `; 4 of 5 between ${forecast_moment(after(now(), answer.peak.p10_h), habits)} and ${forecast_moment(after(now(), answer.peak.p90_h), habits)}`}
+                `; likely between ${forecast_moment(after(now(), answer.peak.p10_h), habits)} and ${forecast_moment(after(now(), answer.peak.p90_h), habits)}`}
               .
             </p>
           )}
@@ -124,21 +124,11 @@ function Feed({ culture }: { culture: CultureRecord }) {
   );
 }
 
-/** The three weights of a feeding "1:2:1" that make up `total_g`; nothing for what is no such ratio. */
-function weights_of(feed: string, total_g: number): { ripe_g?: number; flour_g?: number; water_g?: number } {
-  const parts = feed.split(":").map((p) => typed.number(p));
-  const [ripe, flour, water] = parts.map((p) => (p.ok ? p.value : Number.NaN));
-  const sum = (ripe ?? Number.NaN) + (flour ?? Number.NaN) + (water ?? Number.NaN);
-  if (parts.length !== 3 || !(sum > 0)) return {};
-  const of = (part = 0) => Math.round((10 * total_g * part) / sum) / 10;
-  return { ripe_g: of(ripe), flour_g: of(flour), water_g: of(water) };
-}
-
 function Feedings({ culture }: { culture: CultureRecord }) {
   const habits = useHabits();
   const [wrong, set_wrong] = useState("");
   const held = useAnswer<FeedingRecordList>(`/api/feedings?owner=${culture.id}&limit=50`, ["feeding"]);
-  const feedings = held.answer?.feedings ?? [];
+  const feedings = [...(held.answer?.feedings ?? [])].sort((a, b) => (a.at < b.at ? 1 : -1));
   return (
     <section class="stack tight" aria-labelledby="feedings">
       <h2 id="feedings">Feedings</h2>

@@ -43,7 +43,7 @@ export function Memory({ culture }: { culture: CultureRecord }) {
   return (
     <section class="stack tight" aria-labelledby="memory">
       <h2 id="memory">What it has taught</h2>
-      {work.running && <Progress work={work} what={kept ? "Learning anew…" : "Reading the doughs…"} />}
+      {work.running && <Progress work={work} what={kept ? "Learning again…" : "Reading the doughs…"} />}
       {work.error ? <Failed error={work.error} again={() => ask()} /> : null}
       {!kept && !work.running && !work.error && (
         <div>
@@ -74,7 +74,7 @@ export function Memory({ culture }: { culture: CultureRecord }) {
           {!work.running && (
             <div>
               <button type="button" onClick={() => ask(true)}>
-                Learn from all of them anew
+                Learn from all of them again
               </button>
             </div>
           )}
@@ -139,7 +139,7 @@ function BatchLine({ batch, culture }: { batch: Batch; culture: CultureRecord })
       {batch.trouble && <p>Nothing can be learned from it: {batch.trouble}</p>}
       {!batch.trouble && (
         <>
-          {batch.taught.length === 0 ? <p>It did as the book says.</p> : <p>{batch.taught.join("; ")}.</p>}
+          {batch.taught.length === 0 ? <p>It did as a typical starter does.</p> : <p>{batch.taught.join("; ")}.</p>}
           <label class="row">
             <input type="checkbox" checked={!culture.left_out.includes(batch.bake)} onChange={(e) => leave_out(!e.currentTarget.checked)} />
             {" learns from it"}

@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { post, words_of } from "../../api/ask";
 import type { BottleRecordList, BottleRecord, LarderListAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
+import { DayField } from "../../parts/day_field";
 import { Choice, Field, Figure } from "../../parts/field";
 import { SaveRow, useChanging } from "../../parts/record";
 import { choices, matching } from "../../parts/picker";
@@ -13,6 +14,7 @@ import { plain, useHabits, volume } from "../../say/say";
 import * as typed from "../../say/typed";
 import { further_lines, further_text, own_name } from "../../state/bottle";
 import { useTyping } from "../../state/drafts";
+import { useHouse } from "../../state/house";
 import { throw_away } from "../../state/undo";
 import { LabelFields } from "../bake/bottles";
 import { Known } from "./known";
@@ -69,6 +71,7 @@ const drinks_first = (a: { group: string }, b: { group: string }) => Number(b.gr
 
 function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly string[] }) {
   const habits = useHabits();
+  const { house } = useHouse();
   const changing = useChanging<BottleRecord>("/api/bottles", bottle);
   const [wrong, set_wrong] = useState("");
   const { value, set } = changing;
@@ -90,9 +93,11 @@ function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly str
         <span class="row apart grow">
           <span>{own_name(bottle)}</span>
           <span class="quiet small">
-            {bottle.left_mL > 0 && `${volume(bottle.left_mL, habits)} left in the open one`}
-            {bottle.whole_bottles > 0 && ` · ${bottle.whole_bottles} whole`}
-            {opened !== undefined && ` · opened ${date(opened)}`}
+            {[
+              ...(bottle.left_mL > 0 ? [`${volume(bottle.left_mL, habits)} left in the open one`] : []),
+              ...(bottle.whole_bottles > 0 ? [`${bottle.whole_bottles} full`] : []),
+              ...(opened === undefined ? [] : [`opened ${date(opened)}`]),
+            ].join(" · ")}
           </span>
         </span>
       </summary>
@@ -105,11 +110,9 @@ function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly str
           {measure("A bottle holds (mL)", "size_mL")}
           {measure("Left in the open one (mL)", "left_mL")}
           {measure("Whole bottles", "whole_bottles")}
-          <Field label="Opened on">
-            {(attributes) => <input {...attributes} type="date" value={value.opened_on?.slice(0, 10) ?? ""} onInput={(e) => set({ opened_on: e.currentTarget.value || null })} />}
-          </Field>
-          <Field label={`Price of a bottle (${value.currency || "EUR"})`}>
-            {(attributes) => <input {...attributes} inputMode="decimal" value={value.price} onInput={(e) => set({ price: e.currentTarget.value.replace(",", "."), currency: value.currency || "EUR" })} />}
+          <DayField label="Opened on" empty="not opened" value={value.opened_on?.slice(0, 10) ?? ""} give={(day) => set({ opened_on: day || null })} />
+          <Field label={`Price of a bottle (${value.currency || house.currency})`}>
+            {(attributes) => <input {...attributes} inputMode="decimal" value={value.price} onInput={(e) => set({ price: e.currentTarget.value.replace(",", "."), currency: value.currency || house.currency })} />}
           </Field>
         </div>
         <h3>What the label says</h3>

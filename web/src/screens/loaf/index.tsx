@@ -11,11 +11,13 @@ import { Failed } from "../../parts/states";
 import { from_utc, iso, moment_of, now, to_utc } from "../../say/clock";
 import { percent, plain, scale_figure, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
+import { link } from "../../shell/router";
 import { useTyping } from "../../state/drafts";
 import { throw_away } from "../../state/undo";
 import { smaller } from "./photo";
 import "./loaf.css";
+import { WhenField } from "../../parts/when_field";
 
 export default function LoafScreen({ params }: { params: Params }) {
   return <BakeFrame id={params.id ?? ""} here="Loaf">{(record) => <Loaves key={record.id} record={record} />}</BakeFrame>;
@@ -39,7 +41,10 @@ function Loaves({ record }: { record: Bake }) {
       <div>
         <button type="button" class="main" onClick={() => void add()}>
           A loaf out of the oven
-        </button>
+        </button>{" "}
+        <a class="button" href={link("bake", record.id, "show")}>
+          Show it to others
+        </a>
       </div>
       {loaves.map((loaf, i) => (
         <Loaf key={loaf.id} loaf={loaf} number={loaves.length - i} again={held.again} />
@@ -89,9 +94,7 @@ function Loaf({ loaf, number, again }: { loaf: LoafRecord; number: number; again
       <h2 id={`loaf-${loaf.id}`}>Loaf {number}</h2>
       <Photos loaf={loaf} number={number} again={again} />
       <div class="pair">
-        <Field label="Baked at">
-          {(attributes) => <input {...attributes} type="datetime-local" value={local_of(value.baked_at)} onInput={(e) => e.currentTarget.value && set({ baked_at: to_utc(moment_of(e.currentTarget.value) ?? now()) })} />}
-        </Field>
+        <WhenField label="Baked at" value={local_of(value.baked_at)} give={(text) => set({ baked_at: to_utc(moment_of(text) ?? now()) })} />
         {weight_field("Into the oven", "dough_g")}
         {weight_field("Out of the oven", "baked_g")}
         {measure("Height (mm)", "height_mm")}
@@ -187,7 +190,7 @@ function Photos({ loaf, number, again }: { loaf: LoafRecord; number: number; aga
         {held.answer?.photos.map((photo, i) => (
           <li key={photo.id}>
             <a href={`/api/photos/${photo.id}/picture`} target="_blank" rel="noreferrer">
-              <img src={`/api/photos/${photo.id}/thumbnail`} alt={photo.caption || `Photo ${i + 1} of loaf ${number}`} loading="lazy" />
+              <img src={`/api/photos/${photo.id}/picture`} alt={photo.caption || `Photo ${i + 1} of loaf ${number}`} loading="lazy" />
             </a>
             <button type="button" class="plain" aria-label={`Throw photo ${i + 1} of loaf ${number} away`} onClick={() => throw_away("photos", photo.id, `Photo ${i + 1} of loaf ${number}`).then(held.again, (error: unknown) => set_said(words_of(error)))}>
               ✕

@@ -1,5 +1,5 @@
 // On a phone: the places that have no room in the bar.
-import { places } from "../../shell/places";
+import { names } from "../../shell/names";
 import { link } from "../../shell/router";
 
 export default function MoreScreen() {
@@ -7,7 +7,7 @@ export default function MoreScreen() {
     <div class="stack">
       <h1>More</h1>
       <ul class="bare picker">
-        {places
+        {names
           .filter((place) => place.found === "rail")
           .map((place) => (
             <li key={place.pattern}>

@@ -7,7 +7,7 @@ import { useAnswer } from "../../api/use";
 import { iso, now } from "../../say/clock";
 import { go, link } from "../../shell/router";
 import { type Form, blank, set } from "../../state/bake";
-import { begin_bake } from "../../state/new_bakes";
+import { begin_again, begin_bake } from "../../state/new_bakes";
 
 export default function NewBakeScreen() {
   const examples = useAnswer<ExamplesAnswer>("/api/examples").answer?.examples ?? [];
@@ -25,9 +25,7 @@ export default function NewBakeScreen() {
   const soon = () => `${iso(now()).slice(0, 13)}:00:00`;
   const as_before = async (id: string) => {
     try {
-      const { form } = await get_bake(id);
-      const { weighed: _, ...recipe } = form;
-      begin(set(recipe, "mixed", soon()));
+      go(link("new", begin_again(await get_bake(id))), true);
     } catch (error) {
       set_wrong(words_of(error));
     }

@@ -8,7 +8,8 @@ import { Failed, Waiting } from "../../parts/states";
 import { Jar } from "../../parts/jar";
 import { ReadyLine, Ruler, WindowWords, hopeless, when } from "../../parts/ruler";
 import { Begun } from "../../parts/begun";
-import { Rise, type RisePoint, worth_seeing } from "../../parts/rise";
+import { Rise, worth_seeing } from "../../parts/rise";
+import type { RisePoint } from "../../parts/rise_run";
 import { StageMarks } from "../../parts/stage_marks";
 import { InTheWay } from "../../parts/way";
 import { type Moment, hours_between, now } from "../../say/clock";
@@ -17,7 +18,7 @@ import { in_time, ratios, start_height } from "../../state/readings";
 import { useTyping } from "../../state/drafts";
 import { readings_of } from "../../state/outbox";
 import { useWaiting } from "../../state/waiting";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { NoteReading, type Noting, fresh_h, lies_h, nothing_typed } from "./note_reading";
 import { type Known, ReadingList } from "./reading_list";
 import { type SeenForecast, useSeen } from "./seen";
@@ -121,7 +122,7 @@ function Good({ outlook, mixed }: { outlook: Outlook; mixed: Moment | undefined 
         <dt key="good">good</dt>,
         <dd key="good.">
           from {when(good_from_h, mixed, habits)} to {when(good_until_h, mixed, habits)}
-          {best_at_h !== null && `, most surely at ${when(best_at_h, mixed, habits)}`}
+          {best_at_h !== null && `, best time ${when(best_at_h, mixed, habits)}`}
         </dd>,
       ]}
       {next_look && [

@@ -12,6 +12,7 @@ import { in_question, server_now } from "../../state/clock";
 import { type Typing, give_up } from "../../state/drafts";
 import { new_id, outbox } from "../../state/outbox";
 import { can_undo } from "../../state/undo";
+import { WhenField } from "../../parts/when_field";
 
 /** What is typed of the next reading. */
 export interface Noting extends Required<Pick<ReadingRecordChange, "sample_C" | "bulk_C" | "room_C" | "ph" | "remark">> {
@@ -127,9 +128,7 @@ export function NoteReading(props: { record: Bake; start: number | undefined; he
       <details open={typing.typed_before && (at !== "" || Object.values(more).some((value) => value !== null && value !== ""))}>
         <summary>Another time, warmth, pH</summary>
         <div class="pair">
-          <Field label="When">
-            {(attributes) => <input {...attributes} type="datetime-local" value={at} onInput={(e) => set_more({ at: e.currentTarget.value })} />}
-          </Field>
+          <WhenField label="When" empty="now" value={at} give={(text) => set_more({ at: text })} />
           <OptionalFigure label={`Sample in the jar (°${habits.warmth})`} value={more.sample_C} warm give={(v) => set_more({ sample_C: v })} />
           <OptionalFigure label={`Bulk (°${habits.warmth})`} value={more.bulk_C} warm give={(v) => set_more({ bulk_C: v })} />
           <OptionalFigure label={`Room (°${habits.warmth})`} value={more.room_C} warm give={(v) => set_more({ room_C: v })} />

@@ -6,7 +6,7 @@ import type { Bake } from "../../api/bakes";
 import { OneByOne } from "../../api/newest";
 import { typed_reading } from "../../api/reading_words";
 import type { ForeseeAnswer, Outlook, ReadAnswer, ReadingRecordChange } from "../../api/types";
-import type { RisePoint } from "../../parts/rise";
+import type { RisePoint } from "../../parts/rise_run";
 import type { Forecast } from "../../parts/ruler";
 import type { Moment } from "../../say/clock";
 

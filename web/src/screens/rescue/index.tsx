@@ -1,5 +1,5 @@
 // A dough that is late, or ahead: what can be done, with the chance and the cost of each way.
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { post } from "../../api/ask";
 import { type Bake, mixed_of } from "../../api/bakes";
 import { typed_reading } from "../../api/reading_words";
@@ -14,8 +14,9 @@ import { odds, plain, two_figures, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useTyping } from "../../state/drafts";
 import { ratios } from "../../state/readings";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import "./rescue.css";
+import { WhenField } from "../../parts/when_field";
 
 export default function RescueScreen({ params }: { params: Params }) {
   return (
@@ -38,7 +39,8 @@ interface Typed {
 function Rescue({ record }: { record: Bake }) {
   const habits = useHabits();
   const mixed = mixed_of(record, record.form);
-  const readings = useAnswer<ReadingRecordList>(`/api/readings?owner=${record.id}&limit=500`, ["reading"]).answer?.readings ?? [];
+  const held = useAnswer<ReadingRecordList>(`/api/readings?owner=${record.id}&limit=500`, ["reading"]);
+  const readings = held.answer?.readings ?? [];
   const seen = ratios(readings, mixed).at(-1)?.ratio;
   // What was read says more than where it stands; what is typed here holds instead.
   const typed_looks = mixed === undefined ? [] : readings.flatMap((r) => typed_reading(r, mixed) ?? []);
@@ -48,9 +50,15 @@ function Rescue({ record }: { record: Bake }) {
   const [error, set_error] = useState<unknown>(undefined);
   const [asking, set_asking] = useState(false);
   const [wrong_place, set_wrong_place] = useState<string | undefined>(undefined);
-  if (mixed === undefined) return <p>This dough has no hour of mixing yet: write it into the recipe, or press “Mixed just now” on the bench sheet.</p>;
-  const ask = async (event: Event) => {
-    event.preventDefault();
+  const no_hour = <p>This dough has no hour of mixing yet: write it into the recipe, or press “Mixed just now” on the bench sheet.</p>;
+  // What can be done stands here at once, for the hours that are usual; the fields change the question.
+  const there = held.answer !== undefined || held.error !== undefined;
+  useEffect(() => {
+    if (there && mixed !== undefined) void ask();
+  }, [there, mixed]);
+  const ask = async (event?: Event) => {
+    event?.preventDefault();
+    if (mixed === undefined) return;
     const degrees = places.split(/[;\s]+/).filter(Boolean).map((t) => typed.warmth(t, habits));
     const bad = degrees.find((d) => !d.ok);
     set_wrong_place(bad && !bad.ok ? bad.why : undefined);
@@ -76,16 +84,13 @@ function Rescue({ record }: { record: Bake }) {
       set_asking(false);
     }
   };
+  if (mixed === undefined) return no_hour;
   return (
-    <div class="stack">
+    <div class="rescue-screen">
       <form class="stack" onSubmit={(e) => void ask(e)}>
         <div class="pair">
-          <Field label="Wanted by">
-            {(attributes) => <input {...attributes} type="datetime-local" required value={by} onInput={(e) => typing.set({ by: e.currentTarget.value })} />}
-          </Field>
-          <Field label="Not before" hint="when it is ahead; else leave it empty">
-            {(attributes) => <input {...attributes} type="datetime-local" value={not_before} onInput={(e) => typing.set({ not_before: e.currentTarget.value })} />}
-          </Field>
+          <WhenField label="Wanted by" value={by} give={(text) => typing.set({ by: text })} />
+          <WhenField label="Not before" empty="whenever" value={not_before} give={(text) => typing.set({ not_before: text })} />
           <Figure<number | null>
             label="It stands now at (times its volume)"
             shown={(risen ?? seen) === undefined ? "" : plain(risen ?? seen ?? 1, 2, habits)}
@@ -99,13 +104,15 @@ function Rescue({ record }: { record: Bake }) {
         </div>
         <div>
           <button type="submit" class="main" disabled={asking}>
-            What can be done?
+            Ask again
           </button>
         </div>
       </form>
+      <div class="stack">
       {asking && <Waiting what="Trying every way…" />}
       {error ? <Failed error={error} /> : null}
       {answer && <Ways answer={answer} mixed={mixed} />}
+      </div>
     </div>
   );
 }
@@ -132,7 +139,7 @@ function Ways({ answer, mixed }: { answer: RescueAnswer; mixed: Moment }) {
                   ; most likely at {when(way.ready.p50_h, mixed, habits)}
                   {way.ready.p10_h !== null && (
                     <span class="quiet">
-                      , 4 of 5 between {when(way.ready.p10_h, mixed, habits)} and{" "}
+                      , likely between {when(way.ready.p10_h, mixed, habits)} and{" "}
                       {way.ready.p90_h === null ? "later than is looked ahead" : when(way.ready.p90_h, mixed, habits)}
                     </span>
                   )}
@@ -146,7 +153,7 @@ function Ways({ answer, mixed }: { answer: RescueAnswer; mixed: Moment }) {
       </ol>
       {answer.give_up && <p class="note">{answer.give_up}</p>}
       <p class="quiet small">
-        Of {answer.imagined} doughs imagined {answer.draws} agree with what you see now: {two_figures(answer.rise_now.p10, habits)} to{" "}
+        Of {answer.imagined} doughs worked out, {answer.draws} agree with what you see now: {two_figures(answer.rise_now.p10, habits)} to{" "}
         {two_figures(answer.rise_now.p90, habits)} times.
       </p>
       {answer.cautions.length > 0 && (

@@ -1,18 +1,19 @@
 // People asked at several prices: who would buy at each, and the price that would earn most.
 import type { TillAnswer } from "../../api/shop";
-import { Field } from "../../parts/field";
 import { Wide } from "../../parts/wide";
 import { percent, two_figures, useHabits } from "../../say/say";
-import { money } from "./money";
+import { money } from "../../say/money";
+import { Words } from "./words";
 
 interface Asked {
   till: TillAnswer;
+  name: string;
   text: string;
   wrong: string | undefined;
   give: (text: string) => void;
 }
 
-export function Buyers({ till, text, wrong, give }: Asked) {
+export function Buyers({ till, name, text, wrong, give }: Asked) {
   const habits = useHabits();
   const buyers = till.buyers;
   return (
@@ -70,9 +71,15 @@ export function Buyers({ till, text, wrong, give }: Asked) {
       )}
       <details open={text !== "" || undefined}>
         <summary>Answers of buyers</summary>
-        <Field label="One line for each answer" wrong={wrong} hint="the first line: buyer,price,would buy; then such as  P01,6.50,yes">
-          {(attributes) => <textarea {...attributes} class="file" value={text} onChange={(event) => give(event.currentTarget.value)} />}
-        </Field>
+        <Words
+          name={name}
+          label="One line for each answer"
+          wrong={wrong}
+          hint="the first line: buyer,price,would buy; then such as  P01,6.50,yes"
+          value={text}
+          give={give}
+          lines
+        />
       </details>
     </section>
   );

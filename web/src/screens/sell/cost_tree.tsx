@@ -1,7 +1,7 @@
 // The cost of a loaf as a tree that opens down to the gram.
 import type { CostPart } from "../../api/shop";
 import { useHabits } from "../../say/say";
-import { money } from "./money";
+import { money } from "../../say/money";
 
 export function CostTree({ root, currency }: { root: CostPart; currency: string }) {
   const whole = Number(root.loaf_exact);

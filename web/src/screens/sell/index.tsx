@@ -1,7 +1,7 @@
 // The last question of every experiment: what does this loaf cost, what can be asked for it, what may it be called.
 import { useState } from "preact/hooks";
 import { BakeFrame } from "../../parts/bake_frame";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { LabelSheet } from "./label";
 import { PriceFile } from "./price_file";
 import { Till } from "./till";
@@ -11,7 +11,7 @@ type Part = "till" | "label" | "prices";
 const parts: readonly (readonly [Part, string])[] = [
   ["till", "Cost and price"],
   ["label", "Label"],
-  ["prices", "Price file"],
+  ["prices", "Prices"],
 ];
 
 export default function SellScreen({ params }: { params: Params }) {
@@ -20,9 +20,9 @@ export default function SellScreen({ params }: { params: Params }) {
     <BakeFrame id={params.id ?? ""} here="Sell">
       {(record) => (
         <div class="stack">
-          <div class="row" role="group" aria-label="What to look at">
+          <div class="leaves" role="group" aria-label="What to look at">
             {parts.map(([key, words]) => (
-              <button key={key} type="button" aria-pressed={part === key} class={part === key ? "main" : ""} onClick={() => set_part(key)}>
+              <button key={key} type="button" aria-pressed={part === key} onClick={() => set_part(key)}>
                 {words}
               </button>
             ))}

@@ -5,10 +5,13 @@ import type { LabelAnswer, LabelLine, LawRule, Piece, Rules } from "../../api/sh
 import { Choice } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
 import { Wide } from "../../parts/wide";
+import { ago, from_utc } from "../../say/clock";
 import { two_figures, useHabits, weight } from "../../say/say";
 import { useAsked } from "../../state/asked";
+import { give_up, useTyping } from "../../state/drafts";
+import { can_undo } from "../../state/undo";
 import { type LabelFields, LabelFieldsForm } from "./label_fields";
-import { by_comma } from "./money";
+import { by_comma } from "../../say/money";
 
 const laws: readonly (readonly [Rules, string])[] = [
   ["eu", "European Union"],
@@ -29,7 +32,8 @@ export function LabelSheet({ id }: { id: string }) {
   const [rules, set_rules] = useState<Rules>("eu");
   const [portion, set_portion] = useState("");
   const [language, set_language] = useState<(typeof languages)[number][0] | undefined>(undefined);
-  const [typed, set_typed] = useState<LabelFields>({});
+  const typing = useTyping<LabelFields>(`label.${id}`, {});
+  const typed = typing.value;
   const [width, set_width] = useState<(typeof widths)[number]>("60mm");
   const said: LabelFields = language === undefined ? typed : { ...typed, language };
   const held = useAsked<LabelAnswer>("/api/label", { bake_id: id, rules, ...(portion === "" ? {} : { portion }), ...said });
@@ -48,7 +52,17 @@ export function LabelSheet({ id }: { id: string }) {
         <Choice label={us ? "Serving" : "Values by the portion too"} value={portion} options={us ? [["", "as the law has it"] as const, ...portions.slice(1)] : portions} give={set_portion} />
         <Choice label="Width of the printed label" value={width} options={widths.map((w) => [w, w.replace("mm", " mm")] as const)} give={set_width} />
       </div>
-      <LabelFieldsForm rules={rules} fields={typed} known={label?.fields ?? {}} wrong={wrong} give={(key, text) => set_typed((before) => ({ ...before, [key]: text }))} />
+      <LabelFieldsForm id={id} rules={rules} fields={typed} known={label?.fields ?? {}} wrong={wrong} give={(key, text) => typing.set({ [key]: text })} />
+      {typing.kept_at !== undefined && (
+        <div class="row">
+          <p class="quiet small grow">
+            What was typed into these fields, last {ago(from_utc(typing.kept_at))}, stands over the bake file. Look at lot and date again for each bake.
+          </p>
+          <button type="button" onClick={() => can_undo("The fields are as the bake file has them.", give_up(`label.${id}`))}>
+            As the bake file has it
+          </button>
+        </div>
+      )}
       {held.error && !at_a_field ? <Failed error={held.error} /> : null}
       {!label && !held.error && <Waiting what="Writing the label…" />}
       {label && (

@@ -1,7 +1,6 @@
 // What no recipe tells and a label needs: names, dates, the maker; in the United States what was measured in the loaf.
-import { useState } from "preact/hooks";
-import { Field } from "../../parts/field";
 import type { Rules } from "../../api/shop";
+import { Words } from "./words";
 
 /** A field of the label by its key, over what the bake file says. */
 export type LabelFields = Readonly<Record<string, string>>;
@@ -29,6 +28,7 @@ const in_america: Asked = [
 ];
 
 export function LabelFieldsForm(props: {
+  id: string;
   rules: Rules;
   fields: LabelFields;
   known: LabelFields;
@@ -41,30 +41,17 @@ export function LabelFieldsForm(props: {
       <summary>What no recipe tells</summary>
       <div class="pair">
         {asked.map(([key, label, hint]) => (
-          <Words key={key} label={label} hint={hint} wrong={props.wrong(key)} value={props.fields[key] ?? props.known[key] ?? ""} give={(text) => props.give(key, text)} />
+          <Words
+            key={key}
+            name={`half.label.${props.id}.${key}`}
+            label={label}
+            hint={hint}
+            wrong={props.wrong(key)}
+            value={props.fields[key] ?? props.known[key] ?? ""}
+            give={(text) => props.give(key, text)}
+          />
         ))}
       </div>
     </details>
-  );
-}
-
-/** Text that is given when the field is left; an answer that comes meanwhile does not take away what is being typed. */
-function Words(props: { label: string; hint: string; wrong: string | undefined; value: string; give: (text: string) => void }) {
-  const [typed, set_typed] = useState<string | undefined>(undefined);
-  return (
-    <Field label={props.label} hint={props.hint} wrong={props.wrong}>
-      {(attributes) => (
-        <input
-          {...attributes}
-          autocomplete="off"
-          value={typed ?? props.value}
-          onInput={(event) => set_typed(event.currentTarget.value)}
-          onBlur={() => {
-            if (typed !== undefined && typed !== props.value) props.give(typed);
-            set_typed(undefined);
-          }}
-        />
-      )}
-    </Field>
   );
 }

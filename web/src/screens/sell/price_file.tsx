@@ -6,6 +6,7 @@ import type { SettingRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Field } from "../../parts/field";
 import { Waiting } from "../../parts/states";
+import { PriceForm } from "./price_form";
 import { draft, drop_draft, give_up, keep_draft } from "../../state/drafts";
 import { can_undo } from "../../state/undo";
 
@@ -60,26 +61,42 @@ function Editor({ record, again }: { record: SettingRecord | undefined; again: (
   return (
     <section class="stack" aria-labelledby="price-file">
       <h2 id="price-file">What things cost</h2>
-      <p class="quiet">
-        One text for the whole bakery: a price for each package bought, with its date; work, oven, wrapping, overhead, and how you
-        sell. It is checked when you save; nothing is kept that cannot be read.
-      </p>
-      <Field label="Price file" wrong={wrong}>
-        {(attributes) => (
-          <textarea {...attributes} class="file" spellcheck={false} rows={24} value={text} onInput={(e) => set_typed(e.currentTarget.value)} />
-        )}
-      </Field>
-      <div class="row">
-        <button type="button" class="main" disabled={typed === undefined || typed === record?.value} onClick={() => void save()}>
-          Save
-        </button>
-        <button type="button" disabled={typed === undefined} onClick={as_it_was}>
-          As it was
-        </button>
-        <button type="button" onClick={() => void example()}>
-          Start from an invented example
-        </button>
-      </div>
+      {text.trim() === "" ? (
+        <div class="stack tight">
+          <p>Nothing is written down yet.</p>
+          <div>
+            <button type="button" class="main" onClick={() => void example()}>
+              Start from an invented example
+            </button>
+          </div>
+        </div>
+      ) : (
+        <PriceForm text={text} give={set_typed} />
+      )}
+      <details>
+        <summary>As a file: import and export</summary>
+        <div class="stack tight">
+          <p class="quiet">The same in one text for the whole bakery. It is checked when you save; nothing is kept that cannot be read.</p>
+          <Field label="Price file">
+            {(attributes) => <textarea {...attributes} class="file" spellcheck={false} rows={24} value={text} onInput={(e) => set_typed(e.currentTarget.value)} />}
+          </Field>
+        </div>
+      </details>
+      {(typed !== undefined || wrong) && (
+        <div class="save-bar">
+          <span class="small" role={wrong ? "alert" : "status"}>
+            {wrong || "Not saved yet; kept in this browser."}
+          </span>
+          <span class="row">
+            <button type="button" onClick={as_it_was}>
+              As it was
+            </button>
+            <button type="button" class="main" disabled={typed === undefined || typed === record?.value} onClick={() => void save()}>
+              Save
+            </button>
+          </span>
+        </div>
+      )}
     </section>
   );
 }

@@ -1,7 +1,6 @@
 // What a loaf costs, what to ask for it, whole bottles, what buyers say.
 import { Refusal, words_of } from "../../api/ask";
 import type { BottlePlan, DrinkInBottles, Offer, TillAnswer } from "../../api/shop";
-import { Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
 import { useHabits, volume, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
@@ -9,7 +8,8 @@ import { useAsked } from "../../state/asked";
 import { useTyping } from "../../state/drafts";
 import { Buyers } from "./buyers";
 import { CostTree } from "./cost_tree";
-import { by_comma, fine, money, rate, signed } from "./money";
+import { by_comma, fine, money, rate, signed } from "../../say/money";
+import { Words } from "./words";
 
 export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
   const habits = useHabits();
@@ -22,10 +22,10 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
       return (
         <div class="note stack tight" role="status">
           <p>The till needs to know what things cost.</p>
-          <p class="quiet small">The price file: {held.error.problem.detail}</p>
+          <p class="quiet small">{held.error.problem.detail}</p>
           <div>
             <button type="button" class="main" onClick={to_prices}>
-              To the price file
+              To the prices
             </button>
           </div>
         </div>
@@ -34,6 +34,8 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
     return held.error ? <Failed error={held.error} /> : <Waiting what="Adding up…" />;
   }
   const till = held.answer;
+  const such_as = (example: string, empty = "as the price file has it") => `such as ${example}; empty: ${empty}`;
+  const half = (field: string) => `half.till.${id}.${field}`;
   const wrong = (field: string) => (held.error instanceof Refusal && held.error.problem.field === field ? held.error.problem.detail : undefined);
   const at_a_field = ["/margin", "/hourly_pay", "/asked", "/dearer", "/buyers"].some((field) => wrong(field) !== undefined);
   return (
@@ -63,9 +65,16 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
       <section aria-labelledby="ask" class="stack tight">
         <h2 id="ask">What to ask</h2>
         <div class="pair">
-          <Text label="Margin" wrong={wrong("/margin")} example="35 %" value={margin} give={(t) => typing.set({ margin: t })} />
-          <Text label="Pay for an hour" wrong={wrong("/hourly_pay")} example={`28 ${till.currency}`} value={hourly_pay} give={(t) => typing.set({ hourly_pay: t })} />
-          <Text label="Asked today" wrong={wrong("/asked")} example={`7.90 ${till.currency}`} value={asked} give={(t) => typing.set({ asked: t })} />
+          <Words name={half("margin")} label="Margin" wrong={wrong("/margin")} hint={such_as("35 %")} value={margin} give={(t) => typing.set({ margin: t })} />
+          <Words
+            name={half("hourly_pay")}
+            label="Pay for an hour"
+            wrong={wrong("/hourly_pay")}
+            hint={such_as(`28 ${till.currency}`)}
+            value={hourly_pay}
+            give={(t) => typing.set({ hourly_pay: t })}
+          />
+          <Words name={half("asked")} label="Asked today" wrong={wrong("/asked")} hint={such_as(`7.90 ${till.currency}`)} value={asked} give={(t) => typing.set({ asked: t })} />
         </div>
         <Offers till={till} habits={habits} />
       </section>
@@ -81,16 +90,16 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
         <Bottles key={drink.drink} drink={drink} till={till} habits={habits} />
       ))}
       {till.dearer.length > 0 && (
-        <Text
-          label="A bottle dearer by"
-          example={`2 ${till.currency}`}
-          empty="a tenth of its price"
+        <Words
+          name={half("dearer")}
+          label="If a bottle costs more by"
+          hint={such_as(`2 ${till.currency}`, "a tenth of its price")}
           wrong={wrong("/dearer")}
           value={dearer}
           give={(t) => typing.set({ dearer: t })}
         />
       )}
-      <Buyers till={till} text={buyers} wrong={wrong("/buyers") && words_of(held.error)} give={(t) => typing.set({ buyers: t })} />
+      <Buyers till={till} name={half("buyers")} text={buyers} wrong={wrong("/buyers") && words_of(held.error)} give={(t) => typing.set({ buyers: t })} />
       <div class="row">
         <a class="button" href={`/api/bakes/${id}/prices.html`} target="_blank" rel="noopener">
           Shelf card and price sheet, to print
@@ -100,16 +109,6 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
         </a>
       </div>
     </div>
-  );
-}
-
-function Text(props: { label: string; example: string; empty?: string; wrong: string | undefined; value: string; give: (text: string) => void }) {
-  return (
-    <Field label={props.label} wrong={props.wrong} hint={`such as ${props.example}; empty: ${props.empty ?? "as the price file has it"}`}>
-      {(attributes) => (
-        <input {...attributes} value={props.value} autocomplete="off" onChange={(event) => props.give(event.currentTarget.value)} />
-      )}
-    </Field>
   );
 }
 
@@ -200,7 +199,7 @@ function Bottles({ drink, till, habits }: { drink: DrinkInBottles; till: TillAns
       </dl>
       {dearer && (
         <p>
-          A bottle {money(dearer.bottle, habits)} {till.currency} dearer makes a loaf cost {fine(dearer.loaf_exact, habits)} {till.currency} more
+          A bottle {money(dearer.bottle, habits)} {till.currency} more makes a loaf cost {fine(dearer.loaf_exact, habits)} {till.currency} more
           {dearer.slice_exact !== null && `, a slice ${fine(dearer.slice_exact, habits, 4)}`}; for the same margin a loaf sells for{" "}
           {fine(dearer.shelf_exact, habits)} more{dearer.shelf_slice_exact !== null && `, a slice for ${fine(dearer.shelf_slice_exact, habits, 4)}`}.
         </p>

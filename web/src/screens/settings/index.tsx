@@ -7,6 +7,8 @@ import { change_setting, settings } from "../../settings/settings";
 import { weight, warmth } from "../../say/say";
 import { exact_moment, now } from "../../say/clock";
 import { choice, choose } from "../../state/clock";
+import { HouseFields } from "./house_fields";
+import { LetIn } from "./let_in";
 import { UnsavedHere } from "./unsaved";
 
 export default function SettingsScreen() {
@@ -14,7 +16,8 @@ export default function SettingsScreen() {
   const status = useAnswer<Status>("/api/status").answer;
   return (
     <div class="stack">
-      <h1>Settings</h1>
+      <h1>House</h1>
+      <HouseFields />
       <section class="stack" aria-labelledby="numbers">
         <h2 id="numbers">How numbers are said here</h2>
         <div class="pair">
@@ -47,6 +50,7 @@ export default function SettingsScreen() {
           The page sounds only while it is open and was touched once. For a phone in a pocket take the calendar file of a bake.
         </p>
       </section>
+      {status?.lan && <LetIn />}
       {choice.value && <Clock holds={choice.value.holds} />}
       <UnsavedHere />
       {status && (
@@ -90,7 +94,7 @@ function Clock({ holds }: { holds: "server" | "device" }) {
       <p>
         This device and the server do not say the same time; {holds === "server" ? "the server's" : "this device's"} holds here.{" "}
         <button type="button" onClick={() => choose(undefined)}>
-          Choose anew
+          Choose again
         </button>
       </p>
     </section>

@@ -10,7 +10,7 @@ export function Before({ what }: { what: object }) {
   const { answer } = work;
   return (
     <div class="stack">
-      <Work work={work} words="What can these doughs tell?" begin={() => work.begin(what)} />
+      <Work work={work} aside words="What can these doughs tell?" begin={() => work.begin(what)} />
       {answer && (
         <>
           <section class="sheet stack tight" aria-label="What they can tell apart">
@@ -31,7 +31,7 @@ export function Before({ what }: { what: object }) {
             </details>
           </section>
           <section class="stack tight" aria-labelledby="answered">
-            <h2 id="answered">What the book already answers</h2>
+            <h2 id="answered">What is known of a typical starter</h2>
             <ul>
               {answer.answered.map((one) => (
                 <li key={one.cause}>

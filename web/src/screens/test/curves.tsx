@@ -2,11 +2,16 @@
 // name at the end of its line, so that no colour is needed to tell them apart.
 import type { JarRead } from "../../api/tests";
 import { plain, useHabits } from "../../say/say";
+import "../../parts/chance_map.css";
 
 const wide = 640;
 const high = 380;
 const edge = { left: 40, right: 215, top: 12, bottom: 34 };
 const dashes = ["", "9 4", "2 4", "12 4 2 4", "5 2", "1 6", "16 5", "8 3 2 3 2 3"];
+const colours = 4;
+
+/** Eight dashes in each of four colours, so that no two of the first 32 doughs share both. */
+export const drawn_as = (dough: number) => ({ colour: dough % colours, dash: dashes[(dough + Math.floor(dough / dashes.length)) % dashes.length] ?? "" });
 
 export function Curves({ jars, within_h }: { jars: readonly JarRead[]; within_h: number }) {
   const habits = useHabits();
@@ -49,8 +54,8 @@ export function Curves({ jars, within_h }: { jars: readonly JarRead[]; within_h:
           const at = doughs.indexOf(jar.dough);
           const line = jar.looks.filter((l) => l.fitted_ratio !== null).map((l) => `${x(l.t_h)},${y(l.fitted_ratio ?? 1)}`);
           return (
-            <g key={i} class={`run run-${at % 3}`}>
-              <polyline points={line.join(" ")} stroke-dasharray={dashes[at % dashes.length] ?? ""} />
+            <g key={i} class={`run run-${drawn_as(at).colour}`}>
+              <polyline points={line.join(" ")} stroke-dasharray={drawn_as(at).dash} />
               {jar.looks.map((l, k) => (
                 <circle key={k} cx={x(l.t_h)} cy={y(l.ratio)} r="3" />
               ))}
@@ -58,9 +63,12 @@ export function Curves({ jars, within_h }: { jars: readonly JarRead[]; within_h:
           );
         })}
         {doughs.map((dough, i) => (
-          <text key={dough} x={wide - edge.right + 6} y={(ends[i] ?? 0) + 4}>
-            {dough}
-          </text>
+          <g key={dough} class={`key run-${drawn_as(i).colour}`}>
+            <line x1={wide - edge.right + 4} x2={wide - edge.right + 34} y1={ends[i] ?? 0} y2={ends[i] ?? 0} stroke-dasharray={drawn_as(i).dash} />
+            <text x={wide - edge.right + 40} y={(ends[i] ?? 0) + 4}>
+              {dough}
+            </text>
+          </g>
         ))}
       </svg>
       <figcaption class="quiet small">

@@ -6,12 +6,11 @@ import { useAnswer } from "../../api/use";
 import { SaveRow, useChanging } from "../../parts/record";
 import { Failed, Waiting } from "../../parts/states";
 import { iso, now } from "../../say/clock";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { looks_of } from "../../state/outbox";
 import { asking, document_from, looks_with } from "../../state/test_bake";
 import { useWaiting } from "../../state/waiting";
 import { Before } from "./before";
-import { HowFar } from "./how_far";
 import { Next } from "./next";
 import { Plan } from "./plan";
 import { Question } from "./question";
@@ -21,7 +20,7 @@ import { Tasting } from "./tasting";
 import { Verdict } from "./verdict";
 import "./test.css";
 
-const parts = ["Question", "Before", "Plan", "Readings", "Verdict", "Next", "How far", "Tasting", "Show"] as const;
+const parts = ["Question", "Plan", "Read", "Verdict", "Taste", "Show"] as const;
 type Part = (typeof parts)[number];
 
 export default function TestScreen({ params }: { params: Params }) {
@@ -79,15 +78,22 @@ function Test({ record }: { record: TestBakeRecord }) {
         </div>
       </header>
       {(changing.unsaved || changing.wrong) && <SaveRow changing={changing} />}
-      {part === "Question" && <Question test={record.id} record={{ question, state }} doc={doc} set={set} change={set} />}
-      {part === "Before" && <Before what={what} />}
+      {part === "Question" && (
+        <>
+          <Question test={record.id} record={{ question, state }} doc={doc} set={set} change={set} />
+          <Before what={what} />
+        </>
+      )}
       {part === "Plan" && <Plan what={what} />}
-      {part === "Readings" && <Readings test={record.id} doc={doc} />}
-      {part === "Verdict" && <Verdict what={what} read={doc.looks.length} />}
-      {part === "Next" && <Next what={what} />}
-      {part === "How far" && <HowFar base_id={doc.base_id} within_h={doc.within_h} />}
-      {part === "Tasting" && <Tasting test={record.id} doughs={doc.doughs.map((d) => d.name)} seed={doc.seed} />}
-      {part === "Show" && <Show what={what} remark={doc.remark} />}
+      {part === "Read" && <Readings test={record.id} doc={doc} what={what} change={set} />}
+      {part === "Verdict" && (
+        <>
+          <Verdict what={what} read={doc.looks.length} />
+          <Next what={what} />
+        </>
+      )}
+      {part === "Taste" && <Tasting test={record.id} doughs={doc.doughs.map((d) => d.name)} seed={doc.seed} />}
+      {part === "Show" && <Show what={what} remark={doc.remark} title={title} />}
     </div>
   );
 }

@@ -10,7 +10,7 @@ export function Next({ what }: { what: object }) {
   const { answer } = work;
   return (
     <div class="stack">
-      <Work work={work} words="What to bake next?" begin={() => work.begin(what)} />
+      <Work work={work} aside words="What to bake next?" begin={() => work.begin(what)} />
       {answer?.so_far && <p>{answer.so_far}</p>}
       {answer && (
         <ol class="bare stack tight">

@@ -2,6 +2,7 @@
 import type { PlanAnswer } from "../../api/tests";
 import { Failed, Waiting } from "../../parts/states";
 import { Wide } from "../../parts/wide";
+import { day_words } from "../../say/clock";
 import { useHabits, weight } from "../../say/say";
 import { useAsked } from "../../state/asked";
 
@@ -36,39 +37,17 @@ export function Plan({ what }: { what: object }) {
       ))}
       <section class="stack tight" aria-labelledby="places">
         <h2 id="places">Where each jar stands</h2>
-        <p class="quiet">Drawn by lot. Who reads the jars sees only the labels.</p>
-        <Wide name="Places of the jars">
-          <table>
-            <thead>
-              <tr>
-                <th scope="col">day</th>
-                <th scope="col" class="number">
-                  place
-                </th>
-                <th scope="col">label</th>
-                <th scope="col">dough</th>
-              </tr>
-            </thead>
-            <tbody>
-              {plan.jars_placed.map((jar) => (
-                <tr key={`${jar.day}${jar.label}`}>
-                  <td>{jar.day}</td>
-                  <td class="number">{jar.place}</td>
-                  <td>{jar.label}</td>
-                  <td>
-                    {jar.dough}
-                    {plan.jars > 1 && `, jar ${jar.repeat}`}
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </Wide>
+        <p class="quiet">Drawn by lot. Whoever reads the jars sees the labels alone.</p>
+        <Places plan={plan} />
         <div class="row">
           <button type="button" onClick={() => print()}>
-            Print
+            Print the plan
           </button>
         </div>
+        <details class="no-print">
+          <summary>Which label is which: for whoever fills the jars</summary>
+          <Places plan={plan} key_too />
+        </details>
       </section>
       {plan.cautions.map((caution) => (
         <p key={caution} class="note">
@@ -76,5 +55,39 @@ export function Plan({ what }: { what: object }) {
         </p>
       ))}
     </div>
+  );
+}
+
+function Places({ plan, key_too }: { plan: PlanAnswer; key_too?: boolean }) {
+  return (
+    <Wide name={key_too ? "Which label is which" : "Places of the jars"}>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">day</th>
+            <th scope="col" class="number">
+              place
+            </th>
+            <th scope="col">label</th>
+            {key_too && <th scope="col">dough</th>}
+          </tr>
+        </thead>
+        <tbody>
+          {plan.jars_placed.map((jar) => (
+            <tr key={`${jar.day}${jar.label}`}>
+              <td>{day_words(jar.day)}</td>
+              <td class="number">{jar.place}</td>
+              <td class="figure">{jar.label}</td>
+              {key_too && (
+                <td>
+                  {jar.dough}
+                  {plan.jars > 1 && `, jar ${jar.repeat}`}
+                </td>
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Wide>
   );
 }

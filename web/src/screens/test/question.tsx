@@ -2,11 +2,13 @@
 import type { TestDocument } from "../../api/tests";
 import type { BakeRecordList, TestBakeRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
+import { DayField } from "../../parts/day_field";
 import { Choice, Field, Figure } from "../../parts/field";
-import { plain, useHabits } from "../../say/say";
+import { day_words } from "../../say/clock";
+import { percent_figure, plain, scale_figure, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useTyping } from "../../state/drafts";
-import { usual_doughs } from "../../state/test_bake";
+import { causes, with_cause } from "../../state/test_bake";
 
 interface Props {
   test: string;
@@ -19,12 +21,12 @@ interface Props {
 export function Question({ test, record, doc, set, change }: Props) {
   const habits = useHabits();
   const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=200", ["bake"]).answer?.bakes ?? [];
-  const named = new Set(doc.doughs.map((d) => d.name));
   return (
     <div class="stack">
       <Field label="The question">
         {(attributes) => <textarea {...attributes} value={record.question} onInput={(e) => set({ question: e.currentTarget.value })} />}
       </Field>
+      <Causes doc={doc} change={change} />
       <div class="pair">
         <Choice label="The bake it is about" value={doc.base_id} options={bakes.map((b) => [b.id, b.title] as const)} give={(base_id) => change({ base_id })} />
         <Choice
@@ -32,30 +34,62 @@ export function Question({ test, record, doc, set, change }: Props) {
           value={record.state}
           options={[
             ["planned", "planned"],
-            ["live", "alive now"],
+            ["live", "running"],
             ["finished", "finished"],
             ["given_up", "given up"],
           ]}
           give={(state) => set({ state })}
         />
-        <Figure label="Time allowed (h)" shown={plain(doc.within_h, 1, habits)} read={typed.number} give={(within_h) => change({ within_h })} />
-        <Figure label="Each dough (g)" shown={plain(doc.amount_g, 0, habits)} read={typed.number} give={(amount_g) => change({ amount_g })} />
+        <Figure label="Time allowed (h)" shown={percent_figure(doc.within_h, habits)} read={typed.lasting} give={(within_h) => change({ within_h })} />
+        <Figure
+          label={`Each dough (${habits.weight})`}
+          shown={scale_figure(doc.amount_g, habits)}
+          read={(text) => typed.weight(text, habits)}
+          give={(amount_g) => change({ amount_g })}
+        />
         <Figure label="Jars of each dough a day" shown={plain(doc.jars, 0, habits)} read={typed.number} give={(jars) => change({ jars: Math.round(jars) })} />
         <Figure label="Height at the first mark (mm)" shown={plain(doc.jar_mm, 0, habits)} read={typed.number} give={(jar_mm) => change({ jar_mm })} />
       </div>
       <Days test={test} doc={doc} change={change} />
-      <section class="stack tight" aria-labelledby="doughs">
-        <h2 id="doughs">The doughs</h2>
-        {doc.doughs.map((dough, i) => (
-          <div key={i} class="sheet stack tight">
+      <Doughs doc={doc} change={change} />
+      <Field label="Private remark" hint="left out of what is shown to others">
+        {(attributes) => <textarea {...attributes} value={doc.remark} onInput={(e) => change({ remark: e.currentTarget.value })} />}
+      </Field>
+    </div>
+  );
+}
+
+/** What is suspected; each tick brings the dough that holds it alone. */
+function Causes({ doc, change }: Pick<Props, "doc" | "change">) {
+  return (
+    <fieldset class="stack tight">
+      <legend>What may it be? Tick what you suspect: it is asked about, and its dough is made.</legend>
+      <div class="ticks">
+        {causes.map(({ cause, words }) => (
+          <label key={cause} class="tick-word">
+            <input type="checkbox" checked={doc.causes.includes(cause)} onChange={(e) => change(with_cause(doc, cause, e.currentTarget.checked))} /> {words}
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+function Doughs({ doc, change }: Pick<Props, "doc" | "change">) {
+  const put = (at: number, dough: Partial<TestDocument["doughs"][number]>) => change({ doughs: doc.doughs.map((d, i) => (i === at ? { ...d, ...dough } : d)) });
+  return (
+    <section class="stack tight" aria-labelledby="doughs">
+      <h2 id="doughs">The doughs</h2>
+      {doc.doughs.map((dough, i) => (
+        <details key={i} class="sheet">
+          <summary>
+            <span>
+              {dough.name} <span class="quiet small">{dough.make.join(", ") || "the bake as it is"}</span>
+            </span>
+          </summary>
+          <div class="stack tight">
             <Field label={`Dough ${i + 1}`}>
-              {(attributes) => (
-                <input
-                  {...attributes}
-                  value={dough.name}
-                  onInput={(e) => change({ doughs: doc.doughs.map((d, k) => (k === i ? { ...d, name: e.currentTarget.value } : d)) })}
-                />
-              )}
+              {(attributes) => <input {...attributes} value={dough.name} onInput={(e) => put(i, { name: e.currentTarget.value })} />}
             </Field>
             <Field label="How it is made from the bake, one step a line" hint="such as  plain  or  match alcohol with neutral spirit; empty: the bake as it is">
               {(attributes) => (
@@ -63,10 +97,7 @@ export function Question({ test, record, doc, set, change }: Props) {
                   {...attributes}
                   class="steps-of"
                   value={dough.make.join("\n")}
-                  onInput={(e) => {
-                    const make = e.currentTarget.value.split("\n").filter((line) => line.trim() !== "");
-                    change({ doughs: doc.doughs.map((d, k) => (k === i ? { ...d, make } : d)) });
-                  }}
+                  onInput={(e) => put(i, { make: e.currentTarget.value.split("\n").filter((line) => line.trim() !== "") })}
                 />
               )}
             </Field>
@@ -76,25 +107,14 @@ export function Question({ test, record, doc, set, change }: Props) {
               </button>
             </div>
           </div>
-        ))}
-        <h3>One more</h3>
-        <div class="row">
-          {usual_doughs
-            .filter((d) => !named.has(d.name))
-            .map((d) => (
-              <button key={d.name} type="button" onClick={() => change({ doughs: [...doc.doughs, d] })}>
-                {d.name}
-              </button>
-            ))}
-          <button type="button" onClick={() => change({ doughs: [...doc.doughs, { name: `dough ${doc.doughs.length + 1}`, make: [] }] })}>
-            something else
-          </button>
-        </div>
-      </section>
-      <Field label="Private remark" hint="left out of what is shown to others">
-        {(attributes) => <textarea {...attributes} value={doc.remark} onInput={(e) => change({ remark: e.currentTarget.value })} />}
-      </Field>
-    </div>
+        </details>
+      ))}
+      <div>
+        <button type="button" onClick={() => change({ doughs: [...doc.doughs, { name: `dough ${doc.doughs.length + 1}`, make: [] }] })}>
+          + Another dough
+        </button>
+      </div>
+    </section>
   );
 }
 
@@ -107,7 +127,7 @@ function Days({ test, doc, change }: Pick<Props, "test" | "doc" | "change">) {
       <ul class="bare row">
         {doc.days.map((d) => (
           <li key={d} class="row">
-            {d}
+            {day_words(d)}
             <button type="button" class="square" aria-label={`Take ${d} out`} onClick={() => change({ days: doc.days.filter((other) => other !== d) })}>
               ✕
             </button>
@@ -115,9 +135,7 @@ function Days({ test, doc, change }: Pick<Props, "test" | "doc" | "change">) {
         ))}
       </ul>
       <div class="row">
-        <Field label="Another day">
-          {(attributes) => <input {...attributes} type="date" value={day} onInput={(e) => typing.set({ day: e.currentTarget.value })} />}
-        </Field>
+        <DayField label="Another day" empty="choose a day" value={day} give={(d) => typing.set({ day: d })} />
         <button
           type="button"
           disabled={day === "" || doc.days.includes(day)}

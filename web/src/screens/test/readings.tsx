@@ -1,99 +1,185 @@
-// Heights of the jars, one dough of one day at a time. What is written down goes to the daybook at once, or waits in this browser
-// until the server is back.
-import { useState } from "preact/hooks";
-import { words_of } from "../../api/ask";
-import type { JarLook, TestDocument } from "../../api/tests";
+// All jars at one moment: a height for each, by its label alone, so that nobody knows which dough is read before the verdict. What is
+// written down goes to the daybook at once, or waits in this browser until the server is back.
+import { useEffect, useState } from "preact/hooks";
+import { Away, words_of } from "../../api/ask";
+import type { JarLook, PlanAnswer, TestDocument } from "../../api/tests";
 import { Choice, Figure } from "../../parts/field";
-import { plain, useHabits } from "../../say/say";
+import { Failed, Waiting } from "../../parts/states";
+import { Wide } from "../../parts/wide";
+import { day_words, exact_moment, hours_between, iso, moment_of, now } from "../../say/clock";
+import { percent_figure, plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
+import { type Asked, useAsked } from "../../state/asked";
 import { useTyping } from "../../state/drafts";
 import { new_id, outbox } from "../../state/outbox";
+import { forms, keep_if_room, kept_text } from "../../state/store";
 import { can_undo } from "../../state/undo";
 
-export function Readings({ test, doc }: { test: string; doc: TestDocument }) {
+interface Props {
+  test: string;
+  doc: TestDocument;
+  what: object;
+  change: (what: Partial<Pick<TestDocument, "mixed">>) => void;
+}
+
+/** What is typed of one look at all jars: heights by label; no hours while it is now. */
+interface Typed {
+  day: string;
+  hours: number | null;
+  heights: Readonly<Record<string, number>>;
+}
+
+type Jar = PlanAnswer["jars_placed"][number];
+
+const of_jar = (jar: Jar) => (l: JarLook) => l.day === jar.day && l.dough === jar.dough && l.repeat === jar.repeat;
+
+export function Readings({ test, doc, what, change }: Props) {
+  const held = useAsked<PlanAnswer>("/api/testbake-plan", what);
   const habits = useHabits();
-  const typing = useTyping(`look.${test}`, { day: doc.days[0] ?? "", dough: doc.doughs[0]?.name ?? "", jar: "1", hours: 0, height: doc.jar_mm });
-  const { day, dough, jar, hours, height } = typing.value;
+  const typing = useTyping<Typed>(`looks.${test}`, { day: doc.days.includes(iso(now()).slice(0, 10)) ? iso(now()).slice(0, 10) : (doc.days[0] ?? ""), hours: null, heights: {} });
+  const { day, heights } = typing.value;
   const [said, set_said] = useState("");
-  const here = doc.looks
-    .filter((l) => l.day === day && l.dough === dough && l.repeat === Number(jar))
-    .sort((a, b) => a.hours - b.hours);
-  const said_h = (h: number) => plain(h, Number.isInteger(h) ? 0 : 2, habits);
-  const figures = (l: JarLook) => `${plain(l.height_mm, 0, habits)} mm at ${said_h(l.hours)} h`;
+  const placed = usePlaced(test, held);
+  if (!placed) return held.error ? <Failed error={held.error} /> : <Waiting what="Setting out the jars…" />;
+  const jars = placed.filter((jar) => jar.day === day).sort((a, b) => a.place - b.place);
+  const mixed = moment_of(doc.mixed[day] ?? "");
+  const hours = typing.value.hours ?? (mixed === undefined ? 0 : Math.max(0, Math.round(100 * hours_between(mixed, now())) / 100));
+  const said_h = (h: number) => percent_figure(h, habits);
   const send = async (look: JarLook, taken_out: boolean) => (await outbox()).add({ jar: { id: new_id(), test, look, taken_out } });
   const write = async (event: Event) => {
     event.preventDefault();
-    const look = { day, dough, repeat: Number(jar), hours, height_mm: height };
-    const before = here.find((l) => l.hours === hours);
+    const looks = jars.flatMap((jar) => {
+      const height_mm = heights[jar.label];
+      return height_mm === undefined ? [] : [{ day, dough: jar.dough, repeat: jar.repeat, hours, height_mm }];
+    });
+    if (looks.length === 0) return set_said("No height is typed yet.");
     try {
-      await send(look, false);
-      set_said(`Written down: ${figures(look)}.`);
-      if (before && before.height_mm !== height) can_undo(`${figures(look)} stands in place of ${plain(before.height_mm, 0, habits)} mm.`, () => send(before, false));
+      for (const look of looks) await send(look, false);
+      typing.clear();
+      if (doc.days.length > 1) typing.set({ day });
+      set_said(`Written down: ${looks.length} ${looks.length === 1 ? "height" : "heights"} at ${said_h(hours)} h.`);
+      can_undo(`${looks.length} heights at ${said_h(hours)} h are written down.`, async () => {
+        for (const look of looks) await send(look, true);
+      });
     } catch (error) {
       set_said(words_of(error));
     }
-  };
-  const take_out = async (look: JarLook) => {
-    try {
-      await send(look, true);
-      set_said("");
-      can_undo(`${figures(look)} is taken out.`, () => send(look, false));
-    } catch (error) {
-      set_said(words_of(error));
-    }
+    return undefined;
   };
   return (
     <div class="stack">
       <form class="stack" onSubmit={(event) => void write(event)}>
         <div class="pair">
-          <Choice label="Day" value={day} options={doc.days.map((d) => [d, d] as const)} give={(d) => typing.set({ day: d })} />
-          <Choice label="Dough" value={dough} options={doc.doughs.map((d) => [d.name, d.name] as const)} give={(d) => typing.set({ dough: d })} />
-          {doc.jars > 1 && (
-            <Choice label="Jar" value={jar} options={Array.from({ length: doc.jars }, (_, i) => [String(i + 1), String(i + 1)] as const)} give={(j) => typing.set({ jar: j })} />
-          )}
-          <Figure label="Hours since mixing" shown={said_h(hours)} read={typed.number} give={(h) => typing.set({ hours: h })} />
-          <Figure label="Height (mm)" shown={plain(height, 0, habits)} read={typed.number} give={(mm) => typing.set({ height: mm })} />
+          {doc.days.length > 1 && <Choice label="Day" value={day} options={doc.days.map((d) => [d, day_words(d)] as const)} give={(d) => typing.set({ day: d })} />}
+          <Figure
+            label="Hours since mixing"
+            shown={said_h(hours)}
+            read={typed.lasting}
+            give={(h) => typing.set({ hours: h })}
+            hint={mixed === undefined ? "not known yet: type them, or press the button as you mix" : `now; mixed ${exact_moment(mixed, habits)}`}
+          />
         </div>
+        {mixed === undefined && (
+          <div>
+            <button type="button" onClick={() => change({ mixed: { ...doc.mixed, [day]: iso(now()) } })}>
+              Mixed just now
+            </button>
+          </div>
+        )}
+        <ol class="bare jar-grid" aria-label="The jars">
+          {jars.map((jar) => (
+            <li key={jar.label}>
+              <Figure<number | undefined>
+                label={
+                  <>
+                    <span class="quiet">place {jar.place}</span> <strong class="figure">{jar.label}</strong> <span class="quiet">mm</span>
+                  </>
+                }
+                shown={heights[jar.label] === undefined ? "" : plain(heights[jar.label] ?? 0, 0, habits)}
+                read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : typed.number(text.replace(/\s*mm$/i, "")))}
+                give={(mm) => {
+                  const { [jar.label]: _, ...rest } = typing.value.heights;
+                  typing.set({ heights: mm === undefined ? rest : { ...rest, [jar.label]: mm } });
+                }}
+                hint={last_of(doc.looks.filter(of_jar(jar)), said_h)}
+              />
+            </li>
+          ))}
+        </ol>
         <div>
           <button type="submit" class="main">
-            Write it down
+            Write them down
           </button>
         </div>
         <p role="status">{said}</p>
       </form>
-      <section class="stack tight" aria-labelledby="seen">
-        <h2 id="seen">Seen so far</h2>
-        {here.length === 0 ? (
-          <p class="quiet">Nothing of this jar yet; {doc.looks.length} heights in all.</p>
-        ) : (
+      <Seen jars={jars} looks={doc.looks} said_h={said_h} take_out={(look) => void send(look, true).then(() => can_undo(`${look.height_mm} mm at ${said_h(look.hours)} h is taken out.`, () => send(look, false)))} />
+    </div>
+  );
+}
+
+/** Where the jars stand; as they stood last while the server is away. */
+function usePlaced(test: string, { answer, error }: Asked<PlanAnswer>): readonly Jar[] | undefined {
+  const place = `${forms}plan.${test}`;
+  useEffect(() => {
+    if (answer) keep_if_room(place, JSON.stringify(answer.jars_placed));
+  }, [answer]);
+  if (answer) return answer.jars_placed;
+  const kept = error instanceof Away ? kept_text(place) : null;
+  return kept === null ? undefined : (JSON.parse(kept) as Jar[]);
+}
+
+function last_of(looks: readonly JarLook[], said_h: (h: number) => string): string | undefined {
+  const last = [...looks].sort((a, b) => b.hours - a.hours)[0];
+  return last && `${Math.round(last.height_mm)} at ${said_h(last.hours)} h`;
+}
+
+/** A line for each look, a column for each jar. */
+function Seen(props: { jars: readonly Jar[]; looks: readonly JarLook[]; said_h: (h: number) => string; take_out: (look: JarLook) => void }) {
+  const habits = useHabits();
+  const here = props.looks.filter((l) => props.jars.some((jar) => of_jar(jar)(l)));
+  const moments = [...new Set(here.map((l) => l.hours))].sort((a, b) => a - b);
+  return (
+    <section class="stack tight" aria-labelledby="seen">
+      <h2 id="seen">Seen so far</h2>
+      {here.length === 0 ? (
+        <p class="quiet">Nothing of these jars yet.</p>
+      ) : (
+        <Wide name="Heights so far">
           <table>
             <thead>
               <tr>
-                <th scope="col">hours</th>
-                <th scope="col" class="number">
-                  mm
-                </th>
-                <th scope="col">
-                  <span class="unseen">take out</span>
-                </th>
+                <th scope="col">h</th>
+                {props.jars.map((jar) => (
+                  <th key={jar.label} scope="col" class="number">
+                    {jar.label}
+                  </th>
+                ))}
               </tr>
             </thead>
             <tbody>
-              {here.map((look) => (
-                <tr key={look.hours}>
-                  <td>{said_h(look.hours)}</td>
-                  <td class="number">{plain(look.height_mm, 0, habits)}</td>
-                  <td>
-                    <button type="button" class="square" aria-label={`Take out ${look.height_mm} mm at ${look.hours} h`} onClick={() => void take_out(look)}>
-                      ✕
-                    </button>
-                  </td>
+              {moments.map((hours) => (
+                <tr key={hours}>
+                  <th scope="row">{props.said_h(hours)}</th>
+                  {props.jars.map((jar) => {
+                    const look = here.find((l) => l.hours === hours && of_jar(jar)(l));
+                    return (
+                      <td key={jar.label} class="number">
+                        {look && (
+                          <button type="button" class="plain" aria-label={`Take out ${look.height_mm} mm of jar ${jar.label} at ${props.said_h(hours)} h`} onClick={() => props.take_out(look)}>
+                            {plain(look.height_mm, 0, habits)}
+                          </button>
+                        )}
+                      </td>
+                    );
+                  })}
                 </tr>
               ))}
             </tbody>
           </table>
-        )}
-      </section>
-    </div>
+        </Wide>
+      )}
+      {here.length > 0 && <p class="quiet small">A tap on a height takes it out; it can be taken back.</p>}
+    </section>
   );
 }

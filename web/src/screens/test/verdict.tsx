@@ -4,6 +4,7 @@ import { Work } from "../../parts/long_work";
 import { lasting, odds, percent, plain, two_figures, useHabits } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { useLongWork } from "../../state/long_work";
+import { cause_words } from "../../state/test_bake";
 import { Curves } from "./curves";
 
 export function Verdict({ what, read }: { what: object; read: number }) {
@@ -19,10 +20,9 @@ export function Verdict({ what, read }: { what: object; read: number }) {
 
 const finding_words = { acts: "it slows the dough", does_not: "it does not", not_decided: "not decided" } as const;
 
-/** A weight as odds; past 1 in 1000 the model itself is less sure than that. */
-const weighed = (weight: number) => (weight > 0.999 ? "over 999 in 1000" : weight < 0.001 ? "under 1 in 1000" : odds(weight, 1000));
+const weighed = (weight: number) => odds(weight, 1000);
 
-const what_words: Record<string, string> = { lag: "Hours until it moves", speed: "Speed of the rise", peak: "Largest rise" };
+const what_words: Record<string, string> = { lag: "Hours until it moves", speed: "Speed of the rise", peak: "Largest rise, in times its height" };
 
 /** A difference as a baker says it; that of speed comes as its logarithm. */
 function difference(what: string, value: number, habits: Habits): string {
@@ -32,7 +32,7 @@ function difference(what: string, value: number, habits: Habits): string {
     return `${share < 0 ? "−" : "+"}${percent(Math.abs(share), habits)}`;
   }
   if (what === "lag") return `${sign}${plain(Math.abs(value), 1, habits)} h`;
-  return `${sign}${two_figures(Math.abs(value), habits)}`;
+  return `${sign}${plain(Math.abs(value), 1, habits)}`;
 }
 
 function Evidence({ answer }: { answer: AfterAnswer }) {
@@ -50,7 +50,7 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
         {verdict.causes.map((cause) => (
           <article key={cause.cause} class="sheet stack tight">
             <h3>
-              {cause.cause} <span class="quiet small">{finding_words[cause.finding]}</span>
+              {cause_words(cause.cause)} <span class="quiet small">{finding_words[cause.finding]}</span>
             </h3>
             <div class="weigh" role="img" aria-label={`${weighed(cause.weight)} that it plays a part`}>
               <i style={{ width: `${100 * cause.weight}%` }} />
@@ -74,7 +74,7 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
         <ul>
           {verdict.combinations.slice(0, 6).map((one) => (
             <li key={one.acting.join()}>
-              {one.acting.length ? one.acting.join(" and ") : "none of them"}: {weighed(one.weight)}
+              {one.acting.length ? one.acting.map(cause_words).join(" and ") : "none of them"}: {weighed(one.weight)}
             </li>
           ))}
         </ul>

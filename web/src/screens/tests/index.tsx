@@ -12,7 +12,7 @@ import { fresh } from "../../state/test_bake";
 
 const state_words: Record<TestBakeRecord["state"], string> = {
   planned: "planned",
-  live: "alive now",
+  live: "running",
   finished: "finished",
   given_up: "given up",
 };

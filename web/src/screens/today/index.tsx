@@ -1,39 +1,53 @@
 // Every dough and levain that is alive, what to do next and when; what to feed tonight, what to buy, what to weigh.
 import { Failed, Waiting } from "../../parts/states";
-import type { Today } from "../../api/types";
+import type { BakeRecordList, Today } from "../../api/types";
 import { useAnswer } from "../../api/use";
-import { date, exact_moment, forecast_moment, hours_between, from_utc, now, type Moment } from "../../say/clock";
+import { date, exact_moment, forecast_moment, from_utc, now, short_forecast, type Moment } from "../../say/clock";
 import { useHabits, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { link } from "../../shell/router";
+import { unsaved_bakes } from "../../state/new_bakes";
+import { DayClock, all_alive, overlaps } from "./day_clock";
+import { Invented } from "./invented";
+import { Welcome } from "./welcome";
 import "./today.css";
 
 export default function TodayScreen() {
   const held = useAnswer<Today>("/api/today", ["bake", "reading", "culture", "feeding", "bottle", "mark"]);
   const { answer: today, error } = held;
-  if (!today) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking at the bakery…" />;
   const habits = useHabits();
+  if (!today) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking at the bakery…" />;
   const at = from_utc(today.now) ?? now();
-  const nothing = today.doughs.length + today.levains.length === 0;
+  const alive = all_alive(today);
+  if (alive.length === 0) return <Quiet today={today} at={at} />;
+  const late = today.doughs.filter((d) => d.late);
+  const together = overlaps(alive, at, habits);
   return (
     <div class="stack">
-      <header>
-        <h1>{date(at)}</h1>
-        {today.clock && <p role="note">Mind: {today.clock}.</p>}
-      </header>
-      {nothing && (
-        <div class="stack tight">
-          <p>No dough and no levain is alive.</p>
-          <p>
-            <a class="button main" href={link("new")}>
-              Start a bake
-            </a>
-          </p>
-        </div>
-      )}
+      <Head today={today} at={at} />
+      <div class="today-top">
+        <section class="stack tight" aria-labelledby="clock">
+          <h2 id="clock">The next hours</h2>
+          <DayClock alive={alive} at={at} habits={habits} />
+          {together.map((words) => (
+            <p key={words} class="note">
+              {words}
+            </p>
+          ))}
+          {late.map((dough) => (
+            <p key={dough.bake} class="note row">
+              {dough.title} is late.{" "}
+              <a class="button" href={link("bake", dough.bake, "rescue")} aria-label={`What can be done about ${dough.title}?`}>
+                What can be done?
+              </a>
+            </p>
+          ))}
+        </section>
+        <ToDo today={today} habits={habits} />
+      </div>
       {today.doughs.length > 0 && (
         <section class="stack tight" aria-labelledby="doughs">
-          <h2 id="doughs">Doughs alive</h2>
+          <h2 id="doughs">Doughs</h2>
           <ul class="bare today-list">
             {[...today.doughs].sort(by_next).map((dough) => (
               <li key={dough.bake} class="sheet stack tight">
@@ -41,7 +55,7 @@ export default function TodayScreen() {
                   <a href={link("bake", dough.bake, "read")}>{dough.title}</a>
                 </h3>
                 <Next words={dough.next} when={dough.next_at} at={at} habits={habits} />
-                <ReadyBar dough={dough} at={at} habits={habits} />
+                <Ready dough={dough} habits={habits} />
               </li>
             ))}
           </ul>
@@ -49,7 +63,7 @@ export default function TodayScreen() {
       )}
       {today.levains.length > 0 && (
         <section class="stack tight" aria-labelledby="levains">
-          <h2 id="levains">Levains alive</h2>
+          <h2 id="levains">Levains</h2>
           <ul class="bare today-list">
             {today.levains.map((levain) => (
               <li key={levain.culture} class="sheet stack tight">
@@ -63,40 +77,68 @@ export default function TodayScreen() {
           </ul>
         </section>
       )}
-      <div class="today-columns">
-        <Words title="Feed tonight" lines={today.feed_tonight} none="Nothing to feed." />
-        <Words title="Buy" lines={today.buy} none="Nothing is short." />
-        <section class="stack tight" aria-labelledby="weigh">
-          <h2 id="weigh">Weigh for today's doughs</h2>
-          {today.weigh.length === 0 ? (
-            <p class="quiet">Nothing planned for today.</p>
-          ) : (
-            <table>
-              <thead class="unseen">
-                <tr>
-                  <th scope="col">ingredient</th>
-                  <th scope="col">weight</th>
-                </tr>
-              </thead>
-              <tbody>
-                {today.weigh.map((line) => (
-                  <tr key={line.ingredient}>
-                    <td>{line.ingredient}</td>
-                    <td class="number figure">{weight(line.mass_g, habits)}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          )}
-        </section>
+    </div>
+  );
+}
+
+function Head({ today, at }: { today: Today; at: Moment }) {
+  return (
+    <header class="stack tight">
+      <div class="row apart">
+        <h1>{date(at)}</h1>
+        <a class="button main" href={link("new")}>
+          Start a bake
+        </a>
       </div>
-      {!nothing && (
-        <p>
-          <a class="button" href={link("new")}>
-            Start a bake
-          </a>
-        </p>
-      )}
+      {today.clock && <p role="note">Mind: {today.clock}.</p>}
+      <Invented invented={today.invented} />
+    </header>
+  );
+}
+
+/** Nothing is alive: what is planned, or, in an empty daybook, how to begin. */
+function Quiet({ today, at }: { today: Today; at: Moment }) {
+  const habits = useHabits();
+  const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=1", ["bake"]);
+  if (!bakes.answer && !bakes.error) return <Waiting what="Looking at the bakery…" />;
+  if (bakes.answer?.total === 0 && unsaved_bakes().length === 0) return <Welcome />;
+  return (
+    <div class="stack">
+      <Head today={today} at={at} />
+      <p>No dough and no levain is alive.</p>
+      <ToDo today={today} habits={habits} />
+    </div>
+  );
+}
+
+function ToDo({ today, habits }: { today: Today; habits: Habits }) {
+  return (
+    <div class="today-columns">
+      <Words title="Feed tonight" lines={today.feed_tonight} none="Nothing to feed." />
+      <Words title="Buy" lines={today.buy} none="Nothing is short." />
+      <section class="stack tight" aria-labelledby="weigh">
+        <h2 id="weigh">Weigh for today's doughs</h2>
+        {today.weigh.length === 0 ? (
+          <p class="quiet">Nothing planned for today.</p>
+        ) : (
+          <table>
+            <thead class="unseen">
+              <tr>
+                <th scope="col">ingredient</th>
+                <th scope="col">weight</th>
+              </tr>
+            </thead>
+            <tbody>
+              {today.weigh.map((line) => (
+                <tr key={line.ingredient}>
+                  <td>{line.ingredient}</td>
+                  <td class="number figure">{weight(line.mass_g, habits)}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        )}
+      </section>
     </div>
   );
 }
@@ -118,27 +160,17 @@ function Next({ words, when, at, habits }: { words: string; when: string | null;
   );
 }
 
-/** The ready window on a line that begins now and runs a day. */
-function ReadyBar({ dough, at, habits }: { dough: Today["doughs"][number]; at: Moment; habits: Habits }) {
+function Ready({ dough, habits }: { dough: Today["doughs"][number]; habits: Habits }) {
   const [first, middle, last] = [dough.ready_p10_at, dough.ready_p50_at, dough.ready_p90_at].map((t) => (t ? from_utc(t) : undefined));
   if (first === undefined || middle === undefined) return <p>{dough.ready_at}</p>;
-  const width = Math.max(12, hours_between(at, last ?? middle) * 1.1);
-  const place = (m: Moment) => `${Math.min(100, Math.max(0, (100 * hours_between(at, m)) / width))}%`;
-  const end = last === undefined ? "100%" : place(last);
   return (
-    <div class="stack tight">
-      <p>
-        ready <strong class="figure">{forecast_moment(middle, habits)}</strong>, most likely{" "}
-        <span class="quiet">
-          · 4 of 5 between {forecast_moment(first, habits)} and {last === undefined ? "later than is looked ahead" : forecast_moment(last, habits)}
-        </span>
-        {dough.rests_on && <span class="quiet"> · by {dough.rests_on}</span>}
-      </p>
-      <div class="day-line" aria-hidden="true">
-        <i class="window" style={{ left: place(first), right: `calc(100% - ${end})` }} />
-        <i class="middle" style={{ left: place(middle) }} />
-      </div>
-    </div>
+    <p>
+      ready about <strong class="figure">{forecast_moment(middle, habits)}</strong>{" "}
+      <span class="quiet">
+        · likely between {forecast_moment(first, habits)} and {last === undefined ? "later than is looked ahead" : short_forecast(last, first, habits)}
+      </span>
+      {dough.rests_on && <span class="quiet"> · by {dough.rests_on}</span>}
+    </p>
   );
 }
 

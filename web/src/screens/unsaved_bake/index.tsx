@@ -1,6 +1,6 @@
 // A bake that is not in the daybook yet: its recipe, and what would come of it, until it is saved or given up.
 import { useState } from "preact/hooks";
-import type { Params } from "../../shell/places";
+import type { Params } from "../../shell/names";
 import { go, link } from "../../shell/router";
 import { give_up } from "../../state/drafts";
 import { draft_of, unsaved_bake } from "../../state/new_bakes";

@@ -1,0 +1,134 @@
+#include "oven/calibrate.h"
+
+#include <fmt/format.h>
+
+#include <Eigen/Dense>
+#include <cmath>
+
+namespace barm::oven {
+
+namespace {
+
+using Vector = Eigen::VectorXd;
+using Matrix = Eigen::MatrixXd;
+
+constexpr int learned = 6;            // the pump is no matter of heat
+constexpr double core_doubt = 2.0;    // K: where the probe sits, and what one coordinate leaves out
+constexpr double loss_doubt = 0.005;  // of the dough: scales, and when it was weighed
+constexpr double one_every = 300;     // s between readings that count as one each
+
+Luck luck_from(const Vector& z) { return {z[0], z[1], z[2], z[3], 0, z[4], z[5]}; }
+
+double core_at(const Baked& baked, double seconds) {
+  const auto& course = baked.course;
+  for (std::size_t i = 1; i < course.size(); ++i) {
+    if (seconds > course[i].seconds) continue;
+    const double part =
+        (seconds - course[i - 1].seconds) / (course[i].seconds - course[i - 1].seconds);
+    return course[i - 1].core + part * (course[i].core - course[i - 1].core);
+  }
+  return course.back().core;
+}
+
+double readings_off(const Measured& bake, const Baked& baked) {
+  double sum = 0;
+  for (const heat::Reading& reading : bake.core)
+    sum += std::pow(core_at(baked, reading.at.si()) - reading.temperature.celsius(), 2);
+  return std::sqrt(sum / static_cast<double>(bake.core.size()));
+}
+
+// Everything that is to be small, in standard deviations: readings, weighings, the prior.
+Vector residuals(const std::vector<Measured>& bakes, const Vector& z) {
+  std::vector<double> out;
+  for (const Measured& one : bakes) {
+    const Baked baked = bake(one.loaf, one.oven, one.lasts, luck_from(z));
+    if (one.core.size() > 1) {
+      const double span = (one.core.back().at - one.core.front().at).si();
+      const double counts = std::min(1.0, span / one_every / static_cast<double>(one.core.size()));
+      for (const heat::Reading& reading : one.core) {
+        out.push_back((core_at(baked, reading.at.si()) - reading.temperature.celsius()) /
+                      core_doubt * std::sqrt(counts));
+      }
+    }
+    if (one.loss) out.push_back((baked.course.back().loss - *one.loss) / loss_doubt);
+  }
+  for (int i = 0; i < learned; ++i) out.push_back(z[i]);
+  return Eigen::Map<Vector>(out.data(), static_cast<long>(out.size()));
+}
+
+Matrix slopes(const std::vector<Measured>& bakes, const Vector& z, const Vector& here) {
+  constexpr double step = 0.05;
+  Matrix out(here.size(), learned);
+  for (int i = 0; i < learned; ++i) {
+    Vector up = z;
+    up[i] += step;
+    out.col(i) = (residuals(bakes, up) - here) / step;
+  }
+  return out;
+}
+
+Result<bool> check_measured(const std::vector<Measured>& bakes) {
+  bool any = false;
+  for (const Measured& one : bakes) {
+    const auto fits = check(one.loaf, one.oven, one.lasts);
+    if (!fits) return fits;
+    any = any || one.core.size() > 1 || one.loss;
+    if (one.loss && !(*one.loss >= 0.01 && *one.loss <= 0.4))
+      return failure(
+          ErrorCode::bad_input,
+          "baked",
+          fmt::format("a loaf that is {:.1f} % lighter is none: weigh dough and loaf, 1 to "
+                      "40 % is lost",
+                      100 * *one.loss));
+  }
+  if (any) return true;
+  return failure(
+      ErrorCode::bad_input, "", "nothing was measured: a probe's file, or a weighed loaf");
+}
+
+}  // namespace
+
+Result<Learned> learn(const std::vector<Measured>& bakes) {
+  if (const auto fine = check_measured(bakes); !fine) return failure(fine);
+  Vector z = Vector::Zero(learned);
+  Vector here = residuals(bakes, z);
+  Matrix slope;
+  for (int round = 0; round < 20; ++round) {
+    slope = slopes(bakes, z, here);
+    const Vector step = -(slope.transpose() * slope).ldlt().solve(slope.transpose() * here);
+    double share = 1;
+    Vector next = z + step;
+    Vector there = residuals(bakes, next);
+    while (there.squaredNorm() > here.squaredNorm() && share > 0.02) {
+      share /= 2;
+      next = z + share * step;
+      there = residuals(bakes, next);
+    }
+    if (there.squaredNorm() > here.squaredNorm()) break;
+    const double moved = (next - z).norm();
+    z = next;
+    here = there;
+    if (moved < 1e-3) break;
+  }
+  if (!z.allFinite())
+    return failure(
+        ErrorCode::no_convergence, "", "no oven of ours bakes like that: look at the file");
+  const Matrix spread = (slope.transpose() * slope).inverse();
+  Learned out;
+  out.known.middle = luck_from(z);
+  out.known.doubt = {std::sqrt(spread(0, 0)),
+                     std::sqrt(spread(1, 1)),
+                     std::sqrt(spread(2, 2)),
+                     std::sqrt(spread(3, 3)),
+                     1,
+                     std::sqrt(spread(4, 4)),
+                     std::sqrt(spread(5, 5))};
+  for (const Measured& one : bakes) {
+    const Baked baked = bake(one.loaf, one.oven, one.lasts, out.known.middle);
+    if (one.core.size() > 1) out.core_off = std::max(out.core_off, readings_off(one, baked));
+    if (one.loss) out.loss_off = *one.loss - baked.course.back().loss;
+  }
+  return out;
+}
+
+}  // namespace barm::oven

@@ -1,0 +1,32 @@
+#pragma once
+// An oven learned from a core probe and a weighed loaf.
+#include <optional>
+#include <vector>
+
+#include "heat/track.h"
+#include "oven/bake.h"
+
+namespace barm::oven {
+
+/// One bake that was measured.
+struct Measured {
+  Loaf loaf;
+  Oven oven;
+  Time lasts;
+  std::vector<heat::Reading> core;  ///< since it went in; may be empty
+  std::optional<double> loss;       ///< of the dough's mass, weighed; 0..1
+};
+
+struct Learned {
+  Known known;
+  double core_off = 0;  ///< [K] root mean square of what is left between core and readings
+  double loss_off = 0;  ///< weighed less reckoned, of the last bake
+};
+
+/// The mode of  sum (core - read)^2/s_T^2 + (loss - weighed)^2/s_m^2 + |luck|^2  over the four
+/// doubts of an oven, by Gauss and Newton with halved steps, and the doubt left by the curvature
+/// there. The readings of a core hang together, so that they count as one every five minutes.
+/// Errors: bad_input (nothing measured, a loss outside 1 to 40 %), no_convergence.
+[[nodiscard]] Result<Learned> learn(const std::vector<Measured>& bakes);
+
+}  // namespace barm::oven

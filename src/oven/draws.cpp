@@ -1,0 +1,293 @@
+#include "oven/draws.h"
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <functional>
+#include <thread>
+
+#include "base/require.h"
+#include "generated/constants.h"
+#include "numerics/quantiles.h"
+#include "numerics/random.h"
+#include "oven/internal/laid.h"
+
+namespace barm::oven {
+
+namespace {
+
+constexpr double furthest = 3;  // no draw goes further out
+constexpr int looks = 3;        // loaves off the design
+constexpr double never = 1e9;
+
+Luck luck_of(const Known& known, const Z& z) {
+  return {known.middle.conduction + known.doubt.conduction * z[0],
+          known.middle.crust + known.doubt.crust * z[1],
+          known.middle.transfer + known.doubt.transfer * z[2],
+          known.middle.dial + known.doubt.dial * z[3],
+          known.middle.pump + known.doubt.pump * z[4],
+          known.middle.begins,
+          known.middle.cold};
+}
+
+Range range_of(std::vector<double>& values) {
+  constexpr std::array shares{0.1, 0.5, 0.9};
+  const auto q = numerics::quantiles(values, shares);
+  return {q[0], q[1], q[2]};
+}
+
+// One drawn loaf: where it lies among the solved, and what only scales its answers.
+struct Drawn {
+  Z z{};
+  double gas = 1, brown = 1, vent = 0;
+  std::vector<double> core;  ///< [C] at each moment
+};
+
+std::vector<Drawn> drawn(int draws, unsigned long long seed) {
+  std::vector<Drawn> out;
+  for (int d = 0; d < draws; ++d) {
+    numerics::Random random(seed, static_cast<unsigned long long>(d) + 7'000'000);
+    const auto normal = [&] { return std::clamp(random.normal(), -furthest, furthest); };
+    Drawn one;
+    for (double& z : one.z) z = normal();
+    one.gas = std::exp(constants::baking::kept_gas.doubt * normal());
+    one.brown = constants::baking::brown_rate.doubt * normal();
+    one.vent = normal();
+    out.push_back(one);
+  }
+  return out;
+}
+
+// Notes close enough together that a core rises little between two.
+Method rougher(Time lasts) {
+  Method method;
+  method.note_every = std::min(30.0, std::ceil(lasts.si() / 140));
+  method.mesh.layers = 36;
+  method.step = 8;
+  return method;
+}
+
+Time long_enough(Time lasts) {
+  return Time::from_si(std::min(4.0 * 3600, std::max(1.4 * lasts.si(), lasts.si() + 600)));
+}
+
+// Each of so many pieces of work once, on so many threads; 0: all of the machine's.
+void each(std::size_t count, int threads, const std::function<void(std::size_t)>& work) {
+  std::atomic<std::size_t> next{0};
+  const auto run = [&] {
+    for (std::size_t i = next++; i < count; i = next++) work(i);
+  };
+  const unsigned all =
+      threads > 0 ? static_cast<unsigned>(threads) : std::thread::hardware_concurrency();
+  std::vector<std::jthread> others;
+  for (unsigned t = 1; t < std::min<unsigned>(all, static_cast<unsigned>(count)); ++t)
+    others.emplace_back(run);
+  run();
+}
+
+// Off the axes, as far out as a draw usually lies: solved to look how far off the laid answers are.
+Z off_the_axes(unsigned long long seed, int look) {
+  numerics::Random random(seed, static_cast<unsigned long long>(look) + 9'000'000);
+  Z z{};
+  double length = 0;
+  for (double& one : z) {
+    one = random.normal();
+    length += one * one;
+  }
+  for (double& one : z) one *= std::sqrt(static_cast<double>(lucks) / length);
+  return z;
+}
+
+// The loaves of the design, and behind them those that are looked at.
+std::vector<Baked> solved_loaves(const Loaf& loaf,
+                                 const Oven& oven,
+                                 const Known& known,
+                                 Time lasts,
+                                 unsigned long long seed,
+                                 int threads) {
+  const auto places = design();
+  std::vector<Baked> out(designed + looks);
+  each(out.size(), threads, [&](std::size_t i) {
+    const Z z = i < designed ? places[i] : off_the_axes(seed, static_cast<int>(i - designed));
+    out[i] = bake(loaf, oven, lasts, luck_of(known, z), rougher(lasts));
+  });
+  return out;
+}
+
+Laid look(const std::vector<Baked>& solved,
+          Time asked,
+          const Between& between,
+          const Scale& scale,
+          unsigned long long seed) {
+  Laid laid;
+  laid.solved = static_cast<int>(designed);
+  for (int n = 0; n < looks; ++n) {
+    const Z z = off_the_axes(seed, n);
+    const auto& course = solved[designed + static_cast<std::size_t>(n)].course;
+    const auto cores = between.cores(z, course);
+    for (std::size_t m = 0; m < course.size() && course[m].seconds <= asked.si() + 1; ++m) {
+      laid.core = std::max(laid.core, std::abs(scale.core(cores[m]) - course[m].core));
+      laid.loss = std::max(laid.loss, std::abs(between.at(m, z)[loss_laid] - course[m].loss));
+    }
+    ++laid.looked_at;
+  }
+  return laid;
+}
+
+struct Answers {
+  std::array<std::vector<double>, asked_count> asked;
+  std::vector<double> crust;
+};
+
+Answers answers_at(std::size_t moment,
+                   const Between& through,
+                   const std::vector<Drawn>& draws,
+                   double room) {
+  Answers out;
+  for (const Drawn& one : draws) {
+    const Scaled y = through.at(moment, one.z);
+    const double spring = std::max(0.0, y[rise_laid] - 1) * one.gas;
+    const double values[] = {one.core[moment],
+                             y[surface_laid],
+                             std::max(0.0, y[loss_laid]),
+                             1 - std::exp(-std::exp(y[brown_laid] + one.brown)),
+                             1 + std::min(room, spring),
+                             std::min(1.0, std::exp(y[kept_laid]))};
+    for (std::size_t k = 0; k < asked_count; ++k) out.asked[k].push_back(values[k]);
+    out.crust.push_back(std::clamp(y[crust_laid], 0.0, 1.0));
+  }
+  return out;
+}
+
+// When each draw's core has what is asked [s].
+std::vector<double> done_times(const std::vector<Minute>& course, const std::vector<Drawn>& draws) {
+  const double wanted = constants::baking::done_core.value.celsius();
+  std::vector<double> out;
+  for (const Drawn& one : draws) {
+    double before = one.core.front();
+    double at = never;
+    for (std::size_t m = 1; m < course.size(); ++m) {
+      const double now = one.core[m];
+      if (now >= wanted) {
+        const double part = now > before ? (wanted - before) / (now - before) : 1;
+        at = course[m - 1].seconds +
+             std::clamp(part, 0.0, 1.0) * (course[m].seconds - course[m - 1].seconds);
+        break;
+      }
+      before = now;
+    }
+    out.push_back(at);
+  }
+  return out;
+}
+
+// The book's course to the end, its alcohol leaving as much as this draw's does.
+std::vector<Minute> leaving_as(std::vector<Minute> course, double kept) {
+  const double book = 1 - course.back().alcohol;
+  const double factor = book > 1e-9 ? (1 - kept) / book : 0;
+  for (Minute& minute : course) minute.alcohol_rate *= factor;
+  return course;
+}
+
+void vent(const Oven& oven,
+          Mass ethanol,
+          const std::vector<Drawn>& draws,
+          const std::vector<double>& kept,
+          const std::vector<Minute>& course,
+          Many& out) {
+  out.vapour = vapour_in(oven, course, ethanol, vent_of(0));
+  std::vector<double> shares;
+  int warned = 0;
+  for (std::size_t d = 0; d < draws.size(); ++d) {
+    const double share = vented_share(oven, leaving_as(course, kept[d]), vent_of(draws[d].vent));
+    warned += share >= out.vapour.warn_from ? 1 : 0;
+    shares.push_back(share);
+  }
+  out.warned = static_cast<double>(warned) / static_cast<double>(draws.size());
+  out.vented = range_of(shares);
+}
+
+void let_cool(const Loaf& loaf, Temperature room, Many& out) {
+  constexpr Time long_cooling = 8.0 * hour;
+  constexpr double tenth = 1.2816;
+  const auto seconds = [](const std::optional<Time>& time) { return time ? time->si() : never; };
+  const Cooled fast = cool(loaf, out.book, room, long_cooling, tenth);
+  out.cooled = cool(loaf, out.book, room, long_cooling);
+  const Cooled slow = cool(loaf, out.book, room, long_cooling, -tenth);
+  out.cut_after = {seconds(fast.cut), seconds(out.cooled.cut), seconds(slow.cut)};
+  out.bag_after = {seconds(fast.bag), seconds(out.cooled.bag), seconds(slow.bag)};
+  out.cooling_loss = out.cooled.loss;
+}
+
+// The ranges at each moment, and at the end where the alcohol is; what each draw keeps of it.
+std::vector<double> lay_course(const Between& through,
+                               const std::vector<Minute>& course,
+                               const std::vector<Drawn>& made,
+                               Time lasts,
+                               double room,
+                               Many& out) {
+  std::vector<double> kept;
+  for (std::size_t m = 0; m < through.moments(); ++m) {
+    if (course[m].seconds > lasts.si() + 1) break;
+    Answers answers = answers_at(m, through, made, room);
+    const bool last = m + 1 == through.moments() || course[m + 1].seconds > lasts.si() + 1;
+    if (last) {
+      kept = answers.asked[static_cast<std::size_t>(Asked::alcohol)];
+      std::vector<double> crumb;
+      for (std::size_t d = 0; d < kept.size(); ++d)
+        crumb.push_back(std::max(0.0, kept[d] - answers.crust[d]));
+      out.in_crumb = range_of(crumb);
+      out.in_crust = range_of(answers.crust);
+    }
+    AtMoment moment;
+    moment.seconds = course[m].seconds;
+    for (std::size_t k = 0; k < asked_count; ++k) moment.range[k] = range_of(answers.asked[k]);
+    out.course.push_back(moment);
+  }
+  return kept;
+}
+
+}  // namespace
+
+Many many(const Loaf& loaf,
+          const Oven& oven,
+          const Known& known,
+          Time lasts,
+          Temperature room,
+          int draws,
+          unsigned long long seed,
+          int threads) {
+  require(draws >= 20, "a range wants draws");
+  const Time all = long_enough(lasts);
+  const auto solved = solved_loaves(loaf, oven, known, all, seed, threads);
+  const Scale scale(loaf.temperature.celsius());
+  const Between through(solved, scale);
+  Many out;
+  out.book = bake(loaf, oven, lasts, known.middle);
+  out.draws = draws;
+  out.laid = look(solved, lasts, through, scale, seed);
+  auto made = drawn(draws, seed);
+  const auto& course = solved.front().course;
+  for (Drawn& one : made) {
+    one.core = through.cores(one.z, course);
+    for (double& core : one.core) core = scale.core(core);
+  }
+  const auto kept = lay_course(through, course, made, lasts, loaf.room, out);
+  const auto at_end = [&](Asked asked) {
+    return out.course.back().range[static_cast<std::size_t>(asked)];
+  };
+  out.core = at_end(Asked::core);
+  out.loss = at_end(Asked::loss);
+  out.colour = at_end(Asked::colour);
+  out.rise = at_end(Asked::rise);
+  out.alcohol = at_end(Asked::alcohol);
+  auto done = done_times(course, made);
+  const auto late = std::count_if(done.begin(), done.end(), [](double t) { return t >= never; });
+  out.never_done = static_cast<double>(late) / draws;
+  out.done_after = range_of(done);
+  vent(oven, ethanol_of(loaf), made, kept, out.book.course, out);
+  let_cool(loaf, room, out);
+  return out;
+}
+
+}  // namespace barm::oven

@@ -1,0 +1,68 @@
+#pragma once
+// Many loaves in many ovens from a dozen solved: the answers as ranges.
+#include <array>
+#include <functional>
+#include <vector>
+
+#include "oven/bake.h"
+#include "oven/cavity.h"
+
+namespace barm::oven {
+
+struct Range {
+  double p10 = 0, p50 = 0, p90 = 0;
+};
+
+/// What is asked of each draw at a moment of the bake.
+enum class Asked { core, surface, loss, colour, rise, alcohol, count };
+inline constexpr std::size_t asked_count = static_cast<std::size_t>(Asked::count);
+
+struct AtMoment {
+  double seconds = 0;
+  std::array<Range, asked_count> range;
+};
+
+/// How far what was laid between the solved loaves was from loaves that were solved to look.
+struct Laid {
+  double core = 0;  ///< [K] the largest, over all moments
+  double loss = 0;  ///< [share of the dough]
+  int solved = 0, looked_at = 0;
+};
+
+struct Many {
+  std::vector<AtMoment> course;
+  Range core, loss, colour, rise, alcohol;  ///< at the end
+  Range in_crust, in_crumb;                 ///< of the alcohol that went in, at the end
+  Range vented;                             ///< share of the cavity's gas, at its highest
+  Range done_after;            ///< [s] until the core has 96 C; 1e9: not within what was looked at
+  double never_done = 0;       ///< share of draws
+  Range cut_after, bag_after;  ///< [s] since the oven
+  double cooling_loss = 0;
+  Baked book;         ///< the middle
+  Cooled cooled;      ///< of it
+  Vapour vapour;      ///< of the book loaf with the book's vent
+  double warned = 0;  ///< share of draws whose vented cavity comes to a quarter of the limit
+  Laid laid;
+  int draws = 0;
+};
+
+/// Solves the book and ten loaves, each doubt at 1.7 standard deviations on either side, and three
+/// more to look at; lays every draw's answers through them,
+///
+///     y(z) = y_0 + sum_i (b_i z_i + c_i z_i^2)
+///
+/// at each moment, y being the core as a logit between its start and the boil, alcohol as a
+/// logarithm, the rest as it is. `Laid` says how far off the three were. Two things only scale a
+/// draw's answers: how much of its gas a dough keeps, and how fast it browns. On so many threads, 0
+/// for all of the machine's; the answer is the same. Checked against:
+/// tests/oven/draws_test.cpp.
+[[nodiscard]] Many many(const Loaf& loaf,
+                        const Oven& oven,
+                        const Known& known,
+                        Time lasts,
+                        Temperature room,
+                        int draws,
+                        unsigned long long seed,
+                        int threads = 0);
+
+}  // namespace barm::oven

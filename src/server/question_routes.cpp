@@ -1,0 +1,125 @@
+#include "server/question_routes.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "server/fields.h"
+#include "server/problem.h"
+
+namespace barm::server {
+
+namespace {
+
+const std::vector<std::string> as_json = {"application/json"};
+
+Reply text_reply(std::string body, int status = 200) {
+  Reply reply;
+  reply.status = status;
+  reply.body = std::move(body);
+  return reply;
+}
+
+// Whether it asks about a bake or a culture of the daybook, which may be another one next time.
+bool names_a_record(const Json& body) {
+  return body.contains("bake_id") || body.contains("culture_id");
+}
+
+// "foresee, read or reach": what may be asked as long work.
+std::string long_work() {
+  std::vector<std::string> names;
+  for (const Question& one : questions()) {
+    if (one.as_a_job) names.push_back(one.name);
+  }
+  const std::string last = names.back();
+  names.pop_back();
+  return fmt::format("{} or {}", fmt::join(names, ", "), last);
+}
+
+}  // namespace
+
+void QuestionRoutes::add_to(Router& router) {
+  add_questions(router);
+  add_jobs(router);
+}
+
+void QuestionRoutes::add_questions(Router& router) {
+  for (const Question& one : questions()) {
+    router.add({.method = "POST",
+                .path = "/api/" + one.name,
+                .handler = [this, &one](const Request& request,
+                                        const Parts&) { return ask_now(one, request); },
+                .takes = as_json,
+                .heavy = one.heavy});
+  }
+  const auto get = [&](const std::string& path, Handler handler) {
+    router.add({.method = "GET", .path = path, .handler = std::move(handler)});
+  };
+  get("/api/larder",
+      [](const Request& request, const Parts&) { return larder_reply(request.asked("words")); });
+  get("/api/larder/{key}",
+      [](const Request&, const Parts& parts) { return ingredient_reply(parts.at("key")); });
+  get("/api/sources",
+      [](const Request& request, const Parts&) { return sources_reply(request.asked("words")); });
+  get("/api/examples", [](const Request&, const Parts&) { return examples_reply(); });
+}
+
+Reply QuestionRoutes::ask_now(const Question& one, const Request& request) {
+  const Json body = parse_json(request.body);
+  if (!one.heavy) return ask(one, body, context({}));
+  const auto work = [&] {
+    const Turns::Turn turn(turns_, request.gone);
+    return ask(one, body, context({request.gone, {}}));
+  };
+  if (!one.follows_from_itself || names_a_record(body)) return work();
+  return answers_.to(one.name + request.body, work);
+}
+
+AskContext QuestionRoutes::context(Watch watch) const {
+  AskContext out;
+  out.watch = std::move(watch);
+  out.stored = stored_();
+  return out;
+}
+
+void QuestionRoutes::add_jobs(Router& router) {
+  router.add(
+      {.method = "POST",
+       .path = "/api/jobs",
+       .handler = [this](const Request& request, const Parts&) { return start_job(request); },
+       .takes = as_json});
+  router.add(
+      {.method = "GET",
+       .path = "/api/jobs/{job}",
+       .handler = [this](const Request&,
+                         const Parts& parts) { return text_reply(jobs_.look(parts.at("job"))); },
+       .kept = false});
+  router.add({.method = "DELETE",
+              .path = "/api/jobs/{job}",
+              .handler = [this](const Request&, const Parts& parts) {
+                return text_reply(jobs_.stop(parts.at("job")));
+              }});
+}
+
+Reply QuestionRoutes::start_job(const Request& request) {
+  const Json body = parse_json(request.body);
+  Fields fields(body);
+  const std::string what = long_work();
+  const auto name = fields.needed(fields.text("ask", what), "ask", "wants " + what);
+  const Question* one = question(name);
+  if (one == nullptr || !one->as_a_job) refuse_field("/ask", "wants " + what);
+  const Json* with = fields.find("with");
+  if (with == nullptr) refuse_field("/with", "wants what the route of that name takes");
+  fields.check_all_taken();
+  return text_reply(jobs_.start(name,
+                                [this, one, asked = *with](const Watch& watch) {
+                                  const Turns::Turn turn(turns_, watch.cancelled);
+                                  return ask(*one, asked, context(watch));
+                                }),
+                    202);
+}
+
+}  // namespace barm::server

@@ -1,0 +1,34 @@
+#pragma once
+// The routes of the questions: asked at once, or as long work.
+#include <functional>
+
+#include "server/answers.h"
+#include "server/ask.h"
+#include "server/jobs.h"
+#include "server/router.h"
+#include "server/turns.h"
+
+namespace barm::server {
+
+/// Must outlive the router, and what it is given must outlive it.
+class QuestionRoutes {
+ public:
+  QuestionRoutes(Turns& turns, Jobs& jobs, std::function<StoredBakes()> stored)
+      : turns_(turns), jobs_(jobs), stored_(std::move(stored)) {}
+
+  void add_to(Router& router);
+
+ private:
+  void add_questions(Router& router);
+  void add_jobs(Router& router);
+  [[nodiscard]] Reply ask_now(const Question& one, const Request& request);
+  [[nodiscard]] Reply start_job(const Request& request);
+  [[nodiscard]] AskContext context(Watch watch) const;
+
+  Turns& turns_;
+  Jobs& jobs_;
+  std::function<StoredBakes()> stored_;
+  Answers answers_;
+};
+
+}  // namespace barm::server

@@ -1,0 +1,110 @@
+#include <array>
+#include <nlohmann/json.hpp>
+
+#include "service/oven.h"
+
+namespace barm::service {
+
+using nlohmann::json;
+
+json to_json(const OvenAnswer& answer) {
+  const oven::Many& m = answer.many;
+  constexpr double never = 1e8;
+  const auto range = [](const oven::Range& r, double times = 1) {
+    return json{{"p10", times * r.p10}, {"p50", times * r.p50}, {"p90", times * r.p90}};
+  };
+  const auto minutes = [](double seconds) { return seconds < never ? json(seconds / 60) : json(); };
+  const auto minutes_of = [&](const oven::Range& r) {
+    return json{{"p10", minutes(r.p10)}, {"p50", minutes(r.p50)}, {"p90", minutes(r.p90)}};
+  };
+  const auto at = [&](const oven::AtMoment& moment, oven::Asked asked) {
+    return range(moment.range[static_cast<std::size_t>(asked)]);
+  };
+  json course = json::array();
+  // At most a row a minute, the last among them.
+  constexpr std::size_t most_rows = 60;
+  const std::size_t each = m.course.size() / most_rows + 1;
+  for (std::size_t i = 0; i < m.course.size(); ++i) {
+    if (i % each != 0 && i + 1 != m.course.size()) continue;
+    const oven::AtMoment& moment = m.course[i];
+    course.push_back({{"minutes", moment.seconds / 60},
+                      {"core_C", at(moment, oven::Asked::core)},
+                      {"surface_C", at(moment, oven::Asked::surface)},
+                      {"loss", at(moment, oven::Asked::loss)},
+                      {"colour", at(moment, oven::Asked::colour)},
+                      {"alcohol_kept", at(moment, oven::Asked::alcohol)}});
+  }
+  json cooling = json::array();
+  for (const oven::Minute& minute : m.cooled.course)
+    cooling.push_back({{"minutes", minute.seconds / 60}, {"core_C", minute.core}});
+  json set = json::array();
+  for (const oven::Setting& setting : answer.oven.set)
+    set.push_back({{"from_min", setting.from.in(minute)}, {"C", setting.to.celsius()}});
+  static constexpr std::array ripenesses{"young", "right", "ripe"};
+  const oven::Luck& middle = answer.known.middle;
+  const oven::Luck& doubt = answer.known.doubt;
+  json learned;
+  if (answer.learned) {
+    learned = {{"numbers",
+                {middle.conduction,
+                 doubt.conduction,
+                 middle.crust,
+                 doubt.crust,
+                 middle.transfer,
+                 doubt.transfer,
+                 middle.dial,
+                 doubt.dial,
+                 middle.begins,
+                 middle.cold}},
+               {"core_off_K", answer.learned->core_off},
+               {"loss_off", answer.learned->loss_off}};
+  }
+  return {{"schema", "barm.oven/1"},
+          {"name", answer.name},
+          {"form", oven::name(answer.loaf.form)},
+          {"dough_g", answer.loaf.mass.in(gram)},
+          {"dough_C", answer.loaf.temperature.celsius()},
+          {"gas_share", answer.loaf.gas},
+          {"room_left", answer.loaf.room},
+          {"ripeness", ripenesses.at(static_cast<std::size_t>(answer.ripeness))},
+          {"set", set},
+          {"bake_min", answer.lasts.in(minute)},
+          {"loaves", answer.oven.loaves},
+          {"core_C", range(m.core)},
+          {"done_min", minutes_of(m.done_after)},
+          {"chance_not_done", m.never_done},
+          {"loss", range(m.loss)},
+          {"colour", range(m.colour)},
+          {"colour_words",
+           {{"p10", oven::name(oven::colour_of(m.colour.p10))},
+            {"p50", oven::name(oven::colour_of(m.colour.p50))},
+            {"p90", oven::name(oven::colour_of(m.colour.p90))}}},
+          {"rise", range(m.rise)},
+          {"raw_starch_core", m.book.course.back().raw_starch},
+          {"crust_mm", 1000 * m.book.course.back().crust},
+          {"oven_kWh", m.book.course.back().energy / 3.6e6},
+          {"cut_min", minutes_of(m.cut_after)},
+          {"bag_min", minutes_of(m.bag_after)},
+          {"cooling_loss", m.cooling_loss},
+          {"alcohol_in_g", answer.ethanol.in(gram)},
+          {"alcohol_kept", range(m.alcohol)},
+          {"alcohol_in_crumb", range(m.in_crumb)},
+          {"alcohol_in_crust", range(m.in_crust)},
+          {"vapour",
+           {{"closed", m.vapour.closed},
+            {"vented", range(m.vented)},
+            {"vented_at_min", m.vapour.vented_at.in(minute)},
+            {"lower_limit", m.vapour.limit},
+            {"warn_from", m.vapour.warn_from},
+            {"chance_of_warning", m.warned},
+            {"loaves_at_once", m.vapour.loaves_at_once}}},
+          {"course", course},
+          {"cooling", cooling},
+          {"learned", learned},
+          {"laid_off", {{"core_K", m.laid.core}, {"loss", m.laid.loss}, {"solved", m.laid.solved}}},
+          {"assumed", answer.assumed},
+          {"draws", m.draws},
+          {"cautions", answer.cautions}};
+}
+
+}  // namespace barm::service

@@ -1,0 +1,79 @@
+#include "oven/draws.h"
+
+#include <gtest/gtest.h>
+
+#include "oven/loaves.h"
+
+namespace barm::oven {
+
+namespace {
+
+Many of(const Loaf& loaf, const Oven& oven, double minutes, unsigned long long seed = 1) {
+  return many(loaf, oven, {}, minutes * minute, Temperature::from_celsius(22), 200, seed);
+}
+
+// The loaves that were solved to look lie off the design, as far out as a draw usually does.
+TEST(Many, LaysItsDrawsWithinAKelvinOfLoavesThatWereSolved) {
+  Loaf tin = usual_loaf();
+  tin.form = Form::tin;
+  Loaf stick = usual_loaf();
+  stick.mass = 350.0 * gram;
+  stick.form = Form::stick;
+  Oven steamed = oven_at(235);
+  steamed.steam = 5.0 * minute;
+  Loaf large = usual_loaf();
+  large.mass = 1.5 * kilogram;
+  Oven covered = oven_at(240);
+  covered.lid = 20.0 * minute;
+  for (const unsigned long long seed : {1, 2, 3, 4}) {
+    for (const Many& m : {of(usual_loaf(), oven_at(230), 40, seed),
+                          of(tin, oven_at(220), 40, seed),
+                          of(stick, steamed, 18, seed),
+                          of(large, covered, 50, seed)}) {
+      EXPECT_LT(m.laid.core, 1) << seed;
+      EXPECT_LT(m.laid.loss, 0.01) << seed;
+    }
+  }
+}
+
+TEST(Many, HoldsTheBookAmongItsDrawsAndRangesInOrder) {
+  const Many m = of(usual_loaf(), oven_at(230), 40);
+  EXPECT_NEAR(m.core.p50, m.book.course.back().core, 1.5);
+  EXPECT_NEAR(m.loss.p50, m.book.course.back().loss, 0.01);
+  for (const Range& r : {m.core, m.loss, m.colour, m.rise, m.alcohol, m.vented, m.in_crumb}) {
+    EXPECT_LE(r.p10, r.p50);
+    EXPECT_LE(r.p50, r.p90);
+  }
+  EXPECT_LE(m.cut_after.p10, m.cut_after.p90);
+  EXPECT_GT(m.alcohol.p90, 2 * m.alcohol.p10);
+}
+
+TEST(Many, SaysTheSameForTheSameSeed) {
+  const Many one = of(usual_loaf(), oven_at(230), 30, 7);
+  const Many other = of(usual_loaf(), oven_at(230), 30, 7);
+  EXPECT_EQ(one.core.p10, other.core.p10);
+  EXPECT_EQ(one.alcohol.p90, other.alcohol.p90);
+  EXPECT_NE(one.core.p10, of(usual_loaf(), oven_at(230), 30, 8).core.p10);
+}
+
+// What is known of an oven narrows what is said of it.
+TEST(Many, AKnownOvenIsLessInDoubt) {
+  Known known;
+  known.doubt = {0.2, 0.2, 0.3, 0.3, 1};
+  const Many narrow =
+      many(usual_loaf(), oven_at(230), known, 35.0 * minute, Temperature::from_celsius(22), 200, 1);
+  const Many wide = of(usual_loaf(), oven_at(230), 35);
+  EXPECT_LT(narrow.core.p90 - narrow.core.p10, 0.5 * (wide.core.p90 - wide.core.p10));
+}
+
+// A table for dishes keeps 40 % after a quarter, 35 % after half an hour and 25 % after an hour of
+// baking, 45 % where it was not stirred in: within the range of a loaf after 30 min.
+TEST(Many, TheRangeOfAlcoholHoldsTheTableForDishes) {
+  const Many m = of(usual_loaf(), oven_at(230), 30);
+  EXPECT_LT(m.alcohol.p10, 0.35);
+  EXPECT_GT(m.alcohol.p90, 0.45);
+}
+
+}  // namespace
+
+}  // namespace barm::oven

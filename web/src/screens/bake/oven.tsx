@@ -1,0 +1,157 @@
+// The loaf in its oven: how long, what core, how much lighter, what colour, what stays of the alcohol and what its vapour
+// can do. Asked once the part is opened, and again with every change of the recipe.
+import { useEffect, useRef, useState } from "preact/hooks";
+import { anew, post } from "../../api/ask";
+import { Newest } from "../../api/newest";
+import type { OvenAnswer, OvenMinutes, OvenRange, Problem } from "../../api/types";
+import { Choice, Field } from "../../parts/field";
+import { Measure } from "../../parts/measure";
+import { Failed, Waiting } from "../../parts/states";
+import type { Habits } from "../../say/habits";
+import { lasting, plain, useHabits, warmth, weight } from "../../say/say";
+import { type Form, oven, set_oven } from "../../state/bake";
+import type { BakeDraft } from "../../state/bake_draft";
+import { problem_at } from "./problem";
+
+const forms = [["round", "round"], ["long", "long"], ["tin", "in a tin"], ["flat", "flat"]] as const;
+
+const fields = [
+  ["bake", "For (min)", "min", "40"],
+  ["steam", "Steam for (min)", "min", "10; empty: none"],
+  ["lid", "Under a lid for (min)", "min", "20; empty: none"],
+  ["cavity", "The oven holds (L)", "L", "60"],
+] as const;
+
+const counts = [["loaves", "Loaves at once", "2"], ["holds", "It takes", "4"]] as const;
+const ticks = [["stone", "On a hot stone"], ["fan", "With a fan"]] as const;
+
+/** What the oven is set to: one temperature, or several as the file has them. */
+const shown = (value: unknown) => (Array.isArray(value) ? value.join(", ") : String(value ?? ""));
+const written = (text: string) => {
+  if (text.trim() === "") return undefined;
+  return text.includes(",") ? text.split(",").map((one) => one.trim()) : text;
+};
+
+export function Oven({ draft, problem }: { draft: BakeDraft; problem: Problem | undefined }) {
+  const [open, set_open] = useState(false);
+  const { form, change } = draft;
+  const now = oven(form);
+  const give = (key: string, value: unknown) => change(set_oven(form, key, value));
+  return (
+    <details onToggle={(e) => set_open(e.currentTarget.open)}>
+      <summary>The oven</summary>
+      <div class="stack tight">
+        <div class="pair">
+          <Choice label="Form of the loaf" value={(now.form ?? "round") as "round"} options={forms as never} give={(v: string) => give("form", v)} />
+          <Field label="Oven at" hint="such as 230 C" wrong={problem_at(problem, "oven", "set")}>
+            {(attributes) => <input {...attributes} value={shown(now.set)} onInput={(e) => give("set", written(e.currentTarget.value))} />}
+          </Field>
+          {fields.map(([key, words, unit, such_as]) => (
+            <Measure key={key} label={words} unit={unit} text={now[key]} such_as={such_as} give={(text) => give(key, text)} wrong={problem_at(problem, "oven", key)} />
+          ))}
+          {counts.map(([key, words, such_as]) => (
+            <Field key={key} label={words} hint={`such as ${such_as}`} wrong={problem_at(problem, "oven", key)}>
+              {(attributes) => (
+                <input
+                  {...attributes}
+                  inputMode="numeric"
+                  value={shown(now[key])}
+                  onInput={(e) => give(key, /^\d+$/.test(e.currentTarget.value) ? Number(e.currentTarget.value) : undefined)}
+                />
+              )}
+            </Field>
+          ))}
+        </div>
+        <div class="row">
+          {ticks.map(([key, words]) => (
+            <label key={key} class="tick">
+              <input type="checkbox" checked={now[key] === true} onChange={(e) => give(key, e.currentTarget.checked ? true : undefined)} />
+              {words}
+            </label>
+          ))}
+        </div>
+        {open && <OutOfTheOven form={form} />}
+      </div>
+    </details>
+  );
+}
+
+interface Out {
+  answer: OvenAnswer | undefined;
+  error: unknown;
+}
+
+function useOven(form: Form): Out {
+  const [state, set_state] = useState<Out>({ answer: undefined, error: undefined });
+  const line = useRef<Newest<{ bake: Form }, OvenAnswer>>();
+  line.current ??= new Newest<{ bake: Form }, OvenAnswer>(
+    (question, signal) => post("/api/oven", question, { signal }),
+    (answer) => set_state({ answer, error: undefined }),
+    (error) => set_state((before) => ({ ...before, error })),
+  );
+  useEffect(() => line.current?.ask({ bake: form }), [form, anew.value]);
+  useEffect(() => () => line.current?.end(), []);
+  return state;
+}
+
+function OutOfTheOven({ form }: { form: Form }) {
+  const habits = useHabits();
+  const { answer, error } = useOven(form);
+  if (!answer) return error ? <Failed error={error} /> : <Waiting what="Baking…" />;
+  return (
+    <section class={error ? "stack tight old" : "stack tight"} aria-labelledby="oven">
+      <h3 id="oven">Out of the oven</h3>
+      {error ? <Failed error={error} /> : null}
+      <dl class="between" data-testid="oven">
+        <Fact name="Core">
+          {degrees(answer.core_C, habits)}; {warmth(96, habits)} after {minutes(answer.done_min)}
+        </Fact>
+        <Fact name="Lighter by">{percents(answer.loss, habits)}</Fact>
+        <Fact name="Crust">{colours(answer.colour_words)}</Fact>
+        <Fact name="Spring">{percents(above(answer.rise), habits)}</Fact>
+        <Fact name="The dough">{ripeness[answer.ripeness]}</Fact>
+        <Fact name="Cut after">{minutes(answer.cut_min)}</Fact>
+        <Fact name="Bag after">{minutes(answer.bag_min)}</Fact>
+        {answer.alcohol_in_g > 0.5 && (
+          <Fact name="Alcohol">
+            of {weight(answer.alcohol_in_g, habits)} in a loaf {percents(answer.alcohol_kept, habits)} stay
+          </Fact>
+        )}
+        <Fact name="Current">about {plain(answer.oven_kWh, 1, habits)} kWh</Fact>
+      </dl>
+      {answer.cautions.map((caution) => (
+        <p key={caution} class="note small">
+          {caution}
+        </p>
+      ))}
+      {answer.assumed.length > 0 && <p class="quiet small">Assumed: {answer.assumed.join(", ")}.</p>}
+      <p class="quiet small">In brackets: 4 of 5 loaves. Reckoned, not measured: your own oven shows with a probe and a scale.</p>
+    </section>
+  );
+}
+
+function Fact({ name, children }: { name: string; children: preact.ComponentChildren }) {
+  return (
+    <>
+      <dt>{name}</dt>
+      <dd>{children}</dd>
+    </>
+  );
+}
+
+const ripeness = {
+  young: "young: a longer proof helps, else it may tear",
+  right: "right for the oven",
+  ripe: "ripe: little rise is left, it may spread",
+} as const;
+
+const above = (r: OvenRange): OvenRange => ({ p10: r.p10 - 1, p50: r.p50 - 1, p90: r.p90 - 1 });
+const percents = (r: OvenRange, habits: Habits) =>
+  `${plain(100 * r.p50, 0, habits)} % (${plain(100 * r.p10, 0, habits)} to ${plain(100 * r.p90, 0, habits)})`;
+const degrees = (r: OvenRange, habits: Habits) => `${warmth(r.p50, habits)} (${warmth(r.p10, habits)} to ${warmth(r.p90, habits)})`;
+const colours = (c: { p10: string; p50: string; p90: string }) => (c.p10 === c.p90 ? c.p50 : `${c.p50} (${c.p10} to ${c.p90})`);
+
+function minutes(r: OvenMinutes): string {
+  const one = (value: number | null) => (value === null ? "later" : lasting(value / 60));
+  return `${one(r.p50)} (${one(r.p10)} to ${one(r.p90)})`;
+}

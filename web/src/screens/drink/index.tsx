@@ -1,0 +1,158 @@
+// The place to play: how much of the liquid is the drink, and what that does to the hours, the chance, the cost; the same alcohol
+// from another bottle; the drink thinned. Nothing is kept before it is saved; one tap makes a test bake of it.
+import { useEffect, useState } from "preact/hooks";
+import { post, words_of } from "../../api/ask";
+import { type Bake, mixed_of } from "../../api/bakes";
+import type { TillAnswer } from "../../api/shop";
+import type { LarderListAnswer, SwapAnswer, TestBakeRecord } from "../../api/types";
+import { useAnswer } from "../../api/use";
+import { AnswerTop } from "../../parts/answer_top";
+import { BakeFrame } from "../../parts/bake_frame";
+import { ChanceMap } from "../../parts/chance_map";
+import { Choice, Figure } from "../../parts/field";
+import { SaveBar } from "../../parts/save_bar";
+import { iso, now } from "../../say/clock";
+import { lasting, odds, plain, useHabits } from "../../say/say";
+import * as typed from "../../say/typed";
+import type { Params } from "../../shell/names";
+import { go, link } from "../../shell/router";
+import { useAsked } from "../../state/asked";
+import { type Form, lines } from "../../state/bake";
+import { type BakeDraft, useBakeDraft } from "../../state/bake_draft";
+import { drinks_in } from "../../state/drinks";
+import { useForesight } from "../../state/foresight";
+import { useTyping } from "../../state/drafts";
+import { causes, fresh } from "../../state/test_bake";
+import { money } from "../../say/money";
+import { Taste } from "../bake/taste";
+import { Reach } from "./reach";
+import { OtherBottle, SwapIn, SameAlcohol } from "./swap_match";
+import { Thin } from "./thin";
+import "../bake/bake.css";
+
+export default function DrinkScreen({ params }: { params: Params }) {
+  return (
+    <BakeFrame id={params.id ?? ""} here="Drink">
+      {(record) => <Drink key={record.id} record={record} />}
+    </BakeFrame>
+  );
+}
+
+function Drink({ record }: { record: Bake }) {
+  const draft = useBakeDraft(record);
+  const { form } = draft;
+  const foresight = useForesight(form, record.culture);
+  const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
+  const mixed = mixed_of(record, form);
+  const playing = useTyping(`drink.${record.id}`, { within_h: 14, drink: "" });
+  const there = drinks_in(form, larder);
+  const drink = there.includes(playing.value.drink) ? playing.value.drink : (there[0] ?? "");
+  const { answer, reach } = foresight;
+  const culture = record.culture ? { culture_id: record.culture } : {};
+  return (
+    <div class="bake-screen">
+      <div class="top head-of-all">
+        <AnswerTop foresight={foresight} mixed={mixed} />
+      </div>
+      <div class="recipe stack">
+        {drink === "" ? (
+          <p>There is no drink in this bread yet.</p>
+        ) : (
+          <>
+            {there.length > 1 && <Choice label="Which drink" value={drink} options={there.map((d) => [d, d] as const)} give={(name) => playing.set({ drink: name })} />}
+            <Share draft={draft} drink={drink} share={reach?.share_now} />
+            <Beside form={form} culture={culture} within_h={playing.value.within_h} drink={drink} />
+            <Figure label="Ready within (h)" shown={plain(playing.value.within_h, Number.isInteger(playing.value.within_h) ? 0 : 1, useHabits())} read={typed.lasting} give={(h) => playing.set({ within_h: h })} />
+          </>
+        )}
+        <SwapIn draft={draft} larder={larder} />
+        {drink !== "" && <OtherBottle draft={draft} larder={larder} drink={drink} />}
+        {drink !== "" && <SameAlcohol draft={draft} record={record} />}
+        {drink !== "" && <Thin drink={drink} />}
+        {drink !== "" && <AsTest record={record} form={form} costs={answer?.in_the_way.costs ?? []} />}
+      </div>
+      <div class="rest stack">
+        {drink !== "" && <ChanceMap asked={{ bake: form, ...culture, drink }} within_h={playing.value.within_h} />}
+        {drink !== "" && <Taste form={form} record={record} within_h={playing.value.within_h} />}
+        {reach && <Reach reach={reach} form={form} culture={record.culture} habits={useHabits()} />}
+      </div>
+      <SaveBar draft={draft} />
+    </div>
+  );
+}
+
+/** The share of the drink, slid or typed; the real water is held. */
+function Share({ draft, drink, share }: { draft: BakeDraft; drink: string; share: number | undefined }) {
+  const habits = useHabits();
+  const [wrong, set_wrong] = useState("");
+  const [slid, set_slid] = useState<number | undefined>(undefined);
+  const shown = slid ?? (share === undefined ? undefined : Math.round(100 * share));
+  const pour = async (percent: number) => {
+    set_slid(percent);
+    try {
+      const answer = await post<SwapAnswer>("/api/swap", { bake: draft.form, drink, share_of_liquid: percent / 100 });
+      set_wrong("");
+      draft.change(answer.form);
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
+  useEffect(() => set_slid(undefined), [share]);
+  if (shown === undefined) return null;
+  return (
+    <div class="warmth">
+      <Figure label={`${drink}, % of liquid`} shown={plain(shown, 0, habits)} read={typed.percent} give={(n) => n <= 100 && void pour(n)} wrong={wrong || undefined} />
+      <input type="range" aria-label={`Slide the share of ${drink}, in percent of the liquid`} min={0} max={100} step={5} value={shown} onChange={(e) => void pour(Number(e.currentTarget.value))} />
+    </div>
+  );
+}
+
+/** What the share does: the chance to be ready in time, and what a loaf costs. The hours stand at the top. */
+function Beside({ form, culture, within_h, drink }: { form: Form; culture: object; within_h: number; drink: string }) {
+  const habits = useHabits();
+  const reach = useAsked<{ chance_now: number; draws: number }>("/api/reach", { bake: form, ...culture, drink, within_h, draws: 100 });
+  const till = useAsked<TillAnswer>("/api/till", { bake: form });
+  return (
+    <dl class="between" aria-live="polite">
+      {reach.answer && [<dt key="c">in time</dt>, <dd key="c.">{odds(reach.answer.chance_now, reach.answer.draws)} doughs, within {lasting(within_h)}</dd>]}
+      {till.answer && !till.error ? [<dt key="m">a loaf costs</dt>, <dd key="m.">{money(till.answer.cost.loaf, habits)} {till.answer.currency}</dd>] : null}
+    </dl>
+  );
+}
+
+const worth_asking_h = 0.25;
+
+function AsTest({ record, form, costs }: { record: Bake; form: Form; costs: readonly { factor: string; costs_h: number }[] }) {
+  const [wrong, set_wrong] = useState("");
+  const suspected = costs.filter((c) => c.costs_h > worth_asking_h && causes.some((one) => one.cause === c.factor)).map((c) => c.factor);
+  const make = async () => {
+    try {
+      const document = fresh(record.id, iso(now()).slice(0, 10), 1 + Math.floor(Math.random() * 1e6), suspected.length ? suspected : ["alcohol"]);
+      const made = await post<TestBakeRecord>("/api/test-bakes", {
+        title: `What slows ${record.title}?`,
+        question: `Which of these holds the dough back: ${document.causes.join(", ")}?`,
+        document: JSON.stringify(document),
+      });
+      go(link("test", made.id));
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
+  if (lines(form).length === 0) return null;
+  return (
+    <section class="stack tight" aria-labelledby="as-test">
+      <h2 id="as-test">Not sure?</h2>
+      <p>A few small doughs in jars tell what it is that slows this bread.</p>
+      <div>
+        <button type="button" onClick={() => void make()}>
+          Make a test bake of it
+        </button>
+      </div>
+      {wrong && (
+        <p class="note" role="alert">
+          {wrong}
+        </p>
+      )}
+    </section>
+  );
+}

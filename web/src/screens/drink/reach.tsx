@@ -1,0 +1,55 @@
+// How far the drink can go: at once from a few doughs, and on demand from many, which takes a while.
+import { useEffect } from "preact/hooks";
+import { useLongWork } from "../../api/job";
+import type { ReachAnswer } from "../../api/types";
+import { Failed } from "../../parts/states";
+import type { Habits } from "../../say/habits";
+import { lasting, odds, percent, plain } from "../../say/say";
+import type { Form } from "../../state/bake";
+
+const many = 4000;
+
+export function Reach({ reach, form, culture, habits }: { reach: ReachAnswer; form: Form; culture: string | null; habits: Habits }) {
+  const work = useLongWork<ReachAnswer>();
+  useEffect(() => () => work.stop(), [form]);
+  const closer = work.answer?.drink === reach.drink && work.answer.share_now === reach.share_now ? work.answer : undefined;
+  const { largest_share_of_liquid: share, within_h, wanted_chance, drink, draws } = closer ?? reach;
+  const now = closer ?? reach;
+  return (
+    <section class="stack tight" aria-labelledby="reach">
+      <h2 id="reach">How far the {drink} can go</h2>
+      {share === null ? (
+        <p>
+          Not even a little of it: ready within {lasting(within_h)} with {odds(wanted_chance, draws)} cannot be had.
+        </p>
+      ) : (
+        <p>
+          Up to <strong class="figure">{percent(share, habits)}</strong> of the liquid, if {odds(wanted_chance, draws)} doughs are to be
+          ready within {lasting(within_h)}.
+        </p>
+      )}
+      <p class="quiet">
+        Now it is {percent(now.share_now, habits)} of the liquid: {odds(now.chance_now, draws)} doughs are ready in that time. Worked out from{" "}
+        {draws} doughs.
+      </p>
+      {work.error ? <Failed error={work.error} /> : null}
+      {work.running ? (
+        <div class="row">
+          <progress aria-label="How far the work is" max={1} value={work.progress} />
+          <span class="figure">{plain(100 * work.progress, 0, habits)} %</span>
+          <button type="button" onClick={work.stop}>
+            Stop
+          </button>
+        </div>
+      ) : (
+        !closer && (
+          <div>
+            <button type="button" onClick={() => work.begin({ ask: "reach", with: { bake: form, ...(culture ? { culture_id: culture } : {}), draws: many } })}>
+              Look closer, with {many} doughs
+            </button>
+          </div>
+        )
+      )}
+    </section>
+  );
+}
