@@ -40,9 +40,10 @@ TEST(Walkers, FindANormalPosteriorThatIsKnown) {
     return Result<std::vector<double>>(out);
   };
   Random random(1);
-  std::vector<double> start(3 * 100);
+  std::vector<double> start(std::size_t{3} * 104);
   for (double& x : start) x = random.normal();
-  const WalkOptions options{.dimension = 3, .spoken_of = 2, .rounds = 600, .forgotten = 200, .seed = 2};
+  const WalkOptions options{
+      .dimension = 3, .spoken_of = 2, .rounds = 600, .forgotten = 200, .seed = 2};
   const auto walk = numerics::walk(ln, start, options);
   ASSERT_TRUE(walk.has_value());
   const Moments m = moments_of(*walk, 3);
@@ -65,7 +66,7 @@ TEST(Walkers, HandOnWhatTheLikelihoodSays) {
   const auto ln = [](std::span<const double>) -> Result<std::vector<double>> {
     return failure(ErrorCode::cancelled, "", "stopped");
   };
-  const auto walk = numerics::walk(ln, std::vector<double>(20, 0.0), {.dimension = 2});
+  const auto walk = numerics::walk(ln, std::vector<double>(32, 0.0), {.dimension = 2});
   ASSERT_FALSE(walk.has_value());
   EXPECT_EQ(walk.error().code, ErrorCode::cancelled);
 }

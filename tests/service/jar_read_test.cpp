@@ -9,7 +9,7 @@
 namespace barm::service {
 namespace {
 
-formula::Bake bake_with(const std::string& dough) {
+formula::Bake read_bake_with(const std::string& dough) {
   return formula::parse_bake(
              "name = \"x\"\nflour = \"2 kg\"\n[bowl]\n\"white bread flour\" = \"100 %\"\nwater = "
              "\"70 "
@@ -24,13 +24,13 @@ formula::Bake bake_with(const std::string& dough) {
 double warmth_of(const std::string& dough, const std::optional<Length>& mark) {
   estimation::Readings readings;
   readings.start_mark = mark;
-  const auto batch = batch_of(bake_with(dough), estimation::day_one_belief(), readings, {});
+  const auto batch = batch_of(read_bake_with(dough), estimation::day_one_belief(), readings, {});
   return batch.value().sample.track.celsius_at(1);
 }
 
 TEST(JarThatIsRead, HoldsWhatItsMarkAndDiameterSay) {
   const Length mark = 48.0 * millimetre;
-  const Mass there = forecast::dough_up_to(mark, bake_with("").jar.value());
+  const Mass there = forecast::dough_up_to(mark, read_bake_with("").jar.value());
   // 48 mm of 70 mm across are 185 mL of dough.
   EXPECT_NEAR(there.in(gram), 185 * 1.1, 20);
   const std::string said = "dough = \"" + std::to_string(there.in(gram)) + " g\"\n";
@@ -39,7 +39,7 @@ TEST(JarThatIsRead, HoldsWhatItsMarkAndDiameterSay) {
 }
 
 TEST(JarThatIsRead, HoldsWhatSuitsItWhereNoMarkIsKnown) {
-  const Mass suits = forecast::suitable_dough(bake_with("").jar.value(), 2);
+  const Mass suits = forecast::suitable_dough(read_bake_with("").jar.value(), 2);
   const std::string said = "dough = \"" + std::to_string(suits.in(gram)) + " g\"\n";
   EXPECT_NEAR(warmth_of("", std::nullopt), warmth_of(said, std::nullopt), 1e-6);
 }
