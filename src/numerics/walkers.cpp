@@ -103,36 +103,42 @@ class Walking {
   }
 
   [[nodiscard]] double r_hat_of(const std::vector<double>& points) const {
+    double worst = 1;
+    for (std::size_t i = 0; i < options_.dimension; ++i)
+      worst = std::max(worst, r_hat_of(points, i));
+    return worst;
+  }
+
+  // A chain is a flock in one half of the time. Of one coordinate, with W the mean of the chains'
+  // variances and B the variance of their means:   R = sqrt(1 + B / W)
+  [[nodiscard]] double r_hat_of(const std::vector<double>& points, std::size_t coordinate) const {
     const std::size_t d = options_.dimension;
     const std::size_t rows = points.size() / d;
     const std::size_t size = walkers_ / 2;
-    const std::size_t chains = 2 * options_.flocks;
-    double worst = 1;
-    for (std::size_t i = 0; i < d; ++i) {
-      std::vector<double> sum(chains, 0.0);
-      std::vector<double> square(chains, 0.0);
-      std::vector<double> count(chains, 0.0);
-      for (std::size_t t = 0; t < rows; ++t) {
-        const std::size_t flock = t % walkers_ % size / (size / options_.flocks);
-        const std::size_t chain = 2 * flock + (2 * t >= rows ? 1 : 0);
-        sum[chain] += points[t * d + i];
-        square[chain] += points[t * d + i] * points[t * d + i];
-        count[chain] += 1;
-      }
-      double within = 0;
-      double all = 0;
-      double squares = 0;
-      for (std::size_t c = 0; c < chains; ++c) {
-        const double mean = sum[c] / count[c];
-        within += (square[c] / count[c] - mean * mean) / static_cast<double>(chains);
-        all += mean;
-        squares += mean * mean;
-      }
-      const auto n = static_cast<double>(chains);
-      const double between = (squares - all * all / n) / (n - 1);
-      if (within > 0) worst = std::max(worst, std::sqrt(1 + between / within));
+    const std::size_t in_a_flock = std::max<std::size_t>(1, size / options_.flocks);
+    std::vector<double> sum(2 * options_.flocks, 0.0);
+    std::vector<double> square(sum.size(), 0.0);
+    std::vector<double> count(sum.size(), 0.0);
+    for (std::size_t t = 0; t < rows; ++t) {
+      const std::size_t flock = t % walkers_ % size / in_a_flock;
+      const std::size_t chain = 2 * flock + (2 * t >= rows ? 1 : 0);
+      const double x = points[t * d + coordinate];
+      sum[chain] += x;
+      square[chain] += x * x;
+      count[chain] += 1;
     }
-    return worst;
+    const auto n = static_cast<double>(sum.size());
+    double within = 0;
+    double all = 0;
+    double squares = 0;
+    for (std::size_t c = 0; c < sum.size(); ++c) {
+      const double mean = sum[c] / count[c];
+      within += (square[c] / count[c] - mean * mean) / n;
+      all += mean;
+      squares += mean * mean;
+    }
+    const double between = (squares - all * all / n) / (n - 1);
+    return within > 0 ? std::sqrt(1 + between / within) : 1;
   }
 
   [[nodiscard]] double effective_of(const std::vector<double>& points) const {

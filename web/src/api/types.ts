@@ -1284,6 +1284,7 @@ export type ReadAnswer = {
   doubts: string[];
   method: string;
   k_hat?: number;
+  r_hat?: number;
   effective_draws: number;
 };
 
