@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <ranges>
 
 #include "testbakes/compared.h"
 
@@ -86,9 +87,9 @@ Eigen::Vector3d fitted(const std::vector<Look>& looks, const Near& near, Eigen::
 bool stopped_rising(const std::vector<Look>& looks, double steepest) {
   constexpr double stretch = 3;  // h at least, for a look is read to a few hundredths
   const Look& last = looks.back();
-  for (auto look = looks.rbegin(); look != looks.rend(); ++look) {
-    if (last.hours - look->hours < stretch) continue;
-    return (last.ratio - look->ratio) / (last.hours - look->hours) < 0.1 * steepest;
+  for (const Look& look : looks | std::views::reverse) {
+    if (last.hours - look.hours < stretch) continue;
+    return (last.ratio - look.ratio) / (last.hours - look.hours) < 0.1 * steepest;
   }
   return false;
 }
