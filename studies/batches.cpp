@@ -84,8 +84,8 @@ bool calibration(int threads) {
   const auto& bake = test::simulated_bakes()[1];
   forecast::Options options;
   options.horizon = 72.0 * hour;
-  const auto batch = estimation::prepare(
-      bake, estimation::day_one_belief(), forecast::proving_of(bake, options));
+  const auto batch =
+      estimation::prepare(bake, estimation::day_one_belief(), forecast::proving_of(bake, options));
   if (!batch) throw std::runtime_error(batch.error().text());
   estimation::LearnOptions learning;
   learning.draws = 1000;
