@@ -6,6 +6,7 @@
 
 #include "formula/amount.h"
 #include "formula/cautions.h"
+#include "service/oven.h"
 #include "service/words.h"
 #include "taste/words.h"
 
@@ -52,6 +53,24 @@ std::vector<std::string> taste_cautions(const formula::Bake& bake,
   return out;
 }
 
+/// With what the oven says of this loaf, so that one question has one answer: the alcohol that
+/// stays, and the loss where the file has an [oven] and types none. A bake that tells no oven and
+/// of whose loaf none can be reckoned is answered without.
+Result<taste::OvenSays> with_oven(const formula::Bake& bake, taste::OvenSays says) {
+  forecast::Options options;
+  options.curves = false;
+  const auto asked = oven(bake, {}, options);
+  if (!asked) {
+    if (bake.oven) return failure(asked);
+    return says;
+  }
+  const oven::Range& kept = asked->many.alcohol;
+  says.alcohol_kept = {kept.p10, kept.p50, kept.p90};
+  if (!says.loss && bake.oven && !bake.bake_loss_given)
+    says.loss = asked->many.loss.p50 + asked->many.cooling_loss;
+  return says;
+}
+
 Result<Time> deadline(const std::string& text, const time::WallClock& clock) {
   if (const auto local = clock.next(text, Time{})) return *local;
   if (const auto hours = formula::parse_time(text)) return *hours;
@@ -73,7 +92,9 @@ Result<ThroughAnswer> comes_through(const formula::Bake& bake, const ThroughRequ
     if (!one) return failure(one);
     tastings.push_back(*std::move(one));
   }
-  auto situation = taste::situation_of(bake, request.oven, request.options);
+  const auto oven = with_oven(bake, request.oven);
+  if (!oven) return failure(oven);
+  auto situation = taste::situation_of(bake, *oven, request.options);
   if (!situation) return failure(situation);
   taste::Luck luck(request.options.draws, request.options.seed);
   auto tasted = taste::tasted(*situation, luck);
@@ -99,6 +120,10 @@ Result<MoreTasteAnswer> more_taste(const formula::Bake& bake, const MoreTasteReq
     return failure(ErrorCode::bad_input,
                    "money",
                    "the same money or no later than: ask one of them at a time");
+  const auto oven = with_oven(bake, request.question.oven);
+  if (!oven) return failure(oven);
+  taste::RoutesQuestion question = request.question;
+  question.oven = *oven;
   MoreTasteAnswer out;
   out.bake = bake;
   auto clock = clock_in("", bake);
@@ -110,13 +135,13 @@ Result<MoreTasteAnswer> more_taste(const formula::Bake& bake, const MoreTasteReq
     const auto by = deadline(request.by, out.clock);
     if (!by) return failure(by);
     out.by = *by;
-    auto found = taste::as_much_within(bake, request.question, *by);
+    auto found = taste::as_much_within(bake, question, *by);
     if (!found) return failure(found);
     out.routes = found->with;
     out.in_time = *std::move(found);
   } else {
-    auto found = request.money ? taste::for_money(bake, request.question, *request.money)
-                               : taste::routes(bake, request.question);
+    auto found = request.money ? taste::for_money(bake, question, *request.money)
+                               : taste::routes(bake, question);
     if (!found) return failure(found);
     out.routes = *std::move(found);
   }

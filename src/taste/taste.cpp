@@ -203,7 +203,10 @@ class Taster {
   void alcohol() {
     const auto found_at = families_.find("alcohol");
     if (found_at == families_.end()) return;
-    out_.alcohol_left = range_of(found_at->second.left);
+    out_.alcohol_left = question_.baking.alcohol_kept.value_or(range_of(found_at->second.left));
+    for (Note& note : out_.notes) {
+      if (note.family == "alcohol") note.left = out_.alcohol_left;
+    }
     const double bread = question_.contents->ethanol / (1 - question_.baking.loss);
     out_.alcohol = {bread * out_.alcohol_left.p10,
                     bread * out_.alcohol_left.p50,

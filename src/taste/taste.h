@@ -12,11 +12,6 @@
 
 namespace barm::taste {
 
-/// Four of five draws lie between the ends.
-struct Range {
-  double p10 = 0, p50 = 0, p90 = 0;
-};
-
 [[nodiscard]] Range range_of(std::vector<double> sample);
 
 /// The words for an odour activity value: how many times what is just noticed.

@@ -15,6 +15,11 @@ struct Phases {
 };
 
 /// How a dough is baked and how it stands before; what is not known has a default of the data.
+/// Four of five draws lie between the ends.
+struct Range {
+  double p10 = 0, p50 = 0, p90 = 0;
+};
+
 struct Baking {
   double loss = 0.12;                 ///< of the dough's weight, 0..1
   std::optional<double> crust_share;  ///< of the dough; empty: by the loss, (6)
@@ -23,6 +28,7 @@ struct Baking {
   double gas = 0;                     ///< that leaves until then [L/kg]
   double ph = 5;                      ///< of the dough when it goes in
   double starch_share = 0;            ///< of what its weight of fat would hold
+  std::optional<Range> alcohol_kept;  ///< share, as the oven says; empty: by the way of its scent
 };
 
 /// The data's middle of everything but the loss.
