@@ -12,6 +12,7 @@
 #include "estimation/suspect.h"
 #include "estimation/taken_up.h"
 #include "forecast/rescue.h"
+#include "study.h"
 #include "support/leave_future_out.h"
 
 namespace barm {
@@ -24,14 +25,8 @@ bool line(const std::string& what,
           double ours,
           const std::string& unit,
           bool agrees) {
-  fmt::print("Simulated doughs that were read\t{}\tstudies/doughs.cpp\t{}\t{:.4g}\t{}\t{}\n",
-             what,
-             target,
-             ours,
-             unit,
-             agrees ? "yes" : "no");
-  std::fflush(stdout);
-  return agrees;
+  return row_of_validation(
+      "Simulated doughs that were read", "studies/doughs.cpp", what, target, ours, unit, agrees);
 }
 
 estimation::Readings heights(const std::vector<std::pair<double, double>>& rows) {
@@ -349,20 +344,11 @@ bool rescued(std::size_t count) {
 }  // namespace barm
 
 int main(int argc, char** argv) {
-  const std::vector<std::string_view> asked(argv + 1, argv + argc);
-  const auto wanted = [&](std::string_view part) {
-    return asked.empty() || std::count(asked.begin(), asked.end(), part) > 0;
-  };
-  try {
-    bool good = true;
-    if (wanted("seeds")) good &= barm::seeds(6);
-    if (wanted("laws")) good &= barm::by_outside_laws(40);
-    if (wanted("looks")) good &= barm::looks(24);
-    if (wanted("never")) good &= barm::never(60);
-    if (wanted("rescue")) good &= barm::rescued(40);
-    return good ? 0 : 1;
-  } catch (const std::exception& error) {
-    std::cerr << error.what() << "\n";
-    return 2;
-  }
+  return barm::run_parts(argc,
+                         argv,
+                         {{"seeds", [] { return barm::seeds(6); }},
+                          {"laws", [] { return barm::by_outside_laws(40); }},
+                          {"looks", [] { return barm::looks(24); }},
+                          {"never", [] { return barm::never(60); }},
+                          {"rescue", [] { return barm::rescued(40); }}});
 }

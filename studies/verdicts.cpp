@@ -8,6 +8,7 @@
 #include <iostream>
 #include <string_view>
 
+#include "study.h"
 #include "support/outside_doughs.h"
 #include "testbakes/causes.h"
 #include "testbakes/compared.h"
@@ -21,13 +22,13 @@ using testbakes::Cause;
 
 // One line of docs/validation.md; true when it agrees.
 bool line(const std::string& what, const std::string& target, double ours, bool agrees) {
-  fmt::print("Simulated doughs of outside laws\t{}\tstudies/verdicts.cpp\t{}\t{:.4g}\tshare\t{}\n",
-             what,
-             target,
-             ours,
-             agrees ? "yes" : "no");
-  std::fflush(stdout);
-  return agrees;
+  return row_of_validation("Simulated doughs of outside laws",
+                           "studies/verdicts.cpp",
+                           what,
+                           target,
+                           ours,
+                           "share",
+                           agrees);
 }
 
 double share(int part, int whole) {
@@ -208,18 +209,9 @@ bool alike(int runs) {
 }  // namespace barm
 
 int main(int argc, char** argv) {
-  const std::vector<std::string_view> asked(argv + 1, argv + argc);
-  const auto wanted = [&](std::string_view part) {
-    return asked.empty() || std::count(asked.begin(), asked.end(), part) > 0;
-  };
-  try {
-    bool good = true;
-    if (wanted("named")) good &= barm::something_else(96);
-    if (wanted("doses")) good &= barm::doses(36);
-    if (wanted("compared")) good &= barm::alike(200);
-    return good ? 0 : 1;
-  } catch (const std::exception& error) {
-    std::cerr << error.what() << "\n";
-    return 2;
-  }
+  return barm::run_parts(argc,
+                         argv,
+                         {{"named", [] { return barm::something_else(96); }},
+                          {"doses", [] { return barm::doses(36); }},
+                          {"compared", [] { return barm::alike(200); }}});
 }

@@ -78,10 +78,12 @@ void print(Paper& paper, const service::ThroughAnswer& answer) {
   paper.heading("TONGUE");
   for (const taste::Sense& sense : tasted.tongue.senses) paper.wrapped(taste::sentence(sense));
   if (tasted.alcohol.p90 > 0.05)
-    paper.wrapped(fmt::format("of its alcohol {} to {} stays: {:.1f} g in a kilogram of bread",
-                              percent_of(tasted.alcohol_left.p10),
-                              percent_of(tasted.alcohol_left.p90),
-                              tasted.alcohol.p50));
+    paper.wrapped(fmt::format(
+        "of its alcohol {} to {} stays (4 of 5): {:.1f} to {:.1f} g in a kilogram of bread",
+        percent_of(tasted.alcohol_left.p10),
+        percent_of(tasted.alcohol_left.p90),
+        tasted.alcohol.p10,
+        tasted.alcohol.p90));
   if (!answer.doubts.empty()) {
     paper.line();
     paper.heading("IN DOUBT");

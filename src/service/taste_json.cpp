@@ -83,6 +83,7 @@ json to_json(const ThroughAnswer& answer) {
               {"name", answer.bake.name},
               {"line", answer.line},
               {"noticed", answer.tasted.noticed},
+              {"noticed_in_words", taste::tasters(answer.tasted.noticed)},
               {"strength", of_range(taste::range_of(answer.tasted.strength))},
               {"loss_of_dough", situation.baking.loss},
               {"crust_of_dough", answer.tasted.crust_share},

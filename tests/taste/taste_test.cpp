@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "taste/breads.h"
+#include "taste/words.h"
 
 namespace barm::taste {
 
@@ -15,6 +16,8 @@ namespace {
 using test::loaf;
 using test::note;
 using test::tasted_of;
+using testing::HasSubstr;
+using testing::Not;
 
 TEST(Taste, ABreadWithoutDrinkBringsNothing) {
   const Tasted plain = tasted_of(loaf("", 0, 650));
@@ -77,6 +80,21 @@ TEST(Taste, ADrinkThatOnlyResemblesAnotherIsLessSure) {
 TEST(Taste, ADrinkNobodyKnowsIsNamed) {
   const auto in = test::contents_of(test::bake(loaf("herb tea", 650, 0)));
   EXPECT_THAT(in.unknown, testing::ElementsAre("herb tea"));
+}
+
+TEST(Taste, WhatIsStillSmeltIsNotSaidToBeGone) {
+  int little = 0;
+  for (const char* drink : {"dry mead", "stout", "dry cider", "red wine", "filter coffee"}) {
+    const Tasted in_bread = tasted_of(loaf(drink, 600, 0));
+    const std::string line = in_a_line(in_bread);
+    const std::string gone = line.substr(0, line.find(" nearly gone") + 1);
+    for (const Note& one : in_bread.notes) {
+      if (one.level < Level::there || !says_which_drink(one.family)) continue;
+      EXPECT_THAT(gone, Not(HasSubstr(one.family))) << line;
+      if (one.in_drink >= 1 && one.left.p50 < 0.12) ++little;
+    }
+  }
+  EXPECT_GT(little, 0);
 }
 
 TEST(Taste, WhatIsGuessedAndDecidesIsNamed) {

@@ -248,6 +248,8 @@ export type ComesThroughAnswer = {
   line: string;
   /** share of tasters who would notice the drink */
   noticed: number;
+  /** "nearly everyone", "7 of 10 tasters" */
+  noticed_in_words: string;
   strength: TasteRange;
   loss_of_dough: number;
   crust_of_dough: number;

@@ -7,7 +7,7 @@ import type { ComesThroughAnswer, MoreTasteAnswer, TasteNote, TasteRoute, TestBa
 import { Failed, Waiting } from "../../parts/states";
 import type { Habits } from "../../say/habits";
 import { iso, now } from "../../say/clock";
-import { lasting, odds, percent, plain, times, useHabits, weight } from "../../say/say";
+import { lasting, percent, plain, times, useHabits, weight } from "../../say/say";
 import { go, link } from "../../shell/router";
 import { useAsked } from "../../state/asked";
 import type { Form } from "../../state/bake";
@@ -34,8 +34,9 @@ export function Taste({ form, record, within_h }: { form: Form; record: Bake; wi
       <h2 id="taste">What of the drink comes through</h2>
       <p>{answer.line}.</p>
       <p class="quiet">
-        {odds(answer.noticed, answer.draws)} tasters would notice it. Of its alcohol {percent(answer.alcohol_left.p10, habits)} to{" "}
-        {percent(answer.alcohol_left.p90, habits)} stays: {weight((answer.alcohol_g_per_kg.p50 * answer.loaf_g) / 1000, habits)} in a loaf.
+        Noticed by {answer.noticed_in_words}. Of its alcohol {percent(answer.alcohol_left.p10, habits)} to{" "}
+        {percent(answer.alcohol_left.p90, habits)} stays (4 of 5): {weight((answer.alcohol_g_per_kg.p10 * answer.loaf_g) / 1000, habits)} to{" "}
+        {weight((answer.alcohol_g_per_kg.p90 * answer.loaf_g) / 1000, habits)} in a loaf.
       </p>
       <Notes notes={shown} habits={habits} />
       <Tongue answer={answer} />
