@@ -329,12 +329,12 @@ int run(int argc, char** argv) {
   thin->add_option("--need", arguments.need, "how much is needed, such as 1kg");
   thin->callback([&] { chosen = [&] { return do_thin(arguments); }; });
 
-  CLI::App* water =
-      command(app,
-              arguments,
-              "water",
-              "how warm the water must be, and how much of it as ice",
-              "barm water --dough 24C --flour 20C --room 22C --friction 4 --water 2kg --tap 18C");
+  CLI::App* water = command(
+      app,
+      arguments,
+      "water",
+      "the trade's factor rule without a bake: how warm the water must be, how much of it as ice",
+      "barm water --dough 24C --flour 20C --room 22C --friction 4 --water 2kg --tap 18C");
   water->add_option("--dough", arguments.dough, "the dough's temperature wanted, such as 24C");
   water->add_option("--flour", arguments.flour, "the flour's, such as 20C")->required();
   water->add_option("--room", arguments.room, "the room's, such as 22C")->required();

@@ -19,7 +19,6 @@ import type { Params } from "../../shell/names";
 import { can_undo } from "../../state/undo";
 import { useAwake } from "./awake";
 import { BenchLine } from "./bench_line";
-import { Liquid } from "./liquid";
 import { Build } from "./build";
 import { PutRight } from "./put_right";
 import { StartOver, put_back } from "./start_over";
@@ -106,7 +105,6 @@ function Bench({ record }: { record: Bake }) {
           pour={(more) => keep({ poured_g: { ...typed().poured_g, ...more } })}
         />
       )}
-      <Liquid form={record.form} habits={habits} />
       <Build record={record} bowl={bowl} />
       <Finish record={record} poured_g={ticks.poured_g} poured_kept={(sent) => keep({ poured_g: without(typed().poured_g, sent) })}>
         <StartOver

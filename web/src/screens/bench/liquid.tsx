@@ -1,62 +1,51 @@
-// How warm the liquid must be, and how much of it ice, by what is warm already; asked once the part is opened.
-import { useEffect, useRef, useState } from "preact/hooks";
-import { anew, post } from "../../api/ask";
-import { Newest } from "../../api/newest";
+// How warm the liquid must be, and how much of it ice, by what is warm already.
+import { words_of } from "../../api/ask";
 import type { MixAnswer } from "../../api/types";
 import { Figure } from "../../parts/field";
-import { Failed, Waiting } from "../../parts/states";
 import type { Habits } from "../../say/habits";
 import { plain, warmth, warmth_figure, weight } from "../../say/say";
 import * as typed from "../../say/typed";
-import type { Form } from "../../state/bake";
+import { useAsked } from "../../state/asked";
+import { type Form, bulk_at, stages } from "../../state/bake";
+import { useTyping } from "../../state/drafts";
+import { celsius_of } from "../../state/warmth";
 
-interface Warm {
-  dough_C: number;
-  flour_C: number;
-  room_C: number;
-  tap_C: number;
-}
+const usual = { flour_C: 20, room_C: 22, tap_C: 12 };
+const names = [["flour_C", "The flour has"], ["room_C", "The room has"], ["tap_C", "The tap gives"]] as const;
 
-const usual: Warm = { dough_C: 24, flour_C: 20, room_C: 22, tap_C: 12 };
-const names = [["dough_C", "The dough is to have"], ["flour_C", "The flour has"], ["room_C", "The room has"], ["tap_C", "The tap gives"]] as const;
-
+/** The temperatures of the house are kept from bake to bake. */
 export function Liquid({ form, habits }: { form: Form; habits: Habits }) {
-  const [open, set_open] = useState(false);
-  const [warm, set_warm] = useState(usual);
+  const typing = useTyping("water.house", usual);
+  const dough_C = celsius_of(stages(form)[bulk_at(form)]?.temperature) ?? 24;
+  const { answer, error } = useAsked<MixAnswer>("/api/mix", { bake: form, dough_C, ...typing.value });
   return (
-    <details class="no-print" onToggle={(e) => set_open(e.currentTarget.open)}>
-      <summary>How warm the liquid must be</summary>
+    <details class="no-print">
+      <summary>
+        <span>
+          How warm the liquid must be{answer && !error && [": ", <strong key="C" class="figure">{warmth(answer.liquid_C, habits)}</strong>]}
+          {answer && !error && answer.ice_g >= 1 && `, ${weight(answer.ice_g, habits)} of it as ice`}{" "}
+          <span class="quiet small">for a dough of {warmth(dough_C, habits)}</span>
+        </span>
+      </summary>
       <div class="stack tight">
         <div class="pair">
           {names.map(([key, words]) => (
             <Figure
               key={key}
               label={`${words} (°${habits.warmth})`}
-              shown={warmth_figure(warm[key], habits)}
+              shown={warmth_figure(typing.value[key], habits)}
               read={(text) => typed.warmth(text, habits)}
-              give={(C) => set_warm((before) => ({ ...before, [key]: C }))}
+              give={(C) => typing.set({ [key]: C })}
             />
           ))}
         </div>
-        {open && <Answered form={form} warm={warm} habits={habits} />}
+        {error ? <p class="note">{words_of(error)}</p> : answer && <Answered answer={answer} habits={habits} />}
       </div>
     </details>
   );
 }
 
-function Answered({ form, warm, habits }: { form: Form; warm: Warm; habits: Habits }) {
-  const [state, set_state] = useState<{ answer?: MixAnswer; error?: unknown }>({});
-  const line = useRef<Newest<Warm & { bake: Form }, MixAnswer>>();
-  line.current ??= new Newest<Warm & { bake: Form }, MixAnswer>(
-    (question, signal) => post("/api/mix", question, { signal }),
-    (answer) => set_state({ answer }),
-    (error) => set_state({ error }),
-  );
-  useEffect(() => line.current?.ask({ bake: form, ...warm }), [form, warm, anew.value]);
-  useEffect(() => () => line.current?.end(), []);
-  const { answer, error } = state;
-  if (error) return <Failed error={error} />;
-  if (!answer) return <Waiting what="Reckoning…" />;
+function Answered({ answer, habits }: { answer: MixAnswer; habits: Habits }) {
   return (
     <div class="stack tight" data-testid="liquid">
       <p>

@@ -11,6 +11,7 @@ import { BakeFrame } from "../../parts/bake_frame";
 import { ChanceMap } from "../../parts/chance_map";
 import { Choice, Figure } from "../../parts/field";
 import { SaveBar } from "../../parts/save_bar";
+import { Waiting } from "../../parts/states";
 import { iso, now } from "../../say/clock";
 import { lasting, odds, plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
@@ -98,7 +99,7 @@ function Share({ draft, drink, share }: { draft: BakeDraft; drink: string; share
     }
   };
   useEffect(() => set_slid(undefined), [share]);
-  if (shown === undefined) return null;
+  if (shown === undefined) return <Waiting what="Reckoning…" />;
   return (
     <div class="warmth">
       <Figure label={`${drink}, % of liquid`} shown={plain(shown, 0, habits)} read={typed.percent} give={(n) => n <= 100 && void pour(n)} wrong={wrong || undefined} />
