@@ -54,7 +54,7 @@ Result<forecast::Spread> reckoned(const formula::Bake& bake,
   }
   auto batch = batch_of(bake, begun.belief, readings, options);
   if (!batch) return failure(batch);
-  estimation::widen(*batch, estimation::suspicions(readings));
+  estimation::widen(*batch, readings);
   estimation::LearnOptions learning;
   learning.draws = doughs_read;
   learning.least_effective = enough_for_today;

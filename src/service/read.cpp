@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "forecast/draw.h"
+#include "forecast/jar.h"
 #include "forecast/warmth.h"
 #include "service/begun.h"
 #include "service/internal/json_parts.h"
@@ -37,6 +38,15 @@ std::vector<std::pair<double, double>> seen_in(const estimation::Readings& readi
       seen.emplace_back(row.at.in(hour), *row.ratio);
   }
   return seen;
+}
+
+// How much dough is in the jar: as the bake says, else as its start mark shows, else what suits it.
+formula::Jar filled(formula::Jar jar, const estimation::Readings& readings, double target) {
+  if (!jar.dough_given) {
+    jar.dough = readings.start_mark ? forecast::dough_up_to(*readings.start_mark, jar)
+                                    : forecast::suitable_dough(jar, target);
+  }
+  return jar;
 }
 
 nlohmann::json outlook(const estimation::Outlook& o) {
@@ -91,10 +101,11 @@ Result<estimation::Batch> batch_of(const formula::Bake& bake,
   const auto warmth = forecast::Warmth::of(bake, *book, proving, forecast::Branches::both);
   if (!warmth) return failure(warmth);
   proving.track = warmth->bulk();
-  auto batch = estimation::prepare(bake, belief, proving, options.seed);
+  auto batch = estimation::prepare(bake, belief, proving);
   if (!batch) return batch;
   if (bake.jar) {
-    const forecast::Proving sample = warmth->sample(proving, *bake.jar);
+    const forecast::Proving sample =
+        warmth->sample(proving, filled(*bake.jar, readings, proving.target));
     batch->sample.track = forecast::track_of(sample);
     batch->sample.surface = sample.surface;
   }
@@ -117,7 +128,7 @@ Result<ReadAnswer> read(const formula::Bake& bake,
   auto batch = batch_of(bake, start->belief, *readings, options);
   if (!batch) return failure(batch);
   if (!readings->rows.empty()) answer.suspicions = estimation::suspicions(*readings);
-  estimation::widen(*batch, answer.suspicions);
+  estimation::widen(*batch, *readings);
 
   estimation::LearnOptions learning;
   learning.seed = options.seed;
@@ -143,6 +154,7 @@ Result<ReadAnswer> read(const formula::Bake& bake,
   answer.after = std::move(*after);
   answer.method = learned->method;
   answer.k_hat = learned->k_hat;
+  answer.r_hat = learned->r_hat;
   answer.effective = learned->effective;
   answer.lessons = estimation::lessons(*batch, *learned);
   answer.temperature = Temperature::from_celsius(
@@ -207,6 +219,7 @@ nlohmann::json to_json(const ReadAnswer& answer) {
           {"doubts", doubts},
           {"method", std::string(estimation::name(answer.method))},
           {"k_hat", answer.k_hat},
+          {"r_hat", answer.r_hat},
           {"effective_draws", answer.effective}};
 }
 
