@@ -11,7 +11,7 @@ namespace barm::service {
 
 namespace {
 
-constexpr int reckoning_version = 3;  // raised when the same bake and book would say something else
+constexpr int reckoning_version = 4;  // raised when the same bake and book would say something else
 
 std::string cell(const std::optional<double>& value) {
   return value ? fmt::format(",{}", *value) : ",";
