@@ -199,17 +199,17 @@ inline double outside(const Outcome& outcome) {
 ///
 /// Rows of one source share its faults, so a source weighs as one row however many it has: its rows
 /// are averaged, then the sources added up, as the score of docs/evidence.md does.
-/// Rows of the basis `without` are left out.
+/// Rows of what has been measured and those of the basis `without` are left out.
 inline double log_likelihood(std::span<const Outcome> outcomes, std::string_view without = "") {
   std::map<std::string_view, double> count, sum;
   for (const Outcome& outcome : outcomes) {
+    if (outcome.row->measured || outcome.row->basis == without) continue;
     const double off = std::min(1.0, std::abs(outside(outcome))) / 0.1;
     count[outcome.row->basis] += 1;
     sum[outcome.row->basis] -= 0.5 * off * off;
   }
   double all = 0;
-  for (const auto& [basis, n] : count)
-    if (basis != without) all += sum[basis] / n;
+  for (const auto& [basis, n] : count) all += sum[basis] / n;
   return all;
 }
 
