@@ -190,8 +190,8 @@ double shifted(const CultureBelief& belief, std::size_t i) {
 }
 
 // What a batch does not speak of is not learned by hearing it a hundred times: the slope of chance
-// draws without curvature beside it made heat 1.79 times the book's with "nothing known yet". All on
-// one day: what a culture drifts in a hundred is doubt of its own.
+// draws without curvature beside it made heat 1.79 times the book's with "nothing known yet". All
+// on one day: what a culture drifts in a hundred is doubt of its own.
 TEST(Culture, AHundredCopiesTeachNothingThatOneDoesNotSpeakOf) {
   const BatchLesson once = batch_of(1.2, 1);
   Culture culture{"marsh", {}};

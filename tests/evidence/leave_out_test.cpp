@@ -14,7 +14,7 @@ namespace {
 TEST(LeaveOut, TheRowsOfTheSourceWeighNothing) {
   kinetics::Parameters<double> odd = kinetics::book();
   odd[kinetics::Parameter::bakers_sugar_half] *= 0.4;  // so that the remembered rows are missed
-  odd[kinetics::Parameter::wild_growth] *= 0.7;        // and those of practice
+  odd[kinetics::Parameter::wild_ethanol_half] *= 2;    // and those of practice
   const std::vector<kinetics::Parameters<double>> sets{odd};
   const auto outcomes = PracticeDoughs(1).outcomes(sets).front();
   std::vector<Outcome> remembered;
