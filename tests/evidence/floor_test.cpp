@@ -27,11 +27,11 @@ Standing standing(const std::function<void(kinetics::Parameters<double>&)>& adju
   return {score_of(all), coverage_of(all)};
 }
 
-// What it scores today (0.36 and 43 %) and a little for another processor's last digits; the seed
+// What it scores today (0.29 and 53 %) and a little for another processor's last digits; the seed
 // is fixed. Raise the one and lower the other never; when the
 // model has become better, bring both up to it.
-constexpr double worst_score = 0.365;
-constexpr double least_held = 0.38;
+constexpr double worst_score = 0.295;
+constexpr double least_held = 0.48;
 
 void halve_growth(kinetics::Parameters<double>& p) {
   using P = kinetics::Parameter;

@@ -79,11 +79,9 @@ TEST(DayOnePrior, IsWhatTheStudyMakes) {
   EXPECT_LT(like.doubts, 0.1);
 }
 
-// The share of rows learnt from that each of 300 doughs drawn from a prior meets, and of doughs
-// that miss at most two; with standard errors.
+// The share of rows learnt from that each of 300 doughs drawn from a prior meets, with its error.
 struct Met {
   double share = 0, share_error = 0;
-  double nearly_all = 0, nearly_all_error = 0;
 };
 
 Met met(const kinetics::JointPrior& prior) {
@@ -105,18 +103,17 @@ Met met(const kinetics::JointPrior& prior) {
     }
     result.share += inside / rows / draws;
     squares += inside / rows * inside / rows / draws;
-    result.nearly_all += (inside + 3 > rows ? 1.0 : 0.0) / draws;
   }
   result.share_error = std::sqrt((squares - result.share * result.share) / draws);
-  result.nearly_all_error = std::sqrt(result.nearly_all * (1 - result.nearly_all) / draws);
   return result;
 }
 
-// A dough drawn from the prior of the first day meets four of five rows, as it did when the file
-// was made: fewer, and the model, the rows or the book's doubts have moved, and the study is to be
-// run again (tools/day_one_prior). Four standard errors: a false alarm in one of 15 000.
+// A dough drawn from the prior of the first day meets three of four of the rows learnt from, as it
+// did when the file was made: fewer, and the model, the rows or the book's doubts have moved, and
+// the study is to be run again (tools/day_one_prior). Four standard errors: a false alarm in one of
+// 15 000.
 TEST(DayOnePrior, MeetsTheRowsAsWhenItWasMade) {
-  constexpr double when_made = 0.774;
+  constexpr double when_made = 0.738;
   const Met book = met(kinetics::by_the_book());
   const Met first_day = met(kinetics::day_one());
   constexpr const char* group = "Practice: doughs drawn from a prior";
@@ -134,10 +131,6 @@ TEST(DayOnePrior, MeetsTheRowsAsWhenItWasMade) {
   const double share_error = std::hypot(book.share_error, first_day.share_error);
   note(
       "rows met by a dough drawn from the day-one prior", book.share, first_day.share, share_error);
-  note("doughs that miss at most two rows",
-       book.nearly_all,
-       first_day.nearly_all,
-       std::hypot(book.nearly_all_error, first_day.nearly_all_error));
   EXPECT_NEAR(first_day.share, when_made, 4 * first_day.share_error);
 }
 
