@@ -40,18 +40,20 @@ struct Present {
   std::optional<double> top;
   bool was_ready = false;
   double celsius = 24;  // now
+  double mixed_celsius = 24;
+  Time bulk_begins_in;  // zero once it has begun
   heat::Track staying;  // where it stands, from now on; empty when it is kept at one temperature
 };
 
 // What is done, for all doughs alike.
-struct Plan {
+struct Deed {
   Remedy remedy = Remedy::wait;
   std::optional<Temperature> place = std::nullopt;
   Shares shares = {};
 };
 
-std::vector<Plan> usual_plans(const formula::Bake& bake, const Rescue& rescue) {
-  std::vector<Plan> plans{{.remedy = Remedy::wait}};
+std::vector<Deed> usual_plans(const formula::Bake& bake, const Rescue& rescue) {
+  std::vector<Deed> plans{{.remedy = Remedy::wait}};
   std::vector<Temperature> places = rescue.options.places;
   if (places.empty()) {
     for (const double celsius : {4.0, 12.0, 26.0, 28.0})
@@ -91,6 +93,8 @@ Result<Present> stand(const Imagined& dough,
   const heat::Track track = track_of(proving);
   const double mixed = track.segments().front().celsius;
   Present now;
+  now.mixed_celsius = mixed;
+  now.bulk_begins_in = std::max(Time{}, proving.ready_from - rescue.options.now);
   now.celsius = track.celsius_at(rescue.options.now.in(hour));
   if (!proving.track.empty()) now.staying = proving.track.after(rescue.options.now.in(hour));
   const auto terms = kinetics::terms(draw.dough, draw.parameters, now.celsius, mixed);
@@ -164,7 +168,7 @@ struct Changed {
   std::optional<double> top;
 };
 
-Result<Changed> change(const Present& now, const Plan& plan, const Kneaded& kneaded) {
+Result<Changed> change(const Present& now, const Deed& plan, const Kneaded& kneaded) {
   if (!plan.shares.any()) return Changed{now.standing, now.top};
   const auto after = knead(now.standing, *now.draw, kneaded, now.celsius);
   if (!after) return failure(after);
@@ -182,7 +186,8 @@ Result<Ending> go_on(const Present& now,
   proving.horizon = rescue.options.by - rescue.options.now + behind;
   proving.sample_every = 0.0 * hour;
   proving.accuracy.relative = 1e-5;
-  proving.beginning = Beginning{changed.standing.state, now.volume, changed.top};
+  proving.ready_from = now.bulk_begins_in;
+  proving.beginning = Beginning{changed.standing.state, now.volume, changed.top, now.mixed_celsius};
   const auto course = run(changed.standing.dough, now.draw->parameters, proving);
   if (!course) return failure(course);
   const double from = rescue.options.now.in(hour);
@@ -228,7 +233,7 @@ double alcohol(const Standing& standing) { return standing.ethanol() / standing.
 
 // What the middle one of the doughs says of a way: numbers for its reason.
 std::optional<Error> explain(const std::vector<Present>& doughs,
-                             const Plan& plan,
+                             const Deed& plan,
                              const Kneaded& kneaded,
                              const formula::Standing& standing,
                              WayOut& way) {
@@ -254,7 +259,7 @@ std::optional<Error> explain(const std::vector<Present>& doughs,
 
 Result<WayOut> follow(const formula::Bake& bake,
                       const std::vector<Present>& doughs,
-                      const Plan& plan,
+                      const Deed& plan,
                       const Rescue& rescue) {
   const formula::Bowl& bowl = doughs.front().draw->bowl;
   const Kneaded kneaded = addition_of(bake, bowl, plan.shares);
@@ -325,7 +330,9 @@ Result<GivingUp> giving_up(const std::vector<Present>& doughs, const Rescue& res
         proving.horizon = options.by - options.now + 1.0 * hour;
         proving.sample_every = 0.0 * hour;
         proving.accuracy.relative = 1e-5;
-        proving.beginning = Beginning{doughs[i].standing.state, doughs[i].volume, doughs[i].top};
+        proving.ready_from = doughs[i].bulk_begins_in;
+        proving.beginning = Beginning{
+            doughs[i].standing.state, doughs[i].volume, doughs[i].top, doughs[i].mixed_celsius};
         const auto course = run(doughs[i].standing.dough, doughs[i].draw->parameters, proving);
         if (!course) return course.error();
         const double now = options.now.in(hour);
@@ -442,9 +449,10 @@ Result<int> how_many_agree(const formula::Bake& bake,
 
 }  // namespace
 
-Result<Rescue> rescue(const formula::Bake& bake,
+Result<Rescue> rescue(const formula::Bake& asked,
                       const std::vector<Imagined>& draws,
                       const RescueOptions& options) {
+  const formula::Bake bake = forecast::Plan::of(asked, {}).bake;
   auto answer = checked(bake, options);
   if (!answer) return failure(answer);
   if (draws.empty())
@@ -471,7 +479,7 @@ Result<Rescue> rescue(const formula::Bake& bake,
   answer->rise_middle = numerics::quantile(sorted, 0.5);
   answer->rise_high = numerics::quantile(sorted, 0.9);
 
-  for (const Plan& plan : usual_plans(bake, *answer)) {
+  for (const Deed& plan : usual_plans(bake, *answer)) {
     auto way = follow(bake, doughs, plan, *answer);
     if (!way) return failure(way);
     answer->ways.push_back(*way);

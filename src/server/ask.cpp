@@ -20,6 +20,7 @@
 #include "service/testbake.h"
 #include "service/till.h"
 #include "service/use_cases.h"
+#include "service/when.h"
 
 namespace barm::server {
 
@@ -30,24 +31,13 @@ using forecast::Options;
 // The use cases name their fields as the terminal does, or not at all; a client knows its own.
 std::string field_of(const std::string& where) {
   static constexpr std::pair<std::string_view, const char*> table[] = {
-      {"--aim", "/aims"},
-      {"--to", "/strength"},
-      {"ratio", "/feed"},
-      {"starter", "/starter"},
-      {"drink", "/drink"},
-      {"flour", "/flour"},
-      {"fed", "/fed_at"},
-      {"peak-at", "/peak_at"},
-      {"need", "/need_g"},
-      {"chance", "/chance"},
-      {"within", "/within_h"},
-      {"friction", "/friction_C"},
-      {"water", "/water_g"},
-      {"tap", "/tap_C"},
-      {"share", "/share_of_liquid"},
-      {"--reading", "/readings"},
-      {"alarm", "/alarm_min"},
-      {"mixed", "/bake/mixed"},
+      {"--aim", "/aims"},         {"--to", "/strength"},   {"ratio", "/feed"},
+      {"starter", "/starter"},    {"drink", "/drink"},     {"flour", "/flour"},
+      {"fed", "/fed_at"},         {"peak-at", "/peak_at"}, {"need", "/need_g"},
+      {"chance", "/chance"},      {"within", "/within_h"}, {"friction", "/friction_C"},
+      {"water", "/water_g"},      {"tap", "/tap_C"},       {"share", "/share_of_liquid"},
+      {"--reading", "/readings"}, {"alarm", "/alarm_min"}, {"mixed", "/bake/mixed"},
+      {"oven", "/oven"},
   };
   for (const auto& [name, field] : table) {
     if (where == name) return field;
@@ -363,6 +353,15 @@ Reply ask_jar(Fields& fields, const AskContext& context) {
   return asked.reply(service::jar(asked.bake, request, asked.options));
 }
 
+Reply ask_when(Fields& fields, const AskContext& context) {
+  const std::string moment = "a local time such as 2026-11-29T08:30";
+  service::WhenRequest request;
+  request.oven = fields.needed(fields.text("oven", moment), "oven", "wants " + moment);
+  request.now = service::machine_now();
+  const Asked asked(fields, context);
+  return asked.reply(service::when(asked.bake, request, asked.options));
+}
+
 Reply ask_calendar(Fields& fields, const AskContext& context) {
   const Asked asked(fields, context);
   service::CalendarRequest request;
@@ -422,6 +421,7 @@ std::vector<Question> bake_questions() {
       {.name = "taste", .answer = ask_taste},
       {.name = "jar", .heavy = true, .follows_from_itself = true, .answer = ask_jar},
       {.name = "calendar", .heavy = true, .answer = ask_calendar},
+      {.name = "when", .heavy = true, .answer = ask_when},
   };
 }
 

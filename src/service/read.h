@@ -38,6 +38,9 @@ struct ReadAnswer {
   Temperature temperature;                      ///< of the bulk, its mean up to ready
   std::vector<std::pair<double, double>> seen;  ///< hours, height over the start mark
   std::string culture;                          ///< its name, when one was given
+
+  /// After mixing, of the last look; empty: it was not read.
+  [[nodiscard]] std::optional<Time> now() const;
 };
 
 /// Errors: those of foresee() and of estimation::read_readings().
@@ -59,7 +62,7 @@ struct ReadAnswer {
                                                  const estimation::Readings& readings,
                                                  const forecast::Options& options);
 
-/// `barm.read/1`, docs/json.md.
+/// `barm.read/2`, docs/json.md.
 [[nodiscard]] nlohmann::json to_json(const ReadAnswer& answer);
 
 }  // namespace barm::service

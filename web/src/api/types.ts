@@ -355,6 +355,17 @@ export type CultureRequest = {
   anew?: boolean;
 };
 
+/** hours after mixing: 5, 10, 50, 90, 95 of 100 doughs; null: not within the horizon */
+export type DatedSpread = {
+  p05_h: number | null;
+  p10_h: number | null;
+  p50_h: number | null;
+  p90_h: number | null;
+  p95_h: number | null;
+  /** local day and time, where the bake has a day */
+  p50_at: string | null;
+};
+
 export type DemoAnswer = {
   schema: "barm.demo/1";
   /** records put into the daybook */
@@ -422,7 +433,7 @@ export type FeedingRecordList = {
 };
 
 export type ForeseeAnswer = {
-  schema: "barm.foresee/1";
+  schema: "barm.foresee/2";
   /** whose memory it starts from; empty: none */
   culture?: string;
   ready_for?: ReadyFor | null;
@@ -449,20 +460,15 @@ export type ForeseeAnswer = {
       costs_h: number;
     }[];
     as_it_is_h: number | null;
+    /** with nothing in the way; with the costs it makes as_it_is_h */
+    bare_h: number | null;
     plain_h: number | null;
     at_least: boolean;
   };
-  stages: {
-    step: string;
-    begin_h: number;
-    end_h: number;
-    dough_C: number;
-    volume_ratio: number;
-    ph: number;
-    room_left: number;
-    reached: boolean;
-  }[];
-  ph_4_6_h: number | null;
+  head: Head;
+  stages: StageTimes[];
+  to_do: ToDo[];
+  ph_4_6: Spread;
   cautions: string[];
 };
 
@@ -505,6 +511,16 @@ export type FridgeRequest = {
   within_h?: number;
   /** a probe's CSV of the air from the load on: minutes,celsius */
   probe?: string;
+};
+
+/** the next thing to do and the bread */
+export type Head = {
+  words: string;
+  next_words: string;
+  /** empty where the oven is the next thing */
+  oven_words: string;
+  next: NextAct | null;
+  oven: DatedSpread;
 };
 
 /** the keys of barm.jar/1 in docs/json.md */
@@ -913,6 +929,18 @@ export type MixRequest = {
   readings?: string[];
 };
 
+export type NextAct = {
+  p05_h: number | null;
+  p10_h: number | null;
+  p50_h: number | null;
+  p90_h: number | null;
+  p95_h: number | null;
+  /** local day and time, where the bake has a day */
+  p50_at: string | null;
+  act: string;
+  what: string;
+};
+
 export type Outlook = {
   ready: Spread;
   past_its_best: Spread;
@@ -1134,6 +1162,13 @@ export type Problem = {
   saving?: "yes" | "read_only" | "disk_full" | "disk_fails";
 };
 
+/** 10, 50, 90 of 100 doughs, of those that get there; null where none does */
+export type RangeOfDraws = {
+  p10: number | null;
+  p50: number | null;
+  p90: number | null;
+};
+
 export type ReachAnswer = {
   schema: "barm.reach/1";
   /** whose memory it starts from; empty: none */
@@ -1171,8 +1206,11 @@ export type ReachRequest = {
 };
 
 export type ReadAnswer = {
-  schema: "barm.read/1";
+  schema: "barm.read/2";
   bowl: BowlAnswer;
+  head: Head;
+  stages: StageTimes[];
+  to_do: ToDo[];
   mixed_at?: string;
   target_volume_ratio: number;
   temperature_C: number;
@@ -1539,6 +1577,21 @@ export type Spread = {
   p50_at?: string;
 };
 
+export type StageTimes = {
+  step: string;
+  /** its place in the bake file, 0 the first; null: it is not in the file */
+  in_file: number | null;
+  done: boolean;
+  begin: DatedSpread;
+  end: DatedSpread;
+  /** that a dough gets through it within the horizon */
+  chance: number;
+  volume_ratio: RangeOfDraws;
+  ph: RangeOfDraws;
+  room_left: RangeOfDraws;
+  dough_C: RangeOfDraws;
+};
+
 export type Status = {
   schema: "barm.status/1";
   program: string;
@@ -1814,6 +1867,19 @@ export type TillRequest = {
   most_loaves?: number;
 };
 
+export type ToDo = {
+  p05_h: number | null;
+  p10_h: number | null;
+  p50_h: number | null;
+  p90_h: number | null;
+  p95_h: number | null;
+  /** local day and time, where the bake has a day */
+  p50_at: string | null;
+  act: string;
+  what: string;
+  done: boolean;
+};
+
 export type Today = {
   /** the day whose breads the weights are for, 2026-11-28; empty when there are none */
   weigh_day?: string;
@@ -1831,6 +1897,8 @@ export type Today = {
     state: string;
     /** 2026-11-28T06:00:00Z */
     mixed_at: string | null;
+    /** the next thing to do and the bread, with their ranges, in words */
+    head: string;
     /** the next thing to do, in words */
     next: string;
     /** 2026-11-28T06:00:00Z */
@@ -1938,4 +2006,45 @@ export type Way = {
   cost?: string;
   money?: number | null;
   advised?: boolean;
+};
+
+export type WhenAnswer = {
+  schema: "barm.when/1";
+  /** whose memory it starts from; empty: none */
+  culture?: string;
+  name: string;
+  /** local day and time */
+  oven_at: string;
+  mix: {
+    /** of being ready then and not past its best */
+    chance: number;
+    possible: boolean;
+    mix_from_at: string | null;
+    mix_to_at: string | null;
+    /** null: the bake has no levain of its own */
+    feed_from_at: string | null;
+    feed_to_at: string | null;
+  }[];
+  best_chance: number;
+  best_mix_at: string;
+  best_feed_at: string | null;
+  horizon_h: number;
+  draws: number;
+};
+
+export type WhenRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  /** local: 2026-11-29T08:30; Sun 08:30 or 08:30: the next one */
+  oven: string;
+  draws?: number;
+  horizon_h?: number;
+  /** of the dough, instead of the bake's own */
+  temperature_C?: number;
+  seed?: number;
 };

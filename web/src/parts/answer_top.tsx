@@ -2,6 +2,7 @@
 import { type Moment, now } from "../say/clock";
 import { useHabits } from "../say/say";
 import type { Foresight } from "../state/foresight";
+import { Head } from "./head";
 import { ReadyLine, Ruler, WindowWords } from "./ruler";
 import { Failed, Waiting } from "./states";
 
@@ -20,6 +21,7 @@ export function AnswerTop({ foresight, mixed }: { foresight: Foresight; mixed: M
           This is still the answer from before your last change: see the recipe for what is wrong.
         </p>
       ) : null}
+      <Head head={answer.head} mixed={mixed} habits={habits} />
       <ReadyLine {...shown} />
       <Ruler {...shown} />
       <WindowWords {...shown} only="window" />

@@ -6,6 +6,7 @@ import { useAnswer } from "../../api/use";
 import { BakeFrame } from "../../parts/bake_frame";
 import { Failed, Waiting } from "../../parts/states";
 import { Jar } from "../../parts/jar";
+import { Head } from "../../parts/head";
 import { ReadyLine, Ruler, WindowWords, hopeless, when } from "../../parts/ruler";
 import { Begun } from "../../parts/begun";
 import { Rise, worth_seeing } from "../../parts/rise";
@@ -155,6 +156,7 @@ function Window({ answer, before, mixed }: { answer: SeenForecast; before: SeenF
   const [was, is] = [before && width(before), width(answer)];
   return (
     <section class="stack tight" aria-label="Ready" aria-live="polite">
+      <Head head={answer.head} mixed={mixed} habits={habits} />
       <ReadyLine {...shown} />
       <Ruler {...shown} />
       <WindowWords {...shown} only="window" />

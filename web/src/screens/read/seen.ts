@@ -10,7 +10,7 @@ import type { RisePoint } from "../../parts/rise_run";
 import type { Forecast } from "../../parts/ruler";
 import type { Moment } from "../../say/clock";
 
-export type SeenForecast = Forecast & { rise: RisePoint[] };
+export type SeenForecast = Forecast & { rise: RisePoint[]; head: ForeseeAnswer["head"] };
 
 export interface Seen {
   now: SeenForecast | undefined;
@@ -41,6 +41,7 @@ function seen_forecast(of: Outlook, answer: ReadAnswer): SeenForecast {
     target_volume_ratio: answer.target_volume_ratio,
     temperature_C: answer.temperature_C,
     rise: of.rise,
+    head: answer.head,
   };
 }
 
