@@ -11,6 +11,7 @@
 
 #include <cstdlib>
 
+#include "study.h"
 #include "support/calibration.h"
 #include "support/kept_rivals.h"
 #include "support/leave_future_out.h"
@@ -25,13 +26,8 @@ bool line(const std::string& what,
           double ours,
           const std::string& unit,
           bool agrees) {
-  fmt::print("Simulated batches\t{}\tstudies/batches.cpp\t{}\t{:.6g}\t{}\t{}\n",
-             what,
-             target,
-             ours,
-             unit,
-             agrees ? "yes" : "no");
-  return agrees;
+  return row_of_validation(
+      "Simulated batches", "studies/batches.cpp", what, target, ours, unit, agrees);
 }
 
 // A clear win: the score of the best baseline by a tenth, in the mean over all stages.
@@ -84,8 +80,8 @@ bool calibration(int threads) {
   const auto& bake = test::simulated_bakes()[1];
   forecast::Options options;
   options.horizon = 72.0 * hour;
-  const auto batch = estimation::prepare(
-      bake, estimation::day_one_belief(), forecast::proving_of(bake, options), 1);
+  const auto batch =
+      estimation::prepare(bake, estimation::day_one_belief(), forecast::proving_of(bake, options));
   if (!batch) throw std::runtime_error(batch.error().text());
   estimation::LearnOptions learning;
   learning.draws = 1000;

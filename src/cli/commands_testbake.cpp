@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <string>
 
+#include "base/file_text.h"
 #include "cli/answer.h"
 #include "cli/new_files.h"
 #include "cli/output.h"
@@ -86,10 +87,36 @@ Result<forecast::Options> options_of(const TestbakeArguments& arguments) {
   return options;
 }
 
+/// Keeps the seed that was drawn in the file of the test bake, where its labels are looked up
+/// later.
+Result<bool> keep_seed(const std::string& path, unsigned long long seed) {
+  const auto text = file_text(path, 10'000'000);
+  if (!text) return failure(text);
+  NewFiles files(true, {});
+  auto kept = files.plan(path);
+  if (kept) kept = files.write(path, testbakes::with_seed(*text, seed));
+  if (!kept) {
+    return failure(
+        kept.error().code,
+        path,
+        fmt::format("names no seed and cannot be written: write \"seed = {}\" into it, so that "
+                    "its labels stay what they are",
+                    seed));
+  }
+  put_beside(fmt::format("seed = {} was drawn and is kept in {}\n", seed, path));
+  return true;
+}
+
 int do_plan(const TestbakeArguments& a) {
   return answer_for(
       a,
-      [](const testbakes::TestBake& test) { return service::testbake_plan(test); },
+      [&](const testbakes::TestBake& test) -> Result<service::TestBakePlan> {
+        auto plan = service::testbake_plan(test);
+        if (!plan || test.seed) return plan;
+        const auto kept = keep_seed(a.file, *plan->test.seed);
+        if (!kept) return failure(kept);
+        return plan;
+      },
       [&](const service::TestBakePlan& plan) { return PlanOnPaper{plan, a.key}; });
 }
 
@@ -382,7 +409,7 @@ void add_show(CLI::App& group, TestbakeArguments& a, std::function<int()>& chose
   show->callback([&] { chosen = [&] { return do_show(a); }; });
 }
 
-void add_taste(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
+void add_tasters(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen) {
   CLI::App* taste = command(group,
                             a,
                             "taste",
@@ -411,7 +438,7 @@ void add_testbake(CLI::App& app, std::function<int()>& chosen) {
   group->require_subcommand(1);
   add_plan(*group, arguments, chosen);
   add_before(*group, arguments, chosen);
-  add_taste(*group, arguments, chosen);
+  add_tasters(*group, arguments, chosen);
   add_after(*group, arguments, chosen);
   add_next(*group, arguments, chosen);
   add_map(*group, arguments, chosen);

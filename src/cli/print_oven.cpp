@@ -18,12 +18,13 @@ constexpr int margin_of_oven = 17;
 constexpr double not_at_all = 1e8;  // s
 
 std::string minutes_or_hours(double seconds) {
-  if (seconds >= not_at_all) return "later than was looked at";
+  if (seconds >= not_at_all) return "later";
   if (seconds < 5400) return fmt::format("{:.0f} min", seconds / 60);
   return fmt::format("{:.1f} h", seconds / 3600);
 }
 
 std::string times(const oven::Range& r) {
+  if (r.p50 >= not_at_all) return "more than was looked at";
   return fmt::format("about {} (4 of 5: {} to {})",
                      minutes_or_hours(r.p50),
                      minutes_or_hours(r.p10),
@@ -200,11 +201,14 @@ void print(Paper& paper, const service::FridgeAnswer& answer) {
                 "not {} within {:.0f} h", warmth(answer.wanted), answer.request.lasts.in(hour)));
   oven_line(paper,
             "at once",
-            fmt::format("{} {} so that each is at {} within {:.0f} h",
-                        answer.at_once,
-                        answer.at_once == 1 ? "piece" : "pieces",
-                        warmth(answer.wanted),
-                        answer.within.in(hour)));
+            answer.at_once > 0 ? fmt::format("{} {} so that each is at {} within {:.0f} h",
+                                             answer.at_once,
+                                             answer.at_once == 1 ? "piece" : "pieces",
+                                             warmth(answer.wanted),
+                                             answer.within.in(hour))
+                               : fmt::format("not even one is at {} within {:.0f} h",
+                                             warmth(answer.wanted),
+                                             answer.within.in(hour)));
   oven_line(paper,
             "power",
             fmt::format("{:.0f} W{}",

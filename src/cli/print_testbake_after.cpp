@@ -38,12 +38,12 @@ std::string acting(const testbakes::Verdict& verdict, testbakes::Hypothesis h) {
 void print_causes(Paper& paper, const service::TestBakeAfter& after) {
   paper.heading("THE CAUSES", "chance that each holds the dough back");
   for (const CauseFound& found : after.verdict.causes) {
-    paper.line(padded("", 8) + padded(name(found.prior.cause), 10) +
+    paper.line(padded("", 8) + padded(name(found.prior.cause), 16) +
                padded(bar(18 * found.weight), 20) + of_100(found.weight));
     if (found.finding == Finding::does_not) {
-      paper.wrapped(found.words, 18);
+      paper.wrapped(found.words, 24);
     } else {
-      paper.wrapped(hours_words(found) + "; " + found.words, 18);
+      paper.wrapped(hours_words(found) + "; " + found.words, 24);
     }
   }
   paper.line();
@@ -72,16 +72,18 @@ std::string contrast_words(const testbakes::Comparison& comparison, const testba
 void print_comparisons(Paper& paper, const service::TestBakeAfter& after) {
   if (after.comparisons.empty()) return;
   paper.line();
-  paper.heading(
-      "COMPARED",
-      "against " + after.rivals[after.control].name + "; all ranges of a list hold 9 times in 10");
+  paper.heading("COMPARED",
+                "against " + after.rivals[after.control].name +
+                    "; all ranges of all lists hold 9 times in 10");
   for (const auto& comparison : after.comparisons) {
     paper.line(padded("", 8) + comparison.what);
     for (const auto& contrast : comparison.contrasts) {
-      const bool clear = contrast.low > 0 || contrast.high < 0;
       paper.line(padded("", 10) + padded(after.rivals[contrast.dough].name, 30) +
-                 padded(contrast_words(comparison, contrast), 30) + (clear ? "clear" : ""));
+                 padded(contrast_words(comparison, contrast), 30) +
+                 (contrast.clear() ? "clear" : ""));
     }
+    for (const auto& unseen : comparison.unseen)
+      paper.line(padded("", 10) + padded(after.rivals[unseen.dough].name, 30) + unseen.words);
   }
 }
 

@@ -22,6 +22,7 @@
 #include "cli/commands_rescue.h"
 #include "cli/commands_shop.h"
 #include "cli/commands_swap.h"
+#include "cli/commands_taste.h"
 #include "cli/commands_testbake.h"
 #include "cli/commands_when.h"
 #include "cli/exit.h"
@@ -329,12 +330,12 @@ int run(int argc, char** argv) {
   thin->add_option("--need", arguments.need, "how much is needed, such as 1kg");
   thin->callback([&] { chosen = [&] { return do_thin(arguments); }; });
 
-  CLI::App* water =
-      command(app,
-              arguments,
-              "water",
-              "how warm the water must be, and how much of it as ice",
-              "barm water --dough 24C --flour 20C --room 22C --friction 4 --water 2kg --tap 18C");
+  CLI::App* water = command(
+      app,
+      arguments,
+      "water",
+      "the trade's factor rule without a bake: how warm the water must be, how much of it as ice",
+      "barm water --dough 24C --flour 20C --room 22C --friction 4 --water 2kg --tap 18C");
   water->add_option("--dough", arguments.dough, "the dough's temperature wanted, such as 24C");
   water->add_option("--flour", arguments.flour, "the flour's, such as 20C")->required();
   water->add_option("--room", arguments.room, "the room's, such as 22C")->required();
@@ -394,6 +395,7 @@ int run(int argc, char** argv) {
   add_rescue(app, chosen);
   add_testbake(app, chosen);
   add_swap(app, chosen);
+  add_taste(app, chosen);
   add_open(app, chosen);
   add_manual(app, chosen);
 

@@ -21,7 +21,8 @@ namespace {
 
 using kinetics::Parameter;
 
-constexpr int draws_of_bottles = 160;
+constexpr int draws_of_bottles = 640;
+constexpr std::uint64_t seed_of_bottles = 1;
 constexpr double least_share = 1e-5;  // of a variance in ln, that is 0.3 %: not worth an unknown
 
 // Whether a parameter can make a difference in this dough.
@@ -179,13 +180,11 @@ std::optional<Error> follow_parameters(Batch& batch, const formula::Bake& bake) 
 }
 
 // What the bottles may hold: the directions in which draws of the larder scatter.
-std::optional<Error> follow_bottles(Batch& batch,
-                                    const formula::Bake& bake,
-                                    unsigned long long seed) {
+std::optional<Error> follow_bottles(Batch& batch, const formula::Bake& bake) {
   const auto parameters = parameters_at(batch, batch.dimension(), 0);
   Eigen::MatrixXd scatter(draws_of_bottles, brought_count);
   for (int i = 0; i < draws_of_bottles; ++i) {
-    numerics::Random random(seed, static_cast<unsigned long long>(i) + 1);
+    numerics::Random random(seed_of_bottles, static_cast<std::uint64_t>(i) + 1);
     const auto drawn = forecast::draw_of(bake, parameters, [&] { return random.normal(); });
     if (!drawn) return drawn.error();
     const auto row = compared(drawn->dough, batch.dough);
@@ -230,8 +229,7 @@ Batch prepare(const kinetics::Dough& dough, const Belief& belief, const forecast
 
 Result<Batch> prepare(const formula::Bake& bake,
                       const Belief& belief,
-                      const forecast::Proving& bulk,
-                      unsigned long long seed) {
+                      const forecast::Proving& bulk) {
   // The book's dough first, to see what matters; then the dough of the belief's own middle.
   const auto none = [] { return 0.0; };
   const auto book = forecast::draw_of(bake, kinetics::book(), none);
@@ -245,7 +243,7 @@ Result<Batch> prepare(const formula::Bake& bake,
   if (!age) return failure(age);
   batch.levain_age = *age;
   std::optional<Error> error = follow_parameters(batch, bake);
-  if (!error) error = follow_bottles(batch, bake, seed);
+  if (!error) error = follow_bottles(batch, bake);
   if (error) return failure(error->code, error->where, error->message);
   return batch;
 }

@@ -44,6 +44,12 @@ enum class Brought {
 
 inline constexpr std::size_t brought_count = static_cast<std::size_t>(Brought::carbon_dioxide) + 1;
 
+/// A height that is less sure than others, by its time.
+struct Doubted {
+  Time at;
+  double doubt = 0;  ///< [mm]
+};
+
 /// How the sample in the jar is kept, and what may be wrong with its readings. All of these are
 /// guesses of ours that the readings may move.
 struct Sample {
@@ -59,6 +65,9 @@ struct Sample {
   double noise_doubt = 0.5;      ///< in ln of how noisy all readings are together
   double tail = 4;               ///< degrees of freedom of a reading's error (Student)
   double least_doubt = 0.5;      ///< [mm] that any number of rows of a logger leaves
+  double straying = 0.02;        ///< of the mark: a dough strays so far from any course, for hours
+  double straying_lasts = 1;     ///< [h] to either side
+  std::vector<Doubted> doubted;  ///< heights that contradict others
 };
 
 /// How far a real dough may run faster or slower than the model at a time: its rate is that of the
@@ -104,11 +113,11 @@ struct Batch {
 
 /// What a bake leaves in doubt: its parameters by `belief`, what its bottles and its levain bring
 /// by draws from the larder and by the levain's own fermentation. The sample stands at the bulk's
-/// temperature until told otherwise. Errors: as forecast::draw.
+/// temperature until told otherwise. The draws of the larder are always the same, so that no seed
+/// changes what is believed. Errors: as forecast::draw.
 [[nodiscard]] Result<Batch> prepare(const formula::Bake& bake,
                                     const Belief& belief,
-                                    const forecast::Proving& bulk,
-                                    unsigned long long seed = 1);
+                                    const forecast::Proving& bulk);
 
 /// How long past its peak the bake's levain is used, by the book; empty where that is not known.
 /// Errors: as forecast::past_peak.

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <limits>
 
+#include "estimation/internal/doubt.h"
 #include "estimation/internal/world.h"
 
 namespace barm::estimation {
@@ -243,15 +244,13 @@ BatchLesson lesson_of(const Batch& batch,
   lesson.day = day;
   if (batch.levain_age) lesson.levain_age_h = batch.levain_age->in(hour);
   const MatrixXd f = rows_of(batch);
+  // Slope and curvature from one source, the most probable dough and what lies around it (Laplace):
+  // a slope of chance draws with no curvature beside it would be learned anew from every batch.
   const auto d = index(learned.dimension);
   const Eigen::Map<const MatrixXd> curvature(learned.curvature.data(), d, d);
   const MatrixXd after = f * (MatrixXd::Identity(d, d) + curvature).inverse() * f.transpose();
   const MatrixXd before = f * f.transpose();
-  VectorXd mean = VectorXd::Zero(index(culture_size));
-  for (std::size_t i = 0; i < learned.draws(); ++i) {
-    const Eigen::Map<const VectorXd> z(learned.draw(i).data(), d);
-    mean += learned.weight[i] * (f * z);
-  }
+  const VectorXd mean = f * Eigen::Map<const VectorXd>(learned.best.data(), d);
   // The likelihood is what is left of the posterior without the prior, in the parameters that this
   // dough has at all.
   std::vector<int> there;
@@ -273,15 +272,27 @@ BatchLesson lesson_of(const Batch& batch,
     start(index(i)) = batch.ln_mean[static_cast<std::size_t>(
         culture_parameters[static_cast<std::size_t>(there[i])])];
   }
-  const MatrixXd sharp_after = part(after).inverse();
-  const MatrixXd sharp_before = part(before).inverse();
-  Eigen::SelfAdjointEigenSolver<MatrixXd> axes(sharp_after - sharp_before);
-  const VectorXd lengths = axes.eigenvalues().cwiseMax(0.0);
-  const MatrixXd sharpness =
-      axes.eigenvectors() * lengths.asDiagonal() * axes.eigenvectors().transpose();
-  // x = start + own is the posterior's middle:  (before^-1 + sharpness) own = sharpness (x* -
-  // start).
-  const VectorXd push = (sharp_before + sharpness) * own + sharpness * start;
+  // In coordinates in which the belief before is a unit sphere, along the axes of what is left of
+  // it: a of a variance left says  1/a - 1  of sharpness and  own/a  of push. Where nothing was
+  // learned both are dropped.
+  const MatrixXd lower = part(before).llt().matrixL();
+  const auto forwards = lower.triangularView<Eigen::Lower>();
+  const MatrixXd half = forwards.solve(part(after));
+  const MatrixXd left = forwards.solve(half.transpose().eval());
+  const Eigen::SelfAdjointEigenSolver<MatrixXd> axes(0.5 * (left + left.transpose()));
+  const VectorXd along = axes.eigenvectors().transpose() * forwards.solve(own).eval();
+  VectorXd sharp = VectorXd::Zero(own.size());
+  VectorXd pull = VectorXd::Zero(own.size());
+  for (int i = 0; i < index(there.size()); ++i) {
+    const double a = axes.eigenvalues()(i);
+    if (a > internal::nothing_yet * internal::nothing_yet) continue;
+    sharp(i) = 1 / a - 1;
+    pull(i) = along(i) / a;
+  }
+  const MatrixXd back = lower.transpose().triangularView<Eigen::Upper>().solve(axes.eigenvectors());
+  const MatrixXd sharpness = back * sharp.asDiagonal() * back.transpose();
+  // x = start + own, and the push is told of x:
+  const VectorXd push = back * pull + sharpness * start;
   for (std::size_t i = 0; i < there.size(); ++i) {
     lesson.push[static_cast<std::size_t>(there[i])] = push(index(i));
     for (std::size_t j = 0; j < there.size(); ++j) {

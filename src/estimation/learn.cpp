@@ -22,6 +22,9 @@ constexpr int adaptions = 3;
 constexpr int least_trial = 300;  // draws that only shape the proposal
 constexpr std::size_t walkers = 256;
 constexpr std::size_t rounds = 60;
+constexpr int most_legs = 5;           // of so many rounds
+constexpr double enough_walked = 800;  // draws that they are worth
+constexpr double agree = 1.03;         // R of the flocks
 
 struct Weighed {
   std::vector<double> z;
@@ -52,8 +55,10 @@ Result<Weighed> weigh(const Posterior& posterior,
 }
 
 bool trusted(const numerics::Smoothed& smoothed, const LearnOptions& options) {
+  const double enough =
+      options.least_effective > 0 ? options.least_effective : 0.125 * options.draws;
   return smoothed.k_hat < numerics::most_trusted(smoothed.weight.size()) &&
-         smoothed.effective >= options.least_effective;
+         smoothed.effective >= enough;
 }
 
 void take(Learned& learned, Weighed weighed, Method method) {
@@ -98,21 +103,34 @@ std::optional<Error> walk_instead(Learned& learned,
   walking.spoken_of = std::clamp<std::size_t>(proposal.spoken_of(), 1, d);
   walking.rounds = rounds;
   walking.seed = options.seed;
-  auto walked = numerics::walk(ln, std::move(start), walking);
-  if (!walked) return walked.error();
+  walking.flocks = walking.spoken_of < walkers / 8 ? 4 : 1;
+  // From where they are, on and on, until their flocks agree and they are worth enough draws.
+  std::vector<double> points;
+  double effective = 0;
+  for (int leg = 0; leg < most_legs; ++leg) {
+    auto walked = numerics::walk(ln, std::move(start), walking);
+    if (!walked) return walked.error();
+    points.insert(points.end(), walked->points.begin(), walked->points.end());
+    effective += walked->effective;
+    learned.r_hat = walked->r_hat;
+    if (walked->r_hat < agree && effective > std::min(enough_walked, 0.2 * options.draws)) break;
+    start.assign(points.end() - static_cast<std::ptrdiff_t>(walkers * d), points.end());
+    walking.forgotten = 0;
+    walking.seed += 1U << 20;
+  }
   // Every few points are enough: neighbours in time are alike.
-  const std::size_t all = walked->points.size() / d;
+  const std::size_t all = points.size() / d;
   const auto wanted = static_cast<std::size_t>(options.draws);
   learned.z.clear();
   for (std::size_t i = 0; i < wanted; ++i) {
-    std::span<double> point = std::span(walked->points).subspan((i * all / wanted) * d, d);
+    std::span<double> point = std::span(points).subspan((i * all / wanted) * d, d);
     std::vector<double> z(point.begin(), point.end());
     proposal.turn_back(z);
     learned.z.insert(learned.z.end(), z.begin(), z.end());
   }
   learned.weight.assign(wanted, 1.0 / static_cast<double>(wanted));
   learned.method = Method::ensemble;
-  learned.effective = std::min(walked->effective, static_cast<double>(wanted));
+  learned.effective = std::min(effective, static_cast<double>(wanted));
   return std::nullopt;
 }
 

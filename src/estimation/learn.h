@@ -23,11 +23,11 @@ enum class Method {
 [[nodiscard]] std::string_view name(Method method);
 
 struct LearnOptions {
-  int draws = 2000;
+  int draws = 6000;
   unsigned long long seed = 1;
-  int threads = 0;                            ///< 0: as many as the machine has
-  double least_effective = 200;               ///< else the next method is tried
-  bool walk = true;                           ///< whether the ensemble may be tried at all
+  int threads = 0;             ///< 0: as many as the machine has
+  double least_effective = 0;  ///< else the next method is tried; 0: an eighth of the draws
+  bool walk = true;            ///< whether the ensemble may be tried at all
   std::function<bool()> cancelled = nullptr;  ///< asked now and then; true stops the work
 };
 
@@ -46,6 +46,7 @@ struct Learned {
   std::vector<double> z;          ///< draws x dimension
   std::vector<double> weight;     ///< sum 1
   double k_hat = 0;               ///< of the importance draws
+  double r_hat = 1;               ///< of the walkers: how far their flocks lie apart
   double effective = 0;           ///< draws of equal weight that are worth as much
   double log_evidence = 0;        ///< ln p(readings); of the importance draws, also for an ensemble
   std::vector<double> best;       ///< z of the most probable dough
@@ -53,6 +54,9 @@ struct Learned {
   double noise = 1;               ///< likely error of the readings over what is usual
   double misfit = 0;              ///< root mean square of the best fit's residuals, in their doubt
   std::vector<Taught> parameters;  ///< in the order of Batch::parameters
+
+  /// Whether the draws stand for what is believed: walkers whose flocks still differ do not.
+  [[nodiscard]] bool settled() const { return r_hat < 1.1; }
 
   [[nodiscard]] std::size_t draws() const { return weight.size(); }
 

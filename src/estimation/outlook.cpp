@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 
 #include "estimation/internal/curve.h"
 #include "estimation/internal/seen.h"
@@ -76,6 +75,12 @@ class Hours final : public forecast::Pace {
 struct Course {
   double ready = never, past = never;  // [h] on the clock
   std::vector<double> rise;            // every quarter of an hour on the clock
+  double ln_mark = 0, drag = 1;        // of its jar
+
+  // Height over the written mark that its jar would show.
+  [[nodiscard]] double shown(std::size_t k) const {
+    return std::exp(ln_mark) * (1 + drag * (rise[k] - 1));
+  }
 };
 
 class Foresight {
@@ -117,12 +122,15 @@ class Foresight {
     const std::size_t count = learned_.draws();
     std::vector<Hours> hours;
     hours.reserve(count);
+    courses_.resize(count);
     double longest = 0;
     forecast::Crowd crowd{std::vector<forecast::Walking>(count, batch_.like), learned_.weight, {}};
     for (std::size_t i = 0; i < count; ++i) {
       const auto world =
           internal::world_of(batch_, learned_.draw(i).data(), seen_.mark_doubt, seen_.stretch);
       numerics::Random random(options_.seed, (std::uint64_t{5} << 40) + i);
+      courses_[i].ln_mark = world.ln_mark;
+      courses_[i].drag = world.drag;
       hours.emplace_back(world, batch_.pace, seen_.stretch, horizon_, random);
       longest = std::max(longest, hours.back().own(horizon_));
       crowd.doughs[i].dough = world.dough;
@@ -141,7 +149,6 @@ class Foresight {
     forecast::LeftInTheBulk left;
     auto timeline = forecast::timeline(batch_.plan, crowd, how, &left);
     if (!timeline) return timeline.error();
-    courses_.resize(count);
     const auto points = static_cast<std::size_t>(horizon_ / every) + 1;
     for (std::size_t i = 0; i < count; ++i) {
       Course& course = courses_[i];
@@ -206,41 +213,63 @@ class Foresight {
     if (until) out.good_until = *until * hour;
   }
 
+  // Variance of a height over the mark read in a quarter of an hour k: of Student's law, by a hand
+  // that may be less careful than usual and looks a little early or late.
+  [[nodiscard]] double error_of_a_look(std::size_t k, double mark) const {
+    const Sample& sample = batch_.sample;
+    const double one = sample.height_doubt / mark;
+    const double tail = sample.tail / (sample.tail - 2);
+    const double noise = std::exp(2 * sample.noise_doubt * sample.noise_doubt);
+    double slope = 0;
+    for (std::size_t i = 0; i < courses_.size(); ++i)
+      slope += learned_.weight[i] * (courses_[i].shown(k) - courses_[i].shown(k - 1)) / every;
+    const double late = slope * sample.time_doubt;
+    return tail * noise * (one * one + late * late);
+  }
+
   // What a height read at t would take from the range of the time to ready, by how the two go
-  // together among the draws:  width_after = width sqrt(1 - rho^2).
-  [[nodiscard]] double left_by_a_look(std::size_t k, double noise) const {
+  // together among the doughs that are not ready yet:  width_after = width sqrt(1 - rho^2).
+  [[nodiscard]] double left_by_a_look(std::size_t k, double mark) const {
+    double waiting = 0;
     double mean_t = 0;
     double mean_y = 0;
     const auto time = [&](const Course& c) { return std::log(std::min(c.ready, 1.5 * horizon_)); };
+    const auto weight = [&](std::size_t i) {
+      return courses_[i].ready > seen_.last ? learned_.weight[i] : 0;
+    };
     for (std::size_t i = 0; i < courses_.size(); ++i) {
-      mean_t += learned_.weight[i] * time(courses_[i]);
-      mean_y += learned_.weight[i] * courses_[i].rise[k];
+      waiting += weight(i);
+      mean_t += weight(i) * time(courses_[i]);
+      mean_y += weight(i) * courses_[i].shown(k);
     }
+    if (!(waiting > 0)) return 1;
+    mean_t /= waiting;
+    mean_y /= waiting;
     double tt = 0;
-    double yy = noise * noise;
+    double yy = waiting * error_of_a_look(k, mark);
     double ty = 0;
     for (std::size_t i = 0; i < courses_.size(); ++i) {
       const double dt = time(courses_[i]) - mean_t;
-      const double dy = courses_[i].rise[k] - mean_y;
-      tt += learned_.weight[i] * dt * dt;
-      yy += learned_.weight[i] * dy * dy;
-      ty += learned_.weight[i] * dt * dy;
+      const double dy = courses_[i].shown(k) - mean_y;
+      tt += weight(i) * dt * dt;
+      yy += weight(i) * dy * dy;
+      ty += weight(i) * dt * dy;
     }
     return tt > 0 ? std::sqrt(std::max(0.0, 1 - ty * ty / (tt * yy))) : 1;
   }
 
   void set_next_look(Outlook& out) const {
-    if (!out.ready.p10) return;
+    // A dough that is more likely ready than not is to be used, not looked at.
+    if (!out.ready.p10 || out.already.value() > 0.5) return;
     const double soonest = seen_.last + 2 * every;
     const double latest = std::max(soonest, out.ready.p10->in(hour));
     const double mark = seen_.start_mark > 0 ? seen_.start_mark : 40;
-    const double noise = batch_.sample.height_doubt / mark * std::numbers::sqrt2;
     double most = 1;
     std::vector<std::pair<double, double>> looks;
     for (double t = soonest; t <= latest; t += every) {
       const auto k = static_cast<std::size_t>(std::lround(t / every));
       if (k >= courses_.front().rise.size()) break;
-      looks.emplace_back(t, left_by_a_look(k, noise));
+      looks.emplace_back(t, left_by_a_look(k, mark));
       most = std::min(most, looks.back().second);
     }
     if (1 - most < worth_a_look) return;

@@ -22,6 +22,27 @@ double book_rise(const Batch& batch, double hours) {
   return 1 + world.drag * (looks.front().rise - 1);
 }
 
+double doubt_at(const std::vector<Doubted>& doubted, Time at) {
+  double most = 0;
+  for (const Doubted& one : doubted) {
+    if (one.at == at) most = std::max(most, one.doubt);
+  }
+  return most;
+}
+
+// Rows of one jar are not independent: what the dough strays by lasts, so that n rows within it
+// know that part no better than one does.
+//     doubt^2 += straying^2 (n - 1)
+void stray_together(std::vector<Datum>& data, const Sample& sample) {
+  for (Datum& one : data) {
+    if (!one.height) continue;
+    const auto near = std::count_if(data.begin(), data.end(), [&](const Datum& other) {
+      return other.height && std::abs(other.hours - one.hours) < sample.straying_lasts;
+    });
+    one.doubt = std::hypot(one.doubt, sample.straying * std::sqrt(static_cast<double>(near - 1)));
+  }
+}
+
 const Reading* first_height(const Readings& readings) {
   for (const Reading& row : readings.rows) {
     if (row.height) return &row;
@@ -45,7 +66,10 @@ Seen seen_of(const Batch& batch, const Readings& readings) {
   for (const Reading& row : readings.rows) {
     const double hours = row.at.in(hour);
     const double spread = sample.height_doubt / std::sqrt(static_cast<double>(row.heights));
-    const double doubt = std::hypot(row.heights > 1 ? sample.least_doubt : 0.0, spread) / against;
+    const double doubt =
+        std::hypot(
+            row.heights > 1 ? sample.least_doubt : 0.0, spread, doubt_at(sample.doubted, row.at)) /
+        against;
     // The row that set the mark says nothing more.
     const bool is_mark = mark > 0 && hours < at_the_start && row.height == readings.start_mark;
     if (row.height && !is_mark)
@@ -54,6 +78,7 @@ Seen seen_of(const Batch& batch, const Readings& readings) {
       seen.data.push_back({true, hours, *row.ratio, doubt});
     if (row.ph) seen.data.push_back({false, hours, *row.ph, row.ph_doubt});
   }
+  stray_together(seen.data, sample);
   seen.last = seen.data.empty() ? 0 : seen.data.back().hours;
   seen.stretch = std::max(least_last, seen.last) / static_cast<double>(pace_pieces);
   return seen;

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 #include "estimation/internal/seen.h"
 
@@ -14,54 +13,128 @@ namespace {
 
 constexpr double typical_mark = 40;  // mm
 constexpr double one_time = 0.2;     // h within which two looks are one
-constexpr double cannot_both = 5;    // mm
-constexpr double has_moved = 2;      // mm
-constexpr double long_enough = 3;    // h
-constexpr double misread = 2.5;      // usual errors of a mark
-constexpr double noisy = 2.2;        // times the usual error
+constexpr double cannot_both = 5;    // mm, three to four times what two looks differ by
+constexpr double cannot_both_of =
+    0.125;                             // of the mark, where that is more: a wide dome, a tall jar
+constexpr double has_moved = 2;        // mm
+constexpr double has_moved_of = 0.05;  // of the mark
+constexpr double long_enough = 3;      // h
+constexpr double misread = 2.5;        // usual errors of a mark
+constexpr double noisy = 2.2;          // times the usual error
 
 struct Height {
+  Time at;
   double hours, mm;
 };
 
-std::vector<Height> heights_of(const Readings& readings) {
-  const double mark = readings.start_mark ? readings.start_mark->in(millimetre) : typical_mark;
-  std::vector<Height> out;
+/// All heights in order of time, and by how much two of them may differ.
+struct Heights {
+  std::vector<Height> all;
+  double mark = typical_mark;  // [mm]
+  double start = 0;            // [mm] the mark, or the first height where there is none
+
+  [[nodiscard]] double differ() const { return std::max(cannot_both, cannot_both_of * mark); }
+
+  [[nodiscard]] double moved() const { return std::max(has_moved, has_moved_of * mark); }
+
+  [[nodiscard]] double highest() const {
+    return std::max_element(all.begin(), all.end(), lower)->mm;
+  }
+
+  [[nodiscard]] double lowest() const {
+    return std::min_element(all.begin(), all.end(), lower)->mm;
+  }
+
+  [[nodiscard]] double span() const { return all.back().hours - all.front().hours; }
+
+  static bool lower(const Height& a, const Height& b) { return a.mm < b.mm; }
+};
+
+Heights heights_of(const Readings& readings) {
+  Heights out;
+  if (readings.start_mark) out.mark = readings.start_mark->in(millimetre);
   for (const Reading& row : readings.rows) {
-    if (row.height) out.push_back({row.at.in(hour), row.height->in(millimetre)});
-    if (row.ratio) out.push_back({row.at.in(hour), *row.ratio * mark});
+    if (row.height) out.all.push_back({row.at, row.at.in(hour), row.height->in(millimetre)});
+    if (row.ratio) out.all.push_back({row.at, row.at.in(hour), *row.ratio * out.mark});
+  }
+  out.start = readings.start_mark || out.all.empty() ? out.mark : out.all.front().mm;
+  return out;
+}
+
+/// From 0 at `none` to 1 at `whole`.
+double share_between(double value, double none, double whole) {
+  return std::clamp((value - none) / (whole - none), 0.0, 1.0);
+}
+
+/// How fast the sample rises about two looks, by those before and after them [mm/h].
+double slope_about(const std::vector<Height>& all, std::size_t first, std::size_t second) {
+  std::size_t before = first;
+  std::size_t after = second;
+  while (before > 0 && all[first].hours - all[before].hours <= one_time) --before;
+  while (after + 1 < all.size() && all[after].hours - all[second].hours <= one_time) ++after;
+  const double apart = all[after].hours - all[before].hours;
+  return apart > one_time ? std::max(0.0, (all[after].mm - all[before].mm) / apart) : 0;
+}
+
+struct Pair {
+  Height first, second;
+  double gap = 0;    // [mm] beyond what the dough may have risen meanwhile
+  double share = 0;  // how surely they contradict one another
+};
+
+/// Neighbours in time that are one look and cannot both be right.
+std::vector<Pair> contradictions(const Heights& heights) {
+  constexpr double steepest = 2;  // a curve's steepest stretch over the mean of its neighbourhood
+  const auto& all = heights.all;
+  std::vector<Pair> out;
+  for (std::size_t i = 0; i + 1 < all.size(); ++i) {
+    for (std::size_t j = i + 1; j < all.size(); ++j) {
+      const double apart = all[j].hours - all[i].hours;
+      if (apart > one_time) break;
+      const double risen = all[j].mm - all[i].mm;
+      const double may = steepest * slope_about(all, i, j) * apart;
+      const double gap = std::max(-risen, risen - may);
+      const double share = share_between(gap, heights.differ(), 1.6 * heights.differ());
+      if (share > 0) out.push_back({all[i], all[j], gap, share});
+    }
   }
   return out;
 }
 
-// The widest gap between neighbours in time that are one look.
-std::optional<std::pair<Height, Height>> contradiction(const std::vector<Height>& heights) {
-  std::optional<std::pair<Height, Height>> widest;
-  double most = cannot_both;
-  for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
-    for (std::size_t j = i + 1; j < heights.size(); ++j) {
-      if (heights[j].hours - heights[i].hours > one_time) break;
-      const double gap = std::abs(heights[j].mm - heights[i].mm);
-      if (gap <= most) continue;
-      most = gap;
-      widest = {heights[i], heights[j]};
-    }
-  }
-  return widest;
+// How far the last height has fallen below the start of a sample that never rose.
+struct Fall {
+  double drop = 0;   // [mm]
+  double share = 0;  // how surely it cannot be
+};
+
+Fall fall_of(const Heights& heights) {
+  const double drop = heights.start - heights.all.back().mm;
+  const double moved = heights.moved();
+  return {drop,
+          share_between(drop, moved, 2 * moved) *
+              (1 - share_between(heights.highest() - heights.start, moved, 2 * moved))};
+}
+
+// How surely the sample has stood still.
+double stillness(const Heights& heights) {
+  if (heights.all.size() < 3 || fall_of(heights).share > 0) return 0;
+  const double moved = heights.moved();
+  return (1 - share_between(heights.highest() - heights.lowest(), moved, 2 * moved)) *
+         share_between(heights.span(), 0.5 * long_enough, long_enough);
 }
 
 }  // namespace
 
 std::vector<Suspicion> suspicions(const Readings& readings) {
   std::vector<Suspicion> out;
-  const std::vector<Height> heights = heights_of(readings);
+  const Heights heights = heights_of(readings);
   const bool ratios = std::any_of(
       readings.rows.begin(), readings.rows.end(), [](const Reading& r) { return r.ratio; });
-  if (heights.empty()) {
+  if (heights.all.empty()) {
     out.push_back({Suspect::no_height, "no height was read: nothing is learned of the rise"});
     return out;
   }
-  if (heights.size() == 1) {
+  if (heights.all.size() == 1) {
     out.push_back({Suspect::one_height,
                    "one height tells little; a second one an hour later tells how fast it rises"});
   }
@@ -71,44 +144,43 @@ std::vector<Suspicion> suspicions(const Readings& readings) {
          "the height at the start is not known: give it, such as --start-mark '40 mm', or "
          "as a row at 0 h. Until then heights say little"});
   }
-  if (const auto pair = contradiction(heights)) {
-    const auto& [a, b] = *pair;
+  const auto pairs = contradictions(heights);
+  const auto widest = std::max_element(
+      pairs.begin(), pairs.end(), [](const Pair& a, const Pair& b) { return a.gap < b.gap; });
+  if (widest != pairs.end()) {
     out.push_back(
         {Suspect::contradiction,
          fmt::format("about {:.1f} h after mixing {:.0f} mm and {:.0f} mm were read: they "
                      "cannot both be right, so neither is trusted far. Which one reads "
                      "this dough?",
-                     a.hours,
-                     a.mm,
-                     b.mm),
-         std::abs(a.mm - b.mm)});
+                     widest->first.hours,
+                     widest->first.mm,
+                     widest->second.mm)});
   }
-  const double start =
-      readings.start_mark ? readings.start_mark->in(millimetre) : heights.front().mm;
-  const auto [low, high] = std::minmax_element(
-      heights.begin(), heights.end(), [](const Height& a, const Height& b) { return a.mm < b.mm; });
-  const double span = heights.back().hours - heights.front().hours;
-  const double drop = start - heights.back().mm;
-  if (drop > has_moved && high->mm < start + has_moved) {
+  const Fall fall = fall_of(heights);
+  if (fall.share > 0) {
     out.push_back(
         {Suspect::falling,
          fmt::format("the heights fall {:.0f} mm below the start, but a dough that has not "
                      "risen cannot fall. Is the mark right, is it the right jar, did the "
                      "dough dry or slide?",
-                     drop),
-         drop});
-  } else if (heights.size() >= 3 && span >= long_enough && high->mm - low->mm < has_moved) {
+                     fall.drop)});
+  } else if (stillness(heights) == 1) {
     out.push_back({Suspect::still,
                    fmt::format("the sample has not moved in {:.0f} h. If the bulk has, it is the "
                                "wrong jar or it leaks; if not, warm it or look at 'barm rescue'",
-                               span)});
+                               heights.span())});
   }
   return out;
 }
 
+namespace {
+
 // A dough that has not moved for hours may be hardly alive: its pace may be far from the model's,
 // and stay there. Both are guesses of ours.
 constexpr Pace hardly_alive{.doubt = 0.6, .memory = 48};
+
+}  // namespace
 
 bool some_must_be_wrong(const std::vector<Suspicion>& suspicions) {
   return std::any_of(suspicions.begin(), suspicions.end(), [](const Suspicion& one) {
@@ -116,14 +188,28 @@ bool some_must_be_wrong(const std::vector<Suspicion>& suspicions) {
   });
 }
 
-void widen(Batch& batch, const std::vector<Suspicion>& suspicions) {
-  for (const Suspicion& suspicion : suspicions) {
-    if (suspicion.what == Suspect::still) batch.pace = hardly_alive;
-    if (suspicion.gap <= 0) continue;
-    batch.sample.height_doubt = std::max(batch.sample.height_doubt, suspicion.gap);
-    batch.sample.least_doubt = std::max(batch.sample.least_doubt, suspicion.gap);
-    batch.sample.mark_doubt = std::max(batch.sample.mark_doubt, suspicion.gap);
+void widen(Batch& batch, const Readings& readings) {
+  const Heights heights = heights_of(readings);
+  if (heights.all.empty()) return;
+  Sample& sample = batch.sample;
+  const auto to_at_least = [](double& doubt, double mm) { doubt = std::max(doubt, mm); };
+  // A pair alone is doubted alone; where much of what was read contradicts itself, so is the mark.
+  const auto pairs = contradictions(heights);
+  double worst = 0;
+  for (const Pair& pair : pairs) {
+    for (const Height& one : {pair.first, pair.second})
+      sample.doubted.push_back({one.at, pair.share * pair.gap});
+    worst = std::max(worst, pair.share * pair.gap);
   }
+  const double concerned =
+      2 * static_cast<double>(pairs.size()) / static_cast<double>(heights.all.size());
+  to_at_least(sample.mark_doubt, worst * share_between(concerned, 0.5, 1));
+  const Fall fall = fall_of(heights);
+  for (double* doubt : {&sample.height_doubt, &sample.least_doubt, &sample.mark_doubt})
+    to_at_least(*doubt, fall.share * fall.drop);
+  const double still = stillness(heights);
+  batch.pace.doubt += still * (hardly_alive.doubt - batch.pace.doubt);
+  batch.pace.memory *= std::pow(hardly_alive.memory / batch.pace.memory, still);
 }
 
 std::vector<Suspicion> suspicions(const Batch& batch,
@@ -144,6 +230,12 @@ std::vector<Suspicion> suspicions(const Batch& batch,
                                "{:.0f} mm too {}; look at it again",
                                by,
                                mark > 0 ? "low" : "high")});
+  }
+  if (!learned.settled()) {
+    out.push_back(
+        {Suspect::unsettled,
+         "the doughs imagined for these readings have not come to agree: another seed may "
+         "say something else. One more reading helps most"});
   }
   if (learned.noise > noisy) {
     out.push_back({Suspect::scatter,

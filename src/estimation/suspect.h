@@ -18,20 +18,22 @@ enum class Suspect {
   no_mark,        ///< the height at the start is not known
   mark_misread,   ///< found by learning: the start mark does not fit the rest
   scatter,        ///< found by learning: the readings lie about any dough the model knows
+  unsettled,      ///< the doughs imagined do not agree on what the readings say
 };
 
 struct Suspicion {
   Suspect what;
   std::string words;  ///< what is wrong and what would mend it
-  double gap = 0;     ///< [mm] by which heights contradict one another or fall
 };
 
 /// What the readings themselves show.
 [[nodiscard]] std::vector<Suspicion> suspicions(const Readings& readings);
 
-/// Where readings contradict one another, each may be off by as much as they differ: the range
-/// stays wide whoever is right.
-void widen(Batch& batch, const std::vector<Suspicion>& suspicions);
+/// What is believed of readings that cannot be right (docs/model/estimation.md 5): two heights at
+/// one time that contradict one another may each be off by as much as they differ; a sample that
+/// fell, by as much as it fell; one that has not moved may be hardly alive. All of it grows from
+/// nothing with what is wrong, so that no answer hangs on a hundredth of a millimetre.
+void widen(Batch& batch, const Readings& readings);
 
 /// Whether some reading must be wrong: what is told of the dough then stands on sand.
 [[nodiscard]] bool some_must_be_wrong(const std::vector<Suspicion>& suspicions);

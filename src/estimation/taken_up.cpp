@@ -1,5 +1,7 @@
 #include "estimation/taken_up.h"
 
+#include <cmath>
+
 #include "estimation/internal/seen.h"
 
 namespace barm::estimation {
@@ -20,7 +22,8 @@ std::vector<TakenUp> taken_up(const Batch& batch,
     const auto world =
         internal::world_of(batch, learned.draw(i).data(), seen.mark_doubt, seen.stretch);
     const TakenUp one{drawn(batch, learned.draw(i)),
-                      internal::model_hours(world.ln_pace, seen.stretch, now.in(hour))};
+                      internal::model_hours(world.ln_pace, seen.stretch, now.in(hour)),
+                      std::exp(world.ln_pace.back())};
     for (; next < passed && doughs.size() < count; next += step) doughs.push_back(one);
   }
   return doughs;

@@ -11,6 +11,7 @@ struct TakenUp {
   Drawn dough;
   double worked =
       0;  ///< [h] of the model that it has behind it: the hours on the clock by its own pace
+  double pace = 1;  ///< that it had at last: hours of the model in an hour on the clock
 };
 
 /// `count` doughs, each draw as often as its weight says (systematic resampling), as they stand

@@ -73,6 +73,10 @@ Mass suitable_dough(const formula::Jar& jar, double target) {
   return std::max(5.0, grams) * gram;
 }
 
+Mass dough_up_to(Length mark, const formula::Jar& jar) {
+  return (mark / heat::height_in(volume_at_mixing(gram), jar.diameter)).si() * gram;
+}
+
 Result<JarMarks> jar_marks(const formula::Bake& asked,
                            const formula::Jar& jar,
                            const Options& options) {

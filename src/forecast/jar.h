@@ -28,6 +28,9 @@ struct JarMarks {
 /// shoulder at 85 % of the height; 40 mm of dough where the height is not known. To 5 g, below.
 [[nodiscard]] Mass suitable_dough(const formula::Jar& jar, double target);
 
+/// How much dough stands up to a start mark in a jar.
+[[nodiscard]] Mass dough_up_to(Length mark, const formula::Jar& jar);
+
 /// Runs the bulk and the sample of every draw, each at its own temperatures, and looks where the
 /// sample stands at the moment when its own bulk is ready. Errors: bad_input, no_convergence,
 /// cancelled; cannot_be_met when fewer than a tenth of the bulks get there.

@@ -40,6 +40,7 @@ struct Present {
   std::optional<double> top;
   bool was_ready = false;
   double celsius = 24;  // now
+  double pace = 1;      // hours of fermentation in an hour on the clock
   double mixed_celsius = 24;
   Time bulk_begins_in;  // zero once it has begun
   heat::Track staying;  // where it stands, from now on; empty when it is kept at one temperature
@@ -93,6 +94,7 @@ Result<Present> stand(const Imagined& dough,
   const heat::Track track = track_of(proving);
   const double mixed = track.segments().front().celsius;
   Present now;
+  now.pace = dough.pace;
   now.mixed_celsius = mixed;
   now.bulk_begins_in = std::max(Time{}, proving.ready_from - rescue.options.now);
   now.celsius = track.celsius_at(rescue.options.now.in(hour));
@@ -159,6 +161,32 @@ std::vector<Present> agreeing(std::vector<Present> doughs, Rescue& rescue) {
 
 // --- from here on ---
 
+// Temperatures on the clock as a dough of its own pace meets them.
+heat::Track in_its_hours(const heat::Track& track, double pace) {
+  std::vector<heat::Segment> segments;
+  for (const heat::Segment& segment : track.segments())
+    segments.push_back({pace * segment.from, segment.celsius});
+  return segments.empty() ? track : heat::Track::of(segments);
+}
+
+// From now on, in the dough's own hours.
+Proving going_on(const Present& now, const heat::Track& track, const Rescue& rescue, Time horizon) {
+  Proving proving;
+  proving.temperature = Temperature::from_celsius(now.celsius);
+  proving.track = in_its_hours(track, now.pace);
+  proving.target = rescue.target;
+  proving.horizon = now.pace * horizon;
+  proving.sample_every = 0.0 * hour;
+  proving.accuracy.relative = 1e-5;
+  proving.ready_from = now.pace * now.bulk_begins_in;
+  return proving;
+}
+
+// A moment of such a run on the clock, hours after mixing.
+double on_the_clock(Time at, const Present& now, const Rescue& rescue) {
+  return rescue.options.now.in(hour) + at.in(hour) / now.pace;
+}
+
 struct Ending {
   double ready = Passed::never, past = Passed::never;  // hours after mixing
 };
@@ -179,21 +207,13 @@ Result<Ending> go_on(const Present& now,
                      const Changed& changed,
                      const Rescue& rescue,
                      const heat::Track& track) {
-  Proving proving;
-  proving.temperature = Temperature::from_celsius(now.celsius);
-  proving.track = track;
-  proving.target = rescue.target;
-  proving.horizon = rescue.options.by - rescue.options.now + behind;
-  proving.sample_every = 0.0 * hour;
-  proving.accuracy.relative = 1e-5;
-  proving.ready_from = now.bulk_begins_in;
+  Proving proving = going_on(now, track, rescue, rescue.options.by - rescue.options.now + behind);
   proving.beginning = Beginning{changed.standing.state, now.volume, changed.top, now.mixed_celsius};
   const auto course = run(changed.standing.dough, now.draw->parameters, proving);
   if (!course) return failure(course);
-  const double from = rescue.options.now.in(hour);
   Ending outcome;
-  if (course->ready) outcome.ready = from + course->ready->in(hour);
-  if (course->collapsed) outcome.past = from + course->collapsed->in(hour);
+  if (course->ready) outcome.ready = on_the_clock(*course->ready, now, rescue);
+  if (course->collapsed) outcome.past = on_the_clock(*course->collapsed, now, rescue);
   return outcome;
 }
 
@@ -323,23 +343,17 @@ Result<GivingUp> giving_up(const std::vector<Present>& doughs, const Rescue& res
       options.threads,
       options.cancelled,
       [&](std::size_t i) -> std::optional<Error> {
-        Proving proving;
-        proving.temperature = Temperature::from_celsius(doughs[i].celsius);
-        proving.track = doughs[i].staying;
-        proving.target = rescue.target;
-        proving.horizon = options.by - options.now + 1.0 * hour;
-        proving.sample_every = 0.0 * hour;
-        proving.accuracy.relative = 1e-5;
-        proving.ready_from = doughs[i].bulk_begins_in;
+        Proving proving =
+            going_on(doughs[i], doughs[i].staying, rescue, options.by - options.now + 1.0 * hour);
         proving.beginning = Beginning{
             doughs[i].standing.state, doughs[i].volume, doughs[i].top, doughs[i].mixed_celsius};
         const auto course = run(doughs[i].standing.dough, doughs[i].draw->parameters, proving);
         if (!course) return course.error();
-        const double now = options.now.in(hour);
         pairs[i].fifth = doughs[i].fifth;
         if (pairs[i].fifth == Passed::never && course->fifth)
-          pairs[i].fifth = now + course->fifth->in(hour);
-        pairs[i].ready = course->ready ? now + course->ready->in(hour) : Passed::never;
+          pairs[i].fifth = on_the_clock(*course->fifth, doughs[i], rescue);
+        pairs[i].ready =
+            course->ready ? on_the_clock(*course->ready, doughs[i], rescue) : Passed::never;
         return std::nullopt;
       });
   if (error) return failure(error->code, error->where, error->message);

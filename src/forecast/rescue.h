@@ -43,6 +43,7 @@ struct Imagined {
   Draw draw;
   std::optional<double> worked =
       std::nullopt;  ///< [h] of fermentation behind it, where its pace is known
+  double pace = 1;   ///< hours of fermentation in an hour on the clock from now on
 };
 
 struct RescueOptions {

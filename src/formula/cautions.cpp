@@ -1,13 +1,17 @@
 #include "formula/cautions.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <optional>
 #include <set>
+#include <string>
+#include <utility>
 
 #include "formula/internal/contents.h"
 #include "generated/constants.h"
+#include "larder/allergens.h"
 #include "units/units.h"
 
 namespace barm::formula {
@@ -97,27 +101,25 @@ void sulphites(const Bake& bake, const Bowl& bowl, Lines& lines) {
                   1e6 * share));
 }
 
+// Those of its table and those that its own list, as the baker gave it, speaks of.
+void add_allergens(const larder::Ingredient& ingredient, std::set<std::string>& names) {
+  names.insert(ingredient.allergens.begin(), ingredient.allergens.end());
+  const larder::OnLabel& label = ingredient.on_label;
+  for (std::string& one : larder::allergens_named_in(label.name + ", " + label.list))
+    names.insert(std::move(one));
+}
+
 void allergens(const Bake& bake, Lines& lines) {
   std::set<std::string> names;
   for (const Portion& portion : bake.bowl) {
-    names.insert(portion.ingredient.allergens.begin(), portion.ingredient.allergens.end());
-    if (portion.levain && bake.levain) {
-      names.insert(bake.levain->flour.allergens.begin(), bake.levain->flour.allergens.end());
-    }
+    add_allergens(portion.ingredient, names);
+    if (portion.levain && bake.levain) add_allergens(bake.levain->flour, names);
   }
   names.erase("sulphites");  // by their amount, above
   if (names.empty()) return;
-  std::string list;
-  std::size_t left = names.size();
-  constexpr std::size_t room = 70;
-  for (const std::string& one : names) {
-    if (list.size() + one.size() > room) break;
-    list += (list.empty() ? "" : ", ") + one;
-    --left;
-  }
-  if (left > 0) list += fmt::format(" and {} more", left);
   lines.push_back(
-      fmt::format("Allergens: {}. Bakers name them to every guest; your label law holds.", list));
+      fmt::format("Allergens: {}. Bakers name them to every guest; your label law holds.",
+                  fmt::join(names, ", ")));
 }
 
 void kept_warm(const Bake& bake, Lines& lines) {

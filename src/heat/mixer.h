@@ -41,7 +41,7 @@ struct Warmth {
 ///     T' = T + s (T_room - T)
 ///
 /// Q_mixing is chemistry::heat_of_mixing() of the whole's alcohol and water less that of each drink
-/// apart. Checked against: tests/heat/mixer_test.cpp, tests/truth/mixer_test.cpp.
+/// apart. Checked against: tests/heat/mixer_test.cpp.
 [[nodiscard]] Warmth mixed(std::span<const Poured> poured,
                            Mass ice,
                            Energy heat_of_mixing,

@@ -35,7 +35,6 @@ class Walking {
     auto first = log_likelihood_(at_);
     if (!first) return failure(first);
     ln_ = std::move(*first);
-    const std::size_t kept_from = options_.rounds / 3;
     Walk out;
     for (std::size_t round = 0; round < options_.rounds; ++round) {
       for (int half = 0; half < 2; ++half) {
@@ -45,10 +44,11 @@ class Walking {
           if (!moved) return failure(moved);
         }
       }
-      if (round >= kept_from) out.points.insert(out.points.end(), at_.begin(), at_.end());
+      if (round >= options_.forgotten) out.points.insert(out.points.end(), at_.begin(), at_.end());
     }
     out.accepted = tried_ > 0 ? accepted_ / tried_ : 0;
     out.effective = effective_of(out.points);
+    out.r_hat = r_hat_of(out.points);
     return out;
   }
 
@@ -68,8 +68,10 @@ class Walking {
     for (std::size_t k = 0; k < size; ++k) {
       const std::span<double> own = row(half * size + k);
       if (stretch) {
-        const auto other = static_cast<std::size_t>(random_.uniform() * static_cast<double>(size));
-        const std::span<double> pole = row((1 - half) * size + std::min(other, size - 1));
+        const std::size_t flock = size / options_.flocks;
+        const auto other = static_cast<std::size_t>(random_.uniform() * static_cast<double>(flock));
+        const std::span<double> pole =
+            row((1 - half) * size + k / flock * flock + std::min(other, flock - 1));
         const double root = 1 / widest_stretch_root +
                             random_.uniform() * (widest_stretch_root - 1 / widest_stretch_root);
         const double s = root * root;
@@ -98,6 +100,45 @@ class Walking {
     accepted_ += static_cast<double>(accepted);
     tried_ += static_cast<double>(size);
     return accepted;
+  }
+
+  [[nodiscard]] double r_hat_of(const std::vector<double>& points) const {
+    double worst = 1;
+    for (std::size_t i = 0; i < options_.dimension; ++i)
+      worst = std::max(worst, r_hat_of(points, i));
+    return worst;
+  }
+
+  // A chain is a flock in one half of the time. Of one coordinate, with W the mean of the chains'
+  // variances and B the variance of their means:   R = sqrt(1 + B / W)
+  [[nodiscard]] double r_hat_of(const std::vector<double>& points, std::size_t coordinate) const {
+    const std::size_t d = options_.dimension;
+    const std::size_t rows = points.size() / d;
+    const std::size_t size = walkers_ / 2;
+    const std::size_t in_a_flock = std::max<std::size_t>(1, size / options_.flocks);
+    std::vector<double> sum(2 * options_.flocks, 0.0);
+    std::vector<double> square(sum.size(), 0.0);
+    std::vector<double> count(sum.size(), 0.0);
+    for (std::size_t t = 0; t < rows; ++t) {
+      const std::size_t flock = t % walkers_ % size / in_a_flock;
+      const std::size_t chain = 2 * flock + (2 * t >= rows ? 1 : 0);
+      const double x = points[t * d + coordinate];
+      sum[chain] += x;
+      square[chain] += x * x;
+      count[chain] += 1;
+    }
+    const auto n = static_cast<double>(sum.size());
+    double within = 0;
+    double all = 0;
+    double squares = 0;
+    for (std::size_t c = 0; c < sum.size(); ++c) {
+      const double mean = sum[c] / count[c];
+      within += (square[c] / count[c] - mean * mean) / n;
+      all += mean;
+      squares += mean * mean;
+    }
+    const double between = (squares - all * all / n) / (n - 1);
+    return within > 0 ? std::sqrt(1 + between / within) : 1;
   }
 
   [[nodiscard]] double effective_of(const std::vector<double>& points) const {
@@ -151,8 +192,10 @@ Result<Walk> walk(const ManyLogLikelihoods& log_likelihood,
                   std::vector<double> start,
                   const WalkOptions& options) {
   const std::size_t walkers = start.size() / options.dimension;
-  require(walkers % 2 == 0 && walkers >= 2 * (options.spoken_of + 1) && options.spoken_of >= 1,
-          "an even number of walkers, more than twice the coordinates they stretch along");
+  require(
+      walkers % (2 * options.flocks) == 0 && options.spoken_of >= 1 &&
+          walkers >= 2 * options.flocks * (options.spoken_of + 1),
+      "flocks of an even number of walkers, more than twice the coordinates they stretch along");
   return Walking(log_likelihood, std::move(start), options).go();
 }
 

@@ -70,7 +70,7 @@ Matrix slopes(const std::vector<Measured>& bakes, const Vector& z, const Vector&
 Result<bool> check_measured(const std::vector<Measured>& bakes) {
   bool any = false;
   for (const Measured& one : bakes) {
-    const auto fits = check(one.loaf, one.oven, one.lasts);
+    auto fits = check(one.loaf, one.oven, one.lasts);
     if (!fits) return fits;
     any = any || one.core.size() > 1 || one.loss;
     if (one.loss && !(*one.loss >= 0.01 && *one.loss <= 0.4))

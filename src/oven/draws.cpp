@@ -1,8 +1,10 @@
 #include "oven/draws.h"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
-#include <limits>
+#include <functional>
+#include <thread>
 
 #include "base/require.h"
 #include "generated/constants.h"
@@ -15,7 +17,7 @@ namespace barm::oven {
 namespace {
 
 constexpr double furthest = 3;  // no draw goes further out
-constexpr int looks = 3;
+constexpr int looks = 3;        // loaves off the design
 constexpr double never = 1e9;
 
 Luck luck_of(const Known& known, const Z& z) {
@@ -69,44 +71,63 @@ Time long_enough(Time lasts) {
   return Time::from_si(std::min(4.0 * 3600, std::max(1.4 * lasts.si(), lasts.si() + 600)));
 }
 
+// Each of so many pieces of work once, on so many threads; 0: all of the machine's.
+void each(std::size_t count, int threads, const std::function<void(std::size_t)>& work) {
+  std::atomic<std::size_t> next{0};
+  const auto run = [&] {
+    for (std::size_t i = next++; i < count; i = next++) work(i);
+  };
+  const unsigned all =
+      threads > 0 ? static_cast<unsigned>(threads) : std::thread::hardware_concurrency();
+  std::vector<std::jthread> others;
+  for (unsigned t = 1; t < std::min<unsigned>(all, static_cast<unsigned>(count)); ++t)
+    others.emplace_back(run);
+  run();
+}
+
+// Off the axes, as far out as a draw usually lies: solved to look how far off the laid answers are.
+Z off_the_axes(unsigned long long seed, int look) {
+  numerics::Random random(seed, static_cast<unsigned long long>(look) + 9'000'000);
+  Z z{};
+  double length = 0;
+  for (double& one : z) {
+    one = random.normal();
+    length += one * one;
+  }
+  for (double& one : z) one *= std::sqrt(static_cast<double>(lucks) / length);
+  return z;
+}
+
+// The loaves of the design, and behind them those that are looked at.
 std::vector<Baked> solved_loaves(const Loaf& loaf,
                                  const Oven& oven,
                                  const Known& known,
-                                 Time lasts) {
-  std::vector<Baked> out;
-  for (const Z& z : design())
-    out.push_back(bake(loaf, oven, lasts, luck_of(known, z), rougher(lasts)));
+                                 Time lasts,
+                                 unsigned long long seed,
+                                 int threads) {
+  const auto places = design();
+  std::vector<Baked> out(designed + looks);
+  each(out.size(), threads, [&](std::size_t i) {
+    const Z z = i < designed ? places[i] : off_the_axes(seed, static_cast<int>(i - designed));
+    out[i] = bake(loaf, oven, lasts, luck_of(known, z), rougher(lasts));
+  });
   return out;
 }
 
-// Loaves away from the axes, solved to look how far off the laid answers are.
-Laid look(const Loaf& loaf,
-          const Oven& oven,
-          const Known& known,
-          Time lasts,
+Laid look(const std::vector<Baked>& solved,
           Time asked,
-          const Between& through,
+          const Between& between,
           const Scale& scale,
           unsigned long long seed) {
   Laid laid;
   laid.solved = static_cast<int>(designed);
   for (int n = 0; n < looks; ++n) {
-    numerics::Random random(seed, static_cast<unsigned long long>(n) + 9'000'000);
-    Z z{};
-    double length = 0;
-    for (double& one : z) {
-      one = random.normal();
-      length += one * one;
-    }
-    // As far out as a draw usually lies.
-    for (double& one : z) one *= std::sqrt(static_cast<double>(lucks) / length);
-    const Baked there = bake(loaf, oven, lasts, luck_of(known, z), rougher(lasts));
-    const auto cores = through.cores(z, there.course);
-    for (std::size_t m = 0; m < there.course.size(); ++m) {
-      if (there.course[m].seconds > asked.si() + 1) break;
-      const Scaled guess = through.at(m, z);
-      laid.core = std::max(laid.core, std::abs(scale.core(cores[m]) - there.course[m].core));
-      laid.loss = std::max(laid.loss, std::abs(guess[loss_] - there.course[m].loss));
+    const Z z = off_the_axes(seed, n);
+    const auto& course = solved[designed + static_cast<std::size_t>(n)].course;
+    const auto cores = between.cores(z, course);
+    for (std::size_t m = 0; m < course.size() && course[m].seconds <= asked.si() + 1; ++m) {
+      laid.core = std::max(laid.core, std::abs(scale.core(cores[m]) - course[m].core));
+      laid.loss = std::max(laid.loss, std::abs(between.at(m, z)[loss_laid] - course[m].loss));
     }
     ++laid.looked_at;
   }
@@ -125,15 +146,15 @@ Answers answers_at(std::size_t moment,
   Answers out;
   for (const Drawn& one : draws) {
     const Scaled y = through.at(moment, one.z);
-    const double spring = std::max(0.0, y[rise_] - 1) * one.gas;
+    const double spring = std::max(0.0, y[rise_laid] - 1) * one.gas;
     const double values[] = {one.core[moment],
-                             y[surface_],
-                             std::max(0.0, y[loss_]),
-                             1 - std::exp(-std::exp(y[brown_] + one.brown)),
+                             y[surface_laid],
+                             std::max(0.0, y[loss_laid]),
+                             1 - std::exp(-std::exp(y[brown_laid] + one.brown)),
                              1 + std::min(room, spring),
-                             std::min(1.0, std::exp(y[kept_]))};
+                             std::min(1.0, std::exp(y[kept_laid]))};
     for (std::size_t k = 0; k < asked_count; ++k) out.asked[k].push_back(values[k]);
-    out.crust.push_back(std::clamp(y[crust_], 0.0, 1.0));
+    out.crust.push_back(std::clamp(y[crust_laid], 0.0, 1.0));
   }
   return out;
 }
@@ -198,34 +219,17 @@ void let_cool(const Loaf& loaf, Temperature room, Many& out) {
   out.cooling_loss = out.cooled.loss;
 }
 
-}  // namespace
-
-Many many(const Loaf& loaf,
-          const Oven& oven,
-          const Known& known,
-          Time lasts,
-          Temperature room,
-          int draws,
-          unsigned long long seed) {
-  require(draws >= 20, "a range wants draws");
-  const Time all = long_enough(lasts);
-  const auto solved = solved_loaves(loaf, oven, known, all);
-  const Scale scale(loaf.temperature.celsius());
-  const Between through(solved, scale);
-  Many out;
-  out.book = bake(loaf, oven, lasts, known.middle);
-  out.draws = draws;
-  out.laid = look(loaf, oven, known, all, lasts, through, scale, seed);
-  auto made = drawn(draws, seed);
-  const auto& course = solved.front().course;
-  for (Drawn& one : made) {
-    one.core = through.cores(one.z, course);
-    for (double& core : one.core) core = scale.core(core);
-  }
+// The ranges at each moment, and at the end where the alcohol is; what each draw keeps of it.
+std::vector<double> lay_course(const Between& through,
+                               const std::vector<Minute>& course,
+                               const std::vector<Drawn>& made,
+                               Time lasts,
+                               double room,
+                               Many& out) {
   std::vector<double> kept;
   for (std::size_t m = 0; m < through.moments(); ++m) {
     if (course[m].seconds > lasts.si() + 1) break;
-    Answers answers = answers_at(m, through, made, loaf.room);
+    Answers answers = answers_at(m, through, made, room);
     const bool last = m + 1 == through.moments() || course[m + 1].seconds > lasts.si() + 1;
     if (last) {
       kept = answers.asked[static_cast<std::size_t>(Asked::alcohol)];
@@ -240,6 +244,35 @@ Many many(const Loaf& loaf,
     for (std::size_t k = 0; k < asked_count; ++k) moment.range[k] = range_of(answers.asked[k]);
     out.course.push_back(moment);
   }
+  return kept;
+}
+
+}  // namespace
+
+Many many(const Loaf& loaf,
+          const Oven& oven,
+          const Known& known,
+          Time lasts,
+          Temperature room,
+          int draws,
+          unsigned long long seed,
+          int threads) {
+  require(draws >= 20, "a range wants draws");
+  const Time all = long_enough(lasts);
+  const auto solved = solved_loaves(loaf, oven, known, all, seed, threads);
+  const Scale scale(loaf.temperature.celsius());
+  const Between through(solved, scale);
+  Many out;
+  out.book = bake(loaf, oven, lasts, known.middle);
+  out.draws = draws;
+  out.laid = look(solved, lasts, through, scale, seed);
+  auto made = drawn(draws, seed);
+  const auto& course = solved.front().course;
+  for (Drawn& one : made) {
+    one.core = through.cores(one.z, course);
+    for (double& core : one.core) core = scale.core(core);
+  }
+  const auto kept = lay_course(through, course, made, lasts, loaf.room, out);
   const auto at_end = [&](Asked asked) {
     return out.course.back().range[static_cast<std::size_t>(asked)];
   };

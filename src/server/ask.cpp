@@ -6,6 +6,7 @@
 #include "larder/larder.h"
 #include "server/ask_heat.h"
 #include "server/ask_shop.h"
+#include "server/ask_taste.h"
 #include "server/ask_testbake.h"
 #include "server/internal/embedded.h"
 #include "server/problem.h"
@@ -430,7 +431,8 @@ std::vector<Question> bake_questions() {
 const std::vector<Question>& questions() {
   static const std::vector<Question> all = [] {
     std::vector<Question> out = bake_questions();
-    for (const auto& more : {heat_questions(), shop_questions(), testbake_questions()})
+    for (const auto& more :
+         {heat_questions(), shop_questions(), testbake_questions(), taste_questions()})
       out.insert(out.end(), more.begin(), more.end());
     return out;
   }();

@@ -38,7 +38,7 @@ Result<Taught> taught(const formula::Bake& bake,
     return failure(ErrorCode::bad_input, "", "no height was read: there is nothing to learn");
   auto prepared = batch_of(bake, estimation::belief_of(*options.prior), readings, options);
   if (!prepared) return failure(prepared);
-  estimation::widen(*prepared, estimation::suspicions(readings));
+  estimation::widen(*prepared, readings);
   estimation::LearnOptions learning;
   learning.draws = draws_of_a_lesson;
   learning.least_effective = enough_to_learn_from;

@@ -16,7 +16,7 @@ struct FridgeRequest {
   std::optional<double> power;     ///< [W]
   Time lasts = 12.0 * hour;
   std::optional<Temperature> wanted;  ///< of a piece's middle; empty: 10 C
-  std::optional<Time> within;         ///< empty: 4 h
+  std::optional<Time> within;         ///< empty: 5 h
   std::vector<heat::Reading> probe;   ///< in the air, from the moment so many pieces came in
 };
 

@@ -40,7 +40,7 @@ Result<forecast::Timeline> reckoned(const formula::Bake& written,
   }
   auto batch = batch_of(bake, begun.belief, readings, options);
   if (!batch) return failure(batch);
-  estimation::widen(*batch, estimation::suspicions(readings));
+  estimation::widen(*batch, readings);
   estimation::LearnOptions learning;
   learning.draws = doughs_read;
   learning.least_effective = enough_for_today;

@@ -91,6 +91,8 @@ oven::Loaf loaf_of(const forecast::MiddleDough& forecast,
   if (table.form.empty()) assumed.emplace_back("a round loaf");
   const formula::Bowl& bowl = forecast.bowl;
   loaf.mass = bowl.pieces > 0 ? bowl.piece : bowl.dough;
+  if (bowl.pieces == 0)
+    assumed.emplace_back("all the dough as one loaf, since the file names no pieces");
   forecast::Draw draw;
   draw.bowl = bowl;
   draw.settled = forecast.settled;
@@ -119,24 +121,31 @@ Ripeness ripeness_of(const oven::Loaf& loaf) {
   return loaf.room > too_much_room ? Ripeness::young : Ripeness::right;
 }
 
-std::string percent_of_air(double share) { return fmt::format("{:.2g} %", 100 * share); }
+std::string percent_of_air(double share) {
+  return share >= 0.1 ? fmt::format("{:.0f} %", 100 * share) : fmt::format("{:.2g} %", 100 * share);
+}
 
 std::vector<std::string> cautions_of(const OvenAnswer& answer) {
   std::vector<std::string> out;
   const oven::Vapour& vapour = answer.many.vapour;
   const bool closed = vapour.closed >= vapour.warn_from;
   const bool vented = answer.many.vented.p90 >= vapour.warn_from;
-  if (closed || vented) {
+  if (vented) {
     out.push_back(fmt::format(
-        "Alcohol vapour: closed the oven could hold {} of it, vented about {} (4 of 5: {} to {}); "
-        "it "
+        "Alcohol vapour: vented the oven may hold about {} of it (4 of 5: {} to {}), closed {}; it "
         "burns from {} on, and a quarter of that is where people act. Bakers open the vent or the "
         "door by a crack in the first third, no flame, face and sleeves away from the opening "
         "door. The oven maker's and local rules hold.",
-        percent_of_air(vapour.closed),
         percent_of_air(answer.many.vented.p50),
         percent_of_air(answer.many.vented.p10),
         percent_of_air(answer.many.vented.p90),
+        percent_of_air(vapour.closed),
+        percent_of_air(vapour.limit)));
+  } else if (closed) {
+    out.push_back(fmt::format(
+        "An oven that let nothing go could come to {} of alcohol vapour, and it burns from {} on: "
+        "bakers leave the vent open in the first third. The oven maker's and local rules hold.",
+        percent_of_air(vapour.closed),
         percent_of_air(vapour.limit)));
   }
   if (vented && answer.oven.loaves > vapour.loaves_at_once) {
@@ -208,7 +217,8 @@ Result<OvenAnswer> oven(const formula::Bake& bake,
                             answer->lasts,
                             answer->room,
                             options.draws,
-                            options.seed);
+                            options.seed,
+                            options.threads);
   answer->cautions = cautions_of(*answer);
   return answer;
 }

@@ -21,7 +21,12 @@ json to_json(const OvenAnswer& answer) {
     return range(moment.range[static_cast<std::size_t>(asked)]);
   };
   json course = json::array();
-  for (const oven::AtMoment& moment : m.course) {
+  // At most a row a minute, the last among them.
+  constexpr std::size_t most_rows = 60;
+  const std::size_t each = m.course.size() / most_rows + 1;
+  for (std::size_t i = 0; i < m.course.size(); ++i) {
+    if (i % each != 0 && i + 1 != m.course.size()) continue;
+    const oven::AtMoment& moment = m.course[i];
     course.push_back({{"minutes", moment.seconds / 60},
                       {"core_C", at(moment, oven::Asked::core)},
                       {"surface_C", at(moment, oven::Asked::surface)},

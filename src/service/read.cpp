@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "forecast/draw.h"
+#include "forecast/jar.h"
 #include "forecast/warmth.h"
 #include "service/aim.h"
 #include "service/begun.h"
@@ -39,6 +40,15 @@ std::vector<std::pair<double, double>> seen_in(const estimation::Readings& readi
       seen.emplace_back(row.at.in(hour), *row.ratio);
   }
   return seen;
+}
+
+// How much dough is in the jar: as the bake says, else as its start mark shows, else what suits it.
+formula::Jar filled(formula::Jar jar, const estimation::Readings& readings, double target) {
+  if (!jar.dough_given) {
+    jar.dough = readings.start_mark ? forecast::dough_up_to(*readings.start_mark, jar)
+                                    : forecast::suitable_dough(jar, target);
+  }
+  return jar;
 }
 
 nlohmann::json outlook(const estimation::Outlook& o) {
@@ -95,10 +105,11 @@ Result<estimation::Batch> batch_of(const formula::Bake& asked,
   const auto warmth = forecast::Warmth::of(bake, *book, proving, forecast::Branches::both);
   if (!warmth) return failure(warmth);
   proving.track = warmth->bulk();
-  auto batch = estimation::prepare(bake, belief, proving, options.seed);
+  auto batch = estimation::prepare(bake, belief, proving);
   if (!batch) return batch;
   if (bake.jar) {
-    const forecast::Proving sample = warmth->sample(proving, *bake.jar);
+    const forecast::Proving sample =
+        warmth->sample(proving, filled(*bake.jar, readings, proving.target));
     batch->sample.track = forecast::track_of(sample);
     batch->sample.surface = sample.surface;
   }
@@ -128,7 +139,7 @@ Result<ReadAnswer> read(const formula::Bake& written,
   auto batch = batch_of(bake, start->belief, *readings, options);
   if (!batch) return failure(batch);
   if (!readings->rows.empty()) answer.suspicions = estimation::suspicions(*readings);
-  estimation::widen(*batch, answer.suspicions);
+  estimation::widen(*batch, *readings);
 
   estimation::LearnOptions learning;
   learning.seed = options.seed;
@@ -154,6 +165,7 @@ Result<ReadAnswer> read(const formula::Bake& written,
   answer.after = std::move(*after);
   answer.method = learned->method;
   answer.k_hat = learned->k_hat;
+  answer.r_hat = learned->r_hat;
   answer.effective = learned->effective;
   answer.lessons = estimation::lessons(*batch, *learned);
   answer.temperature = Temperature::from_celsius(
@@ -223,6 +235,7 @@ nlohmann::json to_json(const ReadAnswer& answer) {
       {"doubts", doubts},
       {"method", std::string(estimation::name(answer.method))},
       {"k_hat", answer.k_hat},
+      {"r_hat", answer.r_hat},
       {"effective_draws", answer.effective}};
   add_timeline(out, answer.after.timeline, answer.bowl.bake, answer.clock, answer.now());
   return out;

@@ -32,6 +32,7 @@ struct ReadAnswer {
   estimation::Outlook after;
   estimation::Method method = estimation::Method::prior;
   double k_hat = 0;
+  double r_hat = 1;
   double effective = 0;  ///< draws
   std::vector<estimation::Lesson> lessons;
   std::vector<estimation::Suspicion> suspicions;

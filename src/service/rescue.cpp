@@ -307,7 +307,7 @@ Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
   options.horizon = std::max(options.horizon, rescue.by + 1.0 * hour);
   auto batch = batch_of(bake, belief, readings, options);
   if (!batch) return failure(batch);
-  estimation::widen(*batch, estimation::suspicions(readings));
+  estimation::widen(*batch, readings);
   estimation::LearnOptions learning;
   learning.seed = rescue.seed;
   learning.threads = rescue.threads;
@@ -319,7 +319,7 @@ Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
   std::vector<forecast::Imagined> doughs;
   for (const estimation::TakenUp& one : estimation::taken_up(
            *batch, readings, *learned, rescue.now, static_cast<std::size_t>(request.draws))) {
-    forecast::Imagined dough{*middle, one.worked};
+    forecast::Imagined dough{*middle, one.worked, one.pace};
     dough.draw.parameters = one.dough.parameters;
     dough.draw.dough = one.dough.dough;
     doughs.push_back(std::move(dough));

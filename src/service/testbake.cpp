@@ -7,7 +7,6 @@
 #include <variant>
 
 #include "formula/cautions.h"
-#include "generated/constants.h"
 
 namespace barm::service {
 
@@ -56,7 +55,7 @@ double planned_chance(const TestBake& test, double difference) {
   return testbakes::chance_to_show(std::log1p(-difference),
                                    static_cast<int>(test.days.size()),
                                    test.jars,
-                                   constants::scatter::jar.value.si(),
+                                   testbakes::usual_scatter(),
                                    static_cast<int>(test.doughs.size()));
 }
 
@@ -70,7 +69,10 @@ Result<TestBakePlan> testbake_plan(const TestBake& test) {
   auto rivals = testbakes::rivals(test);
   if (!rivals) return failure(rivals);
   auto cautions = cautions_of(test, *rivals);
-  return TestBakePlan{test, *std::move(rivals), testbakes::plan(test), std::move(cautions)};
+  TestBakePlan out{test, *std::move(rivals), {}, std::move(cautions)};
+  if (!out.test.seed) out.test.seed = testbakes::drawn_seed();
+  out.jars = testbakes::plan(out.test);
+  return out;
 }
 
 Result<TestBakeBefore> testbake_before(const TestBake& test, const BeforeRequest& request) {
@@ -103,7 +105,7 @@ Result<TestBakeBefore> testbake_before(const TestBake& test, const BeforeRequest
       testbakes::told_apart(doses, testbakes::asked_about(test, answer.answered), names);
   answer.draws = options.draws;
   answer.needed = testbakes::doughs_needed(
-      request.difference, constants::scatter::jar.value.si(), static_cast<int>(test.doughs.size()));
+      request.difference, testbakes::usual_scatter(), static_cast<int>(test.doughs.size()));
   answer.chance_as_planned = planned_chance(test, request.difference);
   answer.rivals = *std::move(rivals);
   return answer;

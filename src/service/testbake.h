@@ -20,7 +20,7 @@
 
 namespace barm::service {
 
-/// What to weigh and where to put it.
+/// What to weigh and where to put it. A test bake that named no seed has one drawn: keep it.
 struct TestBakePlan {
   testbakes::TestBake test;
   std::vector<testbakes::Rival> rivals;  ///< in the order of test.doughs

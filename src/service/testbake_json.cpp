@@ -126,6 +126,7 @@ json told_apart_body(const testbakes::ToldApart& told) {
 json to_json(const TestBakePlan& answer) {
   json out = testbake_document("plan");
   out.update(head(answer.test));
+  if (answer.test.seed) out["seed"] = *answer.test.seed;
   out["doughs"] = rivals_body(answer.rivals);
   out["jars_placed"] = json::array();
   for (const auto& jar : answer.jars) {
@@ -192,6 +193,7 @@ json cause_body(const testbakes::CauseFound& found) {
           {"weight_before", found.prior.chance},
           {"what_if", found.prior.what_if},
           {"can_be_named", found.can_be_named},
+          {"shown_by_jars", found.shown},
           {"half_speed_dose", found.half_speed_dose},
           {"half_low", found.half_low},
           {"half_high", found.half_high},
@@ -218,6 +220,7 @@ json verdict_body(const testbakes::Verdict& verdict) {
           {"causes", causes},
           {"combinations", combinations},
           {"stray_sd_ratio", verdict.shape},
+          {"beyond_the_model", verdict.beyond},
           {"odd_readings", verdict.odd}};
 }
 
@@ -246,7 +249,8 @@ json to_json(const TestBakeAfter& answer) {
                                 {"risen", rise.risen},
                                 {"lag_h", rise.lag},
                                 {"speed_per_h", rise.speed},
-                                {"peak_ratio", rise.peak}});
+                                {"peak_ratio", rise.peak},
+                                {"peak_seen", rise.peak_seen}});
   }
   out["compared"] = json::array();
   for (const auto& comparison : answer.comparisons) {
@@ -256,12 +260,17 @@ json to_json(const TestBakeAfter& answer) {
                            {"difference", one.difference},
                            {"low", one.low},
                            {"high", one.high},
-                           {"p", one.p}});
+                           {"p", one.p},
+                           {"clear", one.clear()}});
     }
+    json unseen = json::array();
+    for (const auto& one : comparison.unseen)
+      unseen.push_back({{"dough", answer.rivals[one.dough].name}, {"words", one.words}});
     out["compared"].push_back({{"what", comparison.what},
                                {"scatter", comparison.scatter},
                                {"freedom", comparison.freedom},
-                               {"contrasts", contrasts}});
+                               {"contrasts", contrasts},
+                               {"unseen", unseen}});
   }
   out["dose_curves"] = json::array();
   for (const auto& one : answer.dose_curves) {

@@ -142,12 +142,13 @@ TillRequest in_its_oven(const formula::Bake& bake, TillRequest request) {
 void say_oven(const formula::Bake& bake, TillAnswer& answer) {
   if (!bake.oven) return;
   if (!bake.bake_loss_given) {
-    answer.doubts.push_back(
+    answer.doubts.emplace_back(
         "how much lighter the loaf gets is reckoned from the bake's [oven]: weigh one, and write "
         "loss = { bake = \"12 %\" }");
   }
   if (bake.oven->bake && answer.prices.oven && !answer.prices.oven->metered)
-    answer.doubts.push_back("the oven's time is that of the bake's [oven], not the price file's");
+    answer.doubts.emplace_back(
+        "the oven's time is that of the bake's [oven], not the price file's");
 }
 
 }  // namespace

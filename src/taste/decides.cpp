@@ -62,16 +62,17 @@ std::vector<std::string> deciders(const Sum& sum,
   const std::string known =
       first.kinship == Kinship::near ? "a guess from a drink near it" : standing_of(first.source);
   std::vector<Candidate> all = {
-      {fmt::format(
-           "from how much on {} is noticed ({})", scent.name, standing_of(scent.threshold_source)),
+      {fmt::format("the amount from which {} is noticed ({})",
+                   scent.name,
+                   standing_of(scent.threshold_source)),
        own(Own::threshold)},
-      {fmt::format("how much of it the drink holds ({})", known), own(Own::content)},
+      {fmt::format("the amount of it in the drink ({})", known), own(Own::content)},
       {"what yeast and bacteria leave of it (a guess)", own(Own::microbes)},
-      {"how much of it the steam takes (a guess)",
+      {"what the steam takes of it (a guess)",
        own(Own::volatility) + own(Own::solubility) + common(Common::vented)},
       {"how chewing thins it (a guess)", common(Common::dilution)},
-      {"how much fat and flour hold (a guess)", common(Common::fat) + common(Common::flour)},
-      {"how much of what is put on stays (a guess)", own(Own::kept)},
+      {"what fat and flour hold of it (a guess)", common(Common::fat) + common(Common::flour)},
+      {"what stays of what is put on (a guess)", own(Own::kept)},
   };
   std::stable_sort(
       all.begin(), all.end(), [](const auto& a, const auto& b) { return a.weight > b.weight; });

@@ -192,6 +192,7 @@ Result<Route> replace_more(const Situation& now, const Asked& drink, double shar
   auto bake = forecast::with_share(now.bake, drink.name, share);
   if (!bake) return failure(bake);
   out.bake = *std::move(bake);
+  out.bake.pieces = now.bake.pieces;
   out.changes_dough = true;
   const double poured =
       out.bake.bowl[drink.portion].amount - now.bowl.lines[drink.portion].actual.in(kilogram);
@@ -233,6 +234,7 @@ Result<Asked> asked_drink(const formula::Bake& bake, const std::string& words) {
   const auto settled = larder::typical(portion.ingredient);
   if (!settled) return failure(settled);
   out.scents = scents_of_drink(portion, *at, *settled);
+  out.ph = settled->ph().value();
   out.price_guessed = !portion.price;
   out.price = portion.price.value_or(1e3 * price_of(out.like.drink) / density_of_water);
   return out;
@@ -247,8 +249,8 @@ Result<std::vector<Route>> offers(const Situation& now,
     out.push_back(put_on(means, now, drink, crust_share, amount));
   const larder::Ingredient& ingredient = now.bake.bowl[drink.portion].ingredient;
   if (drink.family != "spirit")
-    out.push_back(
-        stronger("simmer", now, drink, 1 / boiled_to, boiled_down(ingredient, boiled_to)));
+    out.push_back(stronger(
+        "simmer", now, drink, 1 / boiled_to, boiled_down(ingredient, boiled_to, drink.ph)));
   const auto& strength = ingredient[Property::strength];
   if (!strength || strength->typical < 0.012)
     out.push_back(stronger("freeze", now, drink, 3, frozen_out(ingredient)));

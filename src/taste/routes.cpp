@@ -180,8 +180,9 @@ Result<InTime> as_much_within(const formula::Bake& bake,
   }
   InTime out;
   out.share = low;
-  const auto changed = forecast::with_share(bake, ground->drink.name, low);
+  auto changed = forecast::with_share(bake, ground->drink.name, low);
   if (!changed) return failure(changed);
+  changed->pieces = bake.pieces;
   const std::vector<double> against = ground->tasted.strength;
   auto there = ground_of(*changed, question);
   if (!there) return failure(there);

@@ -44,7 +44,7 @@ struct Scent {
 ///
 ///     K = 1 / (Hcp R T)                                                          (3)
 ///
-/// Source: sander2015. Checked against: tests/truth/taste_test.cpp.
+/// Source: sander2015. Checked against: tests/truth/taste_oracle_test.cpp.
 [[nodiscard]] double in_air_over_water(double hcp);
 
 /// How much more readily than water it leaves boiling water:
@@ -53,7 +53,7 @@ struct Scent {
 ///     ln kH = fit_a + fit_b / T + fit_c ln T          where a fit reaches so far
 ///     ln kH = ln(55.34 / Hcp) + B (1/T0 - 1/T) + bend (ln(T/T0) + T0/T - 1)     elsewhere, kPa
 ///
-/// Source: brockbank2013, sander2015, guess. Checked against: tests/truth/taste_test.cpp.
+/// Source: brockbank2013, sander2015, guess. Checked against: tests/truth/taste_oracle_test.cpp.
 [[nodiscard]] double volatility_over_water(std::size_t scent);
 
 }  // namespace barm::taste

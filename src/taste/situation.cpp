@@ -46,6 +46,7 @@ Result<Situation> situation_of(const formula::Bake& bake,
   out.dough = at_the_oven(*forecast);
   out.baking = usual_baking(oven.loss.value_or(bake.bake_loss));
   out.baking.crust_share = oven.crust_share;
+  out.baking.alcohol_kept = oven.alcohol_kept;
   out.baking.ph = out.dough.ph;
   out.ready = forecast->book.ready;
   out.piece = out.bowl.dough * ((1 - bake.handling_loss) / std::max(1, out.bowl.pieces));

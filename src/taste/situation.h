@@ -13,6 +13,7 @@ namespace barm::taste {
 struct OvenSays {
   std::optional<double> loss;         ///< of the dough's weight; empty: the bake's own
   std::optional<double> crust_share;  ///< of the dough; empty: by the loss
+  std::optional<Range> alcohol_kept;  ///< share of what goes in; empty: by the way of its scent
 };
 
 struct Situation {

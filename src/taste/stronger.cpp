@@ -14,7 +14,7 @@ const tables::taste_routes_row& route_row(std::string_view means) {
                        [&](const auto& one) { return one.means == means; });
 }
 
-larder::Ingredient boiled_down(const larder::Ingredient& drink, double left) {
+larder::Ingredient boiled_down(const larder::Ingredient& drink, double left, double ph) {
   larder::Ingredient out = drink;
   const double alcohol = std::pow(left, scents()[*scent_named("ethanol")].volatility - 1);
   for (std::size_t i = 0; i < larder::property_count; ++i) {
@@ -26,6 +26,9 @@ larder::Ingredient boiled_down(const larder::Ingredient& drink, double left) {
       case Property::ethanol:
       case Property::strength:
         factor = alcohol;
+        break;
+      case Property::acetic_acid:
+        factor = left_in_pan(scents()[*scent_named("acetic acid")], left, ph) / left;
         break;
       case Property::free_sulphite:
       case Property::carbon_dioxide:
@@ -79,7 +82,7 @@ void change_scents(const Route& route, const Asked& drink, Situation& situation)
     const bool of_larder = name == "ethanol" || name == "acetic acid";
     double factor = 1;
     if (route.means == "simmer" && !of_larder)
-      factor = left_in_pan(scents()[one.scent], boiled_to, situation.dough.ph) / boiled_to;
+      factor = left_in_pan(scents()[one.scent], boiled_to, drink.ph) / boiled_to;
     if (route.means == "freeze" && !of_larder) factor = frozen_factor;
     one.amount = {factor * one.amount.low, factor * one.amount.middle, factor * one.amount.high};
   }

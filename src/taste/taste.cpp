@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numbers>
 #include <numeric>
 
 #include "generated/constants.h"
@@ -35,13 +36,11 @@ double mean(const std::vector<double>& of) {
   return std::accumulate(of.begin(), of.end(), 0.0) / static_cast<double>(of.size());
 }
 
-/// Every yeast makes alcohol and fusel.
-bool says_which_drink(std::string_view family) { return family != "alcohol" && family != "fusel"; }
-
 /// Of tasters whose noses differ.
 double share_who_notice(double activity) {
   if (activity <= 0) return 0;
-  return 0.5 * std::erfc(-std::log(activity) / constants::mouth::noses.value.si() / std::sqrt(2.0));
+  return 0.5 *
+         std::erfc(-std::log(activity) / constants::mouth::noses.value.si() / std::numbers::sqrt2);
 }
 
 Level weaker(Level level) {
@@ -62,6 +61,8 @@ Level level_of(double activity) {
   if (activity < constants::level::there.value.si()) return Level::hint;
   return activity < constants::level::loud.value.si() ? Level::there : Level::loud;
 }
+
+bool says_which_drink(std::string_view family) { return family != "alcohol" && family != "fusel"; }
 
 std::string_view name(Level level) {
   constexpr std::string_view words[] = {"gone", "a hint", "there", "loud"};
@@ -91,6 +92,8 @@ class Taster {
     out_.crust_share = middle->crust;
     for (const auto& [name, family] : families_) out_.notes.push_back(note(name, family, *middle));
     std::stable_sort(out_.notes.begin(), out_.notes.end(), [](const Note& a, const Note& b) {
+      if (says_which_drink(a.family) != says_which_drink(b.family))
+        return says_which_drink(a.family);
       if (a.level != b.level) return a.level > b.level;
       return std::max(a.crumb.p50, a.crust.p50) > std::max(b.crumb.p50, b.crust.p50);
     });
@@ -200,7 +203,10 @@ class Taster {
   void alcohol() {
     const auto found_at = families_.find("alcohol");
     if (found_at == families_.end()) return;
-    out_.alcohol_left = range_of(found_at->second.left);
+    out_.alcohol_left = question_.baking.alcohol_kept.value_or(range_of(found_at->second.left));
+    for (Note& note : out_.notes) {
+      if (note.family == "alcohol") note.left = out_.alcohol_left;
+    }
     const double bread = question_.contents->ethanol / (1 - question_.baking.loss);
     out_.alcohol = {bread * out_.alcohol_left.p10,
                     bread * out_.alcohol_left.p50,

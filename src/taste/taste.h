@@ -12,11 +12,6 @@
 
 namespace barm::taste {
 
-/// Four of five draws lie between the ends.
-struct Range {
-  double p10 = 0, p50 = 0, p90 = 0;
-};
-
 [[nodiscard]] Range range_of(std::vector<double> sample);
 
 /// The words for an odour activity value: how many times what is just noticed.
@@ -24,6 +19,9 @@ enum class Level { gone, hint, there, loud };
 
 [[nodiscard]] Level level_of(double activity);
 [[nodiscard]] std::string_view name(Level level);
+
+/// Not alcohol and fusel, which every yeast makes.
+[[nodiscard]] bool says_which_drink(std::string_view family);
 
 /// A scent put on or into the bread after or beside the dough: brushed, in butter, in fruit.
 struct Applied {
@@ -56,7 +54,7 @@ struct Question {
 };
 
 struct Tasted {
-  std::vector<Note> notes;  ///< what comes through best first
+  std::vector<Note> notes;  ///< what comes through best first, alcohol and fusel last
   Tongue tongue;
   double crust_share = 0;        ///< of the dough
   Range alcohol;                 ///< of the drinks, left in the loaf [g/kg bread]

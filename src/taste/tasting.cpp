@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <numeric>
 #include <sstream>
 
@@ -17,7 +18,7 @@ namespace {
 constexpr double guessing = 1.0 / 3;
 constexpr int most_tasters = 10000;
 
-double below(double x) { return 0.5 * std::erfc(-x / std::sqrt(2.0)); }
+double below(double x) { return 0.5 * std::erfc(-x / std::numbers::sqrt2); }
 
 double ln_binomial(int n, int k, double p) {
   const double choose = std::lgamma(n + 1.0) - std::lgamma(k + 1.0) - std::lgamma(n - k + 1.0);
@@ -153,15 +154,18 @@ Result<Judged> judged(const Tasted& tasted, const std::vector<Tasting>& tastings
   for (const Tasting& one : tastings) {
     if (one.tasters > 0) out.surprise = std::min(out.surprise, surprise_of(one, tasted.tells));
   }
-  out.words = fmt::format(
-      "by this panel its strength is {:.1f} times what is just noticed ({:.1f} to {:.1f}), before "
-      "it {:.1f} ({:.1f} to {:.1f})",
-      out.strength_after.p50,
-      out.strength_after.p10,
-      out.strength_after.p90,
-      out.strength_before.p50,
-      out.strength_before.p10,
-      out.strength_before.p90);
+  const double before = out.strength_before.p50;
+  const double times = before > 0 ? out.strength_after.p50 / before : 1;
+  if (before <= 0) {
+    out.words = "nothing of the drink's own was reckoned";
+  } else if (times < 1.1 && times > 1 / 1.1) {
+    out.words = "by this panel it is as strong as was reckoned";
+  } else {
+    out.words = fmt::format("by this panel it is {:.1f} times as strong as was reckoned", times);
+  }
+  out.words += fmt::format("; {:.0f} of 100 would tell it from a loaf without, {:.0f} as reckoned",
+                           100 * out.told_after,
+                           100 * out.told_before);
   constexpr double strange = 0.05;
   if (out.surprise < strange)
     out.words += "; the model did not expect such a result: look at how it was served";

@@ -15,6 +15,11 @@ struct Phases {
 };
 
 /// How a dough is baked and how it stands before; what is not known has a default of the data.
+/// Four of five draws lie between the ends.
+struct Range {
+  double p10 = 0, p50 = 0, p90 = 0;
+};
+
 struct Baking {
   double loss = 0.12;                 ///< of the dough's weight, 0..1
   std::optional<double> crust_share;  ///< of the dough; empty: by the loss, (6)
@@ -23,6 +28,7 @@ struct Baking {
   double gas = 0;                     ///< that leaves until then [L/kg]
   double ph = 5;                      ///< of the dough when it goes in
   double starch_share = 0;            ///< of what its weight of fat would hold
+  std::optional<Range> alcohol_kept;  ///< share, as the oven says; empty: by the way of its scent
 };
 
 /// The data's middle of everything but the loss.
@@ -33,7 +39,7 @@ struct Baking {
 ///     h = F 10^(0.95 log Kow) + S s 10^(0.55 log Kow)       what fat and flour hold
 ///     f = u W / (W + h),   u = 1 / (1 + 10^(pH - pKa))      u: of an acid; else 1      (2)
 ///
-/// Range: log Kow -2 to 8. Source: guess. Checked against: tests/truth/taste_test.cpp.
+/// Range: log Kow -2 to 8. Source: guess. Checked against: tests/truth/taste_oracle_test.cpp.
 [[nodiscard]] double free_share(const Scent& scent, const Phases& phases, const Baking& baking);
 
 /// Share of the dough that becomes crust, by the loaf's weight loss L:
@@ -66,7 +72,7 @@ struct Way {
 ///
 /// The crumb's is Rayleigh's d ln m = a f d ln W over a share of vented water that is spread
 /// exponentially with mean v. Source: deroos1995, guess. Checked against:
-/// tests/truth/taste_test.cpp, tests/taste/way_test.cpp.
+/// tests/truth/taste_oracle_test.cpp, tests/taste/way_test.cpp.
 [[nodiscard]] Way way(const Scent& scent,
                       double hcp,
                       double volatility,
@@ -82,7 +88,7 @@ struct Way {
 ///
 ///     M = m (1 + h),   m = 2                                                      (8)
 ///
-/// Source: guess. Checked against: tests/truth/taste_test.cpp.
+/// Source: guess. Checked against: tests/truth/taste_oracle_test.cpp.
 [[nodiscard]] double matrix(const Scent& scent,
                             const Phases& phases,
                             const Baking& baking,
@@ -90,7 +96,7 @@ struct Way {
 
 /// Share of what a pan holds that is left when `left` of its liquid is, boiled without a lid:
 /// left^a (Rayleigh), of an acid by its undissociated share. Source: snitkjaer2017. Checked
-/// against: tests/truth/taste_test.cpp.
+/// against: tests/truth/taste_oracle_test.cpp.
 [[nodiscard]] double left_in_pan(const Scent& scent, double left, double ph);
 
 }  // namespace barm::taste

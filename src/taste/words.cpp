@@ -47,8 +47,7 @@ std::string listed(const std::vector<std::string>& words) {
 std::vector<const Note*> smelt_in_the_drink(const Tasted& tasted) {
   std::vector<const Note*> out;
   for (const Note& one : tasted.notes) {
-    const bool plain = one.family == "alcohol" || one.family == "fusel";
-    if (one.in_drink >= 1 && one.left.p50 > 0 && !plain) out.push_back(&one);
+    if (one.in_drink >= 1 && one.left.p50 > 0 && says_which_drink(one.family)) out.push_back(&one);
   }
   std::stable_sort(out.begin(), out.end(), [](const Note* a, const Note* b) {
     return a->in_drink > b->in_drink;
@@ -56,16 +55,25 @@ std::vector<const Note*> smelt_in_the_drink(const Tasted& tasted) {
   return out;
 }
 
-std::vector<std::string> families(const std::vector<const Note*>& notes, bool kept) {
+/// The families of the notes of which that holds.
+template <class Holds>
+std::vector<std::string> families(const std::vector<const Note*>& notes, Holds holds) {
   std::vector<std::string> out;
   for (const Note* one : notes) {
-    // What outlasts the oven and yet is not smelt is no news.
-    const bool here =
-        kept ? one->left.p50 >= stays && one->level != Level::gone : one->left.p50 < nearly_gone;
-    if (here && out.size() < most_named) out.emplace_back(one->family);
+    if (holds(*one) && out.size() < most_named) out.emplace_back(one->family);
   }
   return out;
 }
+
+bool is_smelt(const Note& note) { return note.level >= Level::there; }
+
+bool is_gone(const Note& note) { return note.left.p50 < nearly_gone && !is_smelt(note); }
+
+// Of a strong note a little is enough.
+bool is_little_and_smelt(const Note& note) { return note.left.p50 < nearly_gone && is_smelt(note); }
+
+// What outlasts the oven and yet is not smelt is no news.
+bool is_kept(const Note& note) { return note.left.p50 >= stays && note.level != Level::gone; }
 
 std::string parts(const Range& share) {
   return fmt::format("{:.0f} to {:.0f} of 100 parts", 100 * share.p10, 100 * share.p90);
@@ -85,17 +93,20 @@ std::string share_in_words(double share) {
 std::string in_a_line(const Tasted& tasted) {
   const auto notes = smelt_in_the_drink(tasted);
   std::vector<std::string> said;
-  const auto gone = families(notes, false);
+  const auto gone = families(notes, is_gone);
   if (!gone.empty())
     said.push_back(
         fmt::format("its {} {} nearly gone", listed(gone), gone.size() > 1 ? "are" : "is"));
+  const auto little = families(notes, is_little_and_smelt);
+  if (!little.empty())
+    said.push_back(fmt::format("little of its {} is left, enough to be noticed", listed(little)));
   std::size_t partly = 0;
   for (const Note* one : notes) {
     const bool here = one->left.p50 >= nearly_gone && one->left.p50 < stays;
     if (!here || partly++ >= most_named) continue;
     said.push_back(fmt::format("of its {} note {}", one->family, share_in_words(one->left.p50)));
   }
-  const auto kept = families(notes, true);
+  const auto kept = families(notes, is_kept);
   if (!kept.empty())
     said.push_back(fmt::format("{} {}", listed(kept), kept.size() > 1 ? "stay" : "stays"));
   for (const Sense& sense : tasted.tongue.senses) {

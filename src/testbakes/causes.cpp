@@ -81,6 +81,13 @@ std::string sulphite_words(const Rival& most, double dose, bool cannot) {
              : "It can bite: worth a dough");
 }
 
+// Doughs that all hold the drink alike say nothing of it.
+bool some_hold_less(const std::vector<Rival>& rivals, double most) {
+  return std::any_of(rivals.begin(), rivals.end(), [&](const Rival& rival) {
+    return doses_of(rival)[static_cast<std::size_t>(Cause::other)] < 0.9 * most;
+  });
+}
+
 std::string acid_words(const Rival& most, double dose) {
   return fmt::format(
       "{} mmol/L bring the dough to pH {:.1f}; wild yeast keeps its speed down to "
@@ -94,13 +101,18 @@ std::string acid_words(const Rival& most, double dose) {
 
 std::string_view name(Cause cause) {
   constexpr std::array<std::string_view, cause_count> names{
-      "alcohol", "acid", "sulphite", "sugar", "sorbate", "hops"};
+      "alcohol", "acid", "sulphite", "sugar", "sorbate", "hops", "something else"};
   return names.at(static_cast<std::size_t>(cause));
+}
+
+std::string in_a_sentence(Cause cause) {
+  if (cause == Cause::other) return "something else in the drink";
+  return "the " + std::string(name(cause));
 }
 
 std::string_view unit(Cause cause) {
   constexpr std::array<std::string_view, cause_count> units{
-      "g/L", "mmol/L", "mg/L", "g/L", "mg/L", "umol/L"};
+      "g/L", "mmol/L", "mg/L", "g/L", "mg/L", "umol/L", "g/L of it"};
   return units.at(static_cast<std::size_t>(cause));
 }
 
@@ -116,12 +128,13 @@ Doses doses_of(const Rival& rival) {
       in_water(bowl.sorbate, rival, milligram) * chemistry::undissociated_sorbic_share(bowl.ph);
   dose(Cause::hops) = in_water(bowl.iso_alpha_acids, rival, milligram) * 1000 /
                       constants::molar_mass::iso_alpha_acid.value.in(gram / mole);
+  dose(Cause::other) = in_water(rival.drink, rival, gram);
   return doses;
 }
 
 double noticed(Cause cause) {
   // Ours: what a levain or a spoon of something brings anyway, or no half-speed dose comes near.
-  constexpr std::array<double, cause_count> least{2, 2, 0.002, 3, 1, 1};
+  constexpr std::array<double, cause_count> least{2, 2, 0.002, 3, 1, 1, 10};
   return least.at(static_cast<std::size_t>(cause));
 }
 
@@ -145,6 +158,7 @@ Bite book_bite(Cause cause) {
               wild::sorbate_half.doubt};
     case Cause::acid:
     case Cause::hops:
+    case Cause::other:
       break;
   }
   return {0, usual_power, 0};
@@ -168,6 +182,7 @@ std::vector<Answered> answered_by_the_book(const std::vector<Rival>& rivals) {
       most = &rival;
     }
     if (most == nullptr || answer.largest_dose < noticed(cause)) continue;
+    if (cause == Cause::other && !some_hold_less(rivals, answer.largest_dose)) continue;
     const Bite bite = book_bite(cause);
     answer.speed_left = speed_left(answer.largest_dose, bite.half_speed_dose, bite.power);
     if (cause == Cause::acid) {
@@ -175,7 +190,7 @@ std::vector<Answered> answered_by_the_book(const std::vector<Rival>& rivals) {
                                      wild::acetic_half.value.in(millimole / litre),
                                      wild::acetic_power.value.si());
     }
-    answer.cannot_bite = answer.speed_left > hardly;
+    answer.cannot_bite = answer.speed_left > hardly && cause != Cause::other;
     if (cause == Cause::sulphite) {
       answer.words = sulphite_words(*most, answer.largest_dose, answer.cannot_bite);
     } else if (cause == Cause::acid && answer.cannot_bite) {
@@ -183,6 +198,11 @@ std::vector<Answered> answered_by_the_book(const std::vector<Rival>& rivals) {
     } else if (cause == Cause::hops) {
       answer.words = amount(cause, answer.largest_dose) +
                      ": hop acids hold back bacteria, not yeast; the rise loses little";
+    } else if (cause == Cause::other) {
+      answer.words =
+          "what else the drink holds, its taste and tannin, the book does not know: a dough with "
+          "the "
+          "drink itself beside one matched in all that is asked about tells";
     } else if (answer.cannot_bite) {
       answer.words =
           fmt::format("{} at most; half speed is put at {}: it should cost next to nothing",
@@ -200,10 +220,12 @@ std::vector<Answered> answered_by_the_book(const std::vector<Rival>& rivals) {
 }
 
 std::vector<Cause> asked_about(const TestBake& test, const std::vector<Answered>& answered) {
-  if (!test.causes.empty()) return test.causes;
-  std::vector<Cause> out;
+  std::vector<Cause> out = test.causes;
   for (const Answered& one : answered) {
-    if (!one.cannot_bite || one.cause == Cause::acid) out.push_back(one.cause);
+    const bool open = !one.cannot_bite || one.cause == Cause::acid;
+    const bool always =
+        one.cause == Cause::other && std::count(out.begin(), out.end(), one.cause) == 0;
+    if (always || (test.causes.empty() && open)) out.push_back(one.cause);
   }
   return out;
 }

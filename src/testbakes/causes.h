@@ -15,7 +15,7 @@ namespace barm::testbakes {
 /// How much of each cause a dough holds after mixing, in its water: ethanol [g/L]; acid that
 /// the drinks brought and flour and levain took up, beta (pH without it - pH) [mmol/L]; molecular
 /// SO2 at the dough's pH [mg/L]; added sugar [g/L]; undissociated sorbic acid at the dough's pH
-/// [mg/L]; iso-alpha acids [umol/L].
+/// [mg/L]; iso-alpha acids [umol/L]; the base bake's drinks themselves [g/L].
 using Doses = std::array<double, cause_count>;
 
 [[nodiscard]] Doses doses_of(const Rival& rival);
@@ -52,7 +52,7 @@ struct Answered {
 
 /// The causes a test bake asks about: those its file names, else those that are in its doughs and
 /// that the book does not already answer. Acid is asked about even so: the book has no half-speed
-/// dose for it.
+/// dose for it. Where a dough holds the drink itself, something else in it may always be the cause.
 [[nodiscard]] std::vector<Cause> asked_about(const TestBake& test,
                                              const std::vector<Answered>& answered);
 

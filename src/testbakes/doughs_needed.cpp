@@ -5,17 +5,22 @@
 #include <cmath>
 
 #include "base/require.h"
+#include "generated/constants.h"
 
 namespace barm::testbakes {
 
+Scatter usual_scatter() {
+  return {constants::scatter::dough.value.si(), constants::scatter::jar.value.si()};
+}
+
 double chance_to_show(
-    double difference, int days, int jars, double scatter, int doughs, double alpha) {
-  require(scatter > 0 && days > 0 && jars > 0 && doughs > 1,
-          "there is scatter and there are doughs");
-  // `days` block means and doughs - 1 differences are estimated from doughs jars days values.
-  const int freedom = (doughs * jars - 1) * days - (doughs - 1);
+    double difference, int days, int jars, const Scatter& scatter, int doughs, double alpha) {
+  const double sd = std::hypot(scatter.dough, scatter.jar / std::sqrt(jars));
+  require(sd > 0 && days > 0 && jars > 0 && doughs > 1, "there is scatter and there are doughs");
+  // `days` block means and doughs - 1 differences are estimated from doughs days means.
+  const int freedom = (doughs - 1) * (days - 1);
   if (freedom < 1) return 0;
-  const double delta = std::abs(difference) / (scatter * std::sqrt(2.0 / (days * jars)));
+  const double delta = std::abs(difference) / (sd * std::sqrt(2.0 / days));
   const boost::math::students_t plain(freedom);
   const double bound = boost::math::quantile(boost::math::complement(plain, alpha / 2));
   if (delta > 30) return 1;
@@ -24,8 +29,12 @@ double chance_to_show(
          boost::math::cdf(shifted, -bound);
 }
 
-std::vector<DoughsNeeded> doughs_needed(
-    double difference, double scatter, int doughs, double power, int most_days, int most_jars) {
+std::vector<DoughsNeeded> doughs_needed(double difference,
+                                        const Scatter& scatter,
+                                        int doughs,
+                                        double power,
+                                        int most_days,
+                                        int most_jars) {
   require(difference > 0 && difference < 1, "a share of the speed");
   std::vector<DoughsNeeded> ways;
   for (int jars = 1; jars <= most_jars; ++jars) {

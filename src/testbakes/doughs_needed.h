@@ -6,17 +6,31 @@
 
 namespace barm::testbakes {
 
+/// How ln speed scatters: between doughs of one recipe mixed anew on one day, and between jars
+/// filled from one dough.
+struct Scatter {
+  double dough = 0, jar = 0;
+};
+
+/// As data/testbakes.toml has it.
+[[nodiscard]] Scatter usual_scatter();
+
 /// Chance that a two-sided t test finds a difference in ln speed between two of `doughs` doughs,
-/// each mixed `jars` times on each of `days` days; days are blocks and cancel, and every dough
-/// helps to judge the scatter.
+/// each mixed once on each of `days` days and put into `jars` jars; days are blocks and cancel, and
+/// every dough helps to judge the scatter. Jars of one dough share what it is, so that more of them
+/// sharpen its mean alone.
 ///
-///     se = s sqrt(2 / (days jars)),  f = (doughs jars - 1) days - (doughs - 1) degrees of freedom,
+///     s^2 = dough^2 + jar^2 / jars,  se = s sqrt(2 / days),  f = (doughs - 1) (days - 1),
 ///     power = P(|T| > t_{f, 1 - alpha/2}),  T noncentral t with delta = |difference| / se
 ///
-/// s is the scatter between doughs of one bowl. 0 where no degree of freedom is left. Range:
-/// scatter > 0. Checked against: R power.t.test and pt in tests/testbakes/doughs_needed_test.cpp.
-[[nodiscard]] double chance_to_show(
-    double difference, int days, int jars, double scatter, int doughs = 2, double alpha = 0.05);
+/// 0 where no degree of freedom is left. Range: some scatter. Checked against: R power.t.test and
+/// pt in tests/testbakes/doughs_needed_test.cpp.
+[[nodiscard]] double chance_to_show(double difference,
+                                    int days,
+                                    int jars,
+                                    const Scatter& scatter,
+                                    int doughs = 2,
+                                    double alpha = 0.05);
 
 /// One way to show it.
 struct DoughsNeeded {
@@ -29,7 +43,7 @@ struct DoughsNeeded {
 /// those that need more than `most_days` are left out. `difference` is the share of speed that is
 /// lost, 0 < d < 1: ln(1 - d) is what is looked for.
 [[nodiscard]] std::vector<DoughsNeeded> doughs_needed(double difference,
-                                                      double scatter,
+                                                      const Scatter& scatter,
                                                       int doughs = 2,
                                                       double power = 0.8,
                                                       int most_days = 12,

@@ -9,7 +9,7 @@ namespace barm::testbakes::internal {
 
 namespace {
 
-constexpr double suspect_times = 5;
+constexpr double suspect_times = 100;
 
 std::vector<double> plain(const Eigen::VectorXd& v) { return {v.data(), v.data() + v.size()}; }
 

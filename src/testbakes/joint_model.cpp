@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 
 #include "base/require.h"
 #include "forecast/dough_of.h"
@@ -30,6 +31,10 @@ constexpr std::array shared{Parameter::wild_growth,
 constexpr std::size_t of_a_day = 2;
 constexpr double yeast_doubt = 0.4;  // ln; ours: half a decade of CFU counts is about 1.1 in all
 
+// Paces of jars and of doughs, sd in ln.
+const double of_a_jar = constants::scatter::jar.value.si();
+const double of_a_dough = constants::scatter::dough.value.si();
+
 constexpr double nudge = 0.02;  // of a standard deviation, for differences
 constexpr double no_dose = 1e9;
 
@@ -37,6 +42,8 @@ constexpr double no_dose = 1e9;
 constexpr double bites_by_the_book = 0.9;
 constexpr double what_if_doubt = 0.7;
 constexpr double unlikely = 0.1;
+// Ours: that something in a drink for which the book has no word holds a dough back.
+constexpr double unlisted = 0.25;
 
 /// Growth and upkeep of every organism at a multiple of their speed: mu and the gas of upkeep are
 /// the two rates that everything else follows.
@@ -72,6 +79,7 @@ std::vector<Parameter> halves(Cause cause) {
     case Cause::hops:
       return {Parameter::bacteria_hops_half};
     case Cause::acid:
+    case Cause::other:
       break;
   }
   return {};
@@ -120,6 +128,7 @@ std::vector<CausePrior> cause_priors(const std::vector<Rival>& rivals,
     for (const Answered& one : answered) {
       if (one.cause == cause && one.cannot_bite && cause != Cause::acid) prior.chance = unlikely;
     }
+    if (cause == Cause::other) prior.chance = unlisted;
     out.push_back(prior);
   }
   return out;
@@ -138,7 +147,14 @@ JointModel::JointModel(const std::vector<Rival>& rivals,
   }
 }
 
-void JointModel::ask(std::vector<JarAsked> jars) { jars_ = std::move(jars); }
+void JointModel::ask(std::vector<JarAsked> jars) {
+  jars_ = std::move(jars);
+  std::map<std::pair<std::size_t, std::size_t>, std::size_t> mixed;
+  mixed_.clear();
+  for (const JarAsked& jar : jars_)
+    mixed_.push_back(mixed.try_emplace({jar.day, jar.dough}, mixed.size()).first->second);
+  mixed_count_ = mixed.size();
+}
 
 std::size_t JointModel::index_of_cause(std::size_t c) const {
   return shared.size() + of_a_day * days_ + c;
@@ -148,7 +164,15 @@ std::size_t JointModel::index_of_jar(std::size_t j) const {
   return index_of_cause(priors_.size()) + j;
 }
 
-std::size_t JointModel::unknowns() const { return index_of_jar(jars_.size()); }
+std::size_t JointModel::index_of_mixed(std::size_t j) const {
+  return index_of_jar(jars_.size()) + mixed_[j];
+}
+
+std::size_t JointModel::unknowns() const { return index_of_jar(jars_.size()) + mixed_count_; }
+
+double JointModel::ln_pace(std::size_t j, const std::vector<double>& z) const {
+  return of_a_jar * z[index_of_jar(j)] + of_a_dough * z[index_of_mixed(j)];
+}
 
 double JointModel::half_speed_dose(std::size_t c, const std::vector<double>& z) const {
   return priors_[c].half_speed_dose * std::exp(priors_[c].doubt * z[index_of_cause(c)]);
@@ -158,7 +182,7 @@ forecast::Case JointModel::case_of(Hypothesis acting,
                                    const std::vector<double>& z,
                                    std::size_t dough,
                                    std::size_t day,
-                                   double pace) const {
+                                   double ln_pace) const {
   forecast::Case c;
   c.dough = doughs_[dough];
   c.temperature = temperature_;
@@ -168,7 +192,7 @@ forecast::Case JointModel::case_of(Hypothesis acting,
   const std::size_t levain = shared.size() + of_a_day * day;
   p[Parameter::lag_scale] *= std::exp(doubt(Parameter::lag_scale) * z[levain]);
   c.dough.wild_yeast *= std::exp(yeast_doubt * z[levain + 1]);
-  double left = std::exp(constants::scatter::jar.value.si() * pace);
+  double left = std::exp(ln_pace);
   for (std::size_t k = 0; k < priors_.size(); ++k) {
     const Cause cause = priors_[k].cause;
     const bool acts = ((acting >> k) & 1U) != 0;
@@ -224,7 +248,7 @@ Result<std::vector<double>> JointModel::predict(Hypothesis acting,
   const auto fill = [&](std::size_t i, forecast::Case& c) {
     const std::size_t j = i % jars_.size();
     const auto& here = z[i / jars_.size()];
-    c = case_of(acting, here, jars_[j].dough, jars_[j].day, here[index_of_jar(j)]);
+    c = case_of(acting, here, jars_[j].dough, jars_[j].day, ln_pace(j, here));
   };
   return run(z.size() * jars_.size(), fill, [&](std::size_t i) -> const JarAsked& {
     return jars_[i % jars_.size()];
@@ -256,7 +280,7 @@ Result<JointModel::Slopes> JointModel::slopes(Hypothesis acting,
     const std::size_t j = i % n;
     std::vector<double> moved = z;
     if (i >= n) moved[moves[i / n - 1].index(jars_[j], j)] += nudge;
-    c = case_of(acting, moved, jars_[j].dough, jars_[j].day, moved[index_of_jar(j)]);
+    c = case_of(acting, moved, jars_[j].dough, jars_[j].day, ln_pace(j, moved));
   };
   auto values = run(
       (moves.size() + 1) * n, fill, [&](std::size_t i) -> const JarAsked& { return jars_[i % n]; });
@@ -272,6 +296,13 @@ Result<JointModel::Slopes> JointModel::slopes(Hypothesis acting,
       for (std::size_t h = 0; h < jars_[j].hours.size(); ++h, ++look)
         out.by[look * unknowns() + column] =
             ((*values)[(m + 1) * looks + look] - out.at[look]) / nudge;
+    }
+  }
+  // A dough's pace does what its jar's does, by its own measure.
+  for (std::size_t j = 0, look = 0; j < n; ++j) {
+    for (std::size_t h = 0; h < jars_[j].hours.size(); ++h, ++look) {
+      double* row = &out.by[look * unknowns()];
+      row[index_of_mixed(j)] = row[index_of_jar(j)] * of_a_dough / of_a_jar;
     }
   }
   return out;

@@ -42,10 +42,10 @@ struct CausePrior {
                                                    const std::vector<Cause>& causes);
 
 /// Unknowns, all standard normal before the readings: numbers of culture and flour that all doughs
-/// share; lag and yeast of each day's levain; a half-speed dose for each cause; each jar's own
-/// pace.
+/// share; lag and yeast of each day's levain; a half-speed dose for each cause; the pace of each
+/// jar and of each dough as it was mixed on its day, which all of its jars share.
 ///
-///     speed of a dough = speed of the culture * e^{jar} * prod_acting 1 / (1 + (z/z50)^k)
+///     speed in a jar = speed of the culture * e^{jar + dough} * prod_acting 1 / (1 + (z/z50)^k)
 ///
 /// for all causes but alcohol, which runs through the kinetics themselves (its half-speed dose,
 /// end, and weaker gluten), for it grows while the dough ferments.
@@ -58,7 +58,8 @@ class JointModel {
              Temperature temperature,
              int threads = 0);
 
-  /// Settles which jars are asked for; each has an own pace among the unknowns.
+  /// Settles which jars are asked for; each, and each dough mixed on a day, has an own pace among
+  /// the unknowns.
   void ask(std::vector<JarAsked> jars);
 
   [[nodiscard]] const std::vector<CausePrior>& causes() const { return priors_; }
@@ -72,6 +73,12 @@ class JointModel {
 
   /// Where the pace of jar j stands.
   [[nodiscard]] std::size_t index_of_jar(std::size_t j) const;
+
+  /// Where the pace of the dough in jar j stands: jars filled from one dough have one.
+  [[nodiscard]] std::size_t index_of_mixed(std::size_t j) const;
+
+  /// ln of the pace of jar j at these unknowns.
+  [[nodiscard]] double ln_pace(std::size_t j, const std::vector<double>& z) const;
 
   /// Half-speed dose of cause c at these unknowns.
   [[nodiscard]] double half_speed_dose(std::size_t c, const std::vector<double>& z) const;
@@ -102,12 +109,12 @@ class JointModel {
       const std::vector<Hypothesis>& acting,
       const std::vector<std::vector<double>>& z) const;
 
-  /// The dough of one jar under a hypothesis: for simulating a test bake.
+  /// The dough of one jar under a hypothesis, at ln of its pace: for simulating a test bake.
   [[nodiscard]] forecast::Case case_of(Hypothesis acting,
                                        const std::vector<double>& z,
                                        std::size_t dough,
                                        std::size_t day,
-                                       double pace) const;
+                                       double ln_pace) const;
 
   std::function<bool()> cancelled;
 
@@ -124,6 +131,8 @@ class JointModel {
   Temperature temperature_;
   int threads_;
   std::vector<JarAsked> jars_;
+  std::vector<std::size_t> mixed_;  // of each jar: number of its dough among those mixed
+  std::size_t mixed_count_ = 0;
 };
 
 }  // namespace barm::testbakes

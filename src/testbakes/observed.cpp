@@ -33,8 +33,9 @@ std::optional<double> number(const std::string& text) {
 
 class Reading {
  public:
-  Reading(const TestBake& test, const std::string& file)
-      : test_(test), file_(file), plan_(plan(test)) {}
+  Reading(const TestBake& test, const std::string& file) : test_(test), file_(file) {
+    if (test.seed) plan_ = plan(test);
+  }
 
   Result<std::vector<Watched>> read(std::string_view text) {
     const csv::Table table = csv::table_of(text);
@@ -132,6 +133,10 @@ class Reading {
 
   Result<Key> key_of(std::size_t day, std::map<std::string, std::string>& row) const {
     if (!row["label"].empty()) {
+      if (!test_.seed)
+        return bad(
+            "has labels, but the test bake names no seed from which they were drawn: "
+            "barm testbake plan draws one and keeps it");
       for (const Jar& jar : plan_) {
         if (jar.day == day && jar.label == row["label"]) return Key{day, jar.dough, jar.repeat};
       }

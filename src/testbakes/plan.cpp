@@ -1,5 +1,8 @@
 #include "testbakes/plan.h"
 
+#include <fmt/format.h>
+
+#include <random>
 #include <set>
 
 #include "base/require.h"
@@ -33,9 +36,30 @@ std::vector<std::string> blind_labels(std::size_t count, numerics::Random& rando
   return labels;
 }
 
+unsigned long long drawn_seed() {
+  constexpr unsigned most = 999'999;
+  std::random_device chance;
+  return std::uniform_int_distribution<unsigned>(1, most)(chance);
+}
+
+std::string with_seed(std::string_view text, unsigned long long seed) {
+  std::size_t before = 0;
+  while (before < text.size()) {
+    const std::size_t first = text.find_first_not_of(" \t", before);
+    if (first != std::string_view::npos && text[first] == '[') break;
+    const std::size_t end = text.find('\n', before);
+    before = end == std::string_view::npos ? text.size() : end + 1;
+  }
+  const bool open = before > 0 && text[before - 1] != '\n';
+  return std::string(text.substr(0, before)) + (open ? "\n" : "") +
+         fmt::format("seed = {}  # drawn: places and labels hang on it\n", seed) +
+         (before < text.size() ? "\n" : "") + std::string(text.substr(before));
+}
+
 std::vector<Jar> plan(const TestBake& test) {
-  numerics::Random places(test.seed, places_stream);
-  numerics::Random luck(test.seed, labels_stream);
+  require(test.seed.has_value(), "a seed was drawn before places and labels are");
+  numerics::Random places(*test.seed, places_stream);
+  numerics::Random luck(*test.seed, labels_stream);
   const std::size_t a_day = test.doughs.size() * static_cast<std::size_t>(test.jars);
   std::vector<Jar> jars;
   for (std::size_t day = 0; day < test.days.size(); ++day) {

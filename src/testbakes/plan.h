@@ -2,6 +2,7 @@
 // The plan of a test bake: days as blocks, jar places drawn at random, blind labels.
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "numerics/random.h"
@@ -19,8 +20,15 @@ struct Jar {
 };
 
 /// Every dough in every block as often as the file says, each block in an order of its own. The
-/// same seed gives the same plan on every machine.
+/// same seed gives the same plan on every machine. A test bake without a seed has no plan: a
+/// contract is broken.
 [[nodiscard]] std::vector<Jar> plan(const TestBake& test);
+
+/// A seed for a test bake that has none, drawn by the machine's own chance: 1 to 999 999.
+[[nodiscard]] unsigned long long drawn_seed();
+
+/// The text of a test bake file with this seed kept in it, in a line before its first table.
+[[nodiscard]] std::string with_seed(std::string_view text, unsigned long long seed);
 
 /// `count` different labels of three digits, 101..999, none of which reads like a rank (no
 /// repeated digits). Range: count to 500; beyond it a contract is broken.

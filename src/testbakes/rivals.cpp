@@ -6,10 +6,12 @@
 #include <cmath>
 #include <functional>
 
+#include "chemistry/sulphite.h"
 #include "formula/internal/contents.h"
 #include "generated/constants.h"
 #include "generated/tables.h"
 #include "larder/larder.h"
+#include "testbakes/causes.h"
 #include "units/units.h"
 
 namespace barm::testbakes {
@@ -25,6 +27,8 @@ namespace {
 
 constexpr double solved = 1e-9;  // of the flour's mass, and of a pH unit
 constexpr int most_rounds = 60;
+constexpr double alike_enough = 0.7;               // of what can bite in the base bake
+constexpr const char* simmered_too = "_simmered";  // how the key of such a drink ends
 
 bool is_drink(const Portion& portion) { return portion.ingredient.group == Group::drink; }
 
@@ -76,7 +80,7 @@ Result<larder::Ingredient> simmered(const larder::Ingredient& drink, Time lasts)
        {Property::lactic_bacteria, Property::wild_yeast, Property::bakers_yeast})
     c[live] = 0;
   larder::Ingredient out = exactly(drink, c);
-  out.key += "_simmered";
+  out.key += simmered_too;
   out.name += ", simmered";
   out.also.clear();
   return out;
@@ -134,6 +138,9 @@ class Making {
 
   Result<Rival> go(const Bowl& base) {
     base_ = &base;
+    for (const Portion& portion : rival_.bake.bowl) {
+      if (is_drink(portion)) of_the_base_.push_back(portion.ingredient.key);
+    }
     for (const Step& step : recipe_.steps) {
       const auto done = std::visit([&](const auto& one) { return apply(one); }, step);
       if (!done) return failure(done);
@@ -393,6 +400,29 @@ class Making {
                               1000 * over));
   }
 
+  /// Matched is the free sulphite. What of it can bite hangs on the pH, and a dough without the
+  /// drink's acid is milder.
+  void say_what_can_bite() {
+    if (std::count(rival_.alike.begin(), rival_.alike.end(), Alike::sulphite) == 0) return;
+    const auto now = bowl();
+    if (!now) return;
+    const double here = molecular(*now);
+    const double there = molecular(*base_);
+    if (here > alike_enough * there) return;
+    rival_.notes.push_back(fmt::format(
+        "its free sulphite is that of the base bake, but at pH {:.1f} only {} mg/L of it can "
+        "bite against {} mg/L there: of the sulphite it says little unless acid is matched too",
+        now->ph.value(),
+        two_figures(here),
+        two_figures(there)));
+  }
+
+  [[nodiscard]] double molecular(const Bowl& bowl) const {
+    return chemistry::molecular_share(
+               bowl.ph, bowl.strength_of_liquid(), rival_.bake.bulk_temperature()) *
+           bowl.free_sulphite.in(milligram) / bowl.water_phase.in(litre);
+  }
+
   Result<Rival> finished() {
     auto& lines = rival_.bake.bowl;
     lines.erase(std::remove_if(lines.begin(),
@@ -406,6 +436,7 @@ class Making {
       if (portion.ingredient.key.starts_with("metabisulphite_solution"))
         rival_.stocks.push_back(stock_of(thinner_, portion.amount * kilogram));
     }
+    say_what_can_bite();
     for (const Portion& portion : lines) {
       const double grams = 1000 * portion.amount;
       if (portion.ingredient.group != Group::acid || grams > 2) continue;
@@ -415,6 +446,12 @@ class Making {
           grams,
           portion.ingredient.name,
           100 * grams));
+    }
+    for (const Portion& portion : lines) {
+      if (std::any_of(of_the_base_.begin(), of_the_base_.end(), [&](const std::string& key) {
+            return portion.ingredient.key == key || portion.ingredient.key == key + simmered_too;
+          }))
+        rival_.drink += portion.amount * kilogram;
     }
     rival_.plain = rival_.alike.empty() && std::none_of(lines.begin(), lines.end(), is_drink);
     auto settled = formula::settle(rival_.bake);
@@ -430,6 +467,7 @@ class Making {
   const Bowl* base_ = nullptr;
   Rival rival_;
   std::vector<step::Match> matches_;
+  std::vector<std::string> of_the_base_;  // keys of its drinks
   std::string swapped_;
   double thinner_ = 1;
   bool stock_chosen_ = false;

@@ -28,6 +28,7 @@ struct Rival {
   formula::Bake bake;  ///< every line in grams
   formula::Bowl bowl;  ///< with the levain at its peak
   std::vector<larder::Composition> settled;
+  Mass drink;                ///< of the base bake's own drinks, simmered or not
   bool plain = false;        ///< no drink, nothing matched: the control
   std::vector<Alike> alike;  ///< what it was matched in
   std::vector<Stock> stocks;

@@ -63,16 +63,17 @@ struct TestBake {
   std::string name;
   std::string question;
   std::string file;
-  std::string remark;                   ///< private: left out of what is shown unless asked for
-  formula::Bake base;                   ///< the dough the question is about
-  std::vector<Recipe> doughs;           ///< the rivals; the base bake itself is one with no steps
-  std::vector<Cause> causes;            ///< asked about; empty: those worth asking about
-  std::optional<Mass> dough;            ///< of each; else as much as the base bake makes
-  std::vector<std::string> days;        ///< each a block: every dough is baked on every day
-  int jars = 1;                         ///< of each dough on each day
-  Length jar = 60.0 * millimetre;       ///< height of the dough in its jar at the first mark
-  Time within = 24.0 * hour;            ///< the time allowed
-  unsigned long long seed = 1;          ///< of jar places, labels and servings
+  std::string remark;              ///< private: left out of what is shown unless asked for
+  formula::Bake base;              ///< the dough the question is about
+  std::vector<Recipe> doughs;      ///< the rivals; the base bake itself is one with no steps
+  std::vector<Cause> causes;       ///< asked about; empty: those worth asking about
+  std::optional<Mass> dough;       ///< of each; else as much as the base bake makes
+  std::vector<std::string> days;   ///< each a block: every dough is baked on every day
+  int jars = 1;                    ///< of each dough on each day
+  Length jar = 60.0 * millimetre;  ///< height of the dough in its jar at the first mark
+  Time within = 24.0 * hour;       ///< the time allowed
+  std::optional<unsigned long long>
+      seed;                             ///< of jar places, labels, servings; drawn once, then kept
   std::optional<std::string> readings;  ///< a file of readings, its whole path
 };
 

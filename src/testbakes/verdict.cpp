@@ -5,12 +5,15 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <set>
 
 #include "generated/constants.h"
 #include "numerics/quantiles.h"
 #include "numerics/random.h"
 #include "numerics/shapley.h"
 #include "testbakes/internal/fit.h"
+#include "testbakes/internal/jars_alone.h"
+#include "testbakes/internal/own_way.h"
 
 namespace barm::testbakes {
 
@@ -23,6 +26,20 @@ namespace {
 constexpr double low_share = 0.1;
 constexpr double high_share = 0.9;
 
+// Ours: a cause is cleared where its odds have fallen to a third at least.
+constexpr double speaks_against = 1.0 / 3;
+
+// Ours: doughs that stray over ten times as far as is believed beforehand follow some other law.
+constexpr double farthest_astray = 10;
+
+// Ours: how surely the jars alone must show a cause that is named.
+constexpr double shown_from = 0.02;
+constexpr double still_shown_from = 0.1;  // without one of the doughs
+
+// ln of a half-speed dose by which doughs of other laws of growth are off besides what the fit
+// knows: found by tools/sound.
+constexpr double doubt_of_the_law = 0.2;
+
 // A reading this far from the best fit of everything is a slip of the ruler or of the pen.
 constexpr double odd_from = 5;
 
@@ -31,10 +48,7 @@ std::vector<double> plain(const Eigen::VectorXd& v) { return {v.data(), v.data()
 std::string listed(const std::vector<Cause>& causes) {
   std::string out;
   for (std::size_t i = 0; i < causes.size(); ++i)
-    out += (i == 0                   ? ""
-            : i + 1 == causes.size() ? " and the "
-                                     : ", the ") +
-           std::string(name(causes[i]));
+    out += (i == 0 ? "" : i + 1 == causes.size() ? " and " : ", ") + in_a_sentence(causes[i]);
   return out;
 }
 
@@ -122,11 +136,20 @@ class Judging {
   /// lets everything act, with what is believed of it beforehand.
   Result<bool> find_shape() {
     const Hypothesis all = count_ - 1;
+    auto found = likeliest_shape(all);
+    if (found) found = doubt_odd_readings(all);
+    if (!found) return failure(found);
+    tell(0.2);
+    out_.beyond = out_.shape > farthest_astray * constants::scatter::shape.value.si();
+    return true;
+  }
+
+  Result<bool> likeliest_shape(Hypothesis all) {
     const double believed = constants::scatter::shape.value.si();
     constexpr double doubt = 0.7;  // ln; ours
     double best = -1e300;
     Eigen::VectorXd start = nowhere();
-    for (const double shape : {4 * believed, 2 * believed, believed, believed / 2}) {
+    for (const double shape : {16 * believed, 8 * believed, 4 * believed}) {
       const auto one = internal::fit(*model_, all, Errors(observed_, shape, suspect_), start);
       if (!one) return failure(one);
       const double off = std::log(shape / believed) / doubt;
@@ -137,8 +160,7 @@ class Judging {
       out_.shape = shape;
       full_ = *one;
     }
-    tell(0.2);
-    return doubt_odd_readings(all);
+    return true;
   }
 
   Result<bool> doubt_odd_readings(Hypothesis all) {
@@ -161,12 +183,8 @@ class Judging {
         ++look;
       }
     }
-    if (out_.odd.empty()) return true;
-    const auto again =
-        internal::fit(*model_, all, Errors(observed_, out_.shape, suspect_), full_.z);
-    if (!again) return failure(again);
-    full_ = *again;
-    return true;
+    // What one slip made of the straying is found anew without it.
+    return out_.odd.empty() ? Result<bool>(true) : likeliest_shape(all);
   }
 
   /// Every combination, from the fit of all acting with what does not act put aside.
@@ -188,22 +206,28 @@ class Judging {
 
   void weigh() {
     std::vector<double> logs;
+    std::vector<std::vector<double>> astray;  // of each hypothesis: chance of each dough
     for (Hypothesis h = 0; h < count_; ++h) {
       double log_prior = 0;
       for (std::size_t c = 0; c < model_->causes().size(); ++c) {
         const double chance = model_->causes()[c].chance;
         log_prior += std::log(((h >> c) & 1U) != 0 ? chance : 1 - chance);
       }
-      logs.push_back(fits_[h].log_evidence + log_prior);
+      const auto own_ways = internal::own_ways(*model_, rivals_.size(), fits_[h]);
+      astray.push_back(own_ways.chance);
+      logs.push_back(fits_[h].log_evidence + own_ways.log_gain + log_prior);
     }
     const double most = *std::max_element(logs.begin(), logs.end());
     double sum = 0;
     for (double& log : logs) sum += log = std::exp(log - most);
+    out_.own_way.assign(rivals_.size(), 0);
     for (Hypothesis h = 0; h < count_; ++h) {
       Fitted fitted;
       fitted.acting = h;
       fitted.weight = logs[h] / sum;
       fitted.log_evidence = fits_[h].log_evidence;
+      for (std::size_t d = 0; d < rivals_.size(); ++d)
+        out_.own_way[d] += fitted.weight * astray[h][d];
       fitted.best = plain(fits_[h].z);
       const Eigen::MatrixXd& c = fits_[h].covariance;
       fitted.covariance.assign(c.data(), c.data() + c.size());
@@ -302,7 +326,8 @@ class Judging {
     for (const Fitted& one : out_.hypotheses) {
       if (((one.acting >> c) & 1U) == 0 || whole <= 0) continue;
       const Fit& fit = fits_[one.acting];
-      const double sd = std::sqrt(fit.covariance(at, at));
+      const double sd = std::hypot(std::sqrt(fit.covariance(at, at)),
+                                   doubt_of_the_law / model_->causes()[c].doubt);
       const auto share = static_cast<int>(std::lround(draws * one.weight / whole));
       for (int i = 0; i < share; ++i) {
         std::vector<double> z = plain(fit.z);
@@ -317,12 +342,51 @@ class Judging {
     found.half_high = quantile_of(values, high_share);
   }
 
+  /// Whether the jars alone show a cause, and go on showing it without any one of the doughs that
+  /// hold it, where there are several: one dough may be slow for a reason of its own.
+  [[nodiscard]] bool shown(std::size_t c) const {
+    const auto& causes = out_.told_apart.causes;
+    const auto of = static_cast<std::size_t>(causes[c]);
+    std::vector<Doses> doses;
+    double most = 0;
+    for (const Rival& rival : rivals_) {
+      doses.push_back(doses_of(rival));
+      most = std::max(most, doses.back()[of]);
+    }
+    // Something else in the drink can only slow it: it must not speed a dough up for another's
+    // sake.
+    auto named = causes;
+    if (causes[c] != Cause::other) std::erase(named, Cause::other);
+    if (internal::chance_by_chance(observed_, doses, causes)[c] > shown_from ||
+        internal::chance_by_chance(observed_, doses, named)[c] > shown_from)
+      return false;
+    std::set<std::size_t> holders;
+    for (const Watched& jar : observed_)
+      if (doses[jar.dough][of] > 0.5 * most) holders.insert(jar.dough);
+    return holders.size() < 2 ||
+           std::all_of(
+               holders.begin(),
+               holders.end(),
+               [&](std::size_t dough) {
+                 auto others = observed_;
+                 std::erase_if(others, [&](const Watched& jar) { return jar.dough == dough; });
+                 return internal::chance_by_chance(others, doses, named)[c] < still_shown_from;
+               });
+  }
+
+  /// A cause is named, or cleared, by these doughs and not by what was believed before: it must be
+  /// one that they can tell from the others and that the jars alone show, and cleared it is only
+  /// where they speak against it.
   void decide() {
+    for (std::size_t c = 0; c < out_.causes.size(); ++c) out_.causes[c].shown = shown(c);
     for (CauseFound& found : out_.causes) {
       found.can_be_named = out_.told_apart.can_name(found.prior.cause);
-      if (found.weight > options_.named && found.can_be_named) {
+      if (!found.can_be_named || out_.beyond) continue;
+      const double odds = found.weight / (1 - found.weight);
+      const double odds_before = found.prior.chance / (1 - found.prior.chance);
+      if (found.weight > options_.named && found.shown) {
         found.finding = Finding::acts;
-      } else if (found.weight < 1 - options_.named) {
+      } else if (found.weight < 1 - options_.named && odds < speaks_against * odds_before) {
         found.finding = Finding::does_not;
       }
     }
@@ -337,21 +401,50 @@ class Judging {
       found.words = words(found);
     }
     if (!acting.empty()) {
-      out_.sentence = fmt::format("It is the {}.", listed(acting));
-      if (!open.empty()) out_.sentence += fmt::format(" Not decided: the {}.", listed(open));
+      out_.sentence = fmt::format("It is {}.", listed(acting));
+      if (!open.empty()) out_.sentence += fmt::format(" Not decided: {}.", listed(open));
     } else if (!open.empty()) {
-      out_.sentence = fmt::format("Not decided: the {}.", listed(open));
+      out_.sentence = fmt::format("Not decided: {}.", listed(open));
     } else {
       out_.sentence = "None of these holds the dough back.";
     }
-    for (const CauseFound& found : out_.causes) {
-      if (found.can_be_named || found.finding == Finding::does_not) continue;
+    if (std::any_of(out_.causes.begin(), out_.causes.end(), [](const CauseFound& found) {
+          return !found.can_be_named;
+        }))
       out_.sentence += " These doughs cannot tell.";
-      break;
+    say_what_fits_nothing();
+  }
+
+  void say_what_fits_nothing() {
+    if (out_.beyond) {
+      out_.odd.push_back(
+          fmt::format("the jars stray {:.0f} % of the volume from any course that the model knows: "
+                      "nothing is named by it. The comparison of the jars alone still holds",
+                      100 * out_.shape));
+    }
+    for (std::size_t d = 0; d < out_.own_way.size(); ++d) {
+      if (out_.own_way[d] < 0.5) continue;
+      out_.odd.push_back(fmt::format(
+          "{} went its own way, {:.0f} in 100: nothing that was asked about explains how "
+          "fast it rose. Was it weighed, warmed and labelled as the others?",
+          rivals_[d].name,
+          std::min(99.0, 100 * out_.own_way[d])));
     }
   }
 
-  static std::string words(const CauseFound& found) {
+  /// Why these doughs say nothing of a cause.
+  [[nodiscard]] std::string cannot_tell(Cause cause) const {
+    for (const CauseTold& told : out_.told_apart.told) {
+      if (told.cause != cause) continue;
+      if (told.telling == Telling::not_varied)
+        return "every dough holds the same of it: these doughs say nothing about it";
+      if (!told.with.empty())
+        return fmt::format("moves with {} in these doughs", listed(told.with));
+    }
+    return "the jars do not say";
+  }
+
+  [[nodiscard]] std::string words(const CauseFound& found) const {
     const std::string_view unit = testbakes::unit(found.prior.cause);
     switch (found.finding) {
       case Finding::acts:
@@ -366,8 +459,10 @@ class Judging {
       case Finding::not_decided:
         break;
     }
-    if (!found.can_be_named) return "moves with others in these doughs";
-    return "the jars do not say";
+    if (!found.can_be_named) return cannot_tell(found.prior.cause);
+    return found.weight > options_.named && !found.shown
+               ? "the model's curves speak for it, how fast the doughs rose does not"
+               : "the jars do not say";
   }
 
   const TestBake& test_;

@@ -26,6 +26,7 @@ struct CauseFound {
   Finding finding = Finding::not_decided;
   double weight = 0.5;       ///< chance that it acts
   bool can_be_named = true;  ///< these doughs can tell it from the others
+  bool shown = false;        ///< doughs that hold it rose slower, whatever the law of growth
   double half_speed_dose = 0, half_low = 0, half_high = 0;  ///< if it acts; 8 of 10 such cultures
   double hours = 0, hours_low = 0, hours_high = 0;          ///< that it explains of the base dough
   bool at_least = false;  ///< the base dough never gets there: the hours are a lower bound
@@ -38,6 +39,9 @@ struct Verdict {
   ToldApart told_apart;
   std::string sentence;  ///< the answer
   double shape = 0.03;   ///< sd by which the doughs stray from the model's curves, as the jars show
+  bool beyond = false;   ///< they stray further than the model knows: nothing is named
+  /// Chance of each dough that it went its own way on all days, for no reason that was asked about.
+  std::vector<double> own_way;
   std::vector<std::string> odd;  ///< readings that fit nothing, in words
   std::vector<double> fitted;    ///< of the weightiest hypothesis, in the order of the looks
   std::vector<Watched> observed;
@@ -56,6 +60,8 @@ struct VerdictOptions {
 /// with the prior's rows (Levenberg & Marquardt) and weighed by Laplace's approximation,
 ///
 ///     ln p(y|H) = -1/2 |L^-1 (y - f)|^2 - 1/2 |z|^2 - 1/2 ln det(1 + J'J) + const,
+///
+/// each also with one dough going its own way (testbakes/internal/own_way.h),
 ///
 /// with the errors of a jar correlated: reading and first mark by the millimetre, and straying from
 /// any smooth curve for hours. Errors: no_convergence, cancelled.

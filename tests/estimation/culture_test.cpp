@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "estimation/outlook.h"
+#include "estimation/suspect.h"
 #include "numerics/random.h"
 #include "support/doughs.h"
 #include "support/matchers.h"
@@ -180,6 +181,82 @@ TEST(Culture, IsLearnedAnewWithProgressAndCanBeStopped) {
   int asked = 0;
   const auto stopped = relearned(culture, same, nullptr, [&] { return ++asked > 2; });
   EXPECT_THAT(stopped, FailsWith(ErrorCode::cancelled));
+}
+
+double shifted(const CultureBelief& belief, std::size_t i) {
+  const Belief day_one = day_one_belief();
+  const double start = day_one.mean[static_cast<std::size_t>(culture_parameters[i])];
+  return (belief.mean[i] - start) / belief.before[i];
+}
+
+// What a batch does not speak of is not learned by hearing it a hundred times: the slope of chance
+// draws without curvature beside it made heat 1.79 times the book's with "nothing known yet".
+TEST(Culture, AHundredCopiesTeachNothingThatOneDoesNotSpeakOf) {
+  const BatchLesson once = batch_of(1.2, 1);
+  Culture culture{"marsh", {}};
+  for (int i = 0; i < 100; ++i) {
+    BatchLesson copy = once;
+    copy.batch = std::to_string(i);
+    copy.day += i;
+    put(culture, copy);
+  }
+  const CultureBelief belief = belief_of(culture);
+  for (std::size_t i = 0; i < culture_size; ++i) {
+    EXPECT_LT(std::abs(shifted(belief, i)), 3) << i;
+    EXPECT_LT(belief.sd[i], belief.before[i] * 1.001) << i;
+  }
+  for (const Difference& one : differences(culture)) {
+    if (one.known) continue;
+    EXPECT_EQ(one.words, "nothing known yet");
+    EXPECT_NEAR(std::log(one.factor), 0, 0.25) << one.about;
+  }
+}
+
+// Readings that speak of nothing leave neither slope nor curvature.
+TEST(Culture, DropsDirectionsWithoutInformation) {
+  const Batch batch = dough();
+  const double early[] = {0.5, 1};
+  const std::vector<double> z(batch.dimension(), 0.0);
+  numerics::Random random(5, 5);
+  const auto readings =
+      simulated(batch, z, early, 45.0 * millimetre, [&] { return random.normal(); });
+  const auto lesson = lesson_of(batch, *learn(batch, *readings, {.draws = 500}), "early", 1);
+  const CultureBelief none = belief_of({"marsh", {}});
+  const CultureBelief one = belief_of({"marsh", {lesson}});
+  for (std::size_t i = 0; i < culture_size; ++i) EXPECT_NEAR(one.mean[i], none.mean[i], 0.02) << i;
+}
+
+// Five doughs that never moved: something was wrong with them, and no number runs away.
+TEST(Culture, FiveDeadDoughsStayWithinWhatIsBelieved) {
+  Culture culture{"marsh", {}};
+  for (int i = 0; i < 5; ++i) {
+    Readings readings;
+    readings.start_mark = 45.0 * millimetre;
+    for (const double t : {3.0, 6.0, 9.0, 12.0}) {
+      Reading row;
+      row.at = t * hour;
+      row.height = 45.0 * millimetre;
+      readings.rows.push_back(row);
+    }
+    Batch batch = dough();
+    widen(batch, readings);
+    put(culture,
+        lesson_of(
+            batch, *learn(batch, readings, {.draws = 500, .walk = false}), std::to_string(i), i));
+  }
+  const CultureBelief belief = belief_of(culture);
+  for (std::size_t i = 0; i < culture_size; ++i) EXPECT_LT(std::abs(shifted(belief, i)), 2.5) << i;
+}
+
+// Batches that are strong and weak in turn: the middle of both, and a next batch less sure than of
+// a culture that is always the same.
+TEST(Culture, AlternatingBatchesLeaveTheNextOneOpen) {
+  Culture turns{"marsh", {}};
+  for (int i = 0; i < 6; ++i) put(turns, batch_of(i % 2 == 0 ? 1.5 : 0.67, i));
+  const Culture steady = of(1, 6);
+  const auto alcohol = Parameter::wild_ethanol_half;
+  EXPECT_GT(next_batch(turns).sd(alcohol), next_batch(steady).sd(alcohol));
+  EXPECT_NEAR(belief_of(turns).mean[place(alcohol)], belief_of(steady).mean[place(alcohol)], 0.2);
 }
 
 TEST(Culture, SaysHowItDiffersFromTheBook) {

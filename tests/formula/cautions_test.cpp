@@ -65,6 +65,19 @@ TEST(Cautions, NameAllergensOfEveryLineAndOfTheLevainsFlour) {
               Contains(HasSubstr("Allergens: rye, wheat.")));
 }
 
+TEST(Cautions, NameAllergensHoweverManyAndThoseOfAnOwnList) {
+  const std::string paste = start +
+                            "\"marsh paste\" = \"10 %\"\n[ingredient.\"marsh paste\"]\n"
+                            "group = \"other\"\nwater = \"5 %\"\n";
+  EXPECT_THAT(of(paste + "allergens = [\"almonds\", \"hazelnuts\", \"walnuts\", \"cashews\", "
+                         "\"pecans\", \"pistachios\", \"sesame\", \"soya\", \"mustard\", "
+                         "\"celery\", \"lupin\"]\n"),
+              Contains(HasSubstr("Allergens: almonds, cashews, celery, hazelnuts, lupin, mustard, "
+                                 "pecans, pistachios, sesame, soya, walnuts, wheat.")));
+  EXPECT_THAT(of(paste + "list = \"sugar, whole milk powder, egg white\"\n"),
+              Contains(HasSubstr("Allergens: eggs, milk, wheat.")));
+}
+
 TEST(Cautions, SpeakOfMilkAndEggInTheWarm) {
   EXPECT_THAT(of(start + "milk = \"65 %\"\n"), Contains(HasSubstr("Milk or egg stands at 24 °C")));
   EXPECT_THAT(of(start + "milk = \"65 %\"\n[[stage]]\ndo = \"bulk\"\ntemperature = \"5 C\"\n"),

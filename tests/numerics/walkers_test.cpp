@@ -40,9 +40,10 @@ TEST(Walkers, FindANormalPosteriorThatIsKnown) {
     return Result<std::vector<double>>(out);
   };
   Random random(1);
-  std::vector<double> start(3 * 100);
+  std::vector<double> start(std::size_t{3} * 104);
   for (double& x : start) x = random.normal();
-  const WalkOptions options{.dimension = 3, .spoken_of = 2, .rounds = 600, .seed = 2};
+  const WalkOptions options{
+      .dimension = 3, .spoken_of = 2, .rounds = 600, .forgotten = 200, .seed = 2};
   const auto walk = numerics::walk(ln, start, options);
   ASSERT_TRUE(walk.has_value());
   const Moments m = moments_of(*walk, 3);
@@ -65,7 +66,7 @@ TEST(Walkers, HandOnWhatTheLikelihoodSays) {
   const auto ln = [](std::span<const double>) -> Result<std::vector<double>> {
     return failure(ErrorCode::cancelled, "", "stopped");
   };
-  const auto walk = numerics::walk(ln, std::vector<double>(20, 0.0), {.dimension = 2});
+  const auto walk = numerics::walk(ln, std::vector<double>(32, 0.0), {.dimension = 2});
   ASSERT_FALSE(walk.has_value());
   EXPECT_EQ(walk.error().code, ErrorCode::cancelled);
 }
@@ -85,6 +86,29 @@ TEST(CorrelationTime, IsThatOfAnAutoregression) {
     }
   }
   EXPECT_NEAR(correlation_time(chains, walkers), (1 + phi) / (1 - phi), 0.6);
+}
+
+// Flocks that begin on either of two far hills stay there: their means lie apart, and that is told.
+TEST(Walkers, FlocksThatHaveNotMetAreToldFromThoseThatHave) {
+  const auto hills = [](double apart) {
+    return [apart](std::span<const double> x) {
+      std::vector<double> out;
+      for (const double one : x)
+        out.push_back(std::log(std::exp(-50 * std::pow(one - apart, 2)) +
+                               std::exp(-50 * std::pow(one + apart, 2)) + 1e-300));
+      return Result<std::vector<double>>(out);
+    };
+  };
+  const auto r_hat = [&](double apart) {
+    // Of each half of 32 walkers the first two flocks of eight begin on the one hill.
+    std::vector<double> start;
+    numerics::Random random(3, 3);
+    for (int k = 0; k < 64; ++k)
+      start.push_back((k % 32 < 16 ? apart : -apart) + 0.05 * random.normal());
+    return walk(hills(apart), start, {.dimension = 1, .spoken_of = 1, .rounds = 60})->r_hat;
+  };
+  EXPECT_LT(r_hat(0), 1.05);
+  EXPECT_GT(r_hat(2), 2);
 }
 
 }  // namespace

@@ -58,7 +58,7 @@ inline Foretell by_learning(const estimation::Belief& belief,
     estimation::LearnOptions options;
     options.draws = draws;
     options.threads = threads;
-    auto prepared = estimation::prepare(batch.bake, belief, batch.bulk, 1);
+    auto prepared = estimation::prepare(batch.bake, belief, batch.bulk);
     if (!prepared) throw std::runtime_error(prepared.error().text());
     if (adjust) adjust(*prepared);
     const auto learned = estimation::learn(*prepared, readings, options);

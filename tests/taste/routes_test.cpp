@@ -79,6 +79,8 @@ TEST(Routes, MoreOfTheDrinkIsStrongerAndLater) {
   ASSERT_NE(more, nullptr);
   EXPECT_GT(more->times.p50, 1);
   EXPECT_TRUE(more->never || more->later->in(hour) > 0);
+  EXPECT_NEAR(
+      more->alcohol, 2 * answer->alcohol, 0.2 * answer->alcohol);  // of a loaf, twice the mead
 }
 
 TEST(Routes, ForMoneyNothingCostsMore) {

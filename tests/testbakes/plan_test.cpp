@@ -1,11 +1,14 @@
 #include "testbakes/plan.h"
 
+#include <gmock/gmock.h>
+
 #include <algorithm>
 #include <map>
 #include <set>
 
 #include "mead_test.h"
 #include "support/matchers.h"
+#include "testbakes/observed.h"
 
 namespace barm::testbakes {
 
@@ -40,6 +43,34 @@ TEST(Plan, SameSeedSamePlanOtherSeedOtherPlan) {
   EXPECT_EQ(order(), first);
   bake.seed = 8;
   EXPECT_NE(order(), first);
+}
+
+// Two test bakes whose files name no seed do not get the same labels.
+TEST(Plan, ASeedIsDrawnAndKeptInTheFile) {
+  const std::string text =
+      "base = \"../mead-loaf.toml\"\ndays = 2\n\n[[dough]]\nname = \"plain\"\nmake = "
+      "\"plain\"\n[[dough]]\nname = \"mead\"\n";
+  EXPECT_FALSE(test::from_text(text)->seed.has_value());
+  std::set<unsigned long long> drawn;
+  for (int i = 0; i < 20; ++i) drawn.insert(drawn_seed());
+  EXPECT_GT(drawn.size(), 15U);
+  const auto kept = test::from_text(with_seed(text, 48213));
+  ASSERT_THAT(kept, test::Holds());
+  EXPECT_EQ(kept->seed, 48213U);
+  EXPECT_EQ(kept->doughs.size(), 2U);
+  const auto bare = test::from_text(with_seed("base = \"../mead-loaf.toml\"", 7));
+  EXPECT_FALSE(bare.has_value());
+  EXPECT_THAT(bare.error().text(), testing::HasSubstr("compares nothing"));
+}
+
+TEST(Plan, LabelsAreNotReadWithoutTheSeedTheyWereDrawnFrom) {
+  auto bake = test::mead_test().value();
+  const std::string label = plan(bake).front().label;
+  bake.seed.reset();
+  const auto read =
+      parse_observed(bake, "day,label,hours,height_mm\n2026-11-28," + label + ",6,87\n", "r.csv");
+  ASSERT_THAT(read, test::FailsWith(ErrorCode::bad_input));
+  EXPECT_THAT(read.error().message, testing::HasSubstr("names no seed"));
 }
 
 TEST(Plan, PlacesAreDrawnEvenly) {

@@ -109,7 +109,8 @@ double minutes_to_90(const Oven& oven) {
 }
 
 // On Food and Cooking: the surface has 90 C after 4 min without steam and after 1 min with it. The
-// depth that feeds the surface was chosen by the first, the steam's transfer by the second.
+// depth that feeds the surface was chosen by the first, the steam's transfer by the second; without
+// steam ours takes longer, for its door has let 25 K out: not within a minute, and recorded so.
 TEST(Oven, SteamHeatsTheSurfaceAsPublished) {
   Oven steamed = set_to(230);
   steamed.steam = 10.0 * minute;
@@ -130,7 +131,7 @@ TEST(Oven, SteamHeatsTheSurfaceAsPublished) {
          "4",
          without,
          "min",
-         std::abs(without - 4) < 2);
+         std::abs(without - 4) < 1);
 }
 
 struct SyntheticBake {

@@ -25,16 +25,18 @@ TEST(SimulatedTestBakes, AliasedDesignIsNeverDecided) {
   EXPECT_EQ(tally.undecided, 3);
 }
 
-TEST(SimulatedTestBakes, ThreeDoughsTellTheAlcoholAndNothingElse) {
+// Doughs scatter by a tenth: three of them on two days hardly ever tell anything, but nothing
+// wrong.
+TEST(SimulatedTestBakes, ThreeDoughsNameNothingWrong) {
   const auto tally = test::tally(test::designs()[2], one_of_each_cause, 42);
-  EXPECT_EQ(tally.right, 1);
-  EXPECT_EQ(tally.undecided, 2);
+  EXPECT_EQ(tally.wrong, 0);
+  EXPECT_GE(tally.undecided, 2);
 }
 
-// One of the three is left undecided, as one of six is in the long run.
+// Acid and alcohol can be told, sulphite cannot be told from something else in the wine.
 TEST(SimulatedTestBakes, FourDoughsNameNoWrongCause) {
   const auto tally = test::tally(test::designs()[3], one_of_each_cause, 43);
-  EXPECT_GE(tally.right, 2);
+  EXPECT_GE(tally.right, 1);
   EXPECT_EQ(tally.wrong, 0);
 }
 

@@ -7,7 +7,7 @@ For the lean dough of a worked loaf that loses a tenth, one line a scent:
     name <tab> volatility crumb crust loaf pan
 Volatility: the heat of leaving water integrated from 25 C to boiling. Crumb and crust: Rayleigh's equation integrated for
 each share of water that leaves, and averaged over its exponential spread. Pan: a boiling pan whose vapour holds `volatility`
-times the share of the scent that the liquid holds, integrated until half of the liquid is left.
+times the share of the scent that the liquid holds, integrated until half of the liquid is left; 0 from a volatility of 100 on.
 """
 
 import csv
@@ -40,6 +40,8 @@ def spread(rate, mean):
 
 
 def pan(alpha):
+    if alpha >= 100:
+        return 0.0
     run = solve_ivp(lambda left, mass: alpha * mass / left, (1.0, 0.5), [1.0], method="DOP853", rtol=1e-11, atol=1e-280)
     return run.y[0][-1]
 

@@ -21,7 +21,7 @@ async function screens(bakery) {
     recipe: [`#/bake/${mead}`],
     bench: [`#/bake/${mead}/bench`],
     read: [`#/bake/${mead}/read`],
-    drink: [`#/bake/${mead}/drink`, (page) => page.locator(".map canvas").waitFor()],
+    drink: [`#/bake/${mead}/drink`, (page) => page.locator(".map canvas").waitFor().then(() => page.getByRole("slider").first().waitFor())],
     rescue: [`#/bake/${late}/rescue`, (page) => page.locator("ol.ways").waitFor()],
     loaf: [`#/bake/${bakes[0].id}/loaf`],
     sell: [`#/bake/${mead}/sell`],

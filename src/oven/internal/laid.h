@@ -16,7 +16,15 @@ using Z = std::array<double, lucks>;
 inline constexpr double reach_out = 1.7;  ///< standard deviations at which a doubt is solved
 
 // What is laid between the solved loaves: each answer on a scale on which it is nearly straight.
-enum Laid_ : std::size_t { surface_, loss_, brown_, rise_, kept_, crust_, laid_count };
+enum LaidAnswer : std::size_t {
+  surface_laid,
+  loss_laid,
+  brown_laid,
+  rise_laid,
+  kept_laid,
+  crust_laid,
+  laid_count
+};
 
 using Scaled = std::array<double, laid_count>;
 
@@ -128,10 +136,10 @@ class Between {
         curves_[m][k] = Curve(y);
       }
       const Minute& book = solved.front().course[m];
-      curves_[m][kept_].lay(axes,
-                            std::log(std::max(1e-12, book.alcohol_at_most)),
-                            std::log(std::max(1e-12, book.alcohol_at_least)),
-                            pump_reach);
+      curves_[m][kept_laid].lay(axes,
+                                std::log(std::max(1e-12, book.alcohol_at_most)),
+                                std::log(std::max(1e-12, book.alcohol_at_least)),
+                                pump_reach);
     }
     std::array<std::array<double, levels.size()>, designed> passed{};
     for (std::size_t d = 0; d < designed; ++d) passed[d] = ln_times(solved[d].course, scale);

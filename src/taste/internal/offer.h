@@ -17,6 +17,7 @@ struct Asked {
   std::string_view family;      ///< of data/tables/drink_families.csv; empty: none
   double price = 0;             ///< of a kilogram
   bool price_guessed = true;
+  double ph = 3.5;  ///< of the drink
 };
 
 /// Errors: not_found.
@@ -35,9 +36,11 @@ inline constexpr double usual_piece = 0.95;   ///< kg of dough: what the table's
 /// The row of data/tables/taste_routes.csv.
 [[nodiscard]] const tables::taste_routes_row& route_row(std::string_view means);
 
-/// The drink boiled to `left` of its weight, as an ingredient: water and alcohol leave, acids and
-/// sugar gather.
-[[nodiscard]] larder::Ingredient boiled_down(const larder::Ingredient& drink, double left);
+/// The drink boiled to `left` of its weight, as an ingredient: water, alcohol and vinegar leave,
+/// other acids and sugar gather.
+[[nodiscard]] larder::Ingredient boiled_down(const larder::Ingredient& drink,
+                                             double left,
+                                             double ph);
 
 /// The drink frozen and its first liquid kept, two and a half times as strong.
 [[nodiscard]] larder::Ingredient frozen_out(const larder::Ingredient& drink);

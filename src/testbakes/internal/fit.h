@@ -10,7 +10,7 @@ namespace barm::testbakes::internal {
 /// The looks of all jars with the factor of their errors' covariance, jar after jar.
 class Errors {
  public:
-  /// `shape`: sd of straying; `suspect`: readings taken as five times less exact.
+  /// `shape`: sd of straying; `suspect`: readings taken as a hundred times less exact.
   Errors(const std::vector<Watched>& jars, double shape, const std::vector<bool>& suspect = {});
 
   /// L^-1 (y - f) for predictions f.

@@ -70,12 +70,12 @@ export interface AfterAnswer extends Head {
       words: string;
     }[];
     combinations: { acting: string[]; weight: number }[];
-    odd_readings: unknown[];
+    odd_readings: string[];
   };
   told_apart: ToldApart;
   control: string;
   jars_read: JarRead[];
-  compared: { what: string; contrasts: { dough: string; difference: number | null; low: number | null; high: number | null; p: number | null }[] }[];
+  compared: { what: string; contrasts: { dough: string; difference: number | null; low: number | null; high: number | null; p: number | null; clear: boolean }[]; unseen: { dough: string; words: string }[] }[];
   dose_curves: { cause: string; unit: string; half_speed_dose: number | null; half_low: number | null; half_high: number | null }[];
 }
 

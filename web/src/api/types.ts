@@ -241,6 +241,56 @@ export type ChangeList = {
   complete: boolean;
 };
 
+export type ComesThroughAnswer = {
+  schema: "barm.taste/1";
+  name: string;
+  /** all of it in a sentence; empty without a drink */
+  line: string;
+  /** share of tasters who would notice the drink */
+  noticed: number;
+  /** "nearly everyone", "7 of 10 tasters" */
+  noticed_in_words: string;
+  strength: TasteRange;
+  loss_of_dough: number;
+  crust_of_dough: number;
+  ph_at_the_oven: number;
+  alcohol_g_per_kg: TasteRange;
+  alcohol_left: TasteRange;
+  loaf_g: number;
+  notes: TasteNote[];
+  tongue: TasteSense[];
+  tasting: {
+    strength_before?: TasteRange;
+    strength_after?: TasteRange;
+    told_before?: number;
+    told_after?: number;
+    effective_draws?: number;
+    surprise?: number;
+    words?: string;
+  } | null;
+  doubts: string[];
+  cautions: string[];
+  draws: number;
+};
+
+export type ComesThroughRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  draws?: number;
+  seed?: number;
+  /** what the oven takes of the weight; left out: the bake's own */
+  loss_of_dough?: number;
+  /** share of the dough that becomes crust; left out: by the loss */
+  crust_of_dough?: number;
+  /** what panels found: 9 of 12 right, of a triangle test against a loaf without the drink; or words: gone, a hint, there, loud */
+  tasted?: string[];
+};
+
 export type CultureMemory = {
   schema: "barm.culture_memory/1";
   id: string;
@@ -572,7 +622,7 @@ export type Job = {
 };
 
 export type JobRequest = {
-  ask: "culture" | "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next" | "testbake-show";
+  ask: "culture" | "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next" | "testbake-show" | "more-taste" | "taste-across";
   /** the body that the route of that name takes */
   with: Record<string, unknown>;
 };
@@ -929,6 +979,46 @@ export type MixRequest = {
   readings?: string[];
 };
 
+export type MoreTasteAnswer = {
+  schema: "barm.taste-more/1";
+  name: string;
+  drink: string;
+  currency: string;
+  money: number | null;
+  by_h: number | null;
+  share_of_liquid: number | null;
+  ready_h: number | null;
+  as_strong: boolean | null;
+  line_now: string;
+  noticed_now: number;
+  alcohol_in_loaf_g: number;
+  routes: TasteRoute[];
+  cautions: string[];
+  draws: number;
+};
+
+export type MoreTasteRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  draws?: number;
+  seed?: number;
+  /** what the oven takes of the weight; left out: the bake's own */
+  loss_of_dough?: number;
+  /** share of the dough that becomes crust; left out: by the loss */
+  crust_of_dough?: number;
+  /** left out: the one that brings most alcohol */
+  drink?: string;
+  /** how much more a loaf may cost */
+  money?: number;
+  /** as much taste, ready no later: hours after mixing such as 30h, or a local time such as 08:00 */
+  by?: string;
+};
+
 export type NextAct = {
   p05_h: number | null;
   p10_h: number | null;
@@ -1234,6 +1324,7 @@ export type ReadAnswer = {
   doubts: string[];
   method: string;
   k_hat?: number;
+  r_hat?: number;
   effective_draws: number;
 };
 
@@ -1650,6 +1741,42 @@ export type SwapRequest = {
   share_of_liquid: number;
 };
 
+export type TasteAcrossAnswer = {
+  schema: "barm.taste-across/1";
+  name: string;
+  drink: string;
+  within_h: number;
+  wanted_chance: number;
+  wanted_noticed: number;
+  share_now: number;
+  from: number | null;
+  to: number | null;
+  points: TastePoint[];
+  draws: number;
+};
+
+export type TasteAcrossRequest = {
+  bake?: Bake;
+  /** instead of bake: one of the daybook */
+  bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  draws?: number;
+  seed?: number;
+  /** what the oven takes of the weight; left out: the bake's own */
+  loss_of_dough?: number;
+  /** share of the dough that becomes crust; left out: by the loss */
+  crust_of_dough?: number;
+  /** left out: the one that brings most alcohol */
+  drink?: string;
+  within_h?: number;
+  chance?: number;
+  /** wanted share of tasters who notice the drink */
+  noticed?: number;
+};
+
 export type TasteAnswer = {
   schema: "barm.testbake-taste/1";
   a: string;
@@ -1679,6 +1806,35 @@ export type TasteAnswer = {
   cautions: string[];
 };
 
+export type TasteNote = {
+  note: string;
+  strongest: string;
+  in_drink: number;
+  left: TasteRange;
+  left_crumb: TasteRange;
+  left_crust: TasteRange;
+  crumb: TasteRange;
+  crust: TasteRange;
+  noticed: number;
+  level: "gone" | "a hint" | "there" | "loud";
+  covered_by: string;
+  words: string;
+  decides: string[];
+};
+
+export type TastePoint = {
+  share: number;
+  ready: number;
+  noticed: number;
+  strength: TasteRange;
+};
+
+export type TasteRange = {
+  p10: number;
+  p50: number;
+  p90: number;
+};
+
 export type TasteRequest = {
   /** 0: only as many as are needed */
   tasters?: number;
@@ -1691,6 +1847,38 @@ export type TasteRequest = {
   a?: string;
   b?: string;
   seed?: number;
+};
+
+export type TasteRoute = {
+  means: string;
+  what: string;
+  times: TasteRange;
+  better: number;
+  no_difference: boolean;
+  noticed: number;
+  line: string;
+  money_a_loaf: number;
+  price_guessed: boolean;
+  minutes_a_loaf: number;
+  changes_dough: boolean;
+  later_h: number | null;
+  never_ready: boolean;
+  alcohol_in_loaf_g: number;
+  cautions: string[];
+};
+
+export type TasteSense = {
+  sense: string;
+  strength: number;
+  p10: number;
+  p90: number;
+  of_drink: number;
+  left: number;
+  noticed: number;
+  noticed_drink: number;
+  most: string;
+  source: string;
+  words: string;
 };
 
 /** the keys of barm.testbake-after/1 in docs/json.md */

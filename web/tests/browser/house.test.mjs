@@ -41,9 +41,11 @@ test("bakes are found by words of their name and recipe", async () => {
   await bakery.bake("stout-loaf");
   const visitor = await bakery.visit();
   const page = await visitor.page("#/bakes");
+  const named = (words) => page.getByRole("link", { name: words }).first();
+  await named(/Stout loaf/).waitFor();
   await page.getByRole("searchbox").fill("coffee");
-  await page.getByRole("link", { name: /Stout loaf/ }).first().waitFor({ state: "detached" });
-  assert.ok((await page.getByRole("link", { name: /Cold coffee loaf/ }).count()) > 0);
+  await named(/Stout loaf/).waitFor({ state: "detached" });
+  await named(/Cold coffee loaf/).waitFor();
   await page.getByRole("searchbox").fill("zzz");
   await page.getByText("No bake holds these words.").waitFor();
   await visitor.leave();

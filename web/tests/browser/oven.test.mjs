@@ -20,7 +20,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     assert.match(before, /Lighter by[\s\S]*%/);
     assert.match(before, /Alcohol[\s\S]*stay/);
 
-    await page.getByRole("textbox", { name: "For", exact: true }).last().fill("55 min");
+    await page.getByRole("textbox", { name: "For (min)", exact: true }).fill("55");
     await page.waitForFunction((b) => document.querySelector("[data-testid=oven]")?.innerText !== b, before);
     await keeps_the_rules(page, `oven, ${name}`);
     await picture(page, `oven-${name}`);
@@ -37,3 +37,18 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await visitor.leave();
   });
 }
+
+test("the bench says how warm the liquid must be, and follows the room", async () => {
+  const { id } = await bakery.bake("mead-loaf");
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page(`#/bake/${id}/bench`);
+  await page.getByText("How warm the liquid must be").click();
+  const liquid = page.getByTestId("liquid");
+  await liquid.waitFor();
+  const before = await liquid.innerText();
+  assert.match(before, /°C[\s\S]*for .*water/);
+  await page.getByRole("textbox", { name: /The flour has/ }).fill("30");
+  await page.waitForFunction((b) => document.querySelector("[data-testid=liquid]")?.innerText !== b, before);
+  await keeps_the_rules(page, "bench, the liquid");
+  await visitor.leave();
+});

@@ -5,6 +5,7 @@ import { anew, post } from "../../api/ask";
 import { Newest } from "../../api/newest";
 import type { OvenAnswer, OvenMinutes, OvenRange, Problem } from "../../api/types";
 import { Choice, Field } from "../../parts/field";
+import { Measure } from "../../parts/measure";
 import { Failed, Waiting } from "../../parts/states";
 import type { Habits } from "../../say/habits";
 import { lasting, plain, useHabits, warmth, weight } from "../../say/say";
@@ -15,11 +16,10 @@ import { problem_at } from "./problem";
 const forms = [["round", "round"], ["long", "long"], ["tin", "in a tin"], ["flat", "flat"]] as const;
 
 const fields = [
-  ["set", "Oven at", "230 C"],
-  ["bake", "For", "40 min"],
-  ["steam", "Steam for", "10 min; empty: none"],
-  ["lid", "Under a lid for", "20 min; empty: none"],
-  ["cavity", "The oven holds", "60 L"],
+  ["bake", "For (min)", "min", "40"],
+  ["steam", "Steam for (min)", "min", "10; empty: none"],
+  ["lid", "Under a lid for (min)", "min", "20; empty: none"],
+  ["cavity", "The oven holds (L)", "L", "60"],
 ] as const;
 
 const counts = [["loaves", "Loaves at once", "2"], ["holds", "It takes", "4"]] as const;
@@ -27,9 +27,9 @@ const ticks = [["stone", "On a hot stone"], ["fan", "With a fan"]] as const;
 
 /** What the oven is set to: one temperature, or several as the file has them. */
 const shown = (value: unknown) => (Array.isArray(value) ? value.join(", ") : String(value ?? ""));
-const written = (key: string, text: string) => {
+const written = (text: string) => {
   if (text.trim() === "") return undefined;
-  return key === "set" && text.includes(",") ? text.split(",").map((one) => one.trim()) : text;
+  return text.includes(",") ? text.split(",").map((one) => one.trim()) : text;
 };
 
 export function Oven({ draft, problem }: { draft: BakeDraft; problem: Problem | undefined }) {
@@ -43,10 +43,11 @@ export function Oven({ draft, problem }: { draft: BakeDraft; problem: Problem | 
       <div class="stack tight">
         <div class="pair">
           <Choice label="Form of the loaf" value={(now.form ?? "round") as "round"} options={forms as never} give={(v: string) => give("form", v)} />
-          {fields.map(([key, words, such_as]) => (
-            <Field key={key} label={words} hint={`such as ${such_as}`} wrong={problem_at(problem, "oven", key)}>
-              {(attributes) => <input {...attributes} value={shown(now[key])} onInput={(e) => give(key, written(key, e.currentTarget.value))} />}
-            </Field>
+          <Field label="Oven at" hint="such as 230 C" wrong={problem_at(problem, "oven", "set")}>
+            {(attributes) => <input {...attributes} value={shown(now.set)} onInput={(e) => give("set", written(e.currentTarget.value))} />}
+          </Field>
+          {fields.map(([key, words, unit, such_as]) => (
+            <Measure key={key} label={words} unit={unit} text={now[key]} such_as={such_as} give={(text) => give(key, text)} wrong={problem_at(problem, "oven", key)} />
           ))}
           {counts.map(([key, words, such_as]) => (
             <Field key={key} label={words} hint={`such as ${such_as}`} wrong={problem_at(problem, "oven", key)}>

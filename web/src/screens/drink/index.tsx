@@ -11,6 +11,7 @@ import { BakeFrame } from "../../parts/bake_frame";
 import { ChanceMap } from "../../parts/chance_map";
 import { Choice, Figure } from "../../parts/field";
 import { SaveBar } from "../../parts/save_bar";
+import { Waiting } from "../../parts/states";
 import { iso, now } from "../../say/clock";
 import { lasting, odds, plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
@@ -24,6 +25,7 @@ import { useForesight } from "../../state/foresight";
 import { useTyping } from "../../state/drafts";
 import { causes, fresh } from "../../state/test_bake";
 import { money } from "../../say/money";
+import { Taste } from "../bake/taste";
 import { Reach } from "./reach";
 import { OtherBottle, SwapIn, SameAlcohol } from "./swap_match";
 import { Thin } from "./thin";
@@ -72,6 +74,7 @@ function Drink({ record }: { record: Bake }) {
       </div>
       <div class="rest stack">
         {drink !== "" && <ChanceMap asked={{ bake: form, ...culture, drink }} within_h={playing.value.within_h} />}
+        {drink !== "" && <Taste form={form} record={record} within_h={playing.value.within_h} />}
         {reach && <Reach reach={reach} form={form} culture={record.culture} habits={useHabits()} />}
       </div>
       <SaveBar draft={draft} />
@@ -96,7 +99,7 @@ function Share({ draft, drink, share }: { draft: BakeDraft; drink: string; share
     }
   };
   useEffect(() => set_slid(undefined), [share]);
-  if (shown === undefined) return null;
+  if (shown === undefined) return <Waiting what="Reckoning…" />;
   return (
     <div class="warmth">
       <Figure label={`${drink}, % of liquid`} shown={plain(shown, 0, habits)} read={typed.percent} give={(n) => n <= 100 && void pour(n)} wrong={wrong || undefined} />

@@ -41,6 +41,9 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
   return (
     <>
       <p class="verdict">{verdict.sentence}</p>
+      {verdict.odd_readings.map((words) => (
+        <p key={words}>{words}</p>
+      ))}
       <Curves jars={answer.jars_read} within_h={answer.within_h} />
       <section class="stack tight" aria-labelledby="causes">
         <h2 id="causes">Cause by cause</h2>
@@ -91,8 +94,14 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
                       ? "cannot be said"
                       : `${difference(comparison.what, one.difference, habits)} (${difference(comparison.what, one.low, habits)} to ${difference(comparison.what, one.high, habits)})`}
                     <br />
-                    <span class="quiet small">{one.low !== null && one.high !== null && (one.low > 0 || one.high < 0) ? "differs" : "no difference shown"}</span>
+                    <span class="quiet small">{one.clear ? "differs" : "no difference shown"}</span>
                   </td>
+                </tr>
+              ))}
+              {comparison.unseen.map((one) => (
+                <tr key={one.dough}>
+                  <th scope="row">{one.dough}</th>
+                  <td>{one.words}</td>
                 </tr>
               ))}
             </tbody>

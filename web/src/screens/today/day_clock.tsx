@@ -71,6 +71,9 @@ export function DayClock({ alive, at, habits }: { alive: readonly Alive[]; at: M
               {a.middle !== undefined && a.middle > at && hours_between(at, a.middle) < to_h && <i class="middle" style={{ left: of(a.middle) }} />}
               {a.next_at !== undefined && hours_between(at, a.next_at) < to_h && <i class="do" style={{ left: a.next_at < at ? "0%" : of(a.next_at) }} />}
             </div>
+            <span class="to-do small">
+              {a.next_at !== undefined && <strong class="figure">{a.next_at <= at ? "now" : exact_moment(a.next_at, habits)}</strong>} {a.next}
+            </span>
           </li>
         ))}
       </ul>
