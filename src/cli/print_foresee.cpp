@@ -100,7 +100,7 @@ void print_in_the_way(Paper& paper,
                       const service::ForeseeAnswer& answer,
                       const time::WallClock& clock) {
   const forecast::InTheWay& way = answer.in_the_way;
-  paper.heading("IN THE WAY",
+  paper.heading("WHAT SLOWS IT",
                 way.bare ? "with nothing in the way: ready at " + clock.moment(*way.bare)
                          : "with nothing in the way: not ready in time either");
   double most = 1;
@@ -121,12 +121,19 @@ std::string between(const forecast::Range& range, int digits) {
   return low == high ? low : low + " to " + high;
 }
 
-std::string state_after(const forecast::StageTimes& stage, int draws) {
+// How warm it is goes without saying where it is as warm as the place it stands in.
+std::string warmth_after(const forecast::StageTimes& stage, const formula::Bake& bake) {
+  const Temperature place =
+      stage.in_file ? bake.stages[*stage.in_file].temperature : bake.bulk_temperature();
+  const std::string told = between(stage.celsius, 0);
+  return told == fmt::format("{:.0f}", place.celsius()) ? "" : fmt::format(", {} °C", told);
+}
+
+std::string state_after(const forecast::StageTimes& stage, const formula::Bake& bake, int draws) {
   if (stage.reached.value() < 0.5)
     return service::odds(stage.reached, draws) + " get through it in time";
   std::string state = fmt::format("{} times, pH {}", between(stage.rise, 1), between(stage.ph, 1));
-  return stage.room_left.p50 < 0.05 ? state + "; holds no more"
-                                    : state + fmt::format(", {} °C", between(stage.celsius, 0));
+  return stage.room_left.p50 < 0.05 ? state + "; holds no more" : state + warmth_after(stage, bake);
 }
 
 // Of the same draws as READY, when there are more stages than the bulk.
@@ -135,7 +142,8 @@ void print_stages(Paper& paper,
                   const time::WallClock& clock) {
   const forecast::Timeline& timeline = answer.forecast.timeline;
   const auto said = [](const forecast::StageTimes& stage) {
-    return stage.step != formula::Step::mix && stage.step != formula::Step::fold;
+    return stage.step != formula::Step::mix && stage.step != formula::Step::fold &&
+           stage.step != formula::Step::divide && stage.step != formula::Step::shape;
   };
   if (std::count_if(timeline.stages.begin(), timeline.stages.end(), said) < 2) return;
   paper.heading("THE STAGES", "each ends, for 4 of 5 doughs like this one");
@@ -144,7 +152,7 @@ void print_stages(Paper& paper,
     const std::string done = stage.done ? "done, " : "";
     paper.item("        " + std::string(formula::name(stage.step)),
                done + service::about_when(stage.end, clock, timeline.horizon) + ": " +
-                   state_after(stage, timeline.draws),
+                   state_after(stage, answer.bowl.bake, timeline.draws),
                18);
   }
   paper.line();

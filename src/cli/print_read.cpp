@@ -71,7 +71,7 @@ void print_window(Paper& paper, const service::ReadAnswer& answer, const time::W
 
 void print_head(Paper& paper, const service::ReadAnswer& answer, const time::WallClock& clock) {
   const service::Head head =
-      service::head_of(answer.after.timeline, answer.bowl.bake, clock, answer.now());
+      service::head_of(answer.after.timeline, answer.bowl.bake, clock, answer.now);
   if (!head.next) return;
   paper.item("NEXT", head.next_words, 8);
   if (!head.oven_words.empty()) paper.item("THEN", head.oven_words, 8);

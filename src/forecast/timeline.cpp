@@ -48,7 +48,7 @@ Range range_of(const std::vector<double>& values, const std::vector<double>& wei
     there.push_back(values[i]);
     weight.push_back(weights.empty() ? 1 : weights[i]);
   }
-  if (there.empty()) return {NAN, NAN, NAN};
+  if (there.empty()) return untold;
   const auto of = weights.empty() ? numerics::quantiles(there, shares)
                                   : numerics::weighted_quantiles(there, weight, shares);
   return {of[0], of[1], of[2]};

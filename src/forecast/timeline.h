@@ -2,6 +2,7 @@
 // What follows from a dough: when each stage begins and ends, how it stands then, what to do next.
 // Every number is told of many draws of which each went the whole way.
 #include <functional>
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -13,6 +14,10 @@
 
 namespace barm::forecast {
 
+inline constexpr Range untold{std::numeric_limits<double>::quiet_NaN(),
+                              std::numeric_limits<double>::quiet_NaN(),
+                              std::numeric_limits<double>::quiet_NaN()};
+
 /// One stage of the plan.
 struct StageTimes {
   formula::Step step = formula::Step::bulk;
@@ -20,9 +25,10 @@ struct StageTimes {
   bool done = false;
   Spread begin, end;    ///< after mixing
   Probability reached;  ///< share of draws that get through it before the horizon
-  Range rise, ph;       ///< as it ends, of those draws
-  Range room_left;      ///< how much further it could rise before it leaks
-  Range celsius;        ///< of the dough
+  // As it ends, of those draws; NaN for mixing and folds, which are told by their hour alone.
+  Range rise = untold, ph = untold;
+  Range room_left = untold;  ///< how much further it could rise before it leaks
+  Range celsius = untold;    ///< of the dough
 };
 
 /// Something for hands to do.

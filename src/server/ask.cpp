@@ -95,6 +95,8 @@ class Asked {
         start_(asked_start(fields, bake, context.stored, context.watch)),
         prior_(estimation::prior_of(start_.belief)) {
     options.prior = &prior_;
+    if (const auto id = fields.text("bake_id", "the id of a bake in the daybook"))
+      context.stored.as_it_stands(*id, standing_);
   }
 
   Asked(const Asked&) = delete;
@@ -105,10 +107,19 @@ class Asked {
     return reply_from(start_.culture, result);
   }
 
+  // The options of a dough of the daybook: what is done of it, and how old it is.
+  [[nodiscard]] Options as_it_stands() const {
+    Options standing = options;
+    standing.done = standing_.done;
+    standing.now = standing_.now;
+    return standing;
+  }
+
   Options options;
   const formula::Bake bake;
 
  private:
+  Options standing_;
   service::Begun start_;
   kinetics::JointPrior prior_;
 };
@@ -141,7 +152,7 @@ Reply ask_mend(Fields& fields, const AskContext& context) {
 
 Reply ask_foresee(Fields& fields, const AskContext& context) {
   const Asked asked(fields, context);
-  return asked.reply(service::foresee(asked.bake, asked.options));
+  return asked.reply(service::foresee(asked.bake, asked.as_it_stands()));
 }
 
 Reply ask_reach(Fields& fields, const AskContext& context) {
@@ -271,7 +282,7 @@ Reply ask_read(Fields& fields, const AskContext& context) {
   request.typed = fields.texts("readings", some_readings, most_readings);
   request.start_mark = start_mark(fields);
   const Asked asked(fields, context);
-  return asked.reply(service::read(asked.bake, request, asked.options));
+  return asked.reply(service::read(asked.bake, request, asked.as_it_stands()));
 }
 
 Reply ask_culture(Fields& fields, const AskContext& context) {
@@ -369,7 +380,7 @@ Reply ask_calendar(Fields& fields, const AskContext& context) {
   request.alarm_before =
       fields.number("alarm_min", 0, 1440, "minutes from 0 to 1440").value_or(0) * minute;
   request.made_at = service::utc_now();
-  const auto foreseen = service::foresee(asked.bake, asked.options);
+  const auto foreseen = service::foresee(asked.bake, asked.as_it_stands());
   const auto calendar = service::calendar(got(foreseen), request);
   Reply reply;
   reply.type = "text/calendar; charset=utf-8";

@@ -51,8 +51,9 @@ Result<storage::Bake> with_its_file(storage::Bake bake,
   if (!read->name.empty()) bake.title = read->name;
   const auto in_file = mixed_in_file(bake.toml, now);
   const auto was_in_file = before ? mixed_in_file(before->toml, now) : std::nullopt;
-  const auto was = before ? before->mixed_at : std::nullopt;
-  const bool ticked = bake.mixed_at && bake.mixed_at != was;
+  const bool as_before =
+      before && before->mixed_at && bake.mixed_at && *bake.mixed_at == *before->mixed_at;
+  const bool ticked = bake.mixed_at && !as_before;
   if (!ticked && in_file && (in_file != was_in_file || !bake.mixed_at || bake.state == "planned"))
     bake.mixed_at = in_file;
   if (bake.state == "live" && !bake.mixed_at) bake.mixed_at = now.at;

@@ -93,6 +93,11 @@ std::vector<forecast::Done> done_of(const KeptBake& bake) {
   return done;
 }
 
+std::optional<Time> age_of(const storage::Bake& bake, const Now& now) {
+  if (bake.state != "live" || !bake.mixed_at) return std::nullopt;
+  return now.at - *bake.mixed_at;
+}
+
 Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record) {
   auto marks = belonging<storage::Mark>(daybook, record.id);
   if (!marks) return failure(marks);

@@ -29,6 +29,9 @@ struct KeptBake {
 /// Which stages its marks say are done, and when; nothing of a bake that is not mixed.
 [[nodiscard]] std::vector<forecast::Done> done_of(const KeptBake& bake);
 
+/// How long ago it was mixed, while it stands.
+[[nodiscard]] std::optional<Time> age_of(const storage::Bake& bake, const Now& now);
+
 [[nodiscard]] Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record);
 
 /// All of it, and of the book, in a text: while it stays as it is, so does what is reckoned from

@@ -13,11 +13,10 @@ namespace barm::service {
 
 namespace {
 
-constexpr int doughs_drawn = 200;
-constexpr int doughs_read = 600;
-constexpr double enough_for_today = 80;  // for a middle and two ends; more would make today wait
 constexpr const char* ready_name = "timeline";
 
+// By the same draws as where it is asked by itself: so today names the same moments. It waits for
+// them once, for the answer is kept.
 Result<forecast::Timeline> reckoned(const formula::Bake& written,
                                     const estimation::Readings& readings,
                                     const Begun& begun,
@@ -26,7 +25,6 @@ Result<forecast::Timeline> reckoned(const formula::Bake& written,
   forecast::Options options;
   options.prior = &prior;
   options.curves = false;
-  options.draws = doughs_drawn;
   options.done = std::move(done);
   formula::Bake bake = written;
   if (bake.target_follows) {
@@ -42,8 +40,6 @@ Result<forecast::Timeline> reckoned(const formula::Bake& written,
   if (!batch) return failure(batch);
   estimation::widen(*batch, readings);
   estimation::LearnOptions learning;
-  learning.draws = doughs_read;
-  learning.least_effective = enough_for_today;
   const auto learned = estimation::learn(*batch, readings, learning);
   if (!learned) return failure(learned);
   auto outlook = estimation::outlook(*batch, readings, *learned, learning);

@@ -171,14 +171,12 @@ Result<ReadAnswer> read(const formula::Bake& written,
   answer.temperature = Temperature::from_celsius(
       forecast::track_of(batch->bulk)
           .mean_celsius(answer.after.ready.p50.value_or(options.horizon).in(hour)));
+  answer.now = options.now;
+  if (!answer.now && !readings->rows.empty()) answer.now = readings->rows.back().at;
   answer.seen = seen_in(*readings);
   answer.readings = std::move(*readings);
   for (const std::string& note : batch->notes) answer.readings.notes.push_back(note);
   return answer;
-}
-
-std::optional<Time> ReadAnswer::now() const {
-  return readings.rows.empty() ? std::nullopt : std::optional(readings.rows.back().at);
 }
 
 Result<ReadAnswer> read(const std::string& path,
@@ -237,7 +235,7 @@ nlohmann::json to_json(const ReadAnswer& answer) {
       {"k_hat", answer.k_hat},
       {"r_hat", answer.r_hat},
       {"effective_draws", answer.effective}};
-  add_timeline(out, answer.after.timeline, answer.bowl.bake, answer.clock, answer.now());
+  add_timeline(out, answer.after.timeline, answer.bowl.bake, answer.clock, answer.now);
   return out;
 }
 

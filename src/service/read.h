@@ -39,9 +39,7 @@ struct ReadAnswer {
   Temperature temperature;                      ///< of the bulk, its mean up to ready
   std::vector<std::pair<double, double>> seen;  ///< hours, height over the start mark
   std::string culture;                          ///< its name, when one was given
-
-  /// After mixing, of the last look; empty: it was not read.
-  [[nodiscard]] std::optional<Time> now() const;
+  std::optional<Time> now;  ///< after mixing; of the last look where it was not said
 };
 
 /// Errors: those of foresee() and of estimation::read_readings().

@@ -181,7 +181,7 @@ Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Option
                        .temperature = {},
                        .look_again = std::nullopt,
                        .cautions = {},
-                       .now = std::nullopt};
+                       .now = options.now};
   answer.temperature = options.temperature.value_or(bake.bulk_temperature());
   answer.look_again = answer.forecast.fifth.p10;
   answer.cautions = time_and_temperature(bake, answer.temperature, answer.forecast);

@@ -92,6 +92,7 @@ TEST_F(MixedWhen, TheFilesMomentHoldsWhenItWasTypedLast) {
 TEST_F(MixedWhen, ABakeWithoutAMomentIsGivenItsOwn) {
   storage::Bake bake;
   bake.state = "live";
+  bake.title = "Plain";
   bake.toml = std::string(at_seven).replace(0, std::string(at_seven).find("flour"), "");
   bake = save(bake);
   EXPECT_EQ(bake.mixed_at, now_.at);

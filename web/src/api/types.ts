@@ -93,7 +93,7 @@ export type BakeRecordList = {
 
 export type BakeRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -205,7 +205,7 @@ export type BowlAnswer = {
 
 export type CalendarRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -275,7 +275,7 @@ export type ComesThroughAnswer = {
 
 export type ComesThroughRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -524,7 +524,7 @@ export type ForeseeAnswer = {
 
 export type ForeseeRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -549,7 +549,7 @@ export type FridgeAnswer = {
 
 export type FridgeRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -589,7 +589,7 @@ export type JarAnswer = {
 
 export type JarRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -637,7 +637,7 @@ export type LabelAnswer = {
 
 export type LabelRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -835,7 +835,7 @@ export type MapAnswer = {
 
 export type MapRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -915,7 +915,7 @@ export type MatchAnswer = {
 
 export type MatchRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -963,7 +963,7 @@ export type MixAnswer = {
 
 export type MixRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -999,7 +999,7 @@ export type MoreTasteAnswer = {
 
 export type MoreTasteRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -1118,7 +1118,7 @@ export type OvenRange = {
 
 export type OvenRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -1278,7 +1278,7 @@ export type ReachAnswer = {
 
 export type ReachRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -1330,7 +1330,7 @@ export type ReadAnswer = {
 
 export type ReadRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -1503,7 +1503,7 @@ export type RescueAnswer = {
 
 export type RescueRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -1632,7 +1632,7 @@ export type SolveAnswer = {
 
 export type SolveRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -1733,7 +1733,7 @@ export type SwapAnswer = {
 
 export type SwapRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -1757,7 +1757,7 @@ export type TasteAcrossAnswer = {
 
 export type TasteAcrossRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -1946,7 +1946,7 @@ export type TestBakeRequest = {
   /** a test bake file (docs/testbake-file.md) or the same as an object, without the names of other files */
   test_bake: string | Record<string, unknown>;
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -2034,7 +2034,7 @@ export type TillAnswer = {
 
 export type TillRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -2222,7 +2222,7 @@ export type WhenAnswer = {
 
 export type WhenRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;

@@ -88,7 +88,7 @@ const between = (range: { p10: number | null; p90: number | null }, habits: Habi
 };
 
 function Stages({ answer, mixed, habits }: { answer: NonNullable<Foresight["answer"]>; mixed: Moment | undefined; habits: Habits }) {
-  const stages = answer.stages.filter((stage) => stage.step !== "mix" && stage.step !== "fold");
+  const stages = answer.stages.filter((stage) => !["mix", "fold", "divide", "shape"].includes(stage.step));
   if (stages.length < 2) return null;
   return (
     <details>

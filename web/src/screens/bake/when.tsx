@@ -3,10 +3,13 @@ import { useState } from "preact/hooks";
 import { post } from "../../api/ask";
 import type { WhenAnswer } from "../../api/types";
 import { Failed } from "../../parts/states";
-import { forecast_moment, moment_of } from "../../say/clock";
+import { WhenField } from "../../parts/when_field";
+import { after, forecast_moment, iso, moment_of, now } from "../../say/clock";
 import type { Habits } from "../../say/habits";
 import { odds } from "../../say/say";
 import type { Form } from "../../state/bake";
+
+const tomorrow_at_half_past_eight = () => `${iso(after(now(), 24)).slice(0, 10)}T08:30`;
 
 type Times = WhenAnswer["mix"][number];
 
@@ -27,7 +30,7 @@ function words(times: Times, habits: Habits): string {
 }
 
 export function When({ form, culture, habits }: { form: Form; culture: string | null; habits: Habits }) {
-  const [oven, set_oven] = useState("");
+  const [oven, set_oven] = useState(tomorrow_at_half_past_eight);
   const [answer, set_answer] = useState<WhenAnswer>();
   const [error, set_error] = useState<unknown>();
   const ask = async (event: Event) => {
@@ -44,9 +47,7 @@ export function When({ form, culture, habits }: { form: Form; culture: string | 
     <section class="stack tight" aria-labelledby="when-to-mix">
       <h2 id="when-to-mix">When to mix</h2>
       <form class="row" onSubmit={(event) => void ask(event)}>
-        <label>
-          Into the oven at <input type="datetime-local" required value={oven} onInput={(e) => set_oven(e.currentTarget.value)} />
-        </label>
+        <WhenField label="Into the oven" value={oven} give={set_oven} />
         <button type="submit">Reckon back</button>
       </form>
       {error ? <Failed error={error} /> : null}
