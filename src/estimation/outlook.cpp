@@ -137,8 +137,7 @@ class Foresight {
       crowd.doughs[i].parameters = world.parameters;
     }
     for (std::size_t i = 0; i < count; ++i) crowd.doughs[i].pace = &hours[i];
-    const heat::Track track = forecast::track_of(batch_.bulk);
-    crowd.bulk = [&](std::size_t) { return track; };
+    crowd.bulk = [&](std::size_t) { return forecast::track_of(batch_.bulk); };
     forecast::CrowdOptions how;
     how.proving = batch_.bulk;
     how.proving.accuracy = forecast::ManyOptions().proving.accuracy;

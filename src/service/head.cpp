@@ -81,7 +81,7 @@ std::string what_to_do(const ToDo& to_do, const Timeline& timeline, const formul
 
 std::string about_when(const Spread& spread, const time::WallClock& clock, Time horizon) {
   if (!spread.p50) return "not within " + span(horizon) + " for half of such doughs";
-  const std::string middle = clock.moment(*spread.p50);
+  std::string middle = clock.moment(*spread.p50);
   const std::string from = spread.p10 ? clock.moment(*spread.p10) : "";
   const std::string to = spread.p90 ? clock.moment(*spread.p90) : "open end";
   if (from == middle && to == middle) return middle;
