@@ -7,6 +7,7 @@
 #include "formula/internal/checks.h"
 #include "formula/internal/contents.h"
 #include "formula/internal/label_table.h"
+#include "formula/internal/liquid_total.h"
 #include "formula/internal/oven_reader.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/shelf.h"
@@ -179,12 +180,13 @@ class BakeReader {
     for (const Entry& line : bowl->value.entries) {
       if (line.key == "liquid") {
         places_.liquid = line.place;
-        bake_.liquid_total = share_of(line.value, "70 %", 0.01, 10);
+        liquid_ = &line;
       } else {
         add_portion(line);
       }
     }
     if (bake_.bowl.empty()) stop(bowl->place, "the bowl is empty");
+    if (liquid_ != nullptr) bake_.liquid_total = liquid_of_flour(liquid_->value, bake_);
   }
 
   void add_portion(const Entry& line) {
@@ -276,6 +278,7 @@ class BakeReader {
   Shelf shelf_;
   Bake bake_;
   SizePlaces places_;
+  const Entry* liquid_ = nullptr;  // the line of the liquid total
 };
 
 }  // namespace
