@@ -369,7 +369,7 @@ Reply ask_when(Fields& fields, const AskContext& context) {
   const std::string moment = "a local time such as 2026-11-29T08:30";
   service::WhenRequest request;
   request.oven = fields.needed(fields.text("oven", moment), "oven", "wants " + moment);
-  request.now = service::machine_now();
+  request.now = context.now;
   const Asked asked(fields, context);
   return asked.reply(service::when(asked.bake, request, asked.options));
 }

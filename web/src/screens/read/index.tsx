@@ -12,7 +12,7 @@ import { Rise, worth_seeing } from "../../parts/rise";
 import type { RisePoint } from "../../parts/rise_run";
 import { StageMarks } from "../../parts/stage_marks";
 import { InTheWay } from "../../parts/way";
-import { type Moment, hours_between, now } from "../../say/clock";
+import { type Moment, hours_between, now, zone_here } from "../../say/clock";
 import { lasting, odds, span, useHabits, hours } from "../../say/say";
 import { useKnownReadings } from "../../state/known_readings";
 import { ratios, start_height } from "../../state/readings";
@@ -87,7 +87,7 @@ function Read({ record }: { record: Bake }) {
         <ReadingList readings={all} mixed={mixed} start={start} />
         {mixed !== undefined && (
           <p>
-            <a class="button" href={`/api/bakes/${record.id}/calendar.ics`} download={`${record.title}.ics`}>
+            <a class="button" href={`/api/bakes/${record.id}/calendar.ics?zone=${encodeURIComponent(zone_here())}`} download={`${record.title}.ics`}>
               Calendar file with alarms
             </a>
           </p>
