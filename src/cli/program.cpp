@@ -24,6 +24,7 @@
 #include "cli/commands_swap.h"
 #include "cli/commands_taste.h"
 #include "cli/commands_testbake.h"
+#include "cli/commands_when.h"
 #include "cli/exit.h"
 #include "cli/new_files.h"
 #include "cli/output.h"
@@ -396,6 +397,7 @@ int run(int argc, char** argv) {
   add_jar(app, chosen);
   add_heat(app, chosen);
   add_oven(app, chosen);
+  add_when(app, chosen);
   add_daybook(app, chosen);
   add_shop(app, chosen);
   add_rescue(app, chosen);

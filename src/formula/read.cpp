@@ -7,12 +7,14 @@
 #include "formula/internal/checks.h"
 #include "formula/internal/contents.h"
 #include "formula/internal/label_table.h"
+#include "formula/internal/liquid_total.h"
 #include "formula/internal/oven_reader.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/shelf.h"
 #include "formula/internal/stages.h"
 #include "formula/internal/standing.h"
 #include "formula/internal/words.h"
+#include "larder/larder.h"
 #include "time/local_time.h"
 #include "units/units.h"
 
@@ -58,7 +60,8 @@ class BakeReader {
                 "label"});
     read_words();
     read_size();
-    if (const Entry* levain = entry("levain")) bake_.levain = read_levain(*levain, shelf_);
+    if (const Entry* levain = entry("levain"))
+      bake_.levain = read_levain(*levain, shelf_, only_flour());
     read_bowl();
     check_levain_is_used();
     shelf_.check_all_taken();
@@ -86,6 +89,20 @@ class BakeReader {
     if (one == nullptr) return nullptr;
     check_table(*one, fmt::format("[{}.\"dry mead\"]", key));
     return &one->value;
+  }
+
+  /// The line of the bowl's only flour, by the larder's names.
+  const Entry* only_flour() const {
+    const Entry* bowl = entry("bowl");
+    if (bowl == nullptr || bowl->value.kind != Node::Kind::table) return nullptr;
+    const Entry* only = nullptr;
+    for (const Entry& line : bowl->value.entries) {
+      const larder::Ingredient* known = larder::find(line.key);
+      if (known == nullptr || !known->is_flour()) continue;
+      if (only != nullptr) return nullptr;
+      only = &line;
+    }
+    return only;
   }
 
   void read_words() {
@@ -163,12 +180,13 @@ class BakeReader {
     for (const Entry& line : bowl->value.entries) {
       if (line.key == "liquid") {
         places_.liquid = line.place;
-        bake_.liquid_total = share_of(line.value, "70 %", 0.01, 10);
+        liquid_ = &line;
       } else {
         add_portion(line);
       }
     }
     if (bake_.bowl.empty()) stop(bowl->place, "the bowl is empty");
+    if (liquid_ != nullptr) bake_.liquid_total = liquid_of_flour(liquid_->value, bake_);
   }
 
   void add_portion(const Entry& line) {
@@ -260,6 +278,7 @@ class BakeReader {
   Shelf shelf_;
   Bake bake_;
   SizePlaces places_;
+  const Entry* liquid_ = nullptr;  // the line of the liquid total
 };
 
 }  // namespace

@@ -10,13 +10,15 @@
 #include "server/asked_bake.h"
 #include "server/fields.h"
 #include "server/jobs.h"
+#include "service/now.h"
 
 namespace barm::server {
 
 /// What a question may need beside its own fields.
 struct AskContext {
-  Watch watch;      ///< to stop, and to tell how far it is
-  int threads = 1;  ///< for the forecast
+  Watch watch;       ///< to stop, and to tell how far it is
+  int threads = 1;   ///< for the forecast
+  service::Now now;  ///< on the wall of whoever asks
   StoredBakes stored;
 };
 

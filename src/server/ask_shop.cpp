@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "formula/amount.h"
+#include "server/asked_now.h"
 #include "server/internal/embedded.h"
 #include "server/problem.h"
 #include "service/label.h"
@@ -190,7 +191,9 @@ std::vector<Question> shop_questions() {
   };
 }
 
-void add_shop_routes(Router& router, Turns& turns, const std::function<StoredBakes()>& stored) {
+void add_shop_routes(Router& router,
+                     Turns& turns,
+                     const std::function<StoredBakes(const service::Now&)>& stored) {
   const auto get = [&router](const char* path, Handler handler) {
     router.add({.method = "GET", .path = path, .handler = std::move(handler)});
   };
@@ -205,13 +208,13 @@ void add_shop_routes(Router& router, Turns& turns, const std::function<StoredBak
       if (found != request.query.end()) add_label_field(key, found->second, wanted);
     }
     wanted.cancelled = request.gone;
-    const formula::Bake bake = stored().bake(parts.at("id"));
+    const formula::Bake bake = stored(asked_now(request)).bake(parts.at("id"));
     const Turns::Turn turn(turns, request.gone);
     return sheet(service::label_sheet(till_answer(service::label(bake, wanted)), size));
   });
   heavy("/api/bakes/{id}/prices.html",
         [stored, &turns](const Request& request, const Parts& parts) {
-          const StoredBakes bakes = stored();
+          const StoredBakes bakes = stored(asked_now(request));
           const auto till = till_of(bakes, parts.at("id"));
           auto wanted = label_request(asked(request, "rules", "eu"), "");
           wanted.cancelled = request.gone;
@@ -219,10 +222,10 @@ void add_shop_routes(Router& router, Turns& turns, const std::function<StoredBak
           const auto label = till_answer(service::label(bakes.bake(parts.at("id")), wanted));
           return sheet(service::price_sheet(till, label));
         });
-  get("/api/bakes/{id}/till.csv", [stored](const Request&, const Parts& parts) {
+  get("/api/bakes/{id}/till.csv", [stored](const Request& request, const Parts& parts) {
     Reply reply;
     reply.type = "text/csv; charset=utf-8";
-    reply.body = service::to_csv(till_of(stored(), parts.at("id")));
+    reply.body = service::to_csv(till_of(stored(asked_now(request)), parts.at("id")));
     reply.with("Content-Disposition", "attachment; filename=\"till.csv\"");
     return reply;
   });

@@ -14,6 +14,8 @@ namespace barm::server {
 [[nodiscard]] std::vector<Question> shop_questions();
 
 /// `GET /api/bakes/{id}/label.html`, `/prices.html`, `/till.csv` and `/api/prices/example`.
-void add_shop_routes(Router& router, Turns& turns, const std::function<StoredBakes()>& stored);
+void add_shop_routes(Router& router,
+                     Turns& turns,
+                     const std::function<StoredBakes(const service::Now&)>& stored);
 
 }  // namespace barm::server

@@ -8,12 +8,14 @@
 #include <nlohmann/json.hpp>
 
 #include "base/complain.h"
+#include "server/asked_now.h"
 #include "server/problem.h"
 #include "server/upkeep.h"
 #include "service/calendar.h"
 #include "service/daybook.h"
 #include "service/demo.h"
 #include "service/json.h"
+#include "service/kept_bake.h"
 #include "service/kept_culture.h"
 #include "storage/pool.h"
 #include "storage/record_json.h"
@@ -150,35 +152,46 @@ class RealDiary final : public Diary {
     return there_ ? from_daybook(daybook()->last_change()) : 0;
   }
 
-  StoredBakes stored_bakes() override {
-    return {.bake =
-                [this](const std::string& id) {
-                  return from_daybook(service::stored_bake(*daybook(), id, service::machine_now()));
-                },
-            .text =
-                [this](const std::string& id) {
-                  return from_daybook(daybook()->get<storage::Bake>(id)).toml;
-                },
-            .setting = [this](const std::string& id) { return setting(id); },
-            .begun = [this](const Starting& starting,
-                            const Watch& watch) { return begun(starting, watch); },
-            .culture =
-                [this](const std::string& id, bool anew, const Watch& watch) {
-                  const auto lease = daybook();
-                  const auto record = from_daybook(lease->get<storage::Culture>(id));
-                  service::Asking asking = asking_of(watch);
-                  asking.anew = anew;
-                  return from_daybook(
-                      service::kept_culture(*lease, record, service::machine_now(), asking));
-                }};
+  StoredBakes stored_bakes(const service::Now& now) override {
+    return {
+        .bake =
+            [this, now](const std::string& id) {
+              return from_daybook(service::stored_bake(*daybook(), id, now));
+            },
+        .text =
+            [this](const std::string& id) {
+              return from_daybook(daybook()->get<storage::Bake>(id)).toml;
+            },
+        .as_it_stands = [this, now](const std::string& id,
+                                    forecast::Options& options) { as_it_stands(id, options, now); },
+        .setting = [this](const std::string& id) { return setting(id); },
+        .begun = [this, now](const Starting& starting,
+                             const Watch& watch) { return begun(starting, watch, now); },
+        .culture =
+            [this, now](const std::string& id, bool anew, const Watch& watch) {
+              const auto lease = daybook();
+              const auto record = from_daybook(lease->get<storage::Culture>(id));
+              service::Asking asking = asking_of(watch);
+              asking.anew = anew;
+              return from_daybook(service::kept_culture(*lease, record, now, asking));
+            }};
   }
 
  private:
+  void as_it_stands(const std::string& id, forecast::Options& options, const service::Now& now) {
+    const auto lease = daybook();
+    const auto kept =
+        from_daybook(service::kept_bake(*lease, from_daybook(lease->get<storage::Bake>(id))));
+    if (kept.record.state != "live") return;
+    options.done = service::done_of(kept);
+    options.now = service::age_of(kept.record, now);
+  }
+
   static service::Asking asking_of(const Watch& watch) {
     return {.threads = 1, .cancelled = watch.cancelled, .progress = watch.progress};
   }
 
-  service::Begun begun(const Starting& starting, const Watch& watch) {
+  service::Begun begun(const Starting& starting, const Watch& watch, const service::Now& now) {
     // How far the learning is says nothing of how far the question is.
     service::Asking asking = asking_of({watch.cancelled, nullptr});
     asking.but = starting.bake_id;
@@ -187,8 +200,8 @@ class RealDiary final : public Diary {
                              ? from_daybook(daybook()->get<storage::Bake>(starting.bake_id)).culture
                              : starting.culture;
     if (culture.value_or("").empty()) return {"", estimation::day_one_belief()};
-    return from_daybook(service::begun_from_daybook(
-        *daybook(), *culture, starting.bake, service::machine_now(), asking));
+    return from_daybook(
+        service::begun_from_daybook(*daybook(), *culture, starting.bake, now, asking));
   }
 
   std::string setting(const std::string& id) {
@@ -268,7 +281,7 @@ class RealDiary final : public Diary {
       record["id"] = id;
     }
     const auto lease = daybook();
-    const auto saved = service::save_record(*lease, kind, record, service::machine_now());
+    const auto saved = service::save_record(*lease, kind, record, asked_now(request));
     if (!saved) return refuse(*lease, kind, record, saved.error());
     written_here_();
     return answered(*saved, status);
@@ -361,7 +374,7 @@ class RealDiary final : public Diary {
   }
 
   Reply add_photo(const Request& request) {
-    const service::Now now = service::machine_now();
+    const service::Now now = asked_now(request);
     storage::Photo photo;
     photo.id = request.asked("id");
     photo.bake = query_or_nothing(request, "bake");
@@ -395,14 +408,15 @@ class RealDiary final : public Diary {
     heavy("/api/today", [this, &turns](const Request& request, const Parts&) {
       const Turns::Turn turn(turns, request.gone);
       const auto lease = daybook();
-      return answered(service::to_json(
-          from_daybook(service::today(*lease, service::machine_now(), request.gone))));
+      return answered(
+          service::to_json(from_daybook(service::today(*lease, asked_now(request), request.gone))));
     });
-    router.add(
-        {.method = "POST", .path = "/api/demo", .handler = [this](const Request&, const Parts&) {
-           const auto lease = daybook();
-           return looked_round("saved", service::look_round(*lease, service::machine_now()));
-         }});
+    router.add({.method = "POST",
+                .path = "/api/demo",
+                .handler = [this](const Request& request, const Parts&) {
+                  const auto lease = daybook();
+                  return looked_round("saved", service::look_round(*lease, asked_now(request)));
+                }});
     router.add(
         {.method = "DELETE", .path = "/api/demo", .handler = [this](const Request&, const Parts&) {
            const auto lease = daybook();
@@ -449,14 +463,16 @@ class RealDiary final : public Diary {
 
   Reply calendar(const Request& request, const std::string& id, Turns& turns) {
     const std::int64_t alarm = whole(request, "alarm_min", 0, 1440, 0);
-    const formula::Bake bake = stored_bakes().bake(id);
+    const service::Now now = asked_now(request);
+    const formula::Bake bake = stored_bakes(now).bake(id);
     const Turns::Turn turn(turns, request.gone);
     const auto prior =
-        estimation::prior_of(begun({bake, id, std::nullopt}, {request.gone, nullptr}).belief);
+        estimation::prior_of(begun({bake, id, std::nullopt}, {request.gone, nullptr}, now).belief);
     forecast::Options options;
     options.prior = &prior;
     options.threads = 1;
     options.cancelled = request.gone;
+    as_it_stands(id, options, now);
     const auto foreseen = from_daybook(service::foresee(bake, options));
     Reply reply;
     reply.type = "text/calendar; charset=utf-8";

@@ -44,7 +44,7 @@ class Diary {
   /// Number of the newest change, by whatever program.
   [[nodiscard]] virtual std::int64_t last_change() = 0;
 
-  [[nodiscard]] virtual StoredBakes stored_bakes() = 0;
+  [[nodiscard]] virtual StoredBakes stored_bakes(const service::Now& now) = 0;
 
  protected:
   Diary() = default;

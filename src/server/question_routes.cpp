@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "server/asked_now.h"
 #include "server/fields.h"
 #include "server/problem.h"
 
@@ -69,19 +70,20 @@ void QuestionRoutes::add_questions(Router& router) {
 
 Reply QuestionRoutes::ask_now(const Question& one, const Request& request) {
   const Json body = parse_json(request.body);
-  if (!one.heavy) return ask(one, body, context({}));
+  if (!one.heavy) return ask(one, body, context({}, asked_now(request)));
   const auto work = [&] {
     const Turns::Turn turn(turns_, request.gone);
-    return ask(one, body, context({request.gone, {}}));
+    return ask(one, body, context({request.gone, {}}, asked_now(request)));
   };
   if (!one.follows_from_itself || names_a_record(body)) return work();
-  return answers_.to(one.name + request.body, work);
+  return answers_.to(one.name + request.header("barm-zone") + request.body, work);
 }
 
-AskContext QuestionRoutes::context(Watch watch) const {
+AskContext QuestionRoutes::context(Watch watch, const service::Now& now) const {
   AskContext out;
   out.watch = std::move(watch);
-  out.stored = stored_();
+  out.now = now;
+  out.stored = stored_(now);
   return out;
 }
 
@@ -114,12 +116,13 @@ Reply QuestionRoutes::start_job(const Request& request) {
   const Json* with = fields.find("with");
   if (with == nullptr) refuse_field("/with", "wants what the route of that name takes");
   fields.check_all_taken();
-  return text_reply(jobs_.start(name,
-                                [this, one, asked = *with](const Watch& watch) {
-                                  const Turns::Turn turn(turns_, watch.cancelled);
-                                  return ask(*one, asked, context(watch));
-                                }),
-                    202);
+  return text_reply(
+      jobs_.start(name,
+                  [this, one, asked = *with, now = asked_now(request)](const Watch& watch) {
+                    const Turns::Turn turn(turns_, watch.cancelled);
+                    return ask(*one, asked, context(watch, now));
+                  }),
+      202);
 }
 
 }  // namespace barm::server

@@ -13,7 +13,7 @@ namespace barm::server {
 /// Must outlive the router, and what it is given must outlive it.
 class QuestionRoutes {
  public:
-  QuestionRoutes(Turns& turns, Jobs& jobs, std::function<StoredBakes()> stored)
+  QuestionRoutes(Turns& turns, Jobs& jobs, std::function<StoredBakes(const service::Now&)> stored)
       : turns_(turns), jobs_(jobs), stored_(std::move(stored)) {}
 
   void add_to(Router& router);
@@ -23,11 +23,11 @@ class QuestionRoutes {
   void add_jobs(Router& router);
   [[nodiscard]] Reply ask_now(const Question& one, const Request& request);
   [[nodiscard]] Reply start_job(const Request& request);
-  [[nodiscard]] AskContext context(Watch watch) const;
+  [[nodiscard]] AskContext context(Watch watch, const service::Now& now) const;
 
   Turns& turns_;
   Jobs& jobs_;
-  std::function<StoredBakes()> stored_;
+  std::function<StoredBakes(const service::Now&)> stored_;
   Answers answers_;
 };
 

@@ -62,7 +62,8 @@ class RealServer final : public Server {
         events_([this](std::int64_t number) { return diary_->changes_since(number); }),
         turns_(turns_at_once()),
         jobs_([this](const std::string& job) { events_.tell("job", job); }, turns_.places() - 1),
-        questions_(turns_, jobs_, [this] { return diary_->stored_bakes(); }),
+        questions_(
+            turns_, jobs_, [this](const service::Now& now) { return diary_->stored_bakes(now); }),
         desk_(router_, guard_),
         told_saving_(diary_->saving()),
         watchman_([this] { look_for_changes(); }) {
@@ -123,7 +124,8 @@ class RealServer final : public Server {
  private:
   void add_routes() {
     questions_.add_to(router_);
-    add_shop_routes(router_, turns_, [this] { return diary_->stored_bakes(); });
+    add_shop_routes(
+        router_, turns_, [this](const service::Now& now) { return diary_->stored_bakes(now); });
     add_pairing_routes(router_, guard_, events_, certificate_, [this] { return addresses(); });
     diary_->add_routes(router_, turns_, [this] { watchman_.ring(); });
     add_open("/api/status",

@@ -6,6 +6,7 @@
 #include <fstream>
 
 #include "formula/bakes.h"
+#include "larder/larder.h"
 #include "units/units.h"
 
 namespace barm::formula {
@@ -466,6 +467,41 @@ INSTANTIATE_TEST_SUITE_P(
                       Wrong{"twice",
                             straight + "[weighed]\nwater = \"600 g\"\n\"tap water\" = \"600 g\"\n",
                             "x.toml:7:1  \"tap water\" is weighed twice"}));
+
+TEST(ReadBake, TheLiquidMayBeAWeightWhereTheFlourIsOne) {
+  const std::string rest = "liquid = \"700 g\"\nwater = \"rest of the liquid\"\n";
+  const auto of_total =
+      parse_bake("flour = \"1 kg\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n" + rest, "b");
+  ASSERT_THAT(of_total, Holds());
+  EXPECT_DOUBLE_EQ(of_total->liquid_total, 0.7);
+  const auto of_lines = parse_bake(
+      "[bowl]\n\"white bread flour\" = \"900 g\"\n\"rye flour\" = \"100 g\"\n" + rest, "b");
+  ASSERT_THAT(of_lines, Holds());
+  EXPECT_DOUBLE_EQ(of_lines->liquid_total, 0.7);
+  const std::string no_weight =
+      "pieces = 2\npiece = \"900 g\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n";
+  const auto unknown = parse_bake(no_weight + rest, "b");
+  ASSERT_THAT(unknown, FailsWith(ErrorCode::bad_input));
+  EXPECT_NE(unknown.error().message.find("wants the flour as one too"), std::string::npos);
+  const auto flooded =
+      parse_bake("flour = \"10 g\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n" + rest, "b");
+  ASSERT_THAT(flooded, FailsWith(ErrorCode::bad_input));
+  EXPECT_NE(flooded.error().message.find("7000 % of the flour"), std::string::npos);
+}
+
+TEST(ReadBake, ALevainWithoutAFlourTakesTheOnlyOneOfTheBowl) {
+  const std::string one =
+      "flour = \"1 kg\"\n[bowl]\n\"rye flour\" = \"100 %\"\nwater = \"80 %\"\nlevain = \"20 %\"\n"
+      "[levain]\nstarter = \"stiff ripe levain\"\n";
+  const auto bake = parse_bake(one, "one.toml");
+  ASSERT_TRUE(bake) << bake.error().text();
+  EXPECT_EQ(bake->levain->flour.key, larder::find("rye flour")->key);
+  std::string two = one;
+  two.replace(two.find("\"100 %\""), 7, "\"60 %\"\n\"white bread flour\" = \"40 %\"");
+  const auto refused = parse_bake(two, "two.toml");
+  ASSERT_FALSE(refused);
+  EXPECT_NE(refused.error().message.find("not just one flour"), std::string::npos);
+}
 
 }  // namespace
 

@@ -1,8 +1,9 @@
 // Asking the server. What it refuses comes as a `Refusal` with the words of its problem (RFC 9457); when it cannot be
 // reached at all, as `Away`.
 import { signal } from "@preact/signals";
+import { zone_here } from "../say/clock";
 import { heard_date } from "../state/clock";
-import { type Told, cannot_save, hear, outdated, page_header, page_version, version_header } from "./told";
+import { type Told, cannot_save, hear, outdated, page_header, page_version, zone_header, version_header } from "./told";
 import type { Problem } from "./types";
 
 export class Refusal extends Error {
@@ -65,7 +66,7 @@ export async function ask<Answer>(method: Method, path: string, body?: unknown, 
 }
 
 function sent(method: Method, body: unknown): RequestInit {
-  const headers: Record<string, string> = method === "GET" ? {} : { [page_header]: page_version };
+  const headers: Record<string, string> = { [zone_header]: zone_here(), ...(method === "GET" ? {} : { [page_header]: page_version }) };
   if (body === undefined) return { headers };
   if (body instanceof Blob) return { body, headers: { ...headers, "Content-Type": body.type } };
   return { body: JSON.stringify(body), headers: { ...headers, "Content-Type": "application/json" } };

@@ -8,6 +8,8 @@ export const page_version = __BARM_VERSION__;
 export const version_header = "Barm-Version";
 /** Sent with every question and change: the server takes none from a page of another version. */
 export const page_header = "Barm-Page";
+/** By whose wall clock the server reads and says times. */
+export const zone_header = "Barm-Zone";
 
 export type Saving = "yes" | "read_only" | "disk_full" | "disk_fails";
 

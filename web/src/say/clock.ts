@@ -7,6 +7,9 @@ const weekdays = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"] as const;
 const minute = 60_000;
 const second = 1000;
 
+/** By its IANA name. */
+export const zone_here = () => Intl.DateTimeFormat().resolvedOptions().timeZone;
+
 /** A moment, in milliseconds since 1970 in UTC. */
 export type Moment = number & { readonly moment: unique symbol };
 

@@ -1,6 +1,7 @@
 // The house itself: its name, its accent, its currency, its time zone. Kept in the daybook, alike on every device.
 import { conflicting, put } from "../api/ask";
 import type { SettingRecord } from "../api/types";
+import { zone_here } from "../say/clock";
 import { useAnswer } from "../api/use";
 
 export interface House {
@@ -12,7 +13,6 @@ export interface House {
 }
 
 const route = "/api/settings/house";
-export const zone_here = () => Intl.DateTimeFormat().resolvedOptions().timeZone;
 const usual = (): House => ({ name: "", accent: "#9b4418", currency: "EUR", zone: zone_here() });
 
 function house_of(record: Pick<SettingRecord, "value" | "deleted_at"> | undefined): House {

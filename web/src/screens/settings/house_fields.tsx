@@ -1,8 +1,9 @@
 // The house itself, as it signs what it shows and counts its money.
 import { useState } from "preact/hooks";
 import { words_of } from "../../api/ask";
+import { zone_here } from "../../say/clock";
 import { Choice, Field } from "../../parts/field";
-import { type House, currencies, useHouse, zone_here } from "../../state/house";
+import { type House, currencies, useHouse } from "../../state/house";
 import { useTyping } from "../../state/drafts";
 
 export function HouseFields() {
