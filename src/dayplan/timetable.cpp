@@ -113,17 +113,14 @@ class Timetable : public Gecode::IntMinimizeSpace {
     IntVarArgs out;
     for (std::size_t i = 0; i < way.steps.size(); ++i) {
       const Step& step = way.steps[i];
-      const std::optional<Minutes> given =
-          step.begun
-              ? step.begun
-              : (laid.begin != nullptr ? std::optional((*laid.begin)[i]) : pinned(search, laid, i));
-      if (given) {
-        const int slot = slots_down(*given, day.grid);
+      const std::optional<Minutes> pin = pinned(search, laid, i);
+      if (step.begun || laid.begin != nullptr) {
+        const int slot = slots_down(step.begun ? *step.begun : (*laid.begin)[i], day.grid);
         out << IntVar(*this, slot, slot);
       } else {
         out << IntVar(*this, open_slots(day, step));
+        if (pin) rel(*this, day.grid * out[static_cast<int>(i)] == *pin);
       }
-      if (!step.begun && given && *given % day.grid != 0) fail();
       if (i > 0 && !step.begun)
         rel(*this,
             out[static_cast<int>(i)] >=

@@ -149,25 +149,33 @@ class House {
     const Step& step = steps(b)[doughs_[b].next];
     if (step.begun) return true;
     return std::all_of(step.uses.begin(), step.uses.end(), [&](const Use& use) {
-      return held_[use.resource] - kept(b, use.resource) + use.amount +
-                 spoken_for(b, use.resource, now, now + step.minutes) <=
-             day_.house[use.resource].capacity;
+      return fits(b, use, spoken_for(b, use.resource, now));
     });
   }
 
-  /// How much of a resource others are known to take before `until`, who cannot wait so long.
-  [[nodiscard]] int spoken_for(std::size_t b,
-                               std::size_t resource,
-                               double now,
-                               double until) const {
+  [[nodiscard]] bool fits(std::size_t b, const Use& use, int spoken_for) const {
+    return held_[use.resource] - kept(b, use.resource) + use.amount + spoken_for <=
+           day_.house[use.resource].capacity;
+  }
+
+  /// How much of a resource a dough that can wait leaves for those who are known to come and
+  /// cannot wait until it is done. (Of two doughs one at most gives way to the other.)
+  [[nodiscard]] int spoken_for(std::size_t b, std::size_t resource, double now) const {
     int sum = 0;
+    const double done = now + steps(b)[doughs_[b].next].minutes;
     for (std::size_t other = 0; other < doughs_.size(); ++other) {
       const Dough& dough = doughs_[other];
-      if (other == b || !dough.due.sure || dough.due.latest >= until) continue;
-      if (dough.next == steps(other).size() || dough.turned >= until) continue;
-      if (dough.turned <= now) continue;  // waits for something else
-      for (const Use& use : steps(other)[dough.next].uses) {
-        if (use.resource == resource && !use.until_next) sum += use.amount;
+      if (other == b || !dough.due.sure || dough.next == steps(other).size()) continue;
+      const double comes = std::max(now, dough.turned);
+      if (comes >= done || dough.due.latest >= done || dough.due.latest < comes) continue;
+      const Step& step = steps(other)[dough.next];
+      if (doughs_[b].due.latest < comes + step.minutes) continue;
+      const bool can = dough.turned > now ||
+                       std::all_of(step.uses.begin(), step.uses.end(), [&](const Use& use) {
+                         return fits(other, use, 0);
+                       });
+      for (const Use& use : step.uses) {
+        if (can && use.resource == resource && !use.until_next) sum += use.amount;
       }
     }
     return sum;

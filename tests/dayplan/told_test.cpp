@@ -35,6 +35,7 @@ std::vector<std::string> told(const Day& day) {
 TEST(ADayWithoutPlan, NamesTheBakeThatTakesTooLong) {
   Day day{marsh_house(), {sure_loaf("mead loaf", true), sure_loaf("stout loaf", false)}, 5};
   day.bakes[0].wanted = 20 * an_hour;
+  day.house[hands].closed.clear();
   // 6 h levain, 5 h bulk, 35 min, 8 h cold, 45 min oven, 2 h cooling: 22 h 20.
   EXPECT_THAT(told(day),
               Contains(AllOf(HasSubstr("mead loaf"), HasSubstr("22 h 20"), HasSubstr("20 h 00"))));
@@ -50,8 +51,9 @@ TEST(ADayWithoutPlan, NamesTheNight) {
 }
 
 TEST(ADayWithoutPlan, NamesThePlaceThatIsTooFew) {
-  // Six loaves by way of one fridge of four places, two each, and no other way; all wanted at once.
+  // Three bakes of two loaves each through a fridge of four places in the one night there is.
   Day day{marsh_house(4), {}, 5};
+  day.house[hands].closed.front() = {0, 10 * an_hour};
   day.house[fridge].capacity = 4;
   day.house[deck].capacity = 3;
   for (const char* name : {"mead loaf", "stout loaf", "perry loaf"})
@@ -87,7 +89,7 @@ TEST(AMovedStep, SaysInWordsWhatItBreaks) {
 }
 
 TEST(TheBoundsOfAStep, AreThoseOfTheLastAndTheFirstPlanThereIs) {
-  const Day day{marsh_house(), {sure_loaf("mead loaf", false)}, 5};
+  const Day day{marsh_house(), {sure_loaf("mead loaf", true)}, 5};
   const auto could = bounds(day, 0, 0);
   ASSERT_TRUE(could);
   // Unloaded two hours before eight at the latest, loaded 45 to 55 min before that.
