@@ -201,6 +201,7 @@ Result<DayAnswer> plan_day(const DayFile& file, const DayRequest& request) {
   tell(0.8);
   if (!planned->plan) {
     out.why_not = dayplan::why_not(*drawn_day, *planned, clock);
+    tell(1);
     return out;
   }
   dayplan::Plan plan = *planned->plan;
