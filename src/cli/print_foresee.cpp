@@ -6,6 +6,7 @@
 #include "cli/chart.h"
 #include "cli/print.h"
 #include "cli/print_jar.h"
+#include "service/head.h"
 #include "service/now.h"
 #include "service/words.h"
 
@@ -99,9 +100,9 @@ void print_in_the_way(Paper& paper,
                       const service::ForeseeAnswer& answer,
                       const time::WallClock& clock) {
   const forecast::InTheWay& way = answer.in_the_way;
-  paper.heading("IN THE WAY",
-                way.plain ? "plain water would be ready at " + clock.moment(*way.plain)
-                          : "plain water would not be ready in time either");
+  paper.heading("WHAT SLOWS IT",
+                way.bare ? "with nothing in the way: ready at " + clock.moment(*way.bare)
+                         : "with nothing in the way: not ready in time either");
   double most = 1;
   for (const auto& hindrance : way.hindrances) most = std::max(most, hindrance.costs.in(hour));
   for (const auto& hindrance : way.hindrances) {
@@ -114,25 +115,45 @@ void print_in_the_way(Paper& paper,
   if (way.hindrances.empty()) paper.wrapped("nothing in this bowl slows the culture");
 }
 
-// The stages of the middle run, when there are more than the bulk.
+std::string between(const forecast::Range& range, int digits) {
+  const std::string low = fmt::format("{:.{}f}", range.p10, digits);
+  const std::string high = fmt::format("{:.{}f}", range.p90, digits);
+  return low == high ? low : low + " to " + high;
+}
+
+// How warm it is goes without saying where it is as warm as the place it stands in.
+std::string warmth_after(const forecast::StageTimes& stage, const formula::Bake& bake) {
+  const Temperature place =
+      stage.in_file ? bake.stages[*stage.in_file].temperature : bake.bulk_temperature();
+  const std::string told = between(stage.celsius, 0);
+  return told == fmt::format("{:.0f}", place.celsius()) ? "" : fmt::format(", {} °C", told);
+}
+
+std::string state_after(const forecast::StageTimes& stage, const formula::Bake& bake, int draws) {
+  if (stage.reached.value() < 0.5)
+    return service::odds(stage.reached, draws) + " get through it in time";
+  std::string state = fmt::format("{} times, pH {}", between(stage.rise, 1), between(stage.ph, 1));
+  return stage.room_left.p50 < 0.05 ? state + "; holds no more" : state + warmth_after(stage, bake);
+}
+
+// Of the same draws as READY, when there are more stages than the bulk.
 void print_stages(Paper& paper,
                   const service::ForeseeAnswer& answer,
                   const time::WallClock& clock) {
-  const std::vector<forecast::Stop>& stops = answer.forecast.stops;
-  if (stops.size() < 2) return;
-  paper.heading("THE STAGES", "with every number at its middle");
-  for (const forecast::Stop& stop : stops) {
-    const std::string until = stop.end == stop.begin ? "at " : "until ";
-    std::string state = fmt::format("{:.1f} times, pH {:.1f}", stop.rise, stop.ph);
-    if (!stop.reached) {
-      state += "; not there in time";
-    } else if (stop.room_left < 0.05) {
-      state += "; holds no more";
-    } else {
-      state += fmt::format(", {:.0f} °C", stop.dough.celsius());
-    }
-    paper.line(padded("", 8) + padded(formula::name(stop.step), 10) +
-               padded(until + clock.moment(stop.end), 22) + state);
+  const forecast::Timeline& timeline = answer.forecast.timeline;
+  const auto said = [](const forecast::StageTimes& stage) {
+    return stage.step != formula::Step::mix && stage.step != formula::Step::fold &&
+           stage.step != formula::Step::divide && stage.step != formula::Step::shape;
+  };
+  if (std::count_if(timeline.stages.begin(), timeline.stages.end(), said) < 2) return;
+  paper.heading("THE STAGES", "each ends, for 4 of 5 doughs like this one");
+  for (const forecast::StageTimes& stage : timeline.stages) {
+    if (!said(stage)) continue;
+    const std::string done = stage.done ? "done, " : "";
+    paper.item("        " + std::string(formula::name(stage.step)),
+               done + service::about_when(stage.end, clock, timeline.horizon) + ": " +
+                   state_after(stage, answer.bowl.bake, timeline.draws),
+               18);
   }
   paper.line();
 }
@@ -157,6 +178,13 @@ void print(Paper& paper, const service::ForeseeAnswer& answer) {
   const time::WallClock clock = service::clock_of(answer.bowl.bake);
   paper.heading(answer.bowl.bake.name, clock.known() ? "mixed " + clock.moment(Time{}) : "");
   paper.line();
+  const service::Head head =
+      service::head_of(answer.forecast.timeline, answer.bowl.bake, clock, answer.now);
+  if (head.next) {
+    paper.item("NEXT", head.next_words, 8);
+    if (!head.oven_words.empty()) paper.item("THEN", head.oven_words, 8);
+    paper.line();
+  }
   print_when(paper, answer, clock);
   paper.line();
   for (const std::string& line : rise_chart(answer.forecast, clock)) paper.line(line);

@@ -8,6 +8,7 @@
 #include "cli/chart.h"
 #include "cli/print.h"
 #include "service/begun.h"
+#include "service/head.h"
 #include "service/now.h"
 #include "service/words.h"
 
@@ -68,7 +69,17 @@ void print_window(Paper& paper, const service::ReadAnswer& answer, const time::W
   paper.wrapped(text);
 }
 
+void print_head(Paper& paper, const service::ReadAnswer& answer, const time::WallClock& clock) {
+  const service::Head head =
+      service::head_of(answer.after.timeline, answer.bowl.bake, clock, answer.now);
+  if (!head.next) return;
+  paper.item("NEXT", head.next_words, 8);
+  if (!head.oven_words.empty()) paper.item("THEN", head.oven_words, 8);
+  paper.line();
+}
+
 void print_when(Paper& paper, const service::ReadAnswer& answer, const time::WallClock& clock) {
+  print_head(paper, answer, clock);
   const estimation::Outlook& after = answer.after;
   const bool ready = after.ready.p50 && after.never.value() <= mostly_never;
   if (ready) {

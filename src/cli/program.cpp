@@ -25,6 +25,7 @@
 #include "cli/commands_swap.h"
 #include "cli/commands_taste.h"
 #include "cli/commands_testbake.h"
+#include "cli/commands_when.h"
 #include "cli/exit.h"
 #include "cli/new_files.h"
 #include "cli/output.h"
@@ -390,6 +391,7 @@ int run(int argc, char** argv) {
   add_day(app, chosen);
   add_heat(app, chosen);
   add_oven(app, chosen);
+  add_when(app, chosen);
   add_daybook(app, chosen);
   add_shop(app, chosen);
   add_rescue(app, chosen);

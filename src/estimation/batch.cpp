@@ -218,6 +218,10 @@ Batch prepare(const kinetics::Dough& dough, const Belief& belief, const forecast
   Batch batch;
   batch.dough = dough;
   batch.bulk = bulk;
+  forecast::Options options;
+  options.target = bulk.target;
+  options.temperature = bulk.temperature;
+  batch.plan = forecast::Plan::of({}, options);
   batch.sample.track = forecast::track_of(bulk);
   choose_parameters(batch, belief);
   return batch;
@@ -234,6 +238,7 @@ Result<Batch> prepare(const formula::Bake& bake,
   const auto middle = forecast::draw_of(bake, parameters_at(batch, batch.dimension(), 0), none);
   if (!middle) return failure(middle);
   batch.dough = middle->dough;
+  batch.like = forecast::Walking::of(*middle);
   const auto age = levain_age(bake);
   if (!age) return failure(age);
   batch.levain_age = *age;

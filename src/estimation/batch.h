@@ -11,6 +11,8 @@
 #include "estimation/belief.h"
 #include "estimation/readings.h"
 #include "forecast/course.h"
+#include "forecast/journey.h"
+#include "forecast/plan.h"
 #include "formula/bake.h"
 #include "heat/track.h"
 #include "kinetics/dough.h"
@@ -89,7 +91,9 @@ struct Batch {
   std::size_t own_count = 0;
   std::vector<double> own;         ///< brought_count x own_count
   std::optional<Time> levain_age;  ///< past its peak by the book, where that is known
-  forecast::Proving bulk;          ///< how the bulk is kept, its target and horizon
+  forecast::Proving bulk;          ///< up to the end of the bulk: its target, its horizon
+  forecast::Plan plan;             ///< the stages it goes through; a bulk alone when not known
+  forecast::Walking like;  ///< what its weight and its makeup are, for warmth after the bulk
   Sample sample;
   Pace pace;
   std::vector<std::string> notes;  ///< what was made simpler, in words

@@ -5,6 +5,7 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "estimation/internal/doubt.h"
 #include "estimation/internal/world.h"
@@ -183,8 +184,16 @@ State run(const std::vector<BatchLesson>& lessons, double scatter) {
   return state;
 }
 
-// In order of their days, so that the order of learning plays no part.
+// In order of their days, so that the order of learning plays no part. A batch without a day is
+// taken to be as old as the first that has one: no time is known to have passed between them.
 std::vector<BatchLesson> in_order(std::vector<BatchLesson> lessons) {
+  double first = std::numeric_limits<double>::infinity();
+  for (const BatchLesson& lesson : lessons) {
+    if (lesson.day > 0) first = std::min(first, lesson.day);
+  }
+  for (BatchLesson& lesson : lessons) {
+    if (lesson.day <= 0) lesson.day = std::isfinite(first) ? first : 0;
+  }
   std::sort(lessons.begin(), lessons.end(), [](const BatchLesson& a, const BatchLesson& b) {
     return a.day != b.day ? a.day < b.day : a.batch < b.batch;
   });

@@ -22,10 +22,10 @@ constexpr double band_shares[] = {0.1, 0.5, 0.9};
 constexpr double worth_a_look = 0.12;  // share of the range that a look must take away
 
 // The hours of one dough against those on the clock.
-class Hours {
+class Hours final : public forecast::Pace {
  public:
   Hours(const internal::World<double>& world,
-        const Pace& pace,
+        const estimation::Pace& pace,
         double stretch,
         double horizon,
         numerics::Random& random) {
@@ -48,9 +48,11 @@ class Hours {
     }
   }
 
-  [[nodiscard]] double model(double clock) const { return along(clock_, model_, clock, false); }
+  [[nodiscard]] double own(double clock) const override {
+    return along(clock_, model_, clock, false);
+  }
 
-  [[nodiscard]] double clock(double model) const { return along(model_, clock_, model, true); }
+  [[nodiscard]] double clock(double own) const override { return along(model_, clock_, own, true); }
 
  private:
   [[nodiscard]] double along(const std::vector<double>& from,
@@ -98,13 +100,14 @@ class Foresight {
     if (error) return failure(error->code, error->where, error->message);
     Outlook out;
     out.weight = learned_.weight;
+    out.timeline = timeline_;
     out.horizon = batch_.bulk.horizon;
     out.target = batch_.bulk.target;
     out.now = seen_.last * hour;
     for (const Course& course : courses_) out.ready_hours.push_back(course.ready);
     std::vector<double> past;
     for (const Course& course : courses_) past.push_back(course.past);
-    out.ready = spread(out.ready_hours);
+    out.ready = timeline_.ready;
     out.past = spread(past);
     out.never = share([](const Course& c) { return !std::isfinite(c.ready); });
     out.already = share([&](const Course& c) { return c.ready <= seen_.last; });
@@ -117,57 +120,47 @@ class Foresight {
  private:
   std::optional<Error> run() {
     const std::size_t count = learned_.draws();
-    std::vector<internal::World<double>> worlds(count);
     std::vector<Hours> hours;
+    hours.reserve(count);
+    courses_.resize(count);
     double longest = 0;
+    forecast::Crowd crowd{std::vector<forecast::Walking>(count, batch_.like), learned_.weight, {}};
     for (std::size_t i = 0; i < count; ++i) {
-      worlds[i] =
+      const auto world =
           internal::world_of(batch_, learned_.draw(i).data(), seen_.mark_doubt, seen_.stretch);
       numerics::Random random(options_.seed, (std::uint64_t{5} << 40) + i);
-      hours.emplace_back(worlds[i], batch_.pace, seen_.stretch, horizon_, random);
-      longest = std::max(longest, hours.back().model(horizon_));
+      courses_[i].ln_mark = world.ln_mark;
+      courses_[i].drag = world.drag;
+      hours.emplace_back(world, batch_.pace, seen_.stretch, horizon_, random);
+      longest = std::max(longest, hours.back().own(horizon_));
+      crowd.doughs[i].dough = world.dough;
+      crowd.doughs[i].parameters = world.parameters;
     }
-    forecast::ManyOptions many;
-    const numerics::Accuracy quick = many.proving.accuracy;
-    many.proving = batch_.bulk;
-    many.proving.accuracy = quick;
-    many.proving.stop_at_target = false;
-    many.proving.sample_every = every * hour;
-    many.proving.horizon = std::min(longest, beyond * horizon_) * hour;
-    many.threads = options_.threads;
-    many.cancelled = options_.cancelled;
+    for (std::size_t i = 0; i < count; ++i) crowd.doughs[i].pace = &hours[i];
     const heat::Track track = forecast::track_of(batch_.bulk);
-    const auto ran = forecast::foresee_many(
-        count,
-        [&](std::size_t i, forecast::Case& to_fill) {
-          to_fill.dough = worlds[i].dough;
-          to_fill.parameters = worlds[i].parameters;
-          std::vector<heat::Segment> segments;
-          for (const heat::Segment& segment : track.segments())
-            segments.push_back({hours[i].model(segment.from), segment.celsius});
-          to_fill.track = heat::Track::of(segments);
-        },
-        many);
-    if (!ran) return ran.error();
-    courses_.resize(count);
+    crowd.bulk = [&](std::size_t) { return track; };
+    forecast::CrowdOptions how;
+    how.proving = batch_.bulk;
+    how.proving.accuracy = forecast::ManyOptions().proving.accuracy;
+    how.proving.sample_every = every * hour;
+    how.own_horizon = std::min(longest, beyond * horizon_) * hour;
+    how.threads = options_.threads;
+    how.cancelled = options_.cancelled;
+    forecast::LeftInTheBulk left;
+    auto timeline = forecast::timeline(batch_.plan, crowd, how, &left);
+    if (!timeline) return timeline.error();
     const auto points = static_cast<std::size_t>(horizon_ / every) + 1;
     for (std::size_t i = 0; i < count; ++i) {
       Course& course = courses_[i];
-      course.ln_mark = worlds[i].ln_mark;
-      course.drag = worlds[i].drag;
-      course.ready = on_clock(hours[i], ran->passed[i].ready);
-      course.past = on_clock(hours[i], ran->passed[i].peak);
-      const internal::Curve rise(std::span(ran->rise).subspan(i * ran->samples, ran->samples),
+      course.ready = timeline->ready_hours[i];
+      course.past = left.passed[i].peak;
+      const internal::Curve rise(std::span(left.rise).subspan(i * left.samples, left.samples),
                                  every);
       for (std::size_t k = 0; k < points; ++k)
-        course.rise.push_back(rise.at(hours[i].model(static_cast<double>(k) * every)).first);
+        course.rise.push_back(rise.at(hours[i].own(static_cast<double>(k) * every)).first);
     }
+    timeline_ = std::move(*timeline);
     return std::nullopt;
-  }
-
-  [[nodiscard]] double on_clock(const Hours& hours, double model) const {
-    const double at = hours.clock(model);
-    return at <= horizon_ ? at : never;
   }
 
   [[nodiscard]] forecast::Spread spread(const std::vector<double>& values) const {
@@ -296,6 +289,7 @@ class Foresight {
   const LearnOptions& options_;
   double horizon_;
   std::vector<Course> courses_;
+  forecast::Timeline timeline_;
 };
 
 }  // namespace

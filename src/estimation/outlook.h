@@ -7,6 +7,7 @@
 #include "base/result.h"
 #include "estimation/learn.h"
 #include "forecast/ensemble.h"
+#include "forecast/timeline.h"
 
 namespace barm::estimation {
 
@@ -19,11 +20,12 @@ struct NextLook {
 
 /// Times are hours on the clock since mixing, of the bulk.
 struct Outlook {
-  forecast::Spread ready;
-  forecast::Spread past;  ///< past its best: the largest volume is behind
-  Time now;               ///< of the last reading
-  Probability already;    ///< that the target was reached before now
-  Probability never;      ///< not within the horizon
+  forecast::Timeline timeline;  ///< of the draws that agree with the readings
+  forecast::Spread ready;       ///< its own
+  forecast::Spread past;        ///< past its best: the largest volume is behind
+  Time now;                     ///< of the last reading
+  Probability already;          ///< that the target was reached before now
+  Probability never;            ///< not within the horizon
   Time horizon;
   double target = 2;
   std::optional<Time> good_from, good_until;  ///< good with a chance of at least one in two
@@ -36,8 +38,8 @@ struct Outlook {
   std::vector<double> weight;        ///< of each draw
 };
 
-/// Runs the bulk of every draw to the horizon. The pace goes on wandering after the last reading.
-/// Errors: no_convergence, cancelled.
+/// Sends every draw its whole way, and its bulk to the horizon where it is left in it. The pace
+/// goes on wandering after the last reading. Errors: no_convergence, cancelled.
 [[nodiscard]] Result<Outlook> outlook(const Batch& batch,
                                       const Readings& readings,
                                       const Learned& learned,

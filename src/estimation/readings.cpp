@@ -365,7 +365,44 @@ void find_mark(Readings& readings, const ReadingOptions& options) {
   }
 }
 
+// Leaves out what cannot be, each number by itself.
+void keep_what_can_be(Reading& row, std::vector<Error>& left_out) {
+  const std::string where = fmt::format("reading at {}", said(row.at));
+  const auto keep = [&](auto& value, double number, double low, double high, const char* what) {
+    const auto wrong = outside(number, low, high, what);
+    if (!wrong) return;
+    left_out.push_back({ErrorCode::bad_input, where, *wrong});
+    value.reset();
+  };
+  if (row.height) keep(row.height, row.height->in(millimetre), 1, 1000, "height of a sample in mm");
+  if (row.ratio) keep(row.ratio, *row.ratio, 0.2, 20, "ratio of heights");
+  for (auto* const warmth : {&row.sample, &row.bulk, &row.room}) {
+    if (*warmth)
+      keep(*warmth, (*warmth)->celsius(), -5, 60, "temperature of a dough or its room in C");
+  }
+  if (row.ph) keep(row.ph, *row.ph, 2.5, 8.5, "pH of a dough");
+}
+
 }  // namespace
+
+Readings readings_from(std::vector<Reading> rows, const ReadingOptions& options) {
+  Readings readings;
+  std::stable_sort(
+      rows.begin(), rows.end(), [](const Reading& a, const Reading& b) { return a.at < b.at; });
+  readings.rows_in_file = rows.size();
+  for (Reading& row : rows) {
+    if (const auto wrong = wrong_time(row.at, Time{})) {
+      readings.left_out.push_back({ErrorCode::bad_input, "reading", *wrong});
+      continue;
+    }
+    keep_what_can_be(row, readings.left_out);
+    if (row.height || row.ratio || row.sample || row.bulk || row.room || row.ph)
+      readings.rows.push_back(std::move(row));
+  }
+  find_mark(readings, options);
+  internal::thin(readings);
+  return readings;
+}
 
 double Readings::last_hour() const { return rows.empty() ? 0 : rows.back().at.in(hour); }
 
@@ -391,6 +428,12 @@ Result<Readings> read_readings(const std::string& path, const ReadingOptions& op
   return parse_readings(*text, path, options);
 }
 
+namespace {
+
+bool is_place(const std::string& word) { return folded(word) == "bulk" || folded(word) == "room"; }
+
+}  // namespace
+
 Result<Reading> parse_reading(std::string_view text, const ReadingOptions& options) {
   const auto bad = [&](const std::string& words) {
     return failure(
@@ -400,9 +443,16 @@ Result<Reading> parse_reading(std::string_view text, const ReadingOptions& optio
   };
   std::istringstream in{std::string(text)};
   std::vector<std::string> words{std::istream_iterator<std::string>(in), {}};
-  // "52 mm" and "pH 4.9" become one word.
+  // "52 mm", "pH 4.9" and "bulk 24 C" become one word.
   std::vector<std::string> joined;
   for (std::size_t i = 0; i < words.size(); ++i) {
+    const bool place_first = is_place(words[i]) && i + 1 < words.size();
+    if (place_first) {
+      const bool apart = number(words[i + 1]).has_value() && i + 2 < words.size();
+      joined.push_back(words[i] + words[i + 1] + (apart ? words[i + 2] : ""));
+      i += apart ? 2 : 1;
+      continue;
+    }
     const bool number_first = number(words[i]).has_value() && i + 1 < words.size();
     const bool ph_first = folded(words[i]) == "ph" && i + 1 < words.size();
     if (ph_first)
@@ -446,8 +496,14 @@ Result<Reading> parse_reading(std::string_view text, const ReadingOptions& optio
   for (std::size_t i = 1; i < joined.size(); ++i) {
     const std::string low = folded(joined[i]);
     std::optional<std::string> wrong = fmt::format("'{}' is no reading", joined[i]);
+    const std::string place = low.substr(0, 4);
     if (low.substr(0, 2) == "ph") {
       wrong = set_number(row, {Kind::ph, "pH", ""}, low.substr(2), dome);
+    } else if (is_place(place)) {
+      const std::string unit = low.substr(low.size() - 1);
+      const Column column{place == "bulk" ? Kind::bulk : Kind::room, place, unit};
+      if (unit == "c" || unit == "f")
+        wrong = set_number(row, column, low.substr(4, low.size() - 5), dome);
     } else {
       for (const auto& [unit, column] : units) {
         const auto value = with_unit(low, unit);

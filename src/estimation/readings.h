@@ -65,7 +65,13 @@ struct ReadingOptions {
 [[nodiscard]] Result<Readings> read_readings(const std::string& path,
                                              const ReadingOptions& options);
 
-/// One reading as typed: "14:30 52 mm", "6.5h 1.4x", "3h pH 4.9", "09:15 48 mm 23.5 C".
+/// Readings whose numbers are known already, put together: in order of time, with the start mark,
+/// summed up where they are many. A number that no dough can have is left out, and said in
+/// `left_out`; what else the reading says stays.
+[[nodiscard]] Readings readings_from(std::vector<Reading> rows, const ReadingOptions& options);
+
+/// One reading as typed: "14:30 52 mm", "6.5h 1.4x", "3h pH 4.9", "09:15 48 mm 23.5 C",
+/// "5h bulk 24 C room 21 C".
 [[nodiscard]] Result<Reading> parse_reading(std::string_view text, const ReadingOptions& options);
 
 /// Puts typed readings among the others, in order of time; sets the start mark when one is at the

@@ -11,7 +11,7 @@ namespace {
 
 using kinetics::StateOf;
 using System = kinetics::System<double>;
-using Step = numerics::DenseStep<kinetics::state_count>;
+using RunStep = numerics::DenseStep<kinetics::state_count>;
 
 constexpr double fifth = 1.2;
 constexpr double collapse = 0.85;
@@ -25,7 +25,7 @@ class Watch {
 
   // After each accepted step; false ends the run. A volume may be reached and left again within
   // one step, so a rise is looked for up to the top of the step.
-  bool operator()(const Step& step) {
+  bool operator()(const RunStep& step) {
     sample(step);
     const double before = system_.rise(step.y_begin);
     const double after = system_.rise(step.y_end);
@@ -33,11 +33,13 @@ class Watch {
     const Moment top = turn.value_or(Moment{step.end, after});
     rising_past(step, before, top, fifth, course_.fifth);
     const bool was_ready = course_.ready.has_value();
-    rising_past(step, before, top, proving_.target, course_.ready);
+    look_for_ready(step, before, top);
     if (!was_ready && course_.ready) {
       course_.at_ready = step.at(course_.ready->in(hour));
       if (proving_.stop_at_target) return false;
     }
+    course_.least_room = std::min(course_.least_room, system_.limit(step.y_end) / after - 1);
+    if (course_.least_room < proving_.least_room) return false;
     look_for_peak(turn, std::max(after, top.rise));
     look_for_collapse(step, before, after);
     look_for_sour(step);
@@ -65,7 +67,8 @@ class Watch {
   bool leap(double t, const StateOf<double>& y, double before) {
     const double after = system_.rise(y);
     if (before < fifth && after >= fifth && !course_.fifth) course_.fifth = t * hour;
-    if (before < proving_.target && after >= proving_.target && !course_.ready) {
+    if (before < proving_.target && after >= proving_.target && !course_.ready &&
+        t >= proving_.ready_from.in(hour)) {
       course_.ready = t * hour;
       course_.at_ready = y;
       if (proving_.stop_at_target) return false;
@@ -97,7 +100,7 @@ class Watch {
     double rise;  // volume over the volume at mixing
   };
 
-  void sample(const Step& step) {
+  void sample(const RunStep& step) {
     const double every = proving_.sample_every.in(hour);
     if (every <= 0) return;
     for (double t = every * static_cast<double>(course_.curve.size()); t <= step.end;
@@ -108,7 +111,16 @@ class Watch {
     }
   }
 
-  void rising_past(const Step& step,
+  // A dough that is so far when its bulk begins is ready then.
+  void look_for_ready(const RunStep& step, double before, const Moment& top) const {
+    const double from = proving_.ready_from.in(hour);
+    if (step.begin < from) return;
+    if (from > 0 && step.begin == from && before >= proving_.target && !course_.ready)
+      course_.ready = proving_.ready_from;
+    rising_past(step, before, top, proving_.target, course_.ready);
+  }
+
+  void rising_past(const RunStep& step,
                    double before,
                    const Moment& top,
                    double ratio,
@@ -120,7 +132,7 @@ class Watch {
   }
 
   // Where the slope of the volume in time turns from up to down inside the step.
-  [[nodiscard]] std::optional<Moment> turning_point(const Step& step) const {
+  [[nodiscard]] std::optional<Moment> turning_point(const RunStep& step) const {
     const double up_before = step.slope_begin[kinetics::gas_held];
     const double up_after = step.slope_end[kinetics::gas_held];
     if (up_before <= 0 || up_after > 0) return std::nullopt;
@@ -138,7 +150,7 @@ class Watch {
     course_.largest_rise = std::max(course_.largest_rise, top);
   }
 
-  void look_for_collapse(const Step& step, double before, double after) {
+  void look_for_collapse(const RunStep& step, double before, double after) {
     if (!course_.peak || course_.collapsed) return;
     const double ratio = 1 + collapse * (course_.largest_rise - 1);
     if (before < ratio || after >= ratio) return;
@@ -153,7 +165,7 @@ class Watch {
     return dy[kinetics::gas_held];
   }
 
-  void look_for_sour(const Step& step) {
+  void look_for_sour(const RunStep& step) {
     const double before = step.y_begin[kinetics::acidity] - proving_.sour_at;
     const double after = step.y_end[kinetics::acidity] - proving_.sour_at;
     if (course_.sour || before <= 0 || after > 0) return;
@@ -190,6 +202,7 @@ std::vector<double> halts(const Proving& proving, const heat::Track& track) {
   for (const Handling& handling : proving.handlings) at.push_back(handling.at.in(hour));
   for (const heat::Segment& segment : track.segments()) at.push_back(segment.from);
   at.push_back(proving.horizon.in(hour));
+  at.push_back(proving.ready_from.in(hour));
   std::sort(at.begin(), at.end());
   return at;
 }
@@ -200,13 +213,15 @@ Result<Course> run(const kinetics::Dough& dough,
                    const kinetics::Parameters<double>& parameters,
                    const Proving& proving) {
   const heat::Track track = track_of(proving);
-  const double at_start = track.segments().front().celsius;
+  const double first = track.segments().front().celsius;
+  const double at_start =
+      proving.beginning ? proving.beginning->start_celsius.value_or(first) : first;
   const auto terms_at = [&](double celsius) {
     auto terms = kinetics::terms(dough, parameters, celsius, at_start, {proving.surface});
     if (proving.beginning) terms.volume_at_start = proving.beginning->volume;
     return terms;
   };
-  kinetics::Terms<double> terms = terms_at(at_start);
+  kinetics::Terms<double> terms = terms_at(first);
   const System system(terms, kinetics::present(dough));
   Course course;
   StateOf<double> y =
@@ -219,7 +234,7 @@ Result<Course> run(const kinetics::Dough& dough,
   auto ending = numerics::Ending::reached_end;
   const auto go_to = [&](double until) {
     ending = numerics::integrate<kinetics::state_count>(
-        system, t, y, until, proving.accuracy, course.statistics, [&](const Step& step) {
+        system, t, y, until, proving.accuracy, course.statistics, [&](const RunStep& step) {
           return watch(step);
         });
     return ending == numerics::Ending::reached_end;

@@ -1,5 +1,6 @@
 #pragma once
 // One run of one dough: how it rises, when it passes what matters, and how it stands at the end.
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -26,6 +27,8 @@ struct Beginning {
   kinetics::StateOf<double> state{};
   double volume = 0;                         ///< [L/kg] at mixing: what a rise is reckoned against
   std::optional<double> top = std::nullopt;  ///< the largest rise, when it is past its best already
+  std::optional<double> start_celsius =
+      std::nullopt;  ///< at mixing; empty: the one at which the run begins
 };
 
 /// What to run: a temperature from mixing to the end, with folds.
@@ -33,12 +36,14 @@ struct Proving {
   Temperature temperature = Temperature::from_celsius(24);
   heat::Track track = {};  ///< where not empty, instead of the one temperature
   Time horizon = 72.0 * hour;
-  double target = 2.0;                                ///< volume ratio that counts as ready
-  std::vector<Handling> handlings;                    ///< ascending in time
+  double target = 2.0;              ///< volume ratio that counts as ready
+  Time ready_from;                  ///< not before the bulk begins; not for many at once
+  std::vector<Handling> handlings;  ///< ascending in time
   std::optional<Beginning> beginning = std::nullopt;  ///< not for many at once
   double surface = 1;  ///< surface over that of a tub of the same dough
   double sour_at = constants::caution::mild.value.value();  ///< pH whose passing is noted
-  bool stop_at_target = false;      ///< end there; peak and window are then unknown
+  double least_room = -1;       ///< the run ends where less room is left to rise into; -1: never
+  bool stop_at_target = false;  ///< end there; peak and window are then unknown
   Time sample_every = 0.25 * hour;  ///< of the curve; zero for none
   numerics::Accuracy accuracy{};    ///< time unit: hours
 };
@@ -59,6 +64,7 @@ struct Course {
   std::optional<Time> collapsed;  ///< back to 85 % of the largest rise above the start
   std::optional<Time> sour;       ///< pH has fallen to the one of Proving::sour_at
   double largest_rise = 1;
+  double least_room = std::numeric_limits<double>::infinity();  ///< that was left to rise into
   std::vector<Sample> curve;
   kinetics::StateOf<double> at_ready{};
   kinetics::StateOf<double> at_end{};

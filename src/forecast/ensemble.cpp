@@ -2,63 +2,34 @@
 
 #include <algorithm>
 #include <limits>
-#include <mutex>
 #include <span>
 
+#include "forecast/internal/crowd.h"
 #include "forecast/many.h"
 #include "forecast/warmth.h"
-#include "generated/constants.h"
 #include "numerics/quantiles.h"
 
 namespace barm::forecast {
 
 namespace {
 
-// Draws the doughs and runs them side by side. A draw that contradicts itself fails the whole.
-Result<Many> many_draws(const formula::Bake& bake,
-                        const Options& options,
-                        const Warmth& warmth,
-                        ManyOptions many,
-                        std::span<const Draw> made = {}) {
-  many.threads = options.threads;
-  many.cancelled = options.cancelled;
-  many.progress = options.progress;
-  std::optional<Error> error;
-  std::mutex guard;
-  const auto fill = [&](std::size_t i, Case& to_fill) {
-    const auto put = [&](const Draw& drawn) {
-      to_fill = {drawn.dough,
-                 drawn.parameters,
-                 many.proving.temperature,
-                 warmth.bulk(drawn.transfer_luck)};
-    };
-    if (i < made.size()) return put(made[i]);
-    const auto drawn = draw(bake, options.seed, static_cast<int>(i), *options.prior);
-    if (drawn) return put(*drawn);
-    const std::scoped_lock lock(guard);
-    error = drawn.error();
-  };
-  auto result = foresee_many(static_cast<std::size_t>(options.draws), fill, many);
-  if (error) return failure(error->code, error->where, error->message);
-  return result;
-}
+using kinetics::Factor;
 
-std::vector<double> of_all(const Many& many, double Passed::* what) {
+std::vector<double> of_all(const std::vector<Passed>& all, double Passed::* what) {
   std::vector<double> hours;
-  hours.reserve(many.passed.size());
-  for (const Passed& passed : many.passed) hours.push_back(passed.*what);
+  hours.reserve(all.size());
+  for (const Passed& passed : all) hours.push_back(passed.*what);
   return hours;
 }
 
-std::vector<Band> band(const Many& many, double every) {
+std::vector<Band> band(const LeftInTheBulk& left, double every) {
   static constexpr double shares[] = {0.1, 0.5, 0.9};
   std::vector<Band> out;
-  for (std::size_t s = 0; s < many.samples; ++s) {
+  for (std::size_t s = 0; s < left.samples; ++s) {
     std::vector<double> at;
-    at.reserve(many.passed.size());
-    for (std::size_t i = 0; i < many.passed.size(); ++i) {
-      at.push_back(static_cast<double>(many.rise[i * many.samples + s]));
-    }
+    at.reserve(left.passed.size());
+    for (std::size_t i = 0; i < left.passed.size(); ++i)
+      at.push_back(static_cast<double>(left.rise[i * left.samples + s]));
     const auto of = numerics::quantiles(at, shares);
     out.push_back({static_cast<double>(s) * every, of[0], of[1], of[2]});
   }
@@ -72,100 +43,94 @@ Proving proving_of(const formula::Bake& bake, const Options& options) {
   proving.temperature = options.temperature.value_or(bake.bulk_temperature());
   proving.horizon = options.horizon;
   proving.target = options.target > 0 ? options.target : bake.target;
-  for (const formula::Stage& stage : bake.stages) {
-    if (stage.step != formula::Step::fold || !stage.after) continue;
-    proving.handlings.push_back({*stage.after, constants::gas::fold_out.value.si()});
-  }
-  std::sort(proving.handlings.begin(),
-            proving.handlings.end(),
-            [](const Handling& a, const Handling& b) { return a.at < b.at; });
+  proving.handlings = folds_of(bake);
+  proving.ready_from = std::min(options.horizon, bulk_begins(bake));
   return proving;
 }
 
-namespace {
-
-// The dough with every number at its middle, and the way it goes.
-struct Middle {
-  Draw draw;
-  Proving proving;
-  Warmth warmth;
-  Course book;
-  std::vector<Stop> stops;
-};
-
-Result<Middle> middle_of(const formula::Bake& bake, const Options& options) {
-  Proving proving = proving_of(bake, options);
-  auto middle = draw(bake, options.seed, -1, *options.prior);
+Result<MiddleDough> foresee_middle(const formula::Bake& bake, const Options& options) {
+  const Plan plan = Plan::of(bake, options);
+  Proving proving = proving_of(plan.bake, options);
+  auto middle = draw(plan.bake, options.seed, -1, *options.prior);
   if (!middle) return failure(middle);
-  auto warmth = Warmth::of(bake, *middle, proving);
+  const auto warmth = Warmth::of(plan.bake, *middle, proving);
   if (!warmth) return failure(warmth);
   proving.track = warmth->bulk();
   auto book = run(middle->dough, middle->parameters, proving);
   if (!book) return failure(book);
-  auto stops = journey(bake, *middle, proving);
+  auto stops = journey(plan.bake, *middle, proving);
   if (!stops) return failure(stops);
-  return Middle{
-      std::move(*middle), proving, std::move(*warmth), std::move(*book), std::move(*stops)};
+  return MiddleDough{std::move(middle->bowl),
+                     std::move(middle->settled),
+                     std::move(*book),
+                     std::move(*stops),
+                     proving.target};
 }
 
-Forecast told(const Middle& middle, const Options& options) {
-  Forecast forecast;
-  forecast.horizon = options.horizon;
-  forecast.target = middle.proving.target;
-  forecast.largest_rise = middle.book.largest_rise;
-  forecast.book = middle.book;
-  forecast.stops = middle.stops;
-  forecast.bowl = middle.draw.bowl;
-  forecast.settled = middle.draw.settled;
-  return forecast;
-}
-
-}  // namespace
-
-Result<Forecast> foresee_middle(const formula::Bake& bake, const Options& options) {
-  const auto middle = middle_of(bake, options);
+Result<formula::Bowl> middle_bowl(const formula::Bake& bake, const Options& options) {
+  auto middle = draw(bake, options.seed, -1, *options.prior);
   if (!middle) return failure(middle);
-  return told(*middle, options);
+  return std::move(middle->bowl);
 }
 
 Result<Forecast> foresee(const formula::Bake& bake,
                          const Options& options,
                          std::span<const Draw> made) {
-  const auto middle = middle_of(bake, options);
+  const Plan plan = Plan::of(bake, options);
+  Proving proving = proving_of(plan.bake, options);
+  auto middle = draw(plan.bake, options.seed, -1, *options.prior);
   if (!middle) return failure(middle);
-  ManyOptions many;
-  many.proving = middle->proving;
-  if (!options.curves) many.proving.sample_every = 0.0 * hour;
-  const auto all = many_draws(bake, options, middle->warmth, many, made);
-  if (!all) return failure(all);
+  auto warmth = Warmth::of(plan.bake, *middle, proving);
+  if (!warmth) return failure(warmth);
+  auto doughs = internal::draw_doughs(plan, options, made);
+  if (!doughs) return failure(doughs);
+  if (options.progress) options.progress(0.3);
+  const Crowd crowd =
+      internal::crowd_of(std::move(*doughs), std::move(*warmth), proving.temperature);
+  if (!options.curves) proving.sample_every = 0.0 * hour;
+  LeftInTheBulk left;
+  auto timeline = forecast::timeline(plan, crowd, internal::crowd_options(proving, options), &left);
+  if (!timeline) return failure(timeline);
+  if (options.progress) options.progress(1);
 
-  Forecast forecast = told(*middle, options);
-  std::vector<double> ready = of_all(*all, &Passed::ready);
-  const auto late = static_cast<double>(std::count(ready.begin(), ready.end(), Passed::never));
-  forecast.never = Probability(late / static_cast<double>(options.draws));
-  forecast.ready = spread(ready);
-  forecast.fifth = spread(of_all(*all, &Passed::fifth));
-  forecast.past = spread(of_all(*all, &Passed::peak));
-  forecast.ready_hours = numerics::sorted(std::move(ready));
-  if (options.curves) forecast.band = band(*all, many.proving.sample_every.in(hour));
+  Forecast forecast;
+  forecast.horizon = options.horizon;
+  forecast.target = proving.target;
+  forecast.bowl = std::move(middle->bowl);
+  forecast.settled = std::move(middle->settled);
+  forecast.never = timeline->never;
+  forecast.ready = timeline->ready;
+  forecast.fifth = spread(of_all(left.passed, &Passed::fifth));
+  forecast.past = spread(of_all(left.passed, &Passed::peak));
+  forecast.sour = spread(of_all(left.passed, &Passed::sour));
+  auto largest = of_all(left.passed, &Passed::largest_rise);
+  forecast.largest_rise = numerics::quantile(numerics::sorted(std::move(largest)), 0.5);
+  forecast.ready_hours = numerics::sorted(timeline->ready_hours);
+  if (options.curves) forecast.band = band(left, proving.sample_every.in(hour));
   forecast.draws = options.draws;
+  forecast.timeline = std::move(*timeline);
   return forecast;
 }
 
-Result<std::vector<double>> hours_to_ready(const formula::Bake& bake, const Options& options) {
-  ManyOptions many;
-  const numerics::Accuracy quick = many.proving.accuracy;
-  many.proving = proving_of(bake, options);
-  const auto middle = draw(bake, options.seed, -1, *options.prior);
+Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
+                                           const Options& options,
+                                           const std::vector<Factor>& but) {
+  Plan plan = Plan::of(bake, options);
+  for (formula::Stage& stage : plan.bake.stages) {
+    if (&stage != plan.bake.bulk()) continue;
+    stage.until = plan.bake.target;
+    stage.lasts.reset();
+  }
+  const Proving proving = proving_of(plan.bake, options);
+  const auto middle = draw(plan.bake, options.seed, -1, *options.prior);
   if (!middle) return failure(middle);
-  const auto warmth = Warmth::of(bake, *middle, many.proving);
+  auto warmth = Warmth::of(plan.bake, *middle, proving);
   if (!warmth) return failure(warmth);
-  many.proving.accuracy = quick;
-  many.proving.sample_every = 0.0 * hour;
-  many.proving.stop_at_target = true;
-  const auto all = many_draws(bake, options, *warmth, many);
-  if (!all) return failure(all);
-  return of_all(*all, &Passed::ready);
+  auto doughs = internal::draw_doughs(plan, options, {}, but);
+  if (!doughs) return failure(doughs);
+  const Crowd crowd =
+      internal::crowd_of(std::move(*doughs), std::move(*warmth), proving.temperature);
+  return ready_hours(plan, crowd, internal::crowd_options(proving, options));
 }
 
 }  // namespace barm::forecast

@@ -8,24 +8,11 @@
 #include "base/result.h"
 #include "forecast/course.h"
 #include "forecast/draw.h"
-#include "forecast/journey.h"
-#include "forecast/spread.h"
+#include "forecast/options.h"
+#include "forecast/timeline.h"
 #include "formula/bowl.h"
 
 namespace barm::forecast {
-
-struct Options {
-  int draws = 400;
-  unsigned long long seed = 1;
-  Time horizon = 72.0 * hour;
-  int threads = 0;                                           ///< 0: as many as the machine has
-  double target = 0;                                         ///< volume ratio; 0: the bake's own
-  std::optional<Temperature> temperature = std::nullopt;     ///< instead of the bake's own bulk
-  const kinetics::JointPrior* prior = &kinetics::day_one();  ///< or kinetics::by_the_book()
-  bool curves = true;
-  std::function<bool()> cancelled = nullptr;       ///< asked now and then; true stops the work
-  std::function<void(double)> progress = nullptr;  ///< told the share done, ascending
-};
 
 /// The band of the rise at one moment.
 struct Band {
@@ -34,24 +21,24 @@ struct Band {
 };
 
 struct Forecast {
-  Spread ready;
+  Timeline timeline;  ///< of all draws
+  Spread ready;       ///< its own: the end of the bulk
   Spread fifth;       ///< risen by a fifth
-  Spread past;        ///< past its best
+  Spread past;        ///< past its best, left in the bulk
+  Spread sour;        ///< pH has fallen to the one of Proving::sour_at
   Probability never;  ///< not ready within the horizon
   Time horizon;
   double target = 2;
-  double largest_rise = 1;  ///< of the middle draw
+  double largest_rise = 1;  ///< half of the draws rise further, left in the bulk
   std::vector<Band> band;
-  std::vector<double> ready_hours;           ///< of every draw, ascending; infinite when never
-  Course book;                               ///< the run with every number at its middle
-  std::vector<Stop> stops;                   ///< that run through the bake's stages
-  formula::Bowl bowl;                        ///< the bowl of that run, the levain as fermented
+  std::vector<double> ready_hours;  ///< of every draw, ascending; infinite when never
+  formula::Bowl bowl;               ///< with every number at its middle, the levain as fermented
   std::vector<larder::Composition> settled;  ///< its compositions
   int draws = 0;
 };
 
-/// How the bake says it is proved: the bulk's temperature, its folds, the target. How the dough
-/// follows its place stands in forecast/warmth.h.
+/// How the dough is proved up to the end of its first bulk: the bulk's temperature, its begin, its
+/// folds, the target. How the dough follows its place stands in forecast/warmth.h.
 [[nodiscard]] Proving proving_of(const formula::Bake& bake, const Options& options);
 
 /// `made`: the first draws, where ready_for() has made them of the same bowl already. Errors:
@@ -60,14 +47,29 @@ struct Forecast {
                                        const Options& options = {},
                                        std::span<const Draw> made = {});
 
-/// The middle dough alone: its bowl, its run and its stages; no dough is drawn, and nothing is said
-/// of `ready` and what else rests on many. Errors: as foresee().
-[[nodiscard]] Result<Forecast> foresee_middle(const formula::Bake& bake,
-                                              const Options& options = {});
+/// The middle dough alone, for what needs a whole dough and not its hours.
+struct MiddleDough {
+  formula::Bowl bowl;  ///< the levain as fermented
+  std::vector<larder::Composition> settled;
+  Course book;              ///< its run, left in the bulk
+  std::vector<Stop> stops;  ///< its way through the stages
+  double target = 2;
+};
 
-/// Hours to ready of each draw in order of the draws (not sorted), infinite when never: for
-/// comparing doses with the same luck.
-[[nodiscard]] Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
-                                                         const Options& options);
+/// No dough is drawn. Errors: as foresee().
+[[nodiscard]] Result<MiddleDough> foresee_middle(const formula::Bake& bake,
+                                                 const Options& options = {});
+
+/// The bowl of the middle dough. Errors: bad_input.
+[[nodiscard]] Result<formula::Bowl> middle_bowl(const formula::Bake& bake,
+                                                const Options& options = {});
+
+/// Hours to the target of each draw in order of the draws (not sorted), infinite when never, also
+/// where the bake gives its bulk a time: for comparing doses with the same luck. `but`: without
+/// these factors in the bowl.
+[[nodiscard]] Result<std::vector<double>> hours_to_ready(
+    const formula::Bake& bake,
+    const Options& options,
+    const std::vector<kinetics::Factor>& but = {});
 
 }  // namespace barm::forecast

@@ -15,16 +15,23 @@ struct Hindrance {
 
 struct InTheWay {
   std::vector<Hindrance> hindrances;  ///< only what the bowl holds; dearest first
-  std::optional<Time> as_it_is;       ///< time to the target; empty when beyond the horizon
+  std::optional<Time> as_it_is;       ///< half of the doughs have reached the target; empty: later
+  std::optional<Time> bare;           ///< the same with nothing in the way
   std::optional<Time> plain;          ///< with nothing but salt in the way: as with plain water
-  bool at_least = false;              ///< the costs are lower bounds: the dough never gets there
+  bool at_least = false;  ///< the costs are lower bounds: half of the doughs never get there
   Time horizon;
 };
 
-/// Runs the book dough again with every combination of factors taken out of the bowl and shares the
-/// time between them by Shapley values, so that the costs add up to what all of them cost together.
-/// A dough that never gets there counts as the horizon. Errors: as foresee().
-[[nodiscard]] Result<InTheWay> in_the_way(const formula::Bake& bake, const Options& options = {});
+/// What each costs the middle one of the same draws that the forecast is told of, so that
+///
+///     bare + the sum of all costs = as it is.
+///
+/// How the difference is shared is taken from the book dough, run with every combination of factors
+/// taken out of the bowl (Shapley values). A dough that never gets there counts as the horizon.
+/// `ready`: of the forecast, where that is known. Errors: as foresee().
+[[nodiscard]] Result<InTheWay> in_the_way(const formula::Bake& bake,
+                                          const Options& options = {},
+                                          const std::optional<Spread>& ready = std::nullopt);
 
 /// "alcohol", "salt", …
 [[nodiscard]] std::string_view name(kinetics::Factor factor);

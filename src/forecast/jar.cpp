@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <mutex>
 
+#include "forecast/internal/crowd.h"
 #include "forecast/many.h"
 #include "forecast/warmth.h"
 #include "numerics/quantiles.h"
@@ -24,39 +24,28 @@ Range range(std::vector<double> values) {
           numerics::quantile(sample, 0.9)};
 }
 
-// Runs all draws on one of the branches.
-class Branch {
- public:
-  Branch(const formula::Bake& bake, const Options& options) : bake_(bake), options_(options) {}
-
-  template <class TrackOf>
-  Result<Many> run(const Proving& proving, const TrackOf& track_of) {
-    ManyOptions many;
-    const numerics::Accuracy quick = many.proving.accuracy;
-    many.proving = proving;
-    many.proving.accuracy = quick;
-    many.threads = options_.threads;
-    many.cancelled = options_.cancelled;
-    std::optional<Error> error;
-    std::mutex guard;
-    const auto fill = [&](std::size_t i, Case& to_fill) {
-      const auto drawn = draw(bake_, options_.seed, static_cast<int>(i), *options_.prior);
-      if (!drawn) {
-        const std::scoped_lock lock(guard);
-        error = drawn.error();
-        return;
-      }
-      to_fill = {drawn->dough, drawn->parameters, proving.temperature, track_of(*drawn)};
-    };
-    auto result = foresee_many(static_cast<std::size_t>(options_.draws), fill, many);
-    if (error) return failure(error->code, error->where, error->message);
-    return result;
-  }
-
- private:
-  const formula::Bake& bake_;
-  const Options& options_;
-};
+// Runs the sample of every dough at its own temperatures.
+Result<Many> samples_of(const std::vector<Walking>& doughs,
+                        const Proving& proving,
+                        const Warmth& warmth,
+                        const formula::Jar& jar,
+                        const Options& options) {
+  ManyOptions many;
+  const numerics::Accuracy quick = many.proving.accuracy;
+  many.proving = proving;
+  many.proving.accuracy = quick;
+  many.threads = options.threads;
+  many.cancelled = options.cancelled;
+  return foresee_many(
+      doughs.size(),
+      [&](std::size_t i, Case& to_fill) {
+        to_fill = {doughs[i].dough,
+                   doughs[i].parameters,
+                   proving.temperature,
+                   warmth.sample(jar, doughs[i].transfer_luck)};
+      },
+      many);
+}
 
 // The sample's curve at that time: its rise, and by how much it goes up in an hour.
 struct Rising {
@@ -88,27 +77,26 @@ Mass dough_up_to(Length mark, const formula::Jar& jar) {
   return (mark / heat::height_in(volume_at_mixing(gram), jar.diameter)).si() * gram;
 }
 
-Result<JarMarks> jar_marks(const formula::Bake& bake,
+Result<JarMarks> jar_marks(const formula::Bake& asked,
                            const formula::Jar& jar,
                            const Options& options) {
+  const Plan plan = Plan::of(asked, options);
+  const formula::Bake& bake = plan.bake;
   const auto book = draw(bake, options.seed, -1, *options.prior);
   if (!book) return failure(book);
   Proving proving = proving_of(bake, options);
   proving.sample_every = 0.0 * hour;
   const auto warmth = Warmth::of(bake, *book, proving, Branches::both);
   if (!warmth) return failure(warmth);
-  Branch branch(bake, options);
-
-  Proving bulk = proving;
-  bulk.stop_at_target = true;
-  const auto bulks =
-      branch.run(bulk, [&](const Draw& drawn) { return warmth->bulk(drawn.transfer_luck); });
+  auto doughs = internal::draw_doughs(plan, options);
+  if (!doughs) return failure(doughs);
+  const Crowd crowd = internal::crowd_of(*doughs, *warmth, proving.temperature);
+  const auto bulks = ready_hours(plan, crowd, internal::crowd_options(proving, options));
   if (!bulks) return failure(bulks);
   Proving sample = warmth->sample(proving, jar);
   sample.sample_every = every;
   sample.target = 1e9;  // not the sample's business
-  const auto samples = branch.run(
-      sample, [&](const Draw& drawn) { return warmth->sample(jar, drawn.transfer_luck); });
+  const auto samples = samples_of(*doughs, sample, *warmth, jar, options);
   if (!samples) return failure(samples);
 
   JarMarks marks;
@@ -116,14 +104,11 @@ Result<JarMarks> jar_marks(const formula::Bake& bake,
   marks.target = proving.target;
   marks.draws = options.draws;
   marks.start = heat::height_in(volume_at_mixing(jar.dough), jar.diameter);
-  std::vector<double> ready;
   std::vector<double> ratios;
   std::vector<double> minutes;
-  for (std::size_t i = 0; i < bulks->passed.size(); ++i) {
-    const Passed& passed = bulks->passed[i];
-    ready.push_back(passed.ready);
-    if (!passed.is_ready()) continue;
-    const Rising risen = rising(*samples, i, passed.ready);
+  for (std::size_t i = 0; i < bulks->size(); ++i) {
+    if (!std::isfinite((*bulks)[i])) continue;
+    const Rising risen = rising(*samples, i, (*bulks)[i]);
     ratios.push_back(risen.rise);
     const double mm_per_hour = marks.start.in(millimetre)*risen.per_hour;
     minutes.push_back(mm_per_hour > 0 ? 60 / mm_per_hour : Passed::never);
@@ -137,7 +122,7 @@ Result<JarMarks> jar_marks(const formula::Bake& bake,
         "hardly any dough like this one gets there in the time looked at, so there is no "
         "mark to draw: look further with --horizon, or ask for less with --target");
   }
-  marks.ready = spread(ready);
+  marks.ready = spread(*bulks);
   marks.ratio = range(std::move(ratios));
   marks.minutes_per_mm = range(std::move(minutes));
   const double when = marks.ready.p50.value_or(proving.horizon).in(hour);

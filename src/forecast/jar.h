@@ -8,11 +8,6 @@
 
 namespace barm::forecast {
 
-/// Three quantiles of a number among draws.
-struct Range {
-  double p10 = 0, p50 = 0, p90 = 0;
-};
-
 struct JarMarks {
   formula::Jar jar;
   double target = 2;  ///< volume ratio of the bulk

@@ -9,14 +9,15 @@
 #include <thread>
 
 #include "forecast/internal/lanes_chunk.h"
+#include "kinetics/terms.h"
 
 namespace barm::forecast {
 
 namespace {
 
-Passed passed_in(const Course& course) {
-  const auto hours = [](const std::optional<Time>& time) {
-    return time ? time->in(hour) : Passed::never;
+Passed passed_in(const Course& course, double begin) {
+  const auto hours = [&](const std::optional<Time>& time) {
+    return time ? begin + time->in(hour) : Passed::never;
   };
   return {hours(course.fifth),
           hours(course.ready),
@@ -24,7 +25,8 @@ Passed passed_in(const Course& course) {
           hours(course.collapsed),
           hours(course.sour),
           course.largest_rise,
-          course.end.in(hour)};
+          begin + course.end.in(hour),
+          course.least_room};
 }
 
 // Shares the cases among threads, chunk by chunk.
@@ -92,6 +94,7 @@ class Work {
     chunk.samples = many_.samples;
     chunk.rise = std::span(many_.rise).subspan(from * many_.samples, cases.size() * many_.samples);
     chunk.ph = std::span(many_.ph).subspan(from * many_.samples, cases.size() * many_.samples);
+    if (!many_.at_end.empty()) chunk.at_end = std::span(many_.at_end).subspan(from, cases.size());
     chunk.lost = lost;
     chunk.proving = &options_.proving;
     internal::run_in_lanes(chunk, options_.precision, options_.instructions);
@@ -104,13 +107,47 @@ class Work {
     Proving proving = options_.proving;
     proving.temperature = one.temperature;
     proving.track = one.track;
+    if (one.handlings) proving.handlings = *one.handlings;
+    if (one.target > 0) proving.target = one.target;
+    proving.least_room = one.least_room;
+    proving.horizon = std::min(proving.horizon, one.until * hour);
+    const double begin = one.under_way ? one.under_way->at : 0;
+    if (one.under_way) set_out(one, proving);
     const auto course = run(one.dough, one.parameters, proving);
     if (!course) return stop_with(course.error());
-    chunk.passed[i] = passed_in(*course);
-    for (std::size_t s = 0; s < std::min(chunk.samples, course->curve.size()); ++s) {
-      chunk.rise[i * chunk.samples + s] = static_cast<float>(course->curve[s].rise);
-      chunk.ph[i * chunk.samples + s] = static_cast<float>(course->curve[s].ph);
+    chunk.passed[i] = passed_in(*course, begin);
+    if (!chunk.at_end.empty()) {
+      const bool by_target = proving.stop_at_target && course->ready;
+      chunk.at_end[i] = by_target ? course->at_ready : course->at_end;
     }
+    const double every = proving.sample_every.in(hour);
+    for (std::size_t s = 0; s < chunk.samples; ++s) {
+      const double into = every > 0 ? static_cast<double>(s) - begin / every : 0;
+      if (into < -1e-9) continue;
+      const auto at = static_cast<std::size_t>(std::lround(into));
+      if (at >= course->curve.size()) break;
+      chunk.rise[i * chunk.samples + s] = static_cast<float>(course->curve[at].rise);
+      chunk.ph[i * chunk.samples + s] = static_cast<float>(course->curve[at].ph);
+    }
+  }
+
+  // The run's own time 0 is where the dough is taken up.
+  static void set_out(const Case& one, Proving& proving) {
+    const double at = one.under_way->at;
+    const auto terms = kinetics::terms(one.dough,
+                                       one.parameters,
+                                       one.under_way->start_celsius,
+                                       one.under_way->start_celsius,
+                                       {proving.surface});
+    proving.beginning = Beginning{
+        one.under_way->state, terms.volume_at_start, std::nullopt, one.under_way->start_celsius};
+    proving.horizon -= at * hour;
+    if (!proving.track.empty()) proving.track = proving.track.after(at);
+    std::vector<Handling> later;
+    for (const Handling& handling : proving.handlings) {
+      if (handling.at.in(hour) > at) later.push_back({handling.at - at * hour, handling.gas_out});
+    }
+    proving.handlings = later;
   }
 
   void stop_with(const Error& why) {
@@ -143,6 +180,7 @@ class Work {
 Result<Many> foresee_many(std::size_t count, const FillCase& fill, const ManyOptions& options) {
   Many many;
   many.passed.resize(count);
+  if (options.states) many.at_end.resize(count);
   const double every = options.proving.sample_every.in(hour);
   if (every > 0) {
     many.samples =

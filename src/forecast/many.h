@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <functional>
 #include <limits>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -17,12 +18,24 @@
 
 namespace barm::forecast {
 
+/// A dough that is on its way already, instead of freshly mixed.
+struct UnderWay {
+  kinetics::StateOf<double> state{};
+  double at = 0;              ///< [h] after mixing
+  double start_celsius = 24;  ///< at mixing, at which the volume at the start is reckoned
+};
+
 /// One dough to be foreseen.
 struct Case {
   kinetics::Dough dough;
   kinetics::Parameters<double> parameters;
   Temperature temperature = Temperature::from_celsius(24);
-  heat::Track track = {};  ///< where not empty, instead of the one temperature
+  heat::Track track = {};  ///< where not empty, instead of the one temperature; from mixing on
+  std::optional<UnderWay> under_way = std::nullopt;
+  std::optional<std::vector<Handling>> handlings = std::nullopt;  ///< instead of those of Proving
+  double until = std::numeric_limits<double>::infinity();  ///< [h] the run ends there at the latest
+  double target = 0;       ///< volume ratio instead of that of Proving; 0: that one
+  double least_room = -1;  ///< the run ends where less room than that is left; -1: never
 };
 
 /// What one dough passed and when: hours since mixing, infinite for what did not happen before the
@@ -30,13 +43,14 @@ struct Case {
 struct Passed {
   static constexpr double never = std::numeric_limits<double>::infinity();
 
-  double fifth = never;      ///< risen by a fifth
-  double ready = never;      ///< the target reached
-  double peak = never;       ///< largest volume
-  double collapsed = never;  ///< back to 85 % of the largest volume
-  double sour = never;       ///< pH has fallen to the one of Proving::sour_at
-  double largest_rise = 1;   ///< volume over the volume at mixing
-  double end = 0;            ///< where the run stopped
+  double fifth = never;       ///< risen by a fifth
+  double ready = never;       ///< the target reached
+  double peak = never;        ///< largest volume
+  double collapsed = never;   ///< back to 85 % of the largest volume
+  double sour = never;        ///< pH has fallen to the one of Proving::sour_at
+  double largest_rise = 1;    ///< volume over the volume at mixing
+  double end = 0;             ///< where the run stopped
+  double least_room = never;  ///< of the room that was left up to there, where states are asked for
 
   [[nodiscard]] bool is_ready() const { return ready < never; }
 };
@@ -53,7 +67,8 @@ struct ManyOptions {
     proving.accuracy.first_step = 0.5;
   }
 
-  Proving proving;  ///< its temperature and track are not used: each Case has its own
+  Proving proving;      ///< its temperature and track are not used: each Case has its own
+  bool states = false;  ///< whether how each dough stands at the end of its run is wanted
   Precision precision = Precision::full;
   int threads = 0;  ///< 0: as many as the machine has
   std::function<bool()>
@@ -67,6 +82,7 @@ struct ManyOptions {
 /// run has stopped.
 struct Many {
   std::vector<Passed> passed;
+  std::vector<kinetics::StateOf<double>> at_end;  ///< where states are asked for
   std::size_t samples = 0;
   std::vector<float> rise;
   std::vector<float> ph;

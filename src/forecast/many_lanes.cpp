@@ -95,7 +95,8 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
     while (runs_.busy()) {
       runs_.attempt([&](const auto& y, auto& dy) { system_(0.0, y, dy); });
       cross_bend_gently(runs_.step());
-      const Condition done = watch(runs_.step());
+      Condition done = watch(runs_.step());
+      if (!chunk_.at_end.empty()) done = done | watch_room(runs_.step(), done);
       const auto [paused, lost] = runs_.move_on();
       if (any(done | paused | lost)) change_over(done, paused, lost);
     }
@@ -104,6 +105,10 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
  private:
   struct Lane {
     std::size_t index = 0;
+    const std::vector<Handling>* handlings = nullptr;
+    double until = 0;   // [h]
+    double target = 2;  // volume ratio
+    kinetics::StateOf<double> at_ready{};
     Terms<double> terms{};
     Present present;
     std::size_t handling = 0;  // the next one
@@ -122,22 +127,72 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
   }
 
   BARM_INLINE void load_next(int lane) {
-    if (next_ == chunk_.cases.size()) return runs_.retire(lane);
-    const Case& one = chunk_.cases[next_];
+    while (next_ < chunk_.cases.size()) {
+      if (load(lane, next_++)) return;
+    }
+    runs_.retire(lane);
+  }
+
+  // False when the run ends where it begins.
+  [[gnu::noinline]] bool load(int lane, std::size_t index) {
+    const Case& one = chunk_.cases[index];
     Lane& own = lane_[at(lane)];
     own = {};
-    own.index = next_++;
+    own.index = index;
     own.present = kinetics::present(one.dough);
-    own.start_celsius =
-        one.track.empty() ? one.temperature.celsius() : one.track.segments().front().celsius;
-    enter(lane, own.start_celsius);
-    if (one.dough.ph <= proving_.sour_at) chunk_.passed[own.index].sour = 0;
+    own.handlings = one.handlings ? &*one.handlings : &proving_.handlings;
+    own.until = std::min(horizon_, one.until);
+    own.target = one.target > 0 ? one.target : proving_.target;
+    const double begin = one.under_way ? one.under_way->at : 0;
+    const auto segments = one.track.segments();
+    own.start_celsius = one.under_way      ? one.under_way->start_celsius
+                        : segments.empty() ? one.temperature.celsius()
+                                           : segments.front().celsius;
+    double celsius = one.temperature.celsius();
+    own.segment = 0;
+    for (;
+         own.segment < segments.size() && (own.segment == 0 || segments[own.segment].from <= begin);
+         ++own.segment)
+      celsius = segments[own.segment].celsius;
+    enter(lane, celsius);
+    const kinetics::StateOf<double> y =
+        one.under_way ? one.under_way->state : kinetics::at_mixing(one.dough, one.parameters);
+    const double held = y[kinetics::gas_held];
+    if (y[kinetics::acidity] <= proving_.sour_at) passed(lane).sour = begin;
     fifth_.set(lane, held_at(fifth, own.terms));
-    ready_.set(lane, held_at(proving_.target, own.terms));
+    ready_.set(lane, held_at(own.target, own.terms));
+    if (one.under_way && !take_up(lane, y, begin)) return false;
     collapsed_.set(lane, -1);
-    most_held_.set(lane, one.dough.carbon_dioxide);
-    next_sample_.set(lane, every_ > 0 ? 0 : out_of_reach);
-    runs_.load(lane, kinetics::at_mixing(one.dough, one.parameters), next_pause(own, 0));
+    most_held_.set(lane, held);
+    least_room_.set(lane, out_of_reach);
+    least_wanted_.set(lane, one.least_room);
+    own.sample = every_ > 0 ? static_cast<std::size_t>(std::ceil(begin / every_ - 1e-9)) : 0;
+    next_sample_.set(
+        lane,
+        own.sample < chunk_.samples ? static_cast<double>(own.sample) * every_ : out_of_reach);
+    runs_.load(lane, y, next_pause(own, begin), begin);
+    return true;
+  }
+
+  // A dough on its way may be past some of it; false when the run is over by that.
+  bool take_up(int lane, const kinetics::StateOf<double>& y, double begin) {
+    Lane& own = lane_[at(lane)];
+    const double rise = rise_at(y[kinetics::gas_held], own.terms);
+    Passed& passed_ = passed(lane);
+    if (rise >= fifth) {
+      passed_.fifth = begin;
+      fifth_.set(lane, out_of_reach);
+    }
+    if (rise >= own.target) {
+      passed_.ready = begin;
+      ready_.set(lane, out_of_reach);
+    }
+    const bool over = begin >= own.until || (proving_.stop_at_target && rise >= own.target);
+    if (!over) return true;
+    passed_.end = begin;
+    passed_.largest_rise = rise;
+    if (!chunk_.at_end.empty()) chunk_.at_end[own.index] = y;
+    return false;
   }
 
   // The terms of the lane's dough at this temperature.
@@ -152,10 +207,10 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
 
   // The time of the next handling or step of temperature after t, or the horizon.
   [[nodiscard]] BARM_INLINE double next_pause(Lane& own, double t) const {
-    const auto& handlings = proving_.handlings;
+    const auto& handlings = *own.handlings;
     while (own.handling < handlings.size() && handlings[own.handling].at.in(hour) <= t)
       ++own.handling;
-    double next = horizon_;
+    double next = own.until;
     if (own.handling < handlings.size()) next = std::min(next, handlings[own.handling].at.in(hour));
     const auto segments = chunk_.cases[own.index].track.segments();
     if (own.segment < segments.size()) next = std::min(next, segments[own.segment].from);
@@ -219,6 +274,20 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
     return done;
   }
 
+  // The least room left to rise into; the lanes that have less than they want.
+  BARM_INLINE Condition watch_room(const Step& step, const Condition& done) {
+    const P room = system_.limit(step.y_end) / system_.rise(step.y_end) - P(1.0);
+    const Condition counts = step.accepted & !done;
+    least_room_ = numerics::select(counts, numerics::smaller(least_room_, room), least_room_);
+    const Condition short_of_room = counts & (least_room_ < least_wanted_);
+    if (any(short_of_room)) {
+      for (int lane = 0; lane < P::lanes; ++lane) {
+        if (short_of_room[lane]) passed(lane).end = step.time(1, lane);
+      }
+    }
+    return short_of_room;
+  }
+
   // When the gas held crosses a level, each crossing once: afterwards the level is out of reach.
   BARM_INLINE double time_of(const Step& step, int lane, P& level, double until = 1) {
     const auto wanted = static_cast<double>(level[lane]);
@@ -240,7 +309,14 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
     passed(lane).ready = time_of(step, lane, ready_, until);
     if (!proving_.stop_at_target) return false;
     passed(lane).end = passed(lane).ready;
-    most_held_.set(lane, held_at(proving_.target, lane_[at(lane)].terms));
+    Lane& own = lane_[at(lane)];
+    most_held_.set(lane, held_at(own.target, own.terms));
+    if (!chunk_.at_end.empty()) {
+      const double s = (passed(lane).ready - static_cast<double>(step.begin[lane])) /
+                       static_cast<double>(step.length[lane]);
+      for (std::size_t i = 0; i < own.at_ready.size(); ++i)
+        own.at_ready[i] = step.component(i, lane).at(s);
+    }
     return true;
   }
 
@@ -302,12 +378,14 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
       fifth_.set(lane, after >= fifth ? out_of_reach : held_at(fifth, own.terms));
     if (after >= fifth && passed(lane).fifth == Passed::never) passed(lane).fifth = t;
     if (passed(lane).ready == Passed::never) {
-      const bool reached = after >= proving_.target;
-      ready_.set(lane, reached ? out_of_reach : held_at(proving_.target, own.terms));
+      const bool reached = after >= own.target;
+      ready_.set(lane, reached ? out_of_reach : held_at(own.target, own.terms));
       if (reached) passed(lane).ready = t;
       if (reached && proving_.stop_at_target) {
         passed(lane).end = t;
-        most_held_.set(lane, held_at(std::max(most, proving_.target), own.terms));
+        most_held_.set(lane, held_at(std::max(most, own.target), own.terms));
+        own.at_ready = state_of(lane);
+        own.at_ready[kinetics::gas_held] = held;
         return true;
       }
     }
@@ -363,12 +441,12 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
   BARM_INLINE void handle_or_finish(int lane) {
     Lane& own = lane_[at(lane)];
     const auto t = static_cast<double>(runs_.step().begin[lane]);
-    if (reached_time(t, horizon_)) {
-      passed(lane).end = horizon_;
+    if (reached_time(t, own.until)) {
+      passed(lane).end = own.until;
       return finish(lane);
     }
     auto held = static_cast<double>(runs_.step().y_begin[kinetics::gas_held][lane]);
-    const auto& handlings = proving_.handlings;
+    const auto& handlings = *own.handlings;
     const auto reached = [&](double when) { return reached_time(t, when); };
     double until = t;
     for (; own.handling < handlings.size() && reached(handlings[own.handling].at.in(hour));
@@ -390,7 +468,20 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
     return t >= static_cast<double>(static_cast<typename P::Real>(when));
   }
 
+  [[nodiscard]] kinetics::StateOf<double> state_of(int lane) const {
+    kinetics::StateOf<double> y;
+    for (std::size_t i = 0; i < y.size(); ++i)
+      y[i] = static_cast<double>(runs_.step().y_begin[i][lane]);
+    return y;
+  }
+
   BARM_INLINE void finish(int lane) {
+    if (!chunk_.at_end.empty()) {
+      Lane& own = lane_[at(lane)];
+      const bool by_target = proving_.stop_at_target && passed(lane).is_ready();
+      chunk_.at_end[own.index] = by_target ? own.at_ready : state_of(lane);
+      passed(lane).least_room = static_cast<double>(least_room_[lane]);
+    }
     passed(lane).largest_rise =
         rise_at(static_cast<double>(most_held_[lane]), lane_[at(lane)].terms);
     if (!chunk_.cases[lane_[at(lane)].index].track.empty() &&
@@ -411,6 +502,7 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
   std::size_t next_ = 0;
   P fifth_, ready_, collapsed_;  // gas held at which each comes to pass [mmol]
   P most_held_, next_sample_;
+  P least_room_, least_wanted_;  // of the room left to rise into
 };
 
 template <class P>

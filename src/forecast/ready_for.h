@@ -22,7 +22,7 @@ struct ReadyFor {
   Probability too_long;      ///< share of draws where even the shortest bulk leaves less room
   double asked = 2;          ///< what the bake asks of the bulk
   Probability asked_leaves;  ///< share of draws where that leaves the room
-  std::optional<Stop> oven;  ///< the book dough as it goes in, bulk ended at p50
+  std::optional<Stop> oven;  ///< the middle of the draws as they go in, each with its own bulk
   TradeFigure stiff_mild, liquid_sour;
   bool starter_is_stiff = true;
   int draws = 0;
@@ -34,8 +34,8 @@ struct ReadyFor {
 ///     room <= min over the way of  L/R - 1
 ///
 /// between 1.1 and 5, found from ways that part where the bulk ends (journey.h): room + 1 goes
-/// about as a power of the ratio, halving where it does not. None when the bake has no bulk, or
-/// nothing after it. Errors: bad_input, no_convergence, cancelled.
+/// about as a power of the ratio, halving where it does not. None when nothing comes after the
+/// bulk. Errors: bad_input, no_convergence, cancelled.
 [[nodiscard]] Result<std::optional<ReadyFor>> ready_for(const formula::Bake& bake,
                                                         const Options& options);
 

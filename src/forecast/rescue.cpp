@@ -41,18 +41,20 @@ struct Present {
   bool was_ready = false;
   double celsius = 24;  // now
   double pace = 1;      // hours of fermentation in an hour on the clock
+  double mixed_celsius = 24;
+  Time bulk_begins_in;  // zero once it has begun
   heat::Track staying;  // where it stands, from now on; empty when it is kept at one temperature
 };
 
 // What is done, for all doughs alike.
-struct Plan {
+struct Deed {
   Remedy remedy = Remedy::wait;
   std::optional<Temperature> place = std::nullopt;
   Shares shares = {};
 };
 
-std::vector<Plan> usual_plans(const formula::Bake& bake, const Rescue& rescue) {
-  std::vector<Plan> plans{{.remedy = Remedy::wait}};
+std::vector<Deed> usual_plans(const formula::Bake& bake, const Rescue& rescue) {
+  std::vector<Deed> plans{{.remedy = Remedy::wait}};
   std::vector<Temperature> places = rescue.options.places;
   if (places.empty()) {
     for (const double celsius : {4.0, 12.0, 26.0, 28.0})
@@ -93,6 +95,8 @@ Result<Present> stand(const Imagined& dough,
   const double mixed = track.segments().front().celsius;
   Present now;
   now.pace = dough.pace;
+  now.mixed_celsius = mixed;
+  now.bulk_begins_in = std::max(Time{}, proving.ready_from - rescue.options.now);
   now.celsius = track.celsius_at(rescue.options.now.in(hour));
   if (!proving.track.empty()) now.staying = proving.track.after(rescue.options.now.in(hour));
   const auto terms = kinetics::terms(draw.dough, draw.parameters, now.celsius, mixed);
@@ -174,6 +178,7 @@ Proving going_on(const Present& now, const heat::Track& track, const Rescue& res
   proving.horizon = now.pace * horizon;
   proving.sample_every = 0.0 * hour;
   proving.accuracy.relative = 1e-5;
+  proving.ready_from = now.pace * now.bulk_begins_in;
   return proving;
 }
 
@@ -191,7 +196,7 @@ struct Changed {
   std::optional<double> top;
 };
 
-Result<Changed> change(const Present& now, const Plan& plan, const Kneaded& kneaded) {
+Result<Changed> change(const Present& now, const Deed& plan, const Kneaded& kneaded) {
   if (!plan.shares.any()) return Changed{now.standing, now.top};
   const auto after = knead(now.standing, *now.draw, kneaded, now.celsius);
   if (!after) return failure(after);
@@ -203,7 +208,7 @@ Result<Ending> go_on(const Present& now,
                      const Rescue& rescue,
                      const heat::Track& track) {
   Proving proving = going_on(now, track, rescue, rescue.options.by - rescue.options.now + behind);
-  proving.beginning = Beginning{changed.standing.state, now.volume, changed.top};
+  proving.beginning = Beginning{changed.standing.state, now.volume, changed.top, now.mixed_celsius};
   const auto course = run(changed.standing.dough, now.draw->parameters, proving);
   if (!course) return failure(course);
   Ending outcome;
@@ -248,7 +253,7 @@ double alcohol(const Standing& standing) { return standing.ethanol() / standing.
 
 // What the middle one of the doughs says of a way: numbers for its reason.
 std::optional<Error> explain(const std::vector<Present>& doughs,
-                             const Plan& plan,
+                             const Deed& plan,
                              const Kneaded& kneaded,
                              const formula::Standing& standing,
                              WayOut& way) {
@@ -274,7 +279,7 @@ std::optional<Error> explain(const std::vector<Present>& doughs,
 
 Result<WayOut> follow(const formula::Bake& bake,
                       const std::vector<Present>& doughs,
-                      const Plan& plan,
+                      const Deed& plan,
                       const Rescue& rescue) {
   const formula::Bowl& bowl = doughs.front().draw->bowl;
   const Kneaded kneaded = addition_of(bake, bowl, plan.shares);
@@ -340,7 +345,8 @@ Result<GivingUp> giving_up(const std::vector<Present>& doughs, const Rescue& res
       [&](std::size_t i) -> std::optional<Error> {
         Proving proving =
             going_on(doughs[i], doughs[i].staying, rescue, options.by - options.now + 1.0 * hour);
-        proving.beginning = Beginning{doughs[i].standing.state, doughs[i].volume, doughs[i].top};
+        proving.beginning = Beginning{
+            doughs[i].standing.state, doughs[i].volume, doughs[i].top, doughs[i].mixed_celsius};
         const auto course = run(doughs[i].standing.dough, doughs[i].draw->parameters, proving);
         if (!course) return course.error();
         pairs[i].fifth = doughs[i].fifth;
@@ -457,9 +463,10 @@ Result<int> how_many_agree(const formula::Bake& bake,
 
 }  // namespace
 
-Result<Rescue> rescue(const formula::Bake& bake,
+Result<Rescue> rescue(const formula::Bake& asked,
                       const std::vector<Imagined>& draws,
                       const RescueOptions& options) {
+  const formula::Bake bake = forecast::Plan::of(asked, {}).bake;
   auto answer = checked(bake, options);
   if (!answer) return failure(answer);
   if (draws.empty())
@@ -486,7 +493,7 @@ Result<Rescue> rescue(const formula::Bake& bake,
   answer->rise_middle = numerics::quantile(sorted, 0.5);
   answer->rise_high = numerics::quantile(sorted, 0.9);
 
-  for (const Plan& plan : usual_plans(bake, *answer)) {
+  for (const Deed& plan : usual_plans(bake, *answer)) {
     auto way = follow(bake, doughs, plan, *answer);
     if (!way) return failure(way);
     answer->ways.push_back(*way);

@@ -1,6 +1,8 @@
 #include "forecast/warmth.h"
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
 
 #include "generated/constants.h"
 
@@ -35,16 +37,28 @@ Result<Warmth> Warmth::of(const formula::Bake& bake,
                           const Proving& proving,
                           Branches branches) {
   Warmth warmth;
-  warmth.follows_ = has_its_own_warmth(bake, proving.temperature);
   warmth.makeup_ = makeup_of(book);
-  warmth.kept_ = proving.temperature;
-  warmth.lasts_ = proving.horizon;
-  warmth.rise_ = 0.5 * (1 + proving.target);
   warmth.start_ = bake.mixed_temperature().value_or(proving.temperature);
   const formula::Stage* bulk = bake.bulk();
-  if (bulk != nullptr) warmth.standing_ = bulk->standing;
-  warmth.mass_ = warmth.standing_.each.value_or(book.bowl.dough);
-  warmth.place_ = place_of(bulk != nullptr ? *bulk : formula::Stage{}, proving.temperature);
+  double from = 0;
+  const auto stay = [&](const formula::Stage& stage, Temperature place, double rise, Time lasts) {
+    if (lasts <= Time{}) return;
+    const Mass mass = stage.standing.each.value_or(book.bowl.dough);
+    warmth.stays_.push_back(
+        {stage.standing, mass, place_of(stage, place), place, rise, from, lasts});
+    from += lasts.in(hour);
+  };
+  const auto left = [&] { return proving.horizon - from * hour; };
+  for (const formula::Stage& stage : bake.stages) {
+    if (bulk == nullptr || &stage == bulk) break;
+    if (stage.step == formula::Step::cold)
+      stay(stage, stage.temperature, 1, std::min(left(), stage.lasts.value_or(left())));
+  }
+  warmth.follows_ = !warmth.stays_.empty() || has_its_own_warmth(bake, proving.temperature);
+  stay(bulk != nullptr ? *bulk : formula::Stage{},
+       proving.temperature,
+       0.5 * (1 + proving.target),
+       left());
   // The heat of fermentation depends on the warmth and the other way round: twice is enough, since
   // a degree more changes the heat by a tenth, and the heat a degree or two.
   Proving trial = proving;
@@ -61,36 +75,65 @@ Result<Warmth> Warmth::of(const formula::Bake& bake,
   return warmth;
 }
 
-heat::Body Warmth::bulk_body(double luck) const {
-  return body_in(standing_,
-                 standing_.vessel.value_or(formula::Vessel::tub),
-                 mass_,
-                 makeup_,
-                 kept_,
-                 rise_,
-                 luck);
+// From place to place: the layers stay as they are while the shape does.
+template <class BodyOf, class PlaceOf>
+heat::Track Warmth::through(const BodyOf& body_of, const PlaceOf& place_of_stay) const {
+  // Coarser than elsewhere, for many doughs are warmed so: within 0.05 K of the finest.
+  constexpr heat::Method coarse{.layers = 8, .step = 0.1 * hour, .doubles_after = 16};
+  constexpr double another_shape = 0.2;  // of the exponent
+  heat::Track track;
+  heat::Profile profile = heat::even(start_);
+  std::optional<heat::Body> before;
+  for (const Stay& stay : stays_) {
+    const heat::Body body = body_of(stay);
+    if (before && std::abs(before->shape.exponent - body.shape.exponent) >= another_shape)
+      profile = {heat::mean_celsius(profile, before->shape)};
+    std::vector<heat::Warming> warming;
+    for (const heat::Warming& one : warming_)
+      warming.push_back({one.from - stay.from, one.per_mass});
+    const auto warmed = heat::warm(body, profile, place_of_stay(stay), warming, stay.lasts, coarse);
+    track = track.empty() ? warmed.track() : track.then(stay.from, warmed.track());
+    profile = warmed.end;
+    before = body;
+  }
+  return track;
 }
 
 heat::Track Warmth::bulk(double luck) const {
   if (!follows_) return {};
-  return heat::warm(bulk_body(luck), heat::even(start_), place_, warming_, lasts_).track();
+  return through(
+      [&](const Stay& stay) {
+        return body_in(stay.standing,
+                       stay.standing.vessel.value_or(formula::Vessel::tub),
+                       stay.mass,
+                       makeup_,
+                       stay.kept,
+                       stay.rise,
+                       luck);
+      },
+      [](const Stay& stay) { return stay.place; });
 }
 
 heat::Track Warmth::sample(const formula::Jar& jar, double luck) const {
-  heat::Place place = place_;
-  if (jar.temperature) {
-    place = {};
-    place.settles = place.opens = *jar.temperature;
-  }
-  const heat::Body body = body_in(jar, makeup_, place.settles, rise_, luck);
-  return heat::warm(body, heat::even(start_), place, warming_, lasts_).track();
+  return through(
+      [&](const Stay& stay) {
+        const Temperature about = jar.temperature.value_or(stay.place.settles);
+        return body_in(jar, makeup_, about, stay.rise, luck);
+      },
+      [&](const Stay& stay) {
+        if (!jar.temperature) return stay.place;
+        heat::Place place;
+        place.settles = place.opens = *jar.temperature;
+        return place;
+      });
 }
 
 Proving Warmth::sample(const Proving& bulk, const formula::Jar& jar, double luck) const {
   Proving proving = bulk;
   proving.track = sample(jar, luck);
   proving.handlings.clear();
-  proving.surface = surface_of(heat::height_in(volume_at_mixing(jar.dough), jar.diameter) * rise_);
+  const double rise = stays_.back().rise;
+  proving.surface = surface_of(heat::height_in(volume_at_mixing(jar.dough), jar.diameter) * rise);
   return proving;
 }
 

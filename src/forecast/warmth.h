@@ -1,5 +1,6 @@
 #pragma once
-// How warm the bulk is, and the sample of it in its jar: the two branches of one dough.
+// How warm the dough is from mixing to the end of its first bulk, and the sample of it in its jar:
+// the two branches of one dough.
 //
 //     const auto warmth = Warmth::of(bake, middle, proving, Branches::both);
 //     proving.track = warmth->bulk(draw.transfer_luck);              // decide on this one
@@ -23,18 +24,18 @@ enum class Branches { bulk, both };
 class Warmth {
  public:
   /// The bulk is kept at its temperature unless the bake names a vessel for it, a temperature of
-  /// the dough as mixed, or air that recovers; then it follows its place by conduction, warmed by
-  /// its own fermentation. How much that gives is taken from the book dough, run twice. Errors:
-  /// no_convergence.
+  /// the dough as mixed, air that recovers, or a cold before it; then it follows its places by
+  /// conduction, warmed by its own fermentation. How much that gives is taken from the book dough,
+  /// run twice. Errors: no_convergence.
   [[nodiscard]] static Result<Warmth> of(const formula::Bake& bake,
                                          const Draw& book,
                                          const Proving& proving,
                                          Branches branches = Branches::bulk);
 
-  /// Whether the bulk follows its place.
+  /// Whether the dough follows its places.
   [[nodiscard]] bool follows() const { return follows_; }
 
-  /// The bulk's temperatures; empty when it is kept at one.
+  /// The dough's temperatures; empty when it is kept at one.
   [[nodiscard]] heat::Track bulk(double luck = 0) const;
 
   /// The sample's.
@@ -45,17 +46,25 @@ class Warmth {
   [[nodiscard]] Proving sample(const Proving& bulk, const formula::Jar& jar, double luck = 0) const;
 
  private:
-  [[nodiscard]] heat::Body bulk_body(double luck) const;
+  // Where the dough stands for a time.
+  struct Stay {
+    formula::Standing standing;
+    Mass mass;  // in one vessel
+    heat::Place place;
+    Temperature kept;
+    double rise = 1;  // in the middle of it: for shape and bubbles
+    double from = 0;  // [h] after mixing
+    Time lasts;
+  };
+
+  template <class BodyOf, class PlaceOf>
+  [[nodiscard]] heat::Track through(const BodyOf& body_of, const PlaceOf& place_of_stay) const;
 
   bool follows_ = false;
-  formula::Standing standing_;
+  std::vector<Stay> stays_;  // the colds before the bulk, and the bulk
   heat::Makeup makeup_;
-  Mass mass_;  ///< in one vessel
-  heat::Place place_;
-  Temperature start_, kept_;
-  double rise_ = 1.5;  ///< in the middle of the bulk: for shape and bubbles
-  std::vector<heat::Warming> warming_;
-  Time lasts_;
+  Temperature start_;
+  std::vector<heat::Warming> warming_;  // from mixing on
 };
 
 /// The heat of a dough's fermentation, from a course with a curve.

@@ -155,6 +155,32 @@ Result<double> take_time(std::string_view& rest) {
   return number->value * *unit;
 }
 
+/// Two digits behind the hours, "7h30" or "7:30".
+std::optional<double> minutes_behind(std::string_view rest) {
+  const std::string_view digits = trimmed(rest);
+  if (digits.size() != 2 || !is_digit(digits[0]) || !is_digit(digits[1]) || digits[0] > '5')
+    return std::nullopt;
+  return (10 * (digits[0] - '0') + (digits[1] - '0')) * minute.si();
+}
+
+bool begins_with_hours(std::string_view rest) {
+  const std::size_t digits = length_of_number(rest);
+  return trimmed(rest.substr(digits)).starts_with('h');
+}
+
+/// "7:30", hours and minutes.
+std::optional<double> hours_and_minutes(std::string_view text) {
+  const std::size_t colon = text.find(':');
+  if (colon == 0 || colon > 3 || text.size() != colon + 3) return std::nullopt;
+  double hours = 0;
+  for (const char digit : text.substr(0, colon)) {
+    if (!is_digit(digit)) return std::nullopt;
+    hours = 10 * hours + (digit - '0');
+  }
+  const auto minutes = minutes_behind(text.substr(colon + 1));
+  return minutes ? std::optional(hours * hour.si() + *minutes) : std::nullopt;
+}
+
 }  // namespace
 
 Result<NumberAndUnit> parse_number(std::string_view text) {
@@ -204,8 +230,13 @@ Result<Temperature> parse_temperature(std::string_view text) {
 Result<Time> parse_time(std::string_view text) {
   const std::string words = folded(text);
   std::string_view rest = words;
+  if (const auto both = hours_and_minutes(trimmed(rest))) return *both * second;
   double seconds = 0;
+  bool hours = false;
   do {
+    const auto minutes = hours ? minutes_behind(rest) : std::nullopt;
+    if (minutes) return (seconds + *minutes) * second;
+    hours = begins_with_hours(rest);
     const auto part = take_time(rest);
     if (!part) return failure(part);
     seconds += *part;

@@ -13,6 +13,7 @@
 #include "formula/internal/stages.h"
 #include "formula/internal/standing.h"
 #include "formula/internal/words.h"
+#include "larder/larder.h"
 #include "time/local_time.h"
 #include "units/units.h"
 
@@ -58,7 +59,8 @@ class BakeReader {
                 "label"});
     read_words();
     read_size();
-    if (const Entry* levain = entry("levain")) bake_.levain = read_levain(*levain, shelf_);
+    if (const Entry* levain = entry("levain"))
+      bake_.levain = read_levain(*levain, shelf_, only_flour());
     read_bowl();
     check_levain_is_used();
     shelf_.check_all_taken();
@@ -86,6 +88,20 @@ class BakeReader {
     if (one == nullptr) return nullptr;
     check_table(*one, fmt::format("[{}.\"dry mead\"]", key));
     return &one->value;
+  }
+
+  /// The line of the bowl's only flour, by the larder's names.
+  const Entry* only_flour() const {
+    const Entry* bowl = entry("bowl");
+    if (bowl == nullptr || bowl->value.kind != Node::Kind::table) return nullptr;
+    const Entry* only = nullptr;
+    for (const Entry& line : bowl->value.entries) {
+      const larder::Ingredient* known = larder::find(line.key);
+      if (known == nullptr || !known->is_flour()) continue;
+      if (only != nullptr) return nullptr;
+      only = &line;
+    }
+    return only;
   }
 
   void read_words() {

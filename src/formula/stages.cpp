@@ -191,7 +191,7 @@ void check_order(const std::vector<Stage>& stages) {
 
 }  // namespace
 
-Levain read_levain(const Entry& entry, Shelf& shelf) {
+Levain read_levain(const Entry& entry, Shelf& shelf, const Entry* only_flour) {
   check_table(entry, "[levain]");
   const Node& table = entry.value;
   check_keys(table,
@@ -203,8 +203,14 @@ Levain read_levain(const Entry& entry, Shelf& shelf) {
   if (starter == nullptr) stop(entry.place, "the levain needs starter = \"stiff ripe levain\"");
   levain.starter = starter_of(*starter, shelf);
   const Node* flour = find(table, "flour");
-  if (flour == nullptr) stop(entry.place, "the levain needs flour = \"white bread flour\"");
-  levain.flour = flour_of(*flour, shelf);
+  if (flour != nullptr) {
+    levain.flour = flour_of(*flour, shelf);
+  } else if (only_flour != nullptr) {
+    levain.flour = shelf.take(only_flour->key, only_flour->place).ingredient;
+  } else {
+    stop(entry.place,
+         "the bowl has not just one flour: the levain needs flour = \"white bread flour\"");
+  }
   if (const Node* feed = find(table, "feed")) read_feed(*feed, levain);
   if (const Node* at = find(table, "temperature")) levain.temperature = dough_temperature(*at);
   if (const Node* time = find(table, "since_feeding")) levain.since_feeding = time_of(*time);

@@ -42,7 +42,6 @@ class Layers {
  public:
   Layers(const Body& body, const Profile& start, const Method& method)
       : n_(static_cast<std::size_t>(method.layers)),
-        half_(0.5 * gamma * method.step.si()),
         share_(shares(n_, body.shape.exponent)),
         between_(n_, 0.0),
         capacity_(n_),
@@ -67,6 +66,11 @@ class Layers {
       const std::size_t from = start.size() == 1 ? 0 : i;
       celsius_[i] = start[from];
     }
+  }
+
+  // From here on by steps of that length.
+  void go_by(Time step) {
+    half_ = 0.5 * gamma * step.si();
     factor();
   }
 
@@ -152,11 +156,35 @@ class Layers {
   }
 
   std::size_t n_;
-  double half_;  // gamma h/2 [s]
+  double half_ = 0;  // gamma h/2 [s]
   double outer_ = 0, surface_weight_ = 0;
   std::vector<double> share_, between_, capacity_, pivot_, below_;
   Profile celsius_, middle_, right_;
 };
+
+// So many steps of one length.
+struct Stretch {
+  int count = 0;
+  Time step;
+};
+
+// Stretches that end where they should.
+std::vector<Stretch> stretches_of(Time lasts, const Method& method) {
+  constexpr int most_doublings = 4;
+  std::vector<Stretch> out;
+  Time left = lasts;
+  Time step = method.step;
+  for (int i = 0; method.doubles_after > 0 && i < most_doublings; ++i) {
+    const Time stretch = method.doubles_after * step;
+    if (stretch >= left) break;
+    out.push_back({method.doubles_after, step});
+    left -= stretch;
+    step = 2.0 * step;
+  }
+  const double count = std::max(1.0, std::ceil(left / step - 1e-9));
+  out.push_back({static_cast<int>(count), left / count});
+  return out;
+}
 
 }  // namespace
 
@@ -179,30 +207,31 @@ Warmed warm(const Body& body,
   require(start.size() == 1 || start.size() == static_cast<std::size_t>(method.layers),
           "a profile has one temperature or one a layer");
   require(body.transfer > 0 && body.shape.radius.si() > 0, "a body has a surface");
-  // Steps of one length that end where they should.
-  const double count = std::max(1.0, std::ceil(lasts.si() / method.step.si() - 1e-9));
-  Method even_steps = method;
-  even_steps.step = lasts / count;
-  Layers layers(body, start, even_steps);
-  const double step = even_steps.step.in(hour);
+  const std::vector<Stretch> stretches = stretches_of(lasts, method);
+  Layers layers(body, start, method);
   constexpr double gamma = 0.5857864376269049;
   Warmed warmed;
-  warmed.moments.reserve(static_cast<std::size_t>(count) + 1);
   std::size_t hint = 0;
   double air = place.celsius_at(0);
   double source = interpolated(warming, hint, 0);
   warmed.moments.push_back(layers.moment(0, air));
-  for (double i = 0; i < count; ++i) {
-    const double t = i * step;
-    const double airs[3] = {air, place.celsius_at(t + gamma * step), place.celsius_at(t + step)};
-    const double sources[3] = {source,
-                               interpolated(warming, hint, t + gamma * step),
-                               interpolated(warming, hint, t + step)};
-    warmed.through_surface += layers.step(airs, sources);
-    warmed.made += layers.made(sources);
-    air = airs[2];
-    source = sources[2];
-    warmed.moments.push_back(layers.moment(t + step, air));
+  double begin = 0;
+  for (const Stretch& stretch : stretches) {
+    const double step = stretch.step.in(hour);
+    layers.go_by(stretch.step);
+    for (int i = 0; i < stretch.count; ++i) {
+      const double t = begin + i * step;
+      const double airs[3] = {air, place.celsius_at(t + gamma * step), place.celsius_at(t + step)};
+      const double sources[3] = {source,
+                                 interpolated(warming, hint, t + gamma * step),
+                                 interpolated(warming, hint, t + step)};
+      warmed.through_surface += layers.step(airs, sources);
+      warmed.made += layers.made(sources);
+      air = airs[2];
+      source = sources[2];
+      warmed.moments.push_back(layers.moment(t + step, air));
+    }
+    begin += stretch.count * step;
   }
   warmed.end = layers.celsius();
   return warmed;

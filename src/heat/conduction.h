@@ -26,6 +26,8 @@ using Profile = std::vector<double>;
 struct Method {
   int layers = 16;
   Time step = 0.1 * hour;
+  int doubles_after = 0;  ///< so many steps, then as many twice as long, and so on, up to sixteen
+                          ///< times: a dough comes to rest; 0: never
 };
 
 /// One moment of it [C].

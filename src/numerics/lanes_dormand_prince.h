@@ -136,10 +136,10 @@ class LockStep {  // NOLINT(clang-analyzer-optin.performance.Padding): in the or
     }
   }
 
-  /// A new run in this lane, from time 0.
-  BARM_INLINE void load(int lane, const std::array<double, N>& y, double until) {
+  /// A new run in this lane, from time `begin`.
+  BARM_INLINE void load(int lane, const std::array<double, N>& y, double until, double begin = 0) {
     for (std::size_t i = 0; i < N; ++i) step_.y_begin[i].set(lane, y[i]);
-    step_.begin.set(lane, 0);
+    step_.begin.set(lane, begin);
     until_.set(lane, until);
     proposed_.set(lane, accuracy_.first_step);
     log_last_error_.set(lane, log_of_good_error);

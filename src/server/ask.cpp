@@ -21,6 +21,7 @@
 #include "service/testbake.h"
 #include "service/till.h"
 #include "service/use_cases.h"
+#include "service/when.h"
 
 namespace barm::server {
 
@@ -31,24 +32,13 @@ using forecast::Options;
 // The use cases name their fields as the terminal does, or not at all; a client knows its own.
 std::string field_of(const std::string& where) {
   static constexpr std::pair<std::string_view, const char*> table[] = {
-      {"--aim", "/aims"},
-      {"--to", "/strength"},
-      {"ratio", "/feed"},
-      {"starter", "/starter"},
-      {"drink", "/drink"},
-      {"flour", "/flour"},
-      {"fed", "/fed_at"},
-      {"peak-at", "/peak_at"},
-      {"need", "/need_g"},
-      {"chance", "/chance"},
-      {"within", "/within_h"},
-      {"friction", "/friction_C"},
-      {"water", "/water_g"},
-      {"tap", "/tap_C"},
-      {"share", "/share_of_liquid"},
-      {"--reading", "/readings"},
-      {"alarm", "/alarm_min"},
-      {"mixed", "/bake/mixed"},
+      {"--aim", "/aims"},         {"--to", "/strength"},   {"ratio", "/feed"},
+      {"starter", "/starter"},    {"drink", "/drink"},     {"flour", "/flour"},
+      {"fed", "/fed_at"},         {"peak-at", "/peak_at"}, {"need", "/need_g"},
+      {"chance", "/chance"},      {"within", "/within_h"}, {"friction", "/friction_C"},
+      {"water", "/water_g"},      {"tap", "/tap_C"},       {"share", "/share_of_liquid"},
+      {"--reading", "/readings"}, {"alarm", "/alarm_min"}, {"mixed", "/bake/mixed"},
+      {"oven", "/oven"},
   };
   for (const auto& [name, field] : table) {
     if (where == name) return field;
@@ -105,6 +95,8 @@ class Asked {
         start_(asked_start(fields, bake, context.stored, context.watch)),
         prior_(estimation::prior_of(start_.belief)) {
     options.prior = &prior_;
+    if (const auto id = fields.text("bake_id", "the id of a bake in the daybook"))
+      context.stored.as_it_stands(*id, standing_);
   }
 
   Asked(const Asked&) = delete;
@@ -115,10 +107,19 @@ class Asked {
     return reply_from(start_.culture, result);
   }
 
+  // The options of a dough of the daybook: what is done of it, and how old it is.
+  [[nodiscard]] Options as_it_stands() const {
+    Options standing = options;
+    standing.done = standing_.done;
+    standing.now = standing_.now;
+    return standing;
+  }
+
   Options options;
   const formula::Bake bake;
 
  private:
+  Options standing_;
   service::Begun start_;
   kinetics::JointPrior prior_;
 };
@@ -151,7 +152,7 @@ Reply ask_mend(Fields& fields, const AskContext& context) {
 
 Reply ask_foresee(Fields& fields, const AskContext& context) {
   const Asked asked(fields, context);
-  return asked.reply(service::foresee(asked.bake, asked.options));
+  return asked.reply(service::foresee(asked.bake, asked.as_it_stands()));
 }
 
 Reply ask_reach(Fields& fields, const AskContext& context) {
@@ -281,7 +282,7 @@ Reply ask_read(Fields& fields, const AskContext& context) {
   request.typed = fields.texts("readings", some_readings, most_readings);
   request.start_mark = start_mark(fields);
   const Asked asked(fields, context);
-  return asked.reply(service::read(asked.bake, request, asked.options));
+  return asked.reply(service::read(asked.bake, request, asked.as_it_stands()));
 }
 
 Reply ask_culture(Fields& fields, const AskContext& context) {
@@ -364,13 +365,22 @@ Reply ask_jar(Fields& fields, const AskContext& context) {
   return asked.reply(service::jar(asked.bake, request, asked.options));
 }
 
+Reply ask_when(Fields& fields, const AskContext& context) {
+  const std::string moment = "a local time such as 2026-11-29T08:30";
+  service::WhenRequest request;
+  request.oven = fields.needed(fields.text("oven", moment), "oven", "wants " + moment);
+  request.now = service::machine_now();
+  const Asked asked(fields, context);
+  return asked.reply(service::when(asked.bake, request, asked.options));
+}
+
 Reply ask_calendar(Fields& fields, const AskContext& context) {
   const Asked asked(fields, context);
   service::CalendarRequest request;
   request.alarm_before =
       fields.number("alarm_min", 0, 1440, "minutes from 0 to 1440").value_or(0) * minute;
   request.made_at = service::utc_now();
-  const auto foreseen = service::foresee(asked.bake, asked.options);
+  const auto foreseen = service::foresee(asked.bake, asked.as_it_stands());
   const auto calendar = service::calendar(got(foreseen), request);
   Reply reply;
   reply.type = "text/calendar; charset=utf-8";
@@ -423,6 +433,7 @@ std::vector<Question> bake_questions() {
       {.name = "taste", .answer = ask_taste},
       {.name = "jar", .heavy = true, .follows_from_itself = true, .answer = ask_jar},
       {.name = "calendar", .heavy = true, .answer = ask_calendar},
+      {.name = "when", .heavy = true, .answer = ask_when},
   };
 }
 

@@ -41,11 +41,10 @@ std::string field_of(const Error& error, const AskedText& asked) {
 }
 
 bool is_by_id(Fields& fields, const std::string& key, const std::string& id_key) {
-  const bool bake = fields.find(key) != nullptr;
-  const bool id = fields.find(id_key) != nullptr;
-  if (bake == id)
-    refuse_field(fields.pointer(key), fmt::format("wants a bake here, or {} and no bake", id_key));
-  return id;
+  if (fields.find(key) != nullptr) return false;
+  if (fields.find(id_key) == nullptr)
+    refuse_field(fields.pointer(key), fmt::format("wants a bake here, or {}", id_key));
+  return true;
 }
 
 }  // namespace

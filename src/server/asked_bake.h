@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/error.h"
+#include "forecast/options.h"
 #include "formula/bake.h"
 #include "server/fields.h"
 #include "server/jobs.h"
@@ -24,6 +25,8 @@ struct Starting {
 struct StoredBakes {
   std::function<formula::Bake(const std::string& id)> bake;  ///< with what its marks say
   std::function<std::string(const std::string& id)> text;    ///< of its file
+  /// What is done of a bake, and how long ago it was mixed: over the options.
+  std::function<void(const std::string& id, forecast::Options& options)> as_it_stands;
   /// A setting of the bakery; empty when there is none.
   std::function<std::string(const std::string& id)> setting;
   /// What a bake starts from: the culture of the id, or that of the bake of the daybook; the bake's
@@ -46,7 +49,8 @@ struct AskedText {
   std::vector<std::string> pointers;  ///< of each line, when it was an object
 };
 
-/// Of the member `key`, or `id_key` instead: "bake" and "bake_id". Throws Refused.
+/// Of the member `key`, else of `id_key`: "bake" and "bake_id". With both the bake is what is not
+/// saved yet of the other. Throws Refused.
 [[nodiscard]] AskedText asked_text(Fields& fields,
                                    const std::string& key,
                                    const std::string& id_key,

@@ -14,6 +14,7 @@
 #include "service/daybook.h"
 #include "service/demo.h"
 #include "service/json.h"
+#include "service/kept_bake.h"
 #include "service/kept_culture.h"
 #include "storage/pool.h"
 #include "storage/record_json.h"
@@ -159,6 +160,8 @@ class RealDiary final : public Diary {
                 [this](const std::string& id) {
                   return from_daybook(daybook()->get<storage::Bake>(id)).toml;
                 },
+            .as_it_stands = [this](const std::string& id,
+                                   forecast::Options& options) { as_it_stands(id, options); },
             .setting = [this](const std::string& id) { return setting(id); },
             .begun = [this](const Starting& starting,
                             const Watch& watch) { return begun(starting, watch); },
@@ -174,6 +177,15 @@ class RealDiary final : public Diary {
   }
 
  private:
+  void as_it_stands(const std::string& id, forecast::Options& options) {
+    const auto lease = daybook();
+    const auto kept =
+        from_daybook(service::kept_bake(*lease, from_daybook(lease->get<storage::Bake>(id))));
+    if (kept.record.state != "live") return;
+    options.done = service::done_of(kept);
+    options.now = service::age_of(kept.record, service::machine_now());
+  }
+
   static service::Asking asking_of(const Watch& watch) {
     return {.threads = 1, .cancelled = watch.cancelled, .progress = watch.progress};
   }
@@ -457,6 +469,7 @@ class RealDiary final : public Diary {
     options.prior = &prior;
     options.threads = 1;
     options.cancelled = request.gone;
+    as_it_stands(id, options);
     const auto foreseen = from_daybook(service::foresee(bake, options));
     Reply reply;
     reply.type = "text/calendar; charset=utf-8";

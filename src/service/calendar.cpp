@@ -2,10 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <cctype>
 #include <chrono>
 #include <cmath>
+#include <map>
 
 #include "base/digest.h"
+#include "service/head.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -105,15 +108,6 @@ class Entries {
   std::vector<CalendarEntry> entries_;
 };
 
-void add_folds(Entries& entries, const formula::Bake& bake) {
-  int number = 0;
-  for (const formula::Stage& stage : bake.stages) {
-    if (stage.step != formula::Step::fold || !stage.after) continue;
-    ++number;
-    entries.add(fmt::format("fold-{}", number), "Fold", *stage.after, "");
-  }
-}
-
 void add_ready(Entries& entries, const ForeseeAnswer& answer, const time::WallClock& wall) {
   const forecast::Spread& ready = answer.forecast.ready;
   if (answer.look_again)
@@ -131,34 +125,26 @@ void add_ready(Entries& entries, const ForeseeAnswer& answer, const time::WallCl
   entries.add("ready", "May be ready", ready.p10.value_or(*ready.p50), words, ready.p90);
 }
 
-std::string what_to_do(formula::Step step) {
-  switch (step) {
-    case formula::Step::divide:
-      return "Divide";
-    case formula::Step::shape:
-      return "Shape";
-    case formula::Step::proof:
-      return "Begin the proof";
-    case formula::Step::cold:
-      return "Into the cold";
-    default:
-      return "";  // mixing, bulk and folds have entries of their own
-  }
+std::string capital(std::string words) {
+  if (!words.empty())
+    words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+  return words;
 }
 
-// The stages after the bulk, as the run with every number at its book value has them.
-void add_stages(Entries& entries, const ForeseeAnswer& answer) {
-  const std::string doubt = "By the book; the dough may be earlier or later.";
-  int number = 0;
-  for (const forecast::Stop& stop : answer.forecast.stops) {
-    ++number;
-    const std::string what = what_to_do(stop.step);
-    if (what.empty()) continue;
-    const std::string key = fmt::format("{}-{}", formula::name(stop.step), number);
-    entries.add(key, what, stop.begin, doubt, stop.end);
+// Everything that hands are to do, by the same draws: an entry begins when half of such doughs are
+// there and says when 4 of 5 are.
+void add_to_do(Entries& entries, const ForeseeAnswer& answer, const time::WallClock& wall) {
+  const forecast::Timeline& timeline = answer.forecast.timeline;
+  std::map<std::string, int> numbers;
+  for (const forecast::ToDo& one : timeline.to_do) {
+    const std::string act(name(one.act));
+    const std::string key = fmt::format("{}-{}", act, ++numbers[act]);
+    if (!one.at.p50 || one.act == forecast::Act::mix) continue;
+    entries.add(key,
+                capital(service::what_to_do(one, timeline, answer.bowl.bake)),
+                *one.at.p50,
+                capital(about_when(one.at, wall, timeline.horizon)) + ".");
   }
-  if (answer.forecast.stops.empty()) return;
-  entries.add("oven", "Into the oven", answer.forecast.stops.back().end, doubt);
 }
 
 }  // namespace
@@ -174,9 +160,8 @@ Result<std::string> calendar(const ForeseeAnswer& answer, const CalendarRequest&
   const time::WallClock wall(*mixed, request.zone);
   Entries entries(bake, wall);
   entries.add("mix", "Mix", Time{}, "");
-  add_folds(entries, bake);
   add_ready(entries, answer, wall);
-  add_stages(entries, answer);
+  add_to_do(entries, answer, wall);
   return calendar_file(bake.name + '\n' + *bake.mixed_at, entries.all(), request);
 }
 

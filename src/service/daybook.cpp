@@ -6,6 +6,7 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
+#include "service/mixed_line.h"
 #include "storage/record_json.h"
 
 namespace barm::service {
@@ -33,17 +34,38 @@ constexpr std::array<std::pair<Kind, const char*>, 13> plurals{
      {Kind::test_bake, "test-bakes"},
      {Kind::test_member, "test-members"}}};
 
-// Title and time of mixing as the file has them.
-Result<storage::Bake> with_its_file(storage::Bake bake, const Now& now) {
+// The day and time at which its file says it is mixed.
+std::optional<storage::Moment> mixed_in_file(const std::string& toml, const Now& now) {
+  const auto read = formula::parse_bake(toml, file_name);
+  return read && read->mixed_at ? moment_of(*read->mixed_at, now.zone) : std::nullopt;
+}
+
+// The title as the file has it. Of two moments of mixing the one that was typed last holds, here
+// and in the file: so the form, the list and the forecast say the same.
+Result<storage::Bake> with_its_file(storage::Bake bake,
+                                    const std::optional<storage::Bake>& before,
+                                    const Now& now) {
   if (bake.state == "draft") return bake;
   const auto read = formula::parse_bake(bake.toml, file_name);
   if (!read) return failure(read);
   if (!read->name.empty()) bake.title = read->name;
-  const auto in_file =
-      read->mixed_at ? moment_of(*read->mixed_at, now.zone) : std::optional<storage::Moment>();
-  if (bake.state == "planned" && in_file) bake.mixed_at = in_file;
-  if (bake.state == "live" && !bake.mixed_at) bake.mixed_at = in_file.value_or(now.at);
+  const auto in_file = mixed_in_file(bake.toml, now);
+  const auto was_in_file = before ? mixed_in_file(before->toml, now) : std::nullopt;
+  const bool as_before =
+      before && before->mixed_at && bake.mixed_at && *bake.mixed_at == *before->mixed_at;
+  const bool ticked = bake.mixed_at && !as_before;
+  if (!ticked && in_file && (in_file != was_in_file || !bake.mixed_at || bake.state == "planned"))
+    bake.mixed_at = in_file;
+  if (bake.state == "live" && !bake.mixed_at) bake.mixed_at = now.at;
+  if (bake.mixed_at) bake.toml = mixed_at(bake.toml, now.zone.local(*bake.mixed_at));
   return bake;
+}
+
+// The record that is about to be saved over; nothing for a new one.
+std::optional<storage::Bake> stored_before(Daybook& daybook, const std::string& id) {
+  if (id.empty()) return std::nullopt;
+  auto stored = daybook.get<storage::Bake>(id);
+  return stored ? std::optional(std::move(*stored)) : std::nullopt;
 }
 
 template <class T>
@@ -84,7 +106,10 @@ Result<T> prepared(Daybook& daybook, const json& object, const Now& now) {
     if (record) return not_ahead(std::move(*record), now);
   }
   if constexpr (std::is_same_v<T, storage::Bake>) {
-    if (record) return with_its_file(std::move(*record), now);
+    if (record) {
+      const auto before = stored_before(daybook, record->id);
+      return with_its_file(std::move(*record), before, now);
+    }
   }
   static_cast<void>(now);
   return record;
@@ -93,7 +118,8 @@ Result<T> prepared(Daybook& daybook, const json& object, const Now& now) {
 }  // namespace
 
 Result<storage::Bake> save_bake(Daybook& daybook, storage::Bake bake, const Now& now) {
-  auto whole = with_its_file(std::move(bake), now);
+  const auto before = stored_before(daybook, bake.id);
+  auto whole = with_its_file(std::move(bake), before, now);
   if (!whole) return failure(whole);
   return daybook.save(std::move(*whole), now.at);
 }

@@ -14,9 +14,10 @@
 
 namespace barm::service {
 
-/// Saves a bake; its file must be one unless it is a draft. The title is the file's name. mixed_at
-/// of a planned bake is the file's, when that names a day; of a live one what is given, else the
-/// file's, else now. Errors: bad_input with the place in the file ("bake:14:9").
+/// Saves a bake; its file must be one unless it is a draft. The title is the file's name. Of
+/// the record's moment of mixing and the file's the one that was changed last holds, the record's
+/// where both were; the file then says it too. A live bake without either is mixed now. Errors:
+/// bad_input with the place in the file ("bake:14:9").
 [[nodiscard]] Result<storage::Bake> save_bake(storage::Daybook& daybook,
                                               storage::Bake bake,
                                               const Now& now);
@@ -60,6 +61,7 @@ namespace barm::service {
 struct DoughToday {
   std::string bake, title, state;
   std::optional<storage::Moment> mixed_at;
+  std::string head;  ///< the next thing to do and the bread, with their ranges
   std::string next;  ///< the next thing to do, in words
   std::optional<storage::Moment> next_at;
   std::optional<storage::Moment> ready_p10, ready_p50, ready_p90;

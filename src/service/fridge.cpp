@@ -24,11 +24,10 @@ const formula::Stage* cold_stage(const formula::Bake& bake) {
 }
 
 // The heat of the book dough when it has reached its target, or at the end of its run [W/kg].
-double warming_at_target(const forecast::Forecast& forecast) {
+double warming_at_target(const forecast::MiddleDough& forecast) {
   const auto warming = forecast::warming_of(forecast.book);
   double out = 0;
-  const double at = forecast.ready.p50 ? forecast.ready.p50->in(hour)
-                                       : (forecast.book.ready ? forecast.book.ready->in(hour) : 0);
+  const double at = forecast.book.ready ? forecast.book.ready->in(hour) : 0;
   for (const heat::Warming& one : warming) {
     if (one.from <= at) out = one.per_mass;
   }

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "service/internal/json_parts.h"
@@ -30,11 +29,6 @@ Result<formula::Jar> jar_of(const formula::Bake& bake, const JarRequest& request
   if (!between(jar.dough, 5.0 * gram, 3000.0 * gram))
     return failure(ErrorCode::bad_input, "--grams", "a sample is 5 g to 3 kg");
   return jar;
-}
-
-json range_json(const forecast::Range& range) {
-  const auto finite = [](double value) { return std::isfinite(value) ? json(value) : json(); };
-  return {{"p10", finite(range.p10)}, {"p50", finite(range.p50)}, {"p90", finite(range.p90)}};
 }
 
 }  // namespace
@@ -78,8 +72,8 @@ json to_json(const JarAnswer& answer) {
       {"start_mark_mm", marks.start.in(millimetre)},
       {"ready_mark_mm",
        {{"p10", mm(marks.ratio.p10)}, {"p50", mm(marks.ratio.p50)}, {"p90", mm(marks.ratio.p90)}}},
-      {"ready_ratio", range_json(marks.ratio)},
-      {"minutes_per_mm", range_json(marks.minutes_per_mm)},
+      {"ready_ratio", internal::range(marks.ratio)},
+      {"minutes_per_mm", internal::range(marks.minutes_per_mm)},
       {"sample_at_ready_C", marks.sample_at_ready.celsius()},
       {"bulk_at_ready_C", marks.bulk_at_ready.celsius()},
       {"ready", internal::spread(marks.ready)},

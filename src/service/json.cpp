@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "service/aim.h"
+#include "service/head.h"
 #include "service/internal/json_parts.h"
 #include "service/now.h"
 #include "service/words.h"
@@ -93,6 +94,7 @@ json to_json(const BowlAnswer& answer) {
 json to_json(const ForeseeAnswer& answer) {
   const forecast::Forecast& forecast = answer.forecast;
   json out = document("foresee");
+  out["schema"] = "barm.foresee/2";
   out["bowl"] = bowl_body(answer.bowl);
   const time::WallClock clock = clock_of(answer.bowl.bake);
   out["mixed_at"] = answer.bowl.bake.mixed_at ? json(*answer.bowl.bake.mixed_at) : json(nullptr);
@@ -118,22 +120,12 @@ json to_json(const ForeseeAnswer& answer) {
   }
   out["in_the_way"] = {{"costs", costs},
                        {"as_it_is_h", hours(answer.in_the_way.as_it_is)},
+                       {"bare_h", hours(answer.in_the_way.bare)},
                        {"plain_h", hours(answer.in_the_way.plain)},
                        {"at_least", answer.in_the_way.at_least}};
-  json stops = json::array();
-  for (const forecast::Stop& stop : forecast.stops) {
-    stops.push_back({{"step", formula::name(stop.step)},
-                     {"begin_h", stop.begin.in(hour)},
-                     {"end_h", stop.end.in(hour)},
-                     {"volume_ratio", stop.rise},
-                     {"ph", stop.ph},
-                     {"room_left", stop.room_left},
-                     {"dough_C", stop.dough.celsius()},
-                     {"reached", stop.reached}});
-  }
-  out["stages"] = stops;
+  add_timeline(out, forecast.timeline, answer.bowl.bake, clock, answer.now);
   out["ready_for"] = answer.ready_for ? to_json(*answer.ready_for) : json();
-  out["ph_4_6_h"] = hours(forecast.book.sour);
+  out["ph_4_6"] = spread(forecast.sour);
   out["cautions"] = answer.cautions;
   return out;
 }

@@ -4,14 +4,11 @@
 
 #include <algorithm>
 
-#include "base/digest.h"
-#include "estimation/belief.h"
+#include "service/reckoning.h"
 
 namespace barm::service {
 
 namespace {
-
-constexpr int reckoning_version = 3;  // raised when the same bake and book would say something else
 
 std::string cell(const std::optional<double>& value) {
   return value ? fmt::format(",{}", *value) : ",";
@@ -22,26 +19,35 @@ bool says_a_number(const storage::Reading& one) {
          one.room_C || one.ph;
 }
 
+// What it says as the estimation takes it. A height is a mean already: what is written of edge and
+// dome beside it says nothing more; these two make one, half the cap of the dome.
+estimation::Reading typed(const storage::Reading& one, storage::Moment mixed) {
+  estimation::Reading row;
+  row.at = one.at - mixed;
+  const auto& edge = one.edge_mm;
+  const auto& dome = one.dome_mm;
+  const auto height = one.height_mm  ? one.height_mm
+                      : edge && dome ? std::optional(0.5 * (*edge + std::max(*edge, *dome)))
+                      : edge         ? edge
+                                     : dome;
+  if (height) row.height = *height * millimetre;
+  row.ratio = one.ratio;
+  const auto warmth = [](const std::optional<double>& celsius) {
+    return celsius ? std::optional(Temperature::from_celsius(*celsius)) : std::nullopt;
+  };
+  row.sample = warmth(one.sample_C);
+  row.bulk = warmth(one.bulk_C);
+  row.room = warmth(one.room_C);
+  row.ph = one.ph;
+  row.remark = one.remark;
+  return row;
+}
+
 template <class T>
 Result<std::vector<T>> belonging(storage::Daybook& daybook, const std::string& owner) {
   storage::Query query;
   query.owner = owner;
   return daybook.list<T>(query);
-}
-
-// The numbers that every reckoning rests on.
-const std::string& book() {
-  static const std::string words = [] {
-    std::string text = fmt::format("{}", reckoning_version);
-    for (const kinetics::Prior& prior : kinetics::priors())
-      text += fmt::format(" {} {}", prior.book, prior.doubt);
-    const estimation::Belief day_one = estimation::day_one_belief();
-    for (const auto* numbers : {&day_one.mean, &day_one.covariance}) {
-      for (const double number : *numbers) text += fmt::format(" {}", number);
-    }
-    return digest(text);
-  }();
-  return words;
 }
 
 }  // namespace
@@ -68,13 +74,28 @@ std::string readings_table(const std::vector<storage::Reading>& readings, storag
 
 estimation::Readings readings_of(const std::vector<storage::Reading>& readings,
                                  storage::Moment mixed) {
-  if (std::none_of(readings.begin(), readings.end(), says_a_number)) return {};
-  auto parsed = estimation::parse_readings(
-      readings_table(readings, mixed), "readings", {.keep_good_rows = true});
-  if (parsed) return std::move(*parsed);
-  estimation::Readings none;
-  none.left_out.push_back(parsed.error());
-  return none;
+  std::vector<estimation::Reading> rows;
+  for (const storage::Reading& one : readings) {
+    if (says_a_number(one)) rows.push_back(typed(one, mixed));
+  }
+  return estimation::readings_from(std::move(rows), {});
+}
+
+std::vector<forecast::Done> done_of(const KeptBake& bake) {
+  std::vector<forecast::Done> done;
+  const std::string& state = bake.record.state;
+  if (!bake.record.mixed_at || state == "draft" || state == "planned") return done;
+  for (const storage::Mark& mark : bake.marks) {
+    if (mark.what == "weigh" || !mark.stage || *mark.stage < 0) continue;
+    const Time at = mark.at - *bake.record.mixed_at;
+    done.push_back({static_cast<std::size_t>(*mark.stage), std::max(Time{}, at)});
+  }
+  return done;
+}
+
+std::optional<Time> age_of(const storage::Bake& bake, const Now& now) {
+  if (bake.state != "live" || !bake.mixed_at) return std::nullopt;
+  return now.at - *bake.mixed_at;
 }
 
 Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record) {
@@ -86,12 +107,13 @@ Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record) {
 }
 
 std::string made_from(const KeptBake& bake, const Now& now) {
-  std::string text = book() + '\n';
+  std::string text = std::string(reckoning_digest()) + '\n';
   if (bake.record.mixed_at) {
     text += now.zone.local(*bake.record.mixed_at).text() + '\n';
     text += readings_table(bake.readings, *bake.record.mixed_at);
   }
   for (const storage::Mark& mark : bake.marks) {
+    if (mark.stage) text += fmt::format("{} {} {}\n", mark.what, *mark.stage, mark.at.text());
     if (mark.poured_g) text += fmt::format("{} {} {}\n", mark.what, mark.of, *mark.poured_g);
   }
   return text + bake.record.toml;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "estimation/readings.h"
+#include "forecast/options.h"
 #include "service/now.h"
 #include "storage/daybook.h"
 
@@ -24,6 +25,12 @@ struct KeptBake {
   std::vector<storage::Mark> marks;
   std::vector<storage::Reading> readings;
 };
+
+/// Which stages its marks say are done, and when; nothing of a bake that is not mixed.
+[[nodiscard]] std::vector<forecast::Done> done_of(const KeptBake& bake);
+
+/// How long ago it was mixed, while it stands.
+[[nodiscard]] std::optional<Time> age_of(const storage::Bake& bake, const Now& now);
 
 [[nodiscard]] Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record);
 

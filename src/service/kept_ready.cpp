@@ -2,67 +2,49 @@
 
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
-
 #include "base/digest.h"
 #include "forecast/ensemble.h"
+#include "service/aim.h"
+#include "service/head.h"
 #include "service/kept_culture.h"
 #include "service/read.h"
 
 namespace barm::service {
 
-using nlohmann::json;
-
 namespace {
 
-constexpr int doughs_drawn = 200;
-constexpr int doughs_read = 600;
-constexpr double enough_for_today = 80;  // for a middle and two ends; more would make today wait
-constexpr const char* ready_name = "ready";
+constexpr const char* ready_name = "timeline";
 
-json of_time(const std::optional<Time>& time) { return time ? json(time->in(hour)) : json(); }
-
-std::optional<Time> time_of(const json& hours) {
-  return hours.is_number() ? std::optional(hours.get<double>() * hour) : std::nullopt;
-}
-
-std::string written(const forecast::Spread& s) {
-  return json({of_time(s.p05), of_time(s.p10), of_time(s.p50), of_time(s.p90), of_time(s.p95)})
-      .dump();
-}
-
-// Nothing for what this program did not write.
-std::optional<forecast::Spread> spread_in(const std::string& text) {
-  const json kept = json::parse(text, nullptr, false);
-  if (!kept.is_array() || kept.size() != 5) return std::nullopt;
-  return forecast::Spread{
-      time_of(kept[0]), time_of(kept[1]), time_of(kept[2]), time_of(kept[3]), time_of(kept[4])};
-}
-
-Result<forecast::Spread> reckoned(const formula::Bake& bake,
-                                  const estimation::Readings& readings,
-                                  const Begun& begun) {
+// By the same draws as where it is asked by itself: so today names the same moments. It waits for
+// them once, for the answer is kept.
+Result<forecast::Timeline> reckoned(const formula::Bake& written,
+                                    const estimation::Readings& readings,
+                                    const Begun& begun,
+                                    std::vector<forecast::Done> done) {
   const kinetics::JointPrior prior = estimation::prior_of(begun.belief);
   forecast::Options options;
   options.prior = &prior;
   options.curves = false;
-  options.draws = doughs_drawn;
+  options.done = std::move(done);
+  formula::Bake bake = written;
+  if (bake.target_follows) {
+    const auto ready_for = aim(bake, options);
+    if (!ready_for) return failure(ready_for);
+  }
   if (readings.rows.empty()) {
-    const auto forecast = forecast::foresee(bake, options);
+    auto forecast = forecast::foresee(bake, options);
     if (!forecast) return failure(forecast);
-    return forecast->ready;
+    return std::move(forecast->timeline);
   }
   auto batch = batch_of(bake, begun.belief, readings, options);
   if (!batch) return failure(batch);
   estimation::widen(*batch, readings);
   estimation::LearnOptions learning;
-  learning.draws = doughs_read;
-  learning.least_effective = enough_for_today;
   const auto learned = estimation::learn(*batch, readings, learning);
   if (!learned) return failure(learned);
-  const auto outlook = estimation::outlook(*batch, readings, *learned, learning);
+  auto outlook = estimation::outlook(*batch, readings, *learned, learning);
   if (!outlook) return failure(outlook);
-  return outlook->ready;
+  return std::move(outlook->timeline);
 }
 
 std::string words_of(const estimation::Readings& readings, const Begun& begun) {
@@ -94,15 +76,15 @@ Result<KeptReady> kept_ready(storage::Daybook& daybook,
   const auto known = daybook.reckoned(kept.record.id, ready_name, from);
   if (!known) return failure(known);
   if (*known) {
-    if (const auto ready = spread_in(**known)) {
-      out.ready = *ready;
+    if (auto timeline = kept_timeline(**known)) {
+      out.timeline = std::move(*timeline);
       return out;
     }
   }
-  const auto ready = reckoned(bake, readings, *begun);
-  if (!ready) return failure(ready);
-  out.ready = *ready;
-  (void)daybook.keep_reckoned(kept.record.id, ready_name, from, written(*ready));
+  auto timeline = reckoned(bake, readings, *begun, done_of(kept));
+  if (!timeline) return failure(timeline);
+  out.timeline = std::move(*timeline);
+  (void)daybook.keep_reckoned(kept.record.id, ready_name, from, kept_text(out.timeline));
   return out;
 }
 

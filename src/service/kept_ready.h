@@ -3,7 +3,7 @@
 // once and kept for as long as they stay as they are.
 #include <string>
 
-#include "forecast/spread.h"
+#include "forecast/timeline.h"
 #include "formula/bake.h"
 #include "service/kept_bake.h"
 #include "service/now.h"
@@ -11,8 +11,8 @@
 namespace barm::service {
 
 struct KeptReady {
-  forecast::Spread ready;  ///< after mixing
-  std::string rests_on;    ///< "4 readings and what Sluice has taught"; empty: on its file alone
+  forecast::Timeline timeline;  ///< after mixing: its stages by their place alone, and what to do
+  std::string rests_on;  ///< "4 readings and what Sluice has taught"; empty: on its file alone
 };
 
 /// `record` with its file read as `bake`. A dough is read only while it is live. Errors: those of

@@ -74,7 +74,7 @@ oven::Known known_of(const std::vector<double>& learned) {
 }
 
 // Alcohol that fermentation made by the end, for each kilogram of dough.
-double fermented_ethanol(const forecast::Forecast& forecast) {
+double fermented_ethanol(const forecast::MiddleDough& forecast) {
   const double gas = forecast.book.at_ready[kinetics::yeast_gas];
   const double gas_at_end = forecast.book.at_end[kinetics::yeast_gas];
   const Amount made = (gas > 0 ? gas : gas_at_end) * millimole;
@@ -83,7 +83,7 @@ double fermented_ethanol(const forecast::Forecast& forecast) {
       .in(kilogram);
 }
 
-oven::Loaf loaf_of(const forecast::Forecast& forecast,
+oven::Loaf loaf_of(const forecast::MiddleDough& forecast,
                    const formula::OvenTable& table,
                    std::vector<std::string>& assumed) {
   oven::Loaf loaf;

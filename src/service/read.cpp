@@ -8,7 +8,9 @@
 #include "forecast/draw.h"
 #include "forecast/jar.h"
 #include "forecast/warmth.h"
+#include "service/aim.h"
 #include "service/begun.h"
+#include "service/head.h"
 #include "service/internal/json_parts.h"
 #include "service/json.h"
 #include "service/now.h"
@@ -91,10 +93,12 @@ Result<estimation::Readings> readings_of(const formula::Bake& bake, const ReadRe
   return estimation::with_typed(std::move(readings), request.typed, options);
 }
 
-Result<estimation::Batch> batch_of(const formula::Bake& bake,
+Result<estimation::Batch> batch_of(const formula::Bake& asked,
                                    const estimation::Belief& belief,
                                    const estimation::Readings& readings,
                                    const forecast::Options& options) {
+  forecast::Plan plan = forecast::Plan::of(asked, options);
+  const formula::Bake& bake = plan.bake;
   forecast::Proving proving = forecast::proving_of(bake, options);
   const auto book = forecast::draw(bake, options.seed, -1, estimation::prior_of(belief));
   if (!book) return failure(book);
@@ -110,12 +114,19 @@ Result<estimation::Batch> batch_of(const formula::Bake& bake,
     batch->sample.surface = sample.surface;
   }
   estimation::follow(*batch, readings);
+  batch->plan = std::move(plan);
   return batch;
 }
 
-Result<ReadAnswer> read(const formula::Bake& bake,
+Result<ReadAnswer> read(const formula::Bake& written,
                         const ReadRequest& request,
-                        const forecast::Options& options) {
+                        const forecast::Options& wanted) {
+  formula::Bake bake = written;
+  forecast::Options options = wanted;
+  if (bake.target_follows) {
+    const auto ready_for = aim(bake, options);
+    if (!ready_for) return failure(ready_for);
+  }
   auto readings = readings_of(bake, request);
   if (!readings) return failure(readings);
   auto start = begun(request.culture, bake, *options.prior);
@@ -160,6 +171,8 @@ Result<ReadAnswer> read(const formula::Bake& bake,
   answer.temperature = Temperature::from_celsius(
       forecast::track_of(batch->bulk)
           .mean_celsius(answer.after.ready.p50.value_or(options.horizon).in(hour)));
+  answer.now = options.now;
+  if (!answer.now && !readings->rows.empty()) answer.now = readings->rows.back().at;
   answer.seen = seen_in(*readings);
   answer.readings = std::move(*readings);
   for (const std::string& note : batch->notes) answer.readings.notes.push_back(note);
@@ -202,25 +215,28 @@ nlohmann::json to_json(const ReadAnswer& answer) {
   for (const estimation::Suspicion& suspicion : answer.suspicions)
     doubts.push_back(suspicion.words);
   const auto& mark = answer.readings.start_mark;
-  return {{"schema", "barm.read/1"},
-          {"bowl", to_json(answer.bowl)},
-          {"mixed_at", answer.bowl.bake.mixed_at.value_or("")},
-          {"target_volume_ratio", answer.after.target},
-          {"temperature_C", answer.temperature.celsius()},
-          {"horizon_h", answer.after.horizon.in(hour)},
-          {"culture", answer.culture},
-          {"start_mark_mm", mark ? nlohmann::json(mark->in(millimetre)) : nlohmann::json()},
-          {"readings", rows},
-          {"left_out", left_out},
-          {"notes", answer.readings.notes},
-          {"before", outlook(answer.before)},
-          {"after", outlook(answer.after)},
-          {"taught", lessons},
-          {"doubts", doubts},
-          {"method", std::string(estimation::name(answer.method))},
-          {"k_hat", answer.k_hat},
-          {"r_hat", answer.r_hat},
-          {"effective_draws", answer.effective}};
+  nlohmann::json out = {
+      {"schema", "barm.read/2"},
+      {"bowl", to_json(answer.bowl)},
+      {"mixed_at", answer.bowl.bake.mixed_at.value_or("")},
+      {"target_volume_ratio", answer.after.target},
+      {"temperature_C", answer.temperature.celsius()},
+      {"horizon_h", answer.after.horizon.in(hour)},
+      {"culture", answer.culture},
+      {"start_mark_mm", mark ? nlohmann::json(mark->in(millimetre)) : nlohmann::json()},
+      {"readings", rows},
+      {"left_out", left_out},
+      {"notes", answer.readings.notes},
+      {"before", outlook(answer.before)},
+      {"after", outlook(answer.after)},
+      {"taught", lessons},
+      {"doubts", doubts},
+      {"method", std::string(estimation::name(answer.method))},
+      {"k_hat", answer.k_hat},
+      {"r_hat", answer.r_hat},
+      {"effective_draws", answer.effective}};
+  add_timeline(out, answer.after.timeline, answer.bowl.bake, answer.clock, answer.now);
+  return out;
 }
 
 }  // namespace barm::service

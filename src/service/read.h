@@ -39,6 +39,7 @@ struct ReadAnswer {
   Temperature temperature;                      ///< of the bulk, its mean up to ready
   std::vector<std::pair<double, double>> seen;  ///< hours, height over the start mark
   std::string culture;                          ///< its name, when one was given
+  std::optional<Time> now;  ///< after mixing; of the last look where it was not said
 };
 
 /// Errors: those of foresee() and of estimation::read_readings().
@@ -60,7 +61,7 @@ struct ReadAnswer {
                                                  const estimation::Readings& readings,
                                                  const forecast::Options& options);
 
-/// `barm.read/1`, docs/json.md.
+/// `barm.read/2`, docs/json.md.
 [[nodiscard]] nlohmann::json to_json(const ReadAnswer& answer);
 
 }  // namespace barm::service

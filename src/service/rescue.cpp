@@ -29,8 +29,8 @@ Result<Time> moment_of(const char* field,
                        const time::WallClock& clock,
                        Time earliest) {
   if (const auto local = clock.next(text, earliest)) return *local;
-  if (const auto hours = formula::parse_time(text)) return *hours;
   const bool like_a_clock = text.find(':') != std::string::npos;
+  if (const auto hours = formula::parse_time(text); hours && !like_a_clock) return *hours;
   return failure(
       ErrorCode::bad_input,
       field,

@@ -12,12 +12,12 @@
 #include "larder/larder.h"
 #include "service/clock.h"
 #include "service/daybook.h"
+#include "service/head.h"
 #include "service/kept_ready.h"
 #include "service/words.h"
 
 namespace barm::service {
 
-using formula::Step;
 using nlohmann::json;
 using storage::Daybook;
 using storage::Moment;
@@ -31,109 +31,6 @@ Moment after(Moment moment, Time time) { return moment + std::llround(time.si())
 
 std::optional<Moment> after(Moment moment, std::optional<Time> time) {
   return time ? std::optional(after(moment, *time)) : std::nullopt;
-}
-
-// Something to do to a dough; time counts from mixing. Empty where most doughs never get there.
-struct Due {
-  std::string words;
-  std::optional<Time> at, late;  ///< late: 9 of 10 doughs would be there
-  std::size_t stage = 0;
-  bool passes = false;  ///< a fold: once missed it is let go
-};
-
-std::string to_do(const formula::Bake& bake, const formula::Stage& stage) {
-  switch (stage.step) {
-    case Step::mix:
-      return "mix";
-    case Step::fold:
-      return "fold";
-    case Step::divide:
-      return bake.pieces ? fmt::format("divide into {}", *bake.pieces) : "divide";
-    case Step::shape:
-      return "shape";
-    case Step::cold:
-      return fmt::format("into the cold, {}", warmth(stage.temperature));
-    default:
-      return "";
-  }
-}
-
-// Walks the stages of the book run, moved so that the bulk ends when half of the doughs are ready.
-class Way {
- public:
-  Way(const formula::Bake& bake, const forecast::Forecast& forecast)
-      : bake_(bake), forecast_(forecast) {
-    for (std::size_t i = 0; i < bake.stages.size(); ++i) pass(i);
-    add("bake", bake.stages.size(), false);
-    std::stable_sort(due_.begin(), due_.end(), [](const Due& a, const Due& b) {
-      return a.at && b.at ? *a.at < *b.at : a.at.has_value() && !b.at.has_value();
-    });
-  }
-
-  [[nodiscard]] const std::vector<Due>& due() const { return due_; }
-
- private:
-  void add(const std::string& words, std::size_t stage, bool passes) {
-    if (!words.empty()) due_.push_back({words, here_, late_, stage, passes});
-  }
-
-  void pass(std::size_t i) {
-    const formula::Stage& stage = bake_.stages[i];
-    if (stage.step == Step::fold) {
-      if (stage.after && bulk_began_)
-        due_.push_back({"fold", *bulk_began_ + *stage.after, {}, i, true});
-      return;
-    }
-    add(to_do(bake_, stage), i, false);
-    if (stage.step == Step::mix) return;
-    if (stage.step == Step::bulk) bulk_began_ = here_;
-    const bool by_rise = stage.step == Step::bulk && !stage.lasts;
-    if (next_stop_ >= forecast_.stops.size()) {
-      here_.reset();
-      late_.reset();
-      return;
-    }
-    const forecast::Stop& stop = forecast_.stops[next_stop_++];
-    if (by_rise) {
-      here_ = forecast_.ready.p50;
-      late_ = forecast_.ready.p90;
-    } else {
-      const Time lasts = stop.end - stop.begin;
-      if (here_) here_ = *here_ + lasts;
-      if (late_) late_ = *late_ + lasts;
-    }
-  }
-
-  const formula::Bake& bake_;
-  const forecast::Forecast& forecast_;
-  std::size_t next_stop_ = 0;
-  std::optional<Time> here_ = Time{}, late_;
-  std::optional<Time> bulk_began_;
-  std::vector<Due> due_;
-};
-
-std::optional<std::size_t> last_stage_done(const std::vector<storage::Mark>& marks) {
-  std::optional<std::size_t> last;
-  for (const storage::Mark& mark : marks) {
-    if (mark.what == "weigh" || !mark.stage) continue;
-    last = std::max(last.value_or(0), static_cast<std::size_t>(*mark.stage));
-  }
-  return last;
-}
-
-// The first thing that is not done: after the last stage marked, but no fold missed by half an
-// hour.
-const Due* next_of(const std::vector<Due>& due,
-                   std::optional<std::size_t> done,
-                   bool mixed,
-                   Time elapsed) {
-  for (const Due& one : due) {
-    if (done && one.stage <= *done) continue;
-    if (mixed && one.words == "mix") continue;
-    if (one.passes && one.at && elapsed > *one.at + 0.5 * hour) continue;
-    return &one;
-  }
-  return nullptr;
 }
 
 std::string window(const DoughToday& dough, const time::Zone& zone) {
@@ -150,7 +47,8 @@ struct Alive {
   storage::Bake record;
   std::vector<storage::Mark> marks;
   formula::Bake bake;
-  std::optional<forecast::Forecast> forecast;
+  formula::Bowl bowl;           // of the middle dough
+  forecast::Timeline timeline;  // after mixing
   std::string rests_on;
 };
 
@@ -164,8 +62,8 @@ struct ToFeed {
 
 std::optional<ToFeed> levain_of(const Alive& alive) {
   const auto& levain = alive.bake.levain;
-  if (!levain || !alive.record.mixed_at || !alive.forecast) return std::nullopt;
-  const auto& lines = alive.forecast->bowl.lines;
+  if (!levain || !alive.record.mixed_at) return std::nullopt;
+  const auto& lines = alive.bowl.lines;
   const auto line = std::find_if(
       lines.begin(), lines.end(), [](const formula::Weighed& one) { return one.levain; });
   if (line == lines.end()) return std::nullopt;
@@ -199,22 +97,25 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
   const Moment mixed = alive.record.mixed_at.value_or(now.at);
   const bool live = alive.record.state == "live";
   const Time elapsed = static_cast<double>(now.at.seconds - mixed.seconds) * second;
-  dough.ready_p10 = after(mixed, alive.forecast->ready.p10);
-  dough.ready_p50 = after(mixed, alive.forecast->ready.p50);
-  dough.ready_p90 = after(mixed, alive.forecast->ready.p90);
+  const forecast::Timeline& timeline = alive.timeline;
+  dough.ready_p10 = after(mixed, timeline.ready.p10);
+  dough.ready_p50 = after(mixed, timeline.ready.p50);
+  dough.ready_p90 = after(mixed, timeline.ready.p90);
   dough.ready = window(dough, now.zone);
   dough.rests_on = alive.rests_on;
+  const auto elapsed_if_live = live ? std::optional(elapsed) : std::nullopt;
+  dough.head =
+      head_of(timeline, alive.bake, time::WallClock(mixed, now.zone), elapsed_if_live).words;
 
-  const Way way(alive.bake, *alive.forecast);
-  const Due* next = next_of(way.due(), last_stage_done(alive.marks), live, elapsed);
+  const forecast::ToDo* next = timeline.next(elapsed_if_live);
   const auto feed = live ? std::nullopt : levain_of(alive);
   if (feed && now.at < feed->at + an_hour) {
     dough.next = "feed its levain: " + feed->words;
     dough.next_at = feed->at;
   } else if (next != nullptr) {
-    dough.next = next->words;
-    dough.next_at = after(mixed, next->at);
-    dough.late = live && next->late && elapsed > *next->late;
+    dough.next = what_to_do(*next, timeline, alive.bake);
+    dough.next_at = after(mixed, next->at.p50);
+    dough.late = live && next->at.p90 && elapsed > *next->at.p90;
   }
   return dough;
 }
@@ -313,7 +214,7 @@ struct Need {
 };
 
 void add_needs(std::map<std::string, Need>& needs, const Alive& alive) {
-  const auto& lines = alive.forecast->bowl.lines;
+  const auto& lines = alive.bowl.lines;
   for (std::size_t i = 0; i < lines.size() && i < alive.bake.bowl.size(); ++i) {
     const larder::Group group = alive.bake.bowl[i].ingredient.group;
     if (group == larder::Group::water || group == larder::Group::starter) continue;
@@ -385,7 +286,7 @@ void weigh_ordinary(TodayAnswer& answer, const std::vector<Alive>& doughs, const
   for (const Alive& alive : doughs) {
     if (!to_weigh(alive, now) || day_of(alive, now) != answer.weigh_day) continue;
     answer.ordinary.push_back(alive.record.title);
-    for (const formula::Weighed& line : alive.forecast->bowl.lines) {
+    for (const formula::Weighed& line : alive.bowl.lines) {
       const auto same = [&](const WeighToday& one) { return one.ingredient == line.name; };
       const auto found = std::find_if(answer.weigh.begin(), answer.weigh.end(), same);
       if (found == answer.weigh.end()) {
@@ -400,19 +301,18 @@ void weigh_ordinary(TodayAnswer& answer, const std::vector<Alive>& doughs, const
 // Noon of the next day.
 Moment tonight_ends(const Now& now) { return now.zone.noon(now.at, 1); }
 
-// The middle dough with the hours of readiness of the many.
 Result<Alive> alive_of(Daybook& daybook, KeptBake kept, const Now& now) {
   auto bake = stored_bake(kept.record, kept.marks, now);
   if (!bake) return failure(bake);
-  auto forecast = forecast::foresee_middle(*bake);
-  if (!forecast) return failure(forecast);
+  auto bowl = forecast::middle_bowl(*bake);
+  if (!bowl) return failure(bowl);
   auto ready = kept_ready(daybook, kept, *bake, now);
   if (!ready) return failure(ready);
-  forecast->ready = ready->ready;
   return Alive{std::move(kept.record),
                std::move(kept.marks),
                std::move(*bake),
-               std::move(*forecast),
+               std::move(*bowl),
+               std::move(ready->timeline),
                std::move(ready->rests_on)};
 }
 
@@ -513,6 +413,7 @@ json to_json(const TodayAnswer& answer) {
                       {"title", dough.title},
                       {"state", dough.state},
                       {"mixed_at", moment_or_null(dough.mixed_at)},
+                      {"head", dough.head},
                       {"next", dough.next},
                       {"next_at", moment_or_null(dough.next_at)},
                       {"ready_p10_at", moment_or_null(dough.ready_p10)},

@@ -35,8 +35,8 @@ std::vector<std::string> time_and_temperature(const formula::Bake& bake,
                                               Temperature temperature,
                                               const forecast::Forecast& forecast) {
   namespace limits = constants::caution;
-  const Time mild = std::min(forecast.book.sour.value_or(forecast.horizon),
-                             forecast.book.ready.value_or(forecast.horizon));
+  const Time mild = std::min(forecast.sour.p50.value_or(forecast.horizon),
+                             forecast.ready.p50.value_or(forecast.horizon));
   if (!internal::spoils_warm(bake) || temperature <= limits::warm.value ||
       mild < limits::warm_long.value)
     return {};
@@ -170,7 +170,7 @@ Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Option
                                     *ready_for ? std::span<const forecast::Draw>((*ready_for)->made)
                                                : std::span<const forecast::Draw>());
   if (!forecast) return failure(forecast);
-  auto hindrances = forecast::in_the_way(bake, options);
+  auto hindrances = forecast::in_the_way(bake, options, forecast->ready);
   if (!hindrances) return failure(hindrances);
   auto in_bowl = bowl_of(bake, forecast->bowl);
   if (!in_bowl) return failure(in_bowl);
@@ -180,7 +180,8 @@ Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Option
                        .ready_for = std::move(*ready_for),
                        .temperature = {},
                        .look_again = std::nullopt,
-                       .cautions = {}};
+                       .cautions = {},
+                       .now = options.now};
   answer.temperature = options.temperature.value_or(bake.bulk_temperature());
   answer.look_again = answer.forecast.fifth.p10;
   answer.cautions = time_and_temperature(bake, answer.temperature, answer.forecast);

@@ -11,7 +11,7 @@ namespace barm::taste {
 
 namespace {
 
-AtTheOven at_the_oven(const forecast::Forecast& forecast) {
+AtTheOven at_the_oven(const forecast::MiddleDough& forecast) {
   const auto& state = forecast.book.ready ? forecast.book.at_ready : forecast.book.at_end;
   const kinetics::Standing standing{.dough = forecast::dough_of(forecast.bowl, forecast.settled),
                                     .state = state,

@@ -93,7 +93,7 @@ TEST(Program, GivesEachAnswerAsJson) {
     ASSERT_EQ(said.status, 0) << command;
     const auto json = nlohmann::json::parse(said.out, nullptr, false);
     ASSERT_FALSE(json.is_discarded()) << command;
-    EXPECT_THAT(json.at("schema").get<std::string>(), testing::MatchesRegex("barm\\.[a-z-]+/1"));
+    EXPECT_THAT(json.at("schema").get<std::string>(), testing::MatchesRegex("barm\\.[a-z-]+/[12]"));
   }
 }
 
@@ -257,7 +257,10 @@ TEST(Target, FollowsWhatComesAfterWhenAsked) {
   const auto after = nlohmann::json::parse(
       barm("foresee examples/mead-loaf.toml --json --draws 40 --target after").out);
   EXPECT_EQ(after["target_volume_ratio"], after["ready_for"]["bulk_p50_ratio"]);
-  EXPECT_GT(after["stages"][0]["volume_ratio"].get<double>(), 1.5);
+  EXPECT_EQ(after["stages"][0]["step"], "mix");
+  EXPECT_TRUE(after["stages"][0]["volume_ratio"]["p50"].is_null());
+  EXPECT_EQ(after["stages"][1]["step"], "bulk");
+  EXPECT_GT(after["stages"][1]["volume_ratio"]["p50"].get<double>(), 1.5);
 }
 
 }  // namespace

@@ -41,7 +41,7 @@ TEST(ReadingADough, FitsTheSheetAndShowsBeforeAndAfter) {
 
 TEST(ReadingADough, NarrowsTheTimeToReadyInJson) {
   const auto answer = nlohmann::json::parse(barm("foresee " + mead + " --json").out);
-  EXPECT_EQ(answer["schema"], "barm.read/1");
+  EXPECT_EQ(answer["schema"], "barm.read/2");
   const auto width = [&](const char* when) {
     return answer[when]["ready"]["p90_h"].get<double>() -
            answer[when]["ready"]["p10_h"].get<double>();

@@ -103,7 +103,8 @@ TEST(Journey, BulkEndsWhenTheForecastSaysReady) {
   const auto bake = formula::parse_bake(staged, "staged.toml");
   const auto forecast = foresee(*bake, {.draws = 20});
   ASSERT_THAT(forecast, test::Holds());
-  EXPECT_NEAR(forecast->stops.front().end.in(second), forecast->book.ready->in(second), 1);
+  EXPECT_EQ(forecast->timeline.stages.front().end.p50, forecast->ready.p50);
+  EXPECT_EQ(forecast->timeline.stages.front().end.p90, forecast->ready.p90);
 }
 
 }  // namespace

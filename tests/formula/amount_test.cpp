@@ -108,6 +108,10 @@ TEST(WrittenTime, AddsItsParts) {
   EXPECT_DOUBLE_EQ(parse_time("1 h 30 min")->in(minute), 90);
   EXPECT_DOUBLE_EQ(parse_time("1h30min")->in(minute), 90);
   EXPECT_DOUBLE_EQ(parse_time("2 days")->in(hour), 48);
+  for (const char* written : {"7h30", "7:30", "7 h 30", "07:30", "7 h 30 min"})
+    EXPECT_DOUBLE_EQ(parse_time(written)->in(minute), 450) << written;
+  for (const char* wrong : {"7:3", "7:60", "7h3", "90 min 30", "7:30:00", ":30", "1000:00"})
+    EXPECT_THAT(parse_time(wrong), FailsWith(ErrorCode::bad_input)) << wrong;
   EXPECT_THAT(parse_time("5"), FailsWith(ErrorCode::bad_input));
   EXPECT_THAT(parse_time("-1 h"), FailsWith(ErrorCode::bad_input));
   EXPECT_THAT(parse_time("1 h -30 min"), FailsWith(ErrorCode::bad_input));

@@ -6,6 +6,7 @@
 #include <fstream>
 
 #include "formula/bakes.h"
+#include "larder/larder.h"
 #include "units/units.h"
 
 namespace barm::formula {
@@ -452,6 +453,20 @@ INSTANTIATE_TEST_SUITE_P(
                       Wrong{"twice",
                             straight + "[weighed]\nwater = \"600 g\"\n\"tap water\" = \"600 g\"\n",
                             "x.toml:7:1  \"tap water\" is weighed twice"}));
+
+TEST(ReadBake, ALevainWithoutAFlourTakesTheOnlyOneOfTheBowl) {
+  const std::string one =
+      "flour = \"1 kg\"\n[bowl]\n\"rye flour\" = \"100 %\"\nwater = \"80 %\"\nlevain = \"20 %\"\n"
+      "[levain]\nstarter = \"stiff ripe levain\"\n";
+  const auto bake = parse_bake(one, "one.toml");
+  ASSERT_TRUE(bake) << bake.error().text();
+  EXPECT_EQ(bake->levain->flour.key, larder::find("rye flour")->key);
+  std::string two = one;
+  two.replace(two.find("\"100 %\""), 7, "\"60 %\"\n\"white bread flour\" = \"40 %\"");
+  const auto refused = parse_bake(two, "two.toml");
+  ASSERT_FALSE(refused);
+  EXPECT_NE(refused.error().message.find("not just one flour"), std::string::npos);
+}
 
 }  // namespace
 

@@ -91,6 +91,8 @@ const std::map<std::string, Call>& calls() {
        {"/api/more-taste", {{"bake", mead}, {"draws", 40}, {"money", 0.3}}}},
       {"post /api/taste-across", {"/api/taste-across", {{"bake", mead}, {"draws", 20}}}},
       {"post /api/till", {"/api/till", {{"bake", mead}, {"prices", prices}, {"margin", "30 %"}}}},
+      {"post /api/when",
+       {"/api/when", {{"bake", mead}, {"oven", "2026-11-29T08:30"}, {"draws", 20}}}},
       {"post /api/jar",
        {"/api/jar", {{"bake", mead}, {"diameter_mm", 70}, {"height_mm", 140}, {"draws", 20}}}},
       {"post /api/simmer", {"/api/simmer", {{"drink", "red wine"}, {"to", "60 %"}}}},

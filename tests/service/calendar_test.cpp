@@ -131,7 +131,13 @@ TEST_F(OfABake, HasMixingFoldsTheReadyWindowAndWhatFollows) {
   for (const auto& [property, value] : lines) {
     if (property == "SUMMARY") titles.push_back(value.substr(0, value.find(':')));
   }
-  for (const char* title : {"Mix", "Fold", "Look at the dough", "May be ready", "Divide", "Shape"})
+  for (const char* title : {"Mix",
+                            "Fold",
+                            "Look at the dough",
+                            "May be ready",
+                            "Divide into 6",
+                            "Shape",
+                            "Into the oven"})
     EXPECT_THAT(titles, Contains(title));
   EXPECT_THAT(lines, Contains(std::pair(std::string("DTSTART"), std::string("20261128T080000"))))
       << "the fold, an hour on";

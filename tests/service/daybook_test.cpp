@@ -259,7 +259,7 @@ TEST_F(ServiceDaybook, TodayFollowsADoughFromItsLevainToTheOven) {
   const Moment divided = *answer.doughs[0].ready_p50;
   mark("b", "divide", 3, divided);
   answer = todays({divided + 60, now_.zone});
-  EXPECT_EQ(answer.doughs[0].next, "bake");
+  EXPECT_EQ(answer.doughs[0].next, "into the oven");
   EXPECT_EQ(answer.doughs[0].next_at, divided + 2 * 3600);
 
   bake = *daybook().get<storage::Bake>("b");

@@ -102,11 +102,11 @@ class OrdinaryBakes {
 
   double one_number(const Expected& expected, const Baked& baked) {
     if (expected.what == "never") return baked.forecast.never.value();
-    if (expected.what == "highest") return hours(baked.forecast.book.peak);
+    if (expected.what == "highest") return hours(baked.forecast.past.p50);
     if (expected.what == "largest") return baked.forecast.largest_rise;
     if (expected.what == "end of cold") {
-      for (const forecast::Stop& stop : baked.forecast.stops) {
-        if (stop.step == formula::Step::cold) return stop.rise;
+      for (const forecast::StageTimes& stage : baked.forecast.timeline.stages) {
+        if (stage.step == formula::Step::cold) return stage.rise.p50;
       }
       return NAN;
     }

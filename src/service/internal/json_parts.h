@@ -1,5 +1,6 @@
 #pragma once
 // What several answers say alike as JSON.
+#include <cmath>
 #include <nlohmann/json.hpp>
 #include <optional>
 
@@ -20,6 +21,14 @@ namespace barm::service::internal {
           {"p50_h", hours(s.p50)},
           {"p90_h", hours(s.p90)},
           {"p95_h", hours(s.p95)}};
+}
+
+/// Ten, fifty, ninety of a hundred doughs; null for what is not finite.
+[[nodiscard]] inline nlohmann::json range(const forecast::Range& range) {
+  const auto finite = [](double value) {
+    return std::isfinite(value) ? nlohmann::json(value) : nlohmann::json();
+  };
+  return {{"p10", finite(range.p10)}, {"p50", finite(range.p50)}, {"p90", finite(range.p90)}};
 }
 
 }  // namespace barm::service::internal

@@ -1,4 +1,4 @@
-// Readings in the words of the terminal: "6.5h 52 mm 23.5 C pH 4.9".
+// Readings in the words of the terminal: "6.5h 52 mm 23.5 C bulk 24 C room 21 C pH 4.9".
 import type { ReadingRecordChange } from "./types";
 import { type Moment, from_utc, hours_between } from "../say/clock";
 
@@ -11,6 +11,8 @@ export function typed_reading(reading: Omit<ReadingRecordChange, "bake">, mixed:
     ...(reading.height_mm != null ? [`${reading.height_mm} mm`] : []),
     ...(reading.height_mm == null && reading.ratio != null ? [`${reading.ratio}x`] : []),
     ...(reading.sample_C != null ? [`${reading.sample_C} C`] : []),
+    ...(reading.bulk_C != null ? [`bulk ${reading.bulk_C} C`] : []),
+    ...(reading.room_C != null ? [`room ${reading.room_C} C`] : []),
     ...(reading.ph != null ? [`pH ${reading.ph}`] : []),
   ];
   return h < 0 || parts.length === 0 ? undefined : `${Math.round(h * 1000) / 1000}h ${parts.join(" ")}`;

@@ -93,7 +93,7 @@ export type BakeRecordList = {
 
 export type BakeRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -205,7 +205,7 @@ export type BowlAnswer = {
 
 export type CalendarRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -275,7 +275,7 @@ export type ComesThroughAnswer = {
 
 export type ComesThroughRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -405,6 +405,17 @@ export type CultureRequest = {
   anew?: boolean;
 };
 
+/** hours after mixing: 5, 10, 50, 90, 95 of 100 doughs; null: not within the horizon */
+export type DatedSpread = {
+  p05_h: number | null;
+  p10_h: number | null;
+  p50_h: number | null;
+  p90_h: number | null;
+  p95_h: number | null;
+  /** local day and time, where the bake has a day */
+  p50_at: string | null;
+};
+
 export type DemoAnswer = {
   schema: "barm.demo/1";
   /** records put into the daybook */
@@ -472,7 +483,7 @@ export type FeedingRecordList = {
 };
 
 export type ForeseeAnswer = {
-  schema: "barm.foresee/1";
+  schema: "barm.foresee/2";
   /** whose memory it starts from; empty: none */
   culture?: string;
   ready_for?: ReadyFor | null;
@@ -499,26 +510,21 @@ export type ForeseeAnswer = {
       costs_h: number;
     }[];
     as_it_is_h: number | null;
+    /** with nothing in the way; with the costs it makes as_it_is_h */
+    bare_h: number | null;
     plain_h: number | null;
     at_least: boolean;
   };
-  stages: {
-    step: string;
-    begin_h: number;
-    end_h: number;
-    dough_C: number;
-    volume_ratio: number;
-    ph: number;
-    room_left: number;
-    reached: boolean;
-  }[];
-  ph_4_6_h: number | null;
+  head: Head;
+  stages: StageTimes[];
+  to_do: ToDo[];
+  ph_4_6: Spread;
   cautions: string[];
 };
 
 export type ForeseeRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -543,7 +549,7 @@ export type FridgeAnswer = {
 
 export type FridgeRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -555,6 +561,16 @@ export type FridgeRequest = {
   within_h?: number;
   /** a probe's CSV of the air from the load on: minutes,celsius */
   probe?: string;
+};
+
+/** the next thing to do and the bread */
+export type Head = {
+  words: string;
+  next_words: string;
+  /** empty where the oven is the next thing */
+  oven_words: string;
+  next: NextAct | null;
+  oven: DatedSpread;
 };
 
 /** the keys of barm.jar/1 in docs/json.md */
@@ -573,7 +589,7 @@ export type JarAnswer = {
 
 export type JarRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -621,7 +637,7 @@ export type LabelAnswer = {
 
 export type LabelRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -819,7 +835,7 @@ export type MapAnswer = {
 
 export type MapRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -899,7 +915,7 @@ export type MatchAnswer = {
 
 export type MatchRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -947,7 +963,7 @@ export type MixAnswer = {
 
 export type MixRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -983,7 +999,7 @@ export type MoreTasteAnswer = {
 
 export type MoreTasteRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -1001,6 +1017,18 @@ export type MoreTasteRequest = {
   money?: number;
   /** as much taste, ready no later: hours after mixing such as 30h, or a local time such as 08:00 */
   by?: string;
+};
+
+export type NextAct = {
+  p05_h: number | null;
+  p10_h: number | null;
+  p50_h: number | null;
+  p90_h: number | null;
+  p95_h: number | null;
+  /** local day and time, where the bake has a day */
+  p50_at: string | null;
+  act: string;
+  what: string;
 };
 
 export type Outlook = {
@@ -1090,7 +1118,7 @@ export type OvenRange = {
 
 export type OvenRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -1224,6 +1252,13 @@ export type Problem = {
   saving?: "yes" | "read_only" | "disk_full" | "disk_fails";
 };
 
+/** 10, 50, 90 of 100 doughs, of those that get there; null where none does */
+export type RangeOfDraws = {
+  p10: number | null;
+  p50: number | null;
+  p90: number | null;
+};
+
 export type ReachAnswer = {
   schema: "barm.reach/1";
   /** whose memory it starts from; empty: none */
@@ -1243,7 +1278,7 @@ export type ReachAnswer = {
 
 export type ReachRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -1261,8 +1296,11 @@ export type ReachRequest = {
 };
 
 export type ReadAnswer = {
-  schema: "barm.read/1";
+  schema: "barm.read/2";
   bowl: BowlAnswer;
+  head: Head;
+  stages: StageTimes[];
+  to_do: ToDo[];
   mixed_at?: string;
   target_volume_ratio: number;
   temperature_C: number;
@@ -1292,7 +1330,7 @@ export type ReadAnswer = {
 
 export type ReadRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -1465,7 +1503,7 @@ export type RescueAnswer = {
 
 export type RescueRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -1594,7 +1632,7 @@ export type SolveAnswer = {
 
 export type SolveRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -1628,6 +1666,21 @@ export type Spread = {
   p90_h: number | null;
   p95_h: number | null;
   p50_at?: string;
+};
+
+export type StageTimes = {
+  step: string;
+  /** its place in the bake file, 0 the first; null: it is not in the file */
+  in_file: number | null;
+  done: boolean;
+  begin: DatedSpread;
+  end: DatedSpread;
+  /** that a dough gets through it within the horizon */
+  chance: number;
+  volume_ratio: RangeOfDraws;
+  ph: RangeOfDraws;
+  room_left: RangeOfDraws;
+  dough_C: RangeOfDraws;
 };
 
 export type Status = {
@@ -1680,7 +1733,7 @@ export type SwapAnswer = {
 
 export type SwapRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -1704,7 +1757,7 @@ export type TasteAcrossAnswer = {
 
 export type TasteAcrossRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
   culture_id?: string;
@@ -1893,7 +1946,7 @@ export type TestBakeRequest = {
   /** a test bake file (docs/testbake-file.md) or the same as an object, without the names of other files */
   test_bake: string | Record<string, unknown>;
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -1981,7 +2034,7 @@ export type TillAnswer = {
 
 export type TillRequest = {
   bake?: Bake;
-  /** instead of bake: one of the daybook */
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
   bake_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
@@ -2002,6 +2055,19 @@ export type TillRequest = {
   most_loaves?: number;
 };
 
+export type ToDo = {
+  p05_h: number | null;
+  p10_h: number | null;
+  p50_h: number | null;
+  p90_h: number | null;
+  p95_h: number | null;
+  /** local day and time, where the bake has a day */
+  p50_at: string | null;
+  act: string;
+  what: string;
+  done: boolean;
+};
+
 export type Today = {
   /** the day whose breads the weights are for, 2026-11-28; empty when there are none */
   weigh_day?: string;
@@ -2019,6 +2085,8 @@ export type Today = {
     state: string;
     /** 2026-11-28T06:00:00Z */
     mixed_at: string | null;
+    /** the next thing to do and the bread, with their ranges, in words */
+    head: string;
     /** the next thing to do, in words */
     next: string;
     /** 2026-11-28T06:00:00Z */
@@ -2126,4 +2194,45 @@ export type Way = {
   cost?: string;
   money?: number | null;
   advised?: boolean;
+};
+
+export type WhenAnswer = {
+  schema: "barm.when/1";
+  /** whose memory it starts from; empty: none */
+  culture?: string;
+  name: string;
+  /** local day and time */
+  oven_at: string;
+  mix: {
+    /** of being ready then and not past its best */
+    chance: number;
+    possible: boolean;
+    mix_from_at: string | null;
+    mix_to_at: string | null;
+    /** null: the bake has no levain of its own */
+    feed_from_at: string | null;
+    feed_to_at: string | null;
+  }[];
+  best_chance: number;
+  best_mix_at: string;
+  best_feed_at: string | null;
+  horizon_h: number;
+  draws: number;
+};
+
+export type WhenRequest = {
+  bake?: Bake;
+  /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
+  bake_id?: string;
+  /** start from the memory of this culture of the daybook; empty: from none; left out: from that of bake_id */
+  culture_id?: string;
+  /** what was really poured, by ingredient; over what the bake says */
+  weighed_g?: Record<string, number>;
+  /** local: 2026-11-29T08:30; Sun 08:30 or 08:30: the next one */
+  oven: string;
+  draws?: number;
+  horizon_h?: number;
+  /** of the dough, instead of the bake's own */
+  temperature_C?: number;
+  seed?: number;
 };

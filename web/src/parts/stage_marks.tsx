@@ -42,7 +42,9 @@ export function StageMarks({ record }: { record: Bake }) {
       </legend>
       {all.map((stage, i) => {
         const mark = marks.find((m) => m.stage === i);
-        const at = mark && from_utc(mark.at);
+        // A dough that stands has been mixed: nobody need tick that off.
+        const mixed = stage.do === "mix" && record.state !== "draft" && record.state !== "planned" ? record.mixed_at : null;
+        const at = from_utc(mixed ?? mark?.at ?? "");
         const at_C = celsius_of(stage.temperature);
         const how = [stage.until && `until ${String(stage.until)}`, stage.for && `for ${String(stage.for)}`, stage.after && `after ${String(stage.after)}`, at_C === undefined ? stage.temperature : warmth(at_C, habits)]
           .filter(Boolean)
@@ -56,7 +58,8 @@ export function StageMarks({ record }: { record: Bake }) {
               {at !== undefined && <span class="quiet small">{exact_moment(at, habits)}</span>}
               <input
                 type="checkbox"
-                checked={mark !== undefined}
+                checked={mixed !== null || mark !== undefined}
+                disabled={mixed !== null}
                 onChange={(e) => void change(i, e.currentTarget.checked)}
               />
             </span>

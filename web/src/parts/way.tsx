@@ -1,4 +1,4 @@
-// What is in the way: the hours each thing costs against plain water.
+// What is in the way: the hours each thing costs; with the hours of a dough that has none of it they make those of this one.
 import type { Bowl, ForeseeAnswer } from "../api/types";
 import type { Habits } from "../say/habits";
 import type { Moment } from "../say/clock";
@@ -30,8 +30,8 @@ export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefin
   return (
     <section class="stack tight" aria-labelledby="in-the-way">
       <h2 id="in-the-way">What slows it</h2>
-      {way.plain_h !== null && (
-        <p class="quiet">With nothing of it, ready at {when(way.plain_h, props.mixed, props.habits)}.</p>
+      {way.bare_h !== null && (
+        <p class="quiet">With nothing of it, ready at {when(way.bare_h, props.mixed, props.habits)}.</p>
       )}
       <dl class="way" data-testid="in-the-way">
         {costing.map(({ factor, costs_h }) => [

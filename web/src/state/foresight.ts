@@ -1,40 +1,79 @@
 // The forecast of a recipe while it is being changed, and then how far its drink can go. A change asks at once; the
-// answer before stays on the screen until the new one is there.
+// answer before stays on the screen until the new one is there. A dough that was read is told of as it was read.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { anew, post } from "../api/ask";
 import { Newest } from "../api/newest";
-import type { ForeseeAnswer, ReachAnswer } from "../api/types";
+import type { ForeseeAnswer, ReachAnswer, ReadAnswer } from "../api/types";
+import type { Bake } from "../api/bakes";
 import type { Form } from "./bake";
+import { useTicks } from "./ticks";
 
-const draws = 200;
 const draws_for_reach = 100;
 
 export interface Foresight {
   answer: ForeseeAnswer | undefined;
+  /** How many readings the answer rests on. */
+  readings: number;
   reach: ReachAnswer | undefined;
   /** Why the recipe as it stands cannot be foreseen; the answer is then the one before. */
   error: unknown;
   asking: boolean;
 }
 
-/** A recipe, and the culture of the daybook it starts from. */
+/** A recipe, the bake of the daybook whose unsaved change it is, and the culture it starts from. */
 interface Question {
   bake: Form;
+  bake_id?: string;
   culture_id?: string;
 }
 
-/** Without a recipe nothing is asked. */
-export function useForesight(form: Form | undefined, culture: string | null): Foresight {
-  const [state, set_state] = useState<Foresight>({ answer: undefined, reach: undefined, error: undefined, asking: true });
-  const line = useRef<{ foresee: Newest<Question, ForeseeAnswer>; reach: Newest<Question, ReachAnswer> }>();
+/** The question, and what was read of the dough. */
+interface Asked {
+  question: Question;
+  readings: readonly string[];
+}
+
+/** Without a recipe nothing is asked, nor before it is known what was read. */
+export function useForesight(form: Form | undefined, record?: Bake, readings: readonly string[] | undefined = none): Foresight {
+  const [state, set_state] = useState<Foresight>({ answer: undefined, readings: 0, reach: undefined, error: undefined, asking: true });
+  const line = useRef<{ foresee: Newest<Asked, ForeseeAnswer>; reach: Newest<Question, ReachAnswer> }>();
   line.current ??= make_line(set_state);
-  const sent = JSON.stringify(form);
+  const question = form && { bake: form, ...of_record(record) };
+  const ticks = useTicks(question?.bake_id);
+  const sent = JSON.stringify([question, record?.revision, readings, ticks]);
   useEffect(() => {
     line.current?.reach.end();
-    if (form) line.current?.foresee.ask({ bake: form, ...(culture ? { culture_id: culture } : {}) });
-  }, [sent, culture, anew.value]);
+    if (question && readings) line.current?.foresee.ask({ question, readings });
+  }, [sent, anew.value]);
   useEffect(() => () => line.current?.foresee.end(), []);
   return state;
+}
+
+const none: readonly string[] = [];
+
+const of_record = (record: Bake | undefined): Omit<Question, "bake"> => ({
+  ...(record && record.revision > 0 ? { bake_id: record.id } : {}),
+  ...(record?.culture ? { culture_id: record.culture } : {}),
+});
+
+/** What the recipe says, told by the doughs that agree with what was read. */
+const as_read = (recipe: ForeseeAnswer, { head, stages, to_do, after }: ReadAnswer): ForeseeAnswer => ({
+  ...recipe,
+  head,
+  stages,
+  to_do,
+  ready: after.ready,
+  past_its_best: after.past_its_best,
+  chance_never: after.chance_never,
+  look_again_h: after.next_look?.at_h ?? null,
+  rise: after.rise,
+});
+
+async function foresee({ question, readings }: Asked, signal: AbortSignal): Promise<ForeseeAnswer> {
+  const recipe = post<ForeseeAnswer>("/api/foresee", question, { signal });
+  if (readings.length === 0) return recipe;
+  const read = post<ReadAnswer>("/api/read", { ...question, readings }, { signal });
+  return as_read(...(await Promise.all([recipe, read])));
 }
 
 function make_line(set: (change: (before: Foresight) => Foresight) => void) {
@@ -44,14 +83,14 @@ function make_line(set: (change: (before: Foresight) => Foresight) => void) {
     // A bake without a drink has no reach; that is no trouble.
     () => set((before) => ({ ...before, reach: undefined })),
   );
-  const foresee = new Newest<Question, ForeseeAnswer>(
-    (question, signal) => post("/api/foresee", { ...question, draws }, { signal }),
-    (answer, question) => {
-      set((before) => ({ ...before, answer, error: undefined, asking: false }));
+  const line = new Newest<Asked, ForeseeAnswer>(
+    foresee,
+    (answer, { question, readings }) => {
+      set((before) => ({ ...before, answer, readings: readings.length, error: undefined, asking: false }));
       if (answer.bowl.ethanol_in_water_g_per_L > 0.5) reach.ask(question);
       else set((before) => ({ ...before, reach: undefined }));
     },
     (error) => set((before) => ({ ...before, error, asking: false })),
   );
-  return { foresee, reach };
+  return { foresee: line, reach };
 }

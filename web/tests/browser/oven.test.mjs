@@ -26,11 +26,11 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await picture(page, `oven-${name}`);
 
     // An oven that cannot be: what is wrong stands at its field.
-    await page.getByRole("textbox", { name: "Oven at" }).fill("900 C");
+    await page.getByRole("textbox", { name: "Oven at", exact: true }).fill("900 C");
     await page.getByText("an oven at 900 °C bakes no bread", { exact: false }).first().waitFor();
 
     // What was typed is the bake's own once it is saved.
-    await page.getByRole("textbox", { name: "Oven at" }).fill("240 C");
+    await page.getByRole("textbox", { name: "Oven at", exact: true }).fill("240 C");
     await page.getByRole("button", { name: "Save", exact: true }).click();
     await page.getByText("Saved.").waitFor();
     assert.deepEqual((await bakery.form(id)).oven, { bake: "55 min", set: "240 C" });

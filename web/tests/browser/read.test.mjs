@@ -140,7 +140,7 @@ test("a stage ticked off while the server is away stays ticked, through a reload
   await page.getByText("1 tick is kept here and sent when it is back").waitFor();
   await page.reload();
   await fold.waitFor();
-  await page.waitForFunction(() => document.querySelector(".stage-marks input:checked") !== null);
+  await page.waitForFunction(() => document.querySelector(".stage-marks input:checked:enabled") !== null);
   await bakery.start(port);
   await bakery.until(`/api/marks?owner=${id}`, ({ marks }) => marks.length === 1);
   // Twice in a moment: once on, once off.

@@ -11,8 +11,11 @@ describe("a reading as the terminal takes it", () => {
     expect(typed_reading({ at: at("2026-11-28T13:30"), height_mm: 52, sample_C: 23.5, ph: 4.9 }, mixed)).toBe("6.5h 52 mm 23.5 C pH 4.9");
     expect(typed_reading({ at: at("2026-11-28T08:00"), ratio: 1.4 }, mixed)).toBe("1h 1.4x");
   });
-  it("is none when it says nothing of the dough, or was before the mixing", () => {
-    expect(typed_reading({ at: at("2026-11-28T08:00"), room_C: 20 }, mixed)).toBeUndefined();
+  it("holds the warmth of the bulk and of the room", () => {
+    expect(typed_reading({ at: at("2026-11-28T08:00"), room_C: 20, bulk_C: 23 }, mixed)).toBe("1h bulk 23 C room 20 C");
+  });
+  it("is none when it says nothing, or was before the mixing", () => {
+    expect(typed_reading({ at: at("2026-11-28T08:00") }, mixed)).toBeUndefined();
     expect(typed_reading({ at: at("2026-11-28T06:00"), height_mm: 40 }, mixed)).toBeUndefined();
   });
 });

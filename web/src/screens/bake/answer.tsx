@@ -4,17 +4,18 @@ import type { Bowl, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { InTheWay } from "../../parts/way";
 import { Begun } from "../../parts/begun";
+import { about } from "../../parts/head";
 import { WindowWords } from "../../parts/ruler";
 import { Rise, worth_seeing } from "../../parts/rise";
 import type { Habits } from "../../say/habits";
 import { type Moment, after, hours_between, now } from "../../say/clock";
-import { percent, two_figures, useHabits, weight } from "../../say/say";
+import { odds, percent, two_figures, useHabits, weight } from "../../say/say";
 import type { Form } from "../../state/bake";
-import { when } from "../../parts/ruler";
 import { ratios } from "../../state/readings";
 import { useMemo } from "preact/hooks";
 import { Calendar } from "./calendar";
 import type { Foresight } from "../../state/foresight";
+import { When } from "./when";
 
 interface Shown {
   foresight: Foresight;
@@ -51,6 +52,7 @@ export function Answer({ foresight, mixed, record, form }: Shown & { record: Bak
         <Rise runs={runs} goal_ratio={answer.target_volume_ratio} now_h={now_h} mixed={mixed} habits={habits} title="Rise of this dough" />
       </section>
       <Stages answer={answer} mixed={mixed} habits={habits} />
+      <When form={form} culture={record.culture} habits={habits} />
       <Calendar record={record} form={form} />
       <Cautions cautions={[...answer.cautions, ...answer.bowl.cautions]} doubts={answer.bowl.doubts} />
     </>
@@ -79,8 +81,15 @@ export function InTheBowl({ bowl, habits }: { bowl: Bowl; habits: Habits }) {
   );
 }
 
+const between = (range: { p10: number | null; p90: number | null }, habits: Habits): string => {
+  const low = range.p10 === null ? "" : two_figures(range.p10, habits);
+  const high = range.p90 === null ? "" : two_figures(range.p90, habits);
+  return low === high ? low : `${low} to ${high}`;
+};
+
 function Stages({ answer, mixed, habits }: { answer: NonNullable<Foresight["answer"]>; mixed: Moment | undefined; habits: Habits }) {
-  if (answer.stages.length < 2) return null;
+  const stages = answer.stages.filter((stage) => !["mix", "fold", "divide", "shape"].includes(stage.step));
+  if (stages.length < 2) return null;
   return (
     <details>
       <summary>The stages, step by step</summary>
@@ -93,13 +102,15 @@ function Stages({ answer, mixed, habits }: { answer: NonNullable<Foresight["answ
           </tr>
         </thead>
         <tbody>
-          {answer.stages.map((stop, i) => (
+          {stages.map((stage, i) => (
             <tr key={i}>
-              <td>{stop.step}</td>
-              <td>{when(stop.end_h, mixed, habits)}</td>
+              <td>{stage.step}</td>
+              <td>{about(stage.end, mixed, habits)}</td>
               <td>
-                {two_figures(stop.volume_ratio, habits)} times, pH {two_figures(stop.ph, habits)}
-                {!stop.reached ? "; not there within the time looked at" : stop.room_left < 0.05 ? "; at its limit, it holds no more gas" : ""}
+                {stage.chance < 0.5
+                  ? `${odds(stage.chance, answer.draws)} get through it in time`
+                  : `${between(stage.volume_ratio, habits)} times, pH ${between(stage.ph, habits)}`}
+                {stage.room_left.p50 !== null && stage.room_left.p50 < 0.05 ? "; at its limit, it holds no more gas" : ""}
               </td>
             </tr>
           ))}

@@ -13,6 +13,7 @@ import { Recipe } from "./recipe";
 import { Parent } from "./parent";
 import { State } from "./state";
 import { useForesight } from "../../state/foresight";
+import { useSaidOfIt } from "../../state/known_readings";
 import { AnswerTop } from "../../parts/answer_top";
 import { SaveBar } from "../../parts/save_bar";
 import "./bake.css";
@@ -29,15 +30,15 @@ export default function BakeScreen({ params }: { params: Params }) {
 /** `saved`: what follows when a bake that was not in the daybook yet is in it. */
 export function Bake({ record, saved }: { record: TheBake; saved?: () => void }) {
   const draft = useBakeDraft(record);
-  const foresight = useForesight(draft.form, record.culture);
   const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
   const mixed = mixed_of(record, draft.form);
+  const foresight = useForesight(draft.form, record, useSaidOfIt(record, mixed));
   const habits = useHabits();
   const problem = foresight.error instanceof Refusal ? foresight.error.problem : undefined;
   return (
     <div class="bake-screen">
       <div class="top head-of-all">
-        <AnswerTop foresight={foresight} mixed={mixed} />
+        <AnswerTop foresight={foresight} mixed={mixed} state={record.state} />
       </div>
       <div class="recipe stack">
         {draft.brought_back && draft.unsaved && !saved && (

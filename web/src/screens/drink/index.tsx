@@ -22,6 +22,7 @@ import { type Form, lines } from "../../state/bake";
 import { type BakeDraft, useBakeDraft } from "../../state/bake_draft";
 import { drinks_in } from "../../state/drinks";
 import { useForesight } from "../../state/foresight";
+import { useSaidOfIt } from "../../state/known_readings";
 import { useTyping } from "../../state/drafts";
 import { causes, fresh } from "../../state/test_bake";
 import { money } from "../../say/money";
@@ -42,9 +43,9 @@ export default function DrinkScreen({ params }: { params: Params }) {
 function Drink({ record }: { record: Bake }) {
   const draft = useBakeDraft(record);
   const { form } = draft;
-  const foresight = useForesight(form, record.culture);
   const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
   const mixed = mixed_of(record, form);
+  const foresight = useForesight(form, record, useSaidOfIt(record, mixed));
   const playing = useTyping(`drink.${record.id}`, { within_h: 14, drink: "" });
   const there = drinks_in(form, larder);
   const drink = there.includes(playing.value.drink) ? playing.value.drink : (there[0] ?? "");
@@ -53,7 +54,7 @@ function Drink({ record }: { record: Bake }) {
   return (
     <div class="bake-screen">
       <div class="top head-of-all">
-        <AnswerTop foresight={foresight} mixed={mixed} />
+        <AnswerTop foresight={foresight} mixed={mixed} state={record.state} />
       </div>
       <div class="recipe stack">
         {drink === "" ? (

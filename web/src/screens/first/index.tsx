@@ -80,7 +80,7 @@ export default function FirstScreen() {
   const [begun] = useState(now);
   const wanted = moment_of(said.at);
   const asked = form_of(said, `${iso(said.goal === "mixed" ? (wanted ?? begun) : begun)}:00`);
-  const foresight = useForesight(asked, null);
+  const foresight = useForesight(asked);
   const ready_h = foresight.answer?.ready.p50_h;
   const mixed = said.goal === "mixed" || wanted === undefined ? (said.goal === "mixed" ? (wanted ?? begun) : begun) : after(wanted, -(ready_h ?? 0));
   const form = form_of(said, `${iso(mixed)}:00`);

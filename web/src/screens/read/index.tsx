@@ -1,11 +1,11 @@
 // Reading a dough with one thumb: slide or type how high it stands in its jar; the ready window moves and narrows.
 import { useMemo } from "preact/hooks";
 import { type Bake, mixed_of } from "../../api/bakes";
-import type { Outlook, ReadingRecordList } from "../../api/types";
-import { useAnswer } from "../../api/use";
+import type { Outlook } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
 import { Failed, Waiting } from "../../parts/states";
 import { Jar } from "../../parts/jar";
+import { Head } from "../../parts/head";
 import { ReadyLine, Ruler, WindowWords, hopeless, when } from "../../parts/ruler";
 import { Begun } from "../../parts/begun";
 import { Rise, worth_seeing } from "../../parts/rise";
@@ -14,13 +14,12 @@ import { StageMarks } from "../../parts/stage_marks";
 import { InTheWay } from "../../parts/way";
 import { type Moment, hours_between, now } from "../../say/clock";
 import { lasting, odds, span, useHabits, hours } from "../../say/say";
-import { in_time, ratios, start_height } from "../../state/readings";
+import { useKnownReadings } from "../../state/known_readings";
+import { ratios, start_height } from "../../state/readings";
 import { useTyping } from "../../state/drafts";
-import { readings_of } from "../../state/outbox";
-import { useWaiting } from "../../state/waiting";
 import type { Params } from "../../shell/names";
 import { NoteReading, type Noting, fresh_h, lies_h, nothing_typed } from "./note_reading";
-import { type Known, ReadingList } from "./reading_list";
+import { ReadingList } from "./reading_list";
 import { type SeenForecast, useSeen } from "./seen";
 import "./read.css";
 
@@ -32,24 +31,11 @@ export default function ReadScreen({ params }: { params: Params }) {
   );
 }
 
-/** Readings of the server and those still on their way, oldest first. */
-function useReadings(id: string): { all: Known[]; error: unknown; again: () => void; there: boolean } {
-  const held = useAnswer<ReadingRecordList>(`/api/readings?owner=${id}&limit=500`, ["reading"]);
-  const waiting = useWaiting();
-  const all = useMemo(() => {
-    const sent = held.answer?.readings ?? [];
-    const ids = new Set(sent.map((r) => r.id));
-    const on_the_way = readings_of(waiting).filter((w) => w.reading.bake === id && !ids.has(w.reading.id)).map((w) => ({ ...w.reading, on_the_way: true }));
-    return in_time<Known>([...sent, ...on_the_way]);
-  }, [held.answer, waiting, id]);
-  return { all, error: held.error, again: held.again, there: held.answer !== undefined };
-}
-
 const usual_start_mm = 40;
 
 function Read({ record }: { record: Bake }) {
   const habits = useHabits();
-  const { all, there, error } = useReadings(record.id);
+  const { all, there, error } = useKnownReadings(record);
   const mixed = mixed_of(record, record.form);
   const complete = all.map((r) => ({ at: r.at, height_mm: r.height_mm ?? null, ratio: r.ratio ?? null }));
   const start = start_height(complete);
@@ -155,6 +141,7 @@ function Window({ answer, before, mixed }: { answer: SeenForecast; before: SeenF
   const [was, is] = [before && width(before), width(answer)];
   return (
     <section class="stack tight" aria-label="Ready" aria-live="polite">
+      <Head head={answer.head} mixed={mixed} habits={habits} />
       <ReadyLine {...shown} />
       <Ruler {...shown} />
       <WindowWords {...shown} only="window" />

@@ -1,13 +1,11 @@
 // All readings of a dough, each with its way into the trash.
 import { useState } from "preact/hooks";
 import { words_of } from "../../api/ask";
-import type { ReadingRecordChange } from "../../api/types";
 import { type Moment, exact_moment, from_utc, hours_between } from "../../say/clock";
 import { lasting, plain, times, useHabits } from "../../say/say";
+import type { Known } from "../../state/known_readings";
 import { outbox } from "../../state/outbox";
 import { can_undo, throw_away } from "../../state/undo";
-
-export type Known = ReadingRecordChange & { id: string; on_the_way?: boolean };
 
 export function ReadingList({ readings, mixed, start }: { readings: readonly Known[]; mixed: Moment | undefined; start: number | undefined }) {
   const habits = useHabits();

@@ -9,8 +9,9 @@ import type { ForeseeAnswer, Outlook, ReadAnswer, ReadingRecordChange } from "..
 import type { RisePoint } from "../../parts/rise_run";
 import type { Forecast } from "../../parts/ruler";
 import type { Moment } from "../../say/clock";
+import { useTicks } from "../../state/ticks";
 
-export type SeenForecast = Forecast & { rise: RisePoint[] };
+export type SeenForecast = Forecast & { rise: RisePoint[]; head: ForeseeAnswer["head"] };
 
 export interface Seen {
   now: SeenForecast | undefined;
@@ -28,19 +29,18 @@ export interface Seen {
   again: () => void;
 }
 
-const draws = 400;
-
 function seen_forecast(of: Outlook, answer: ReadAnswer): SeenForecast {
   return {
     ready: of.ready,
     past_its_best: of.past_its_best,
     look_again_h: (of.next_look?.at_h as number | undefined) ?? null,
     chance_never: of.chance_never,
-    draws,
+    draws: Math.round(answer.effective_draws),
     horizon_h: answer.horizon_h,
     target_volume_ratio: answer.target_volume_ratio,
     temperature_C: answer.temperature_C,
     rise: of.rise,
+    head: answer.head,
   };
 }
 
@@ -52,8 +52,8 @@ type Question = { bake: object; readings: string[] };
 type Heard = { answer: ReadAnswer } | { recipe: ForeseeAnswer };
 
 async function ask({ bake, readings }: Question): Promise<Heard> {
-  if (readings.length === 0) return { recipe: await post<ForeseeAnswer>("/api/foresee", { ...bake, draws }) };
-  return { answer: await post<ReadAnswer>("/api/read", { ...bake, readings, draws }) };
+  if (readings.length === 0) return { recipe: await post<ForeseeAnswer>("/api/foresee", bake) };
+  return { answer: await post<ReadAnswer>("/api/read", { ...bake, readings }) };
 }
 
 /** `readings` undefined: not known yet, and nothing is asked before they are. */
@@ -63,6 +63,7 @@ export function useSeen(record: Bake, known: readonly ReadingRecordChange[] | un
     now: undefined, before: undefined, recipe: undefined, outlook: undefined, culture: undefined, taught: [], doubts: [], error: undefined,
   });
   const [turn, set_turn] = useState(0);
+  const ticks = useTicks(record.id);
   const line = useRef<OneByOne<Question, Heard>>();
   line.current ??= new OneByOne<Question, Heard>(
     ask,
@@ -86,7 +87,7 @@ export function useSeen(record: Bake, known: readonly ReadingRecordChange[] | un
   const sliding = height === undefined || mixed === undefined ? [] : typed_reading({ at: new Date().toISOString(), height_mm: height }, mixed) ?? [];
   const typed = mixed === undefined ? [] : [...readings.flatMap((r) => typed_reading(r, mixed) ?? []), ...[sliding].flat()];
   // The hour itself moves on: only what was read asks anew.
-  const key = JSON.stringify([record.revision, known === undefined, readings.map((r) => r.id), height, turn, anew.value]);
+  const key = JSON.stringify([record.revision, ticks, known === undefined, readings.map((r) => r.id), height, turn, anew.value]);
   useEffect(() => {
     if (known === undefined) return;
     line.current?.ask({ bake: { bake_id: record.id }, readings: typed });
@@ -98,7 +99,7 @@ export function useSeen(record: Bake, known: readonly ReadingRecordChange[] | un
       (recipe) => set_state((was) => ({ ...was, recipe })),
       () => undefined,
     );
-  }, [record.revision, typed.length > 0, anew.value]);
+  }, [record.revision, ticks, typed.length > 0, anew.value]);
   useEffect(() => () => line.current?.end(), []);
   return { ...state, again: () => set_turn((n) => n + 1) };
 }

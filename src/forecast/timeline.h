@@ -1,0 +1,96 @@
+#pragma once
+// What follows from a dough: when each stage begins and ends, how it stands then, what to do next.
+// Every number is told of many draws of which each went the whole way.
+#include <functional>
+#include <limits>
+#include <optional>
+#include <vector>
+
+#include "base/result.h"
+#include "forecast/journey.h"
+#include "forecast/many.h"
+#include "forecast/plan.h"
+#include "forecast/spread.h"
+
+namespace barm::forecast {
+
+inline constexpr Range untold{std::numeric_limits<double>::quiet_NaN(),
+                              std::numeric_limits<double>::quiet_NaN(),
+                              std::numeric_limits<double>::quiet_NaN()};
+
+/// One stage of the plan.
+struct StageTimes {
+  formula::Step step = formula::Step::bulk;
+  std::optional<std::size_t> in_file;  ///< its place in the bake file
+  bool done = false;
+  Spread begin, end;    ///< after mixing
+  Probability reached;  ///< share of draws that get through it before the horizon
+  // As it ends, of those draws; NaN for mixing and folds, which are told by their hour alone.
+  Range rise = untold, ph = untold;
+  Range room_left = untold;  ///< how much further it could rise before it leaks
+  Range celsius = untold;    ///< of the dough
+};
+
+/// Something for hands to do.
+enum class Act { mix, fold, divide, shape, into_the_cold, out_of_the_cold, into_the_oven };
+
+struct ToDo {
+  Act act = Act::mix;
+  std::size_t stage = 0;  ///< of Timeline::stages; its size for the oven
+  bool done = false;
+  Spread at;
+};
+
+struct Timeline {
+  std::vector<StageTimes> stages;  ///< in the order of the plan
+  std::vector<ToDo> to_do;         ///< in order of time
+  Spread ready;                    ///< the end of the first bulk
+  Spread oven;                     ///< the end of the last stage
+  Probability never;               ///< the first bulk does not end within the horizon
+  Time horizon;
+  std::vector<double> ready_hours, oven_hours;  ///< of each draw; infinite when never
+  std::vector<double> past_hours;  ///< of each draw left in its last place: past its best; where
+                                   ///< that was asked for
+  std::vector<double> weight;      ///< of each draw; empty: alike
+  int draws = 0;
+
+  /// The first thing that is not done `now` after mixing (empty: it is not mixed yet). What can be
+  /// missed, a fold or the cold, is let go half an hour after its time.
+  [[nodiscard]] const ToDo* next(std::optional<Time> now) const;
+};
+
+/// The doughs that go the way.
+struct Crowd {
+  std::vector<Walking> doughs;
+  std::vector<double> weight;                    ///< empty: alike
+  std::function<heat::Track(std::size_t)> bulk;  ///< of each up to the end of the first bulk
+};
+
+/// Besides the timeline: what every dough did in the bulk, where it was left in it to the horizon.
+struct LeftInTheBulk {
+  std::size_t samples = 0;     ///< of each curve
+  std::vector<float> rise;     ///< by the dough's own hours, as Many::rise
+  std::vector<Passed> passed;  ///< in hours on the clock
+};
+
+struct CrowdOptions {
+  Proving proving;   ///< of which accuracy, surface, horizon and the curve's steps count
+  Time own_horizon;  ///< of the curves, where the doughs' hours are not those on the clock
+  int threads = 0;
+  std::function<bool()> cancelled = nullptr;
+  bool until_past = false;  ///< whether past_hours are wanted
+};
+
+/// Errors: no_convergence, cancelled. `left` is asked for where not null. Checked against:
+/// tests/forecast/timeline_test.cpp.
+[[nodiscard]] Result<Timeline> timeline(const Plan& plan,
+                                        const Crowd& crowd,
+                                        const CrowdOptions& options,
+                                        LeftInTheBulk* left = nullptr);
+
+/// Only the end of the first bulk of each dough [h], infinite when never.
+[[nodiscard]] Result<std::vector<double>> ready_hours(const Plan& plan,
+                                                      const Crowd& crowd,
+                                                      const CrowdOptions& options);
+
+}  // namespace barm::forecast

@@ -1,0 +1,195 @@
+#include "service/head.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <nlohmann/json.hpp>
+
+#include "service/internal/json_parts.h"
+#include "service/words.h"
+
+namespace barm::service {
+
+using forecast::Act;
+using forecast::Spread;
+using forecast::Timeline;
+using forecast::ToDo;
+using nlohmann::json;
+
+namespace {
+
+constexpr std::array<std::string_view, 7> act_names{
+    "mix", "fold", "divide", "shape", "into_the_cold", "out_of_the_cold", "into_the_oven"};
+
+const formula::Stage* stage_of(const ToDo& to_do,
+                               const Timeline& timeline,
+                               const formula::Bake& bake) {
+  if (to_do.stage >= timeline.stages.size()) return nullptr;
+  const auto in_file = timeline.stages[to_do.stage].in_file;
+  return in_file && *in_file < bake.stages.size() ? &bake.stages[*in_file] : nullptr;
+}
+
+// The spread with the middle on the clock, where that has a day.
+json dated(const Spread& spread, const time::WallClock& clock) {
+  json out = internal::spread(spread);
+  const std::string at = spread.p50 ? clock.iso(*spread.p50) : "";
+  out["p50_at"] = at.empty() ? json() : json(at);
+  return out;
+}
+
+json kept(const Spread& s) {
+  return {internal::hours(s.p05),
+          internal::hours(s.p10),
+          internal::hours(s.p50),
+          internal::hours(s.p90),
+          internal::hours(s.p95)};
+}
+
+Spread spread_in(const json& five) {
+  const auto at = [&](std::size_t i) -> std::optional<Time> {
+    return five.at(i).is_number() ? std::optional(five.at(i).get<double>() * hour) : std::nullopt;
+  };
+  return {at(0), at(1), at(2), at(3), at(4)};
+}
+
+}  // namespace
+
+std::string_view name(Act act) { return act_names[static_cast<std::size_t>(act)]; }
+
+std::string what_to_do(const ToDo& to_do, const Timeline& timeline, const formula::Bake& bake) {
+  switch (to_do.act) {
+    case Act::mix:
+      return "mix";
+    case Act::fold:
+      return "fold";
+    case Act::divide:
+      return bake.pieces ? fmt::format("divide into {}", *bake.pieces) : "divide";
+    case Act::shape:
+      return "shape";
+    case Act::into_the_cold: {
+      const formula::Stage* stage = stage_of(to_do, timeline, bake);
+      return stage ? "into the cold, " + warmth(stage->temperature) : "into the cold";
+    }
+    case Act::out_of_the_cold:
+      return "out of the cold";
+    case Act::into_the_oven:
+      return "into the oven";
+  }
+  return "";
+}
+
+std::string about_when(const Spread& spread, const time::WallClock& clock, Time horizon) {
+  if (!spread.p50) return "not within " + span(horizon) + " for half of such doughs";
+  const std::string middle = clock.moment(*spread.p50);
+  const std::string from = spread.p10 ? clock.moment(*spread.p10) : "";
+  const std::string to = spread.p90 ? clock.moment(*spread.p90) : "open end";
+  if (from == middle && to == middle) return middle;
+  return fmt::format("about {} ({} to {})",
+                     middle,
+                     spread.p10 ? clock.short_moment(*spread.p10) : "",
+                     spread.p90 ? clock.short_moment(*spread.p90) : to);
+}
+
+Head head_of(const Timeline& timeline,
+             const formula::Bake& bake,
+             const time::WallClock& clock,
+             std::optional<Time> now) {
+  Head head;
+  head.oven = timeline.oven;
+  const ToDo* next = timeline.next(now);
+  if (next == nullptr) return head;
+  head.next = *next;
+  head.next_words =
+      what_to_do(*next, timeline, bake) + " " + about_when(next->at, clock, timeline.horizon);
+  head.words = head.next_words;
+  if (next->act == Act::into_the_oven) return head;
+  head.oven_words = "into the oven " + about_when(timeline.oven, clock, timeline.horizon);
+  head.words += " · " + head.oven_words;
+  return head;
+}
+
+void add_timeline(json& out,
+                  const Timeline& timeline,
+                  const formula::Bake& bake,
+                  const time::WallClock& clock,
+                  std::optional<Time> now) {
+  const Head head = head_of(timeline, bake, clock, now);
+  json next;
+  if (head.next) {
+    next = dated(head.next->at, clock);
+    next["act"] = name(head.next->act);
+    next["what"] = what_to_do(*head.next, timeline, bake);
+  }
+  out["head"] = {{"words", head.words},
+                 {"next_words", head.next_words},
+                 {"oven_words", head.oven_words},
+                 {"next", next},
+                 {"oven", dated(head.oven, clock)}};
+  json stages = json::array();
+  for (const forecast::StageTimes& stage : timeline.stages) {
+    stages.push_back({{"step", formula::name(stage.step)},
+                      {"in_file", stage.in_file ? json(*stage.in_file) : json()},
+                      {"done", stage.done},
+                      {"begin", dated(stage.begin, clock)},
+                      {"end", dated(stage.end, clock)},
+                      {"chance", stage.reached.value()},
+                      {"volume_ratio", internal::range(stage.rise)},
+                      {"ph", internal::range(stage.ph)},
+                      {"room_left", internal::range(stage.room_left)},
+                      {"dough_C", internal::range(stage.celsius)}});
+  }
+  out["stages"] = stages;
+  json to_do = json::array();
+  for (const ToDo& one : timeline.to_do) {
+    json at = dated(one.at, clock);
+    at["act"] = name(one.act);
+    at["what"] = what_to_do(one, timeline, bake);
+    at["done"] = one.done;
+    to_do.push_back(std::move(at));
+  }
+  out["to_do"] = to_do;
+}
+
+std::string kept_text(const Timeline& timeline) {
+  json to_do = json::array();
+  for (const ToDo& one : timeline.to_do)
+    to_do.push_back({static_cast<int>(one.act), one.stage, one.done, kept(one.at)});
+  json in_file = json::array();
+  for (const forecast::StageTimes& stage : timeline.stages)
+    in_file.push_back(stage.in_file ? json(*stage.in_file) : json());
+  return json{{"ready", kept(timeline.ready)},
+              {"oven", kept(timeline.oven)},
+              {"horizon_h", timeline.horizon.in(hour)},
+              {"stages", in_file},
+              {"to_do", to_do}}
+      .dump();
+}
+
+std::optional<Timeline> kept_timeline(const std::string& text) {
+  try {
+    const json kept = json::parse(text);
+    Timeline timeline;
+    timeline.ready = spread_in(kept.at("ready"));
+    timeline.oven = spread_in(kept.at("oven"));
+    timeline.horizon = kept.at("horizon_h").get<double>() * hour;
+    for (const json& in_file : kept.at("stages")) {
+      forecast::StageTimes stage;
+      if (in_file.is_number()) stage.in_file = in_file.get<std::size_t>();
+      timeline.stages.push_back(stage);
+    }
+    for (const json& one : kept.at("to_do")) {
+      const auto act = one.at(0).get<std::size_t>();
+      if (act >= act_names.size()) return std::nullopt;
+      timeline.to_do.push_back({static_cast<Act>(act),
+                                one.at(1).get<std::size_t>(),
+                                one.at(2).get<bool>(),
+                                spread_in(one.at(3))});
+    }
+    return timeline;
+  } catch (const json::exception&) {
+    return std::nullopt;
+  }
+}
+
+}  // namespace barm::service
