@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "service/words.h"
 
@@ -155,26 +156,34 @@ void lay_oven(Laying& laying, const DayFile& day, const DayBake& bake, const Oth
 Result<BulkDraws> bulk_draws(const formula::Bake& bake,
                              const OtherWay& way,
                              const forecast::Options& wanted) {
+  formula::Bake left = bake;
+  if (const Stage* bulk = left.bulk()) {
+    const auto next = left.stages.begin() + (bulk - left.stages.data()) + 1;
+    left.stages.erase(
+        std::remove_if(next,
+                       left.stages.end(),
+                       [](const Stage& each) { return each.step != formula::Step::fold; }),
+        left.stages.end());
+  }
   forecast::Options options = wanted;
   options.curves = false;
+  options.until_past = true;
   if (way.bulk) options.temperature = way.bulk;
-  const auto hours = forecast::hours_to_ready(bake, options);
-  if (!hours) return failure(hours);
-  forecast::Options few = options;
-  few.draws = std::min(options.draws, 200);
-  const auto middle = forecast::foresee(bake, few);
-  if (!middle) return failure(middle);
-  if (!middle->ready.p50) {
+  const auto foreseen = forecast::foresee(left, options);
+  if (!foreseen) return failure(foreseen);
+  const forecast::Timeline& timeline = foreseen->timeline;
+  if (!timeline.ready.p50) {
     return failure(ErrorCode::cannot_be_met,
                    bake.file,
                    "more than half of such doughs are not ready within " + span(options.horizon));
   }
-  const Time past = middle->past.p50.value_or(options.horizon);
-  const double longer = past / *middle->ready.p50 - 1;
   BulkDraws out;
-  for (const double each : *hours) {
-    out.ready.push_back(static_cast<float>(60 * each));
-    out.lasts.push_back(static_cast<float>(60 * each * longer));
+  for (std::size_t k = 0; k < timeline.ready_hours.size(); ++k) {
+    const double ready = timeline.ready_hours[k];
+    const double past = timeline.past_hours[k];
+    out.ready.push_back(static_cast<float>(60 * ready));
+    out.lasts.push_back(std::isfinite(past) ? static_cast<float>(60 * std::max(0.0, past - ready))
+                                            : dayplan::for_ever);
   }
   return out;
 }

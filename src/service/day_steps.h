@@ -26,9 +26,9 @@ struct BulkDraws {
   dayplan::Draws lasts;  ///< [min] it is good then
 };
 
-/// Of the bake with its bulk at another temperature where `way` says so. Each dough is taken to
-/// stay good for the same share of its hours as the middle ones do. Errors: those of
-/// forecast::foresee().
+/// Of the bake left in its first bulk, at another temperature where `way` says so: the same doughs,
+/// ready and past their best (forecast/timeline.h). Errors: those of forecast::foresee();
+/// cannot_be_met where more than half never get ready.
 [[nodiscard]] Result<BulkDraws> bulk_draws(const formula::Bake& bake,
                                            const OtherWay& way,
                                            const forecast::Options& options);
