@@ -11,6 +11,7 @@ constexpr int when_width = 11;
 constexpr int what_width = 36;
 constexpr int hands_width = 8;
 constexpr int indent = 6;
+constexpr std::int64_t shortest_span = 3600;  // [s]
 
 std::string said(const dayplan::Chance& chance) {
   return fmt::format("{:.0f} of 100 times ({:.0f} to {:.0f}, counted on {} fresh draws)",
@@ -55,6 +56,23 @@ void print_tight(Paper& paper, const service::DayAnswer& answer) {
   }
 }
 
+/// The longer spans in which the same hands are free.
+void print_free(Paper& paper, const service::DayAnswer& answer) {
+  std::string spans;
+  for (const service::FreeHands& free : answer.free) {
+    if (free.to.seconds - free.from.seconds < shortest_span) continue;
+    spans += fmt::format("{}{} to {}: {}",
+                         spans.empty() ? "" : ", ",
+                         service::day_clock(answer, free.from),
+                         service::day_clock(answer, free.to),
+                         free.pairs);
+  }
+  if (spans.empty()) return;
+  paper.line();
+  paper.heading("HANDS FREE", "pairs, an hour and longer");
+  paper.wrapped(spans, indent);
+}
+
 void print_lines(Paper& paper, std::string_view heading, const std::vector<std::string>& lines) {
   if (lines.empty()) return;
   paper.line();
@@ -93,6 +111,7 @@ void print(Paper& paper, const service::DayAnswer& answer) {
   paper.line();
   print_steps(paper, answer);
   print_tight(paper, answer);
+  print_free(paper, answer);
   print_lines(paper, "WHERE BAKES WOULD MEET", answer.collisions);
   print_chance(paper, answer);
   print_lines(paper, "WHERE IT MAY FAIL", answer.doubts);

@@ -38,25 +38,49 @@ forecast::Options options_of(const DayRequest& request, int draws, unsigned long
   return out;
 }
 
-/// The bakes by all their ways, drawn so often.
+/// The bake's name; a number behind it where the day has it more than once.
+std::string name_of(const DayFile& file, std::size_t bake) {
+  const auto plain = [&](std::size_t b) {
+    return file.bakes[b].bake.name.empty() ? file.bakes[b].file : file.bakes[b].bake.name;
+  };
+  int before = 0;
+  for (std::size_t b = 0; b < bake; ++b) before += plain(b) == plain(bake) ? 1 : 0;
+  return before == 0 ? plain(bake) : fmt::format("{} ({})", plain(bake), before + 1);
+}
+
+/// One bake by all its ways; a way that what is done has left behind is none any more.
+Result<dayplan::Bake> drawn(const DayFile& file,
+                            std::size_t number,
+                            const forecast::Options& options) {
+  const DayBake& each = file.bakes[number];
+  dayplan::Bake out{name_of(file, number),
+                    static_cast<Minutes>((each.bread.seconds - file.begins.seconds) / 60),
+                    {}};
+  std::vector<OtherWay> ways{OtherWay{}};
+  ways.insert(ways.end(), each.others.begin(), each.others.end());
+  const auto own = bulk_draws(each.bake, {}, options);
+  if (!own) return failure(own);
+  std::optional<Error> wrong;
+  for (const OtherWay& way : ways) {
+    const auto bulk = way.bulk ? bulk_draws(each.bake, way, options) : own;
+    if (!bulk) return failure(bulk);
+    auto steps = steps_of(file, each, way, *bulk);
+    if (steps)
+      out.ways.push_back(std::move(*steps));
+    else if (!wrong)
+      wrong = steps.error();
+  }
+  if (out.ways.empty()) return failure(wrong->code, wrong->where, wrong->message);
+  return out;
+}
+
+/// The whole day, drawn so often.
 Result<dayplan::Day> drawn(const DayFile& file, const forecast::Options& options) {
   dayplan::Day out{house_of(file), {}, 5};
-  for (const DayBake& each : file.bakes) {
-    dayplan::Bake bake{each.bake.name.empty() ? each.file : each.bake.name,
-                       static_cast<Minutes>((each.bread.seconds - file.begins.seconds) / 60),
-                       {}};
-    std::vector<OtherWay> ways{OtherWay{}};
-    ways.insert(ways.end(), each.others.begin(), each.others.end());
-    const auto own = bulk_draws(each.bake, {}, options);
-    if (!own) return failure(own);
-    for (const OtherWay& way : ways) {
-      const auto bulk = way.bulk ? bulk_draws(each.bake, way, options) : own;
-      if (!bulk) return failure(bulk);
-      auto steps = steps_of(file, each, way, *bulk);
-      if (!steps) return failure(steps);
-      bake.ways.push_back(std::move(*steps));
-    }
-    out.bakes.push_back(std::move(bake));
+  for (std::size_t b = 0; b < file.bakes.size(); ++b) {
+    auto bake = drawn(file, b, options);
+    if (!bake) return failure(bake);
+    out.bakes.push_back(std::move(*bake));
   }
   return out;
 }
@@ -218,6 +242,13 @@ Result<DayAnswer> plan_day(const DayFile& file, const DayRequest& request) {
   out.planned = true;
   out.best = planned->best;
   out.steps = steps_by_the_clock(file, *drawn_day, plan);
+  for (const dayplan::Free& free : dayplan::free_hands(
+           *drawn_day,
+           plan,
+           0,
+           {0, static_cast<Minutes>((out.bread.seconds - file.begins.seconds) / 60)}))
+    out.free.push_back(
+        {at_minute(file, free.when.from), at_minute(file, free.when.to), free.amount});
   out.collisions = dayplan::collisions(*drawn_day, *planned, clock);
   out.doubts = dayplan::doubts(*drawn_day, plan, worked);
   out.chance = worked.all;

@@ -40,6 +40,12 @@ struct DayStep {
   std::vector<std::string> places;  ///< "1 mixer", "6 places in the fridge"
 };
 
+/// So many pairs of hands free, and awake.
+struct FreeHands {
+  time::Instant from, to;
+  int pairs = 0;
+};
+
 struct DayAnswer {
   std::string name;
   time::Zone zone = time::Zone::fixed(0);
@@ -47,6 +53,7 @@ struct DayAnswer {
   bool planned = false;
   bool best = false;                    ///< no timetable lets more doughs through
   std::vector<DayStep> steps;           ///< by the clock; empty where there is no plan
+  std::vector<FreeHands> free;          ///< from the plan's begin to the last bread
   std::vector<std::string> ways;        ///< of each bake: "Mead loaf: through the fridge"
   std::vector<std::string> why_not;     ///< where there is no plan
   std::vector<std::string> collisions;  ///< and what would ease them

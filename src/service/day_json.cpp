@@ -36,6 +36,9 @@ json step_json(const DayAnswer& answer, const DayStep& step) {
 json to_json(const DayAnswer& answer) {
   json steps = json::array();
   for (const DayStep& step : answer.steps) steps.push_back(step_json(answer, step));
+  json free = json::array();
+  for (const FreeHands& some : answer.free)
+    free.push_back({{"from", some.from.text()}, {"to", some.to.text()}, {"pairs", some.pairs}});
   json each = json::array();
   for (const auto& [bake, chance] : answer.each) {
     each.push_back(chance_json(chance));
@@ -48,6 +51,7 @@ json to_json(const DayAnswer& answer) {
           {"planned", answer.planned},
           {"best", answer.best},
           {"steps", steps},
+          {"free_hands", free},
           {"ways", answer.ways},
           {"why_not", answer.why_not},
           {"collisions", answer.collisions},

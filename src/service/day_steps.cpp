@@ -151,6 +151,30 @@ void lay_oven(Laying& laying, const DayFile& day, const DayBake& bake, const Oth
       "cooling", load + 1, load + 2, {habits.cooling}, {dayplan::for_ever}, "it is cut warm");
 }
 
+/// What cannot be in what is said to be done, if anything.
+std::optional<std::string> wrong_of_done(const DayFile& day,
+                                         const DayBake& bake,
+                                         const dayplan::Way& way) {
+  std::string all;
+  for (std::size_t i = 0; i < way.steps.size(); ++i) {
+    all += (all.empty() ? "" : ", ") + way.steps[i].what;
+    if (i > 0 && way.steps[i].begun && !way.steps[i - 1].begun) {
+      return fmt::format("{} is done, so {} before it is done too: say when",
+                         way.steps[i].what,
+                         way.steps[i - 1].what);
+    }
+    if (i > 0 && way.steps[i].begun && *way.steps[i].begun < *way.steps[i - 1].begun)
+      return way.steps[i].what + " is done before " + way.steps[i - 1].what;
+  }
+  for (const auto& [what, when] : bake.done) {
+    if (when > day.begins) return what + " is done after the plan begins: let it begin now";
+    const bool known = std::any_of(
+        way.steps.begin(), way.steps.end(), [&](const auto& step) { return step.what == what; });
+    if (!known) return fmt::format("\"{}\" is no step of {}. There are: {}", what, bake.file, all);
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 Result<BulkDraws> bulk_draws(const formula::Bake& bake,
@@ -237,19 +261,8 @@ Result<dayplan::Way> steps_of(const DayFile& day,
              {habits.bench_rest_longer});
   lay_proof(laying, bake, way, shape, shaping);
   lay_oven(laying, day, bake, way);
-  for (const auto& [what, when] : bake.done) {
-    const bool known = std::any_of(laying.way.steps.begin(),
-                                   laying.way.steps.end(),
-                                   [&](const auto& step) { return step.what == what; });
-    if (!known) {
-      std::string all;
-      for (const auto& step : laying.way.steps) all += (all.empty() ? "" : ", ") + step.what;
-      return failure(ErrorCode::bad_input,
-                     bake.place.text(),
-                     formula::Place{}.file + "\"" + what + "\" is no step of " + bake.file +
-                         ". There are: " + all);
-    }
-  }
+  if (const auto wrong = wrong_of_done(day, bake, laying.way))
+    return failure(ErrorCode::bad_input, bake.place.text(), *wrong);
   return laying.way;
 }
 
