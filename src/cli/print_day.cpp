@@ -13,7 +13,7 @@ constexpr int hands_width = 8;
 constexpr int indent = 6;
 constexpr std::int64_t shortest_span = 3600;  // [s]
 
-std::string said(const dayplan::Chance& chance) {
+std::string chance_said(const dayplan::Chance& chance) {
   return fmt::format("{:.0f} of 100 times ({:.0f} to {:.0f}, counted on {} fresh draws)",
                      100 * chance.value(),
                      100 * chance.low(),
@@ -86,7 +86,7 @@ void print_chance(Paper& paper, const service::DayAnswer& answer) {
   paper.wrapped(
       "All bread in time and no dough past its window, the doughs looked at and the plan "
       "worked by hand: " +
-          said(*answer.chance) + ".",
+          chance_said(*answer.chance) + ".",
       indent);
   paper.wrapped(fmt::format("By the clock alone, nobody looking: {:.0f} of 100.",
                             100 * answer.by_the_clock->value()),
