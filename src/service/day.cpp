@@ -48,23 +48,30 @@ std::string name_of(const DayFile& file, std::size_t bake) {
   return before == 0 ? plain(bake) : fmt::format("{} ({})", plain(bake), before + 1);
 }
 
-/// One bake by all its ways; a way that what is done has left behind is none any more.
+/// One bake by all its ways, or with hours of the chosen one alone; a way that what is done has
+/// left behind is none any more.
 Result<dayplan::Bake> drawn(const DayFile& file,
                             std::size_t number,
-                            const forecast::Options& options) {
+                            const forecast::Options& options,
+                            std::optional<std::size_t> chosen) {
   const DayBake& each = file.bakes[number];
   dayplan::Bake out{name_of(file, number),
                     static_cast<Minutes>((each.bread.seconds - file.begins.seconds) / 60),
                     {}};
   std::vector<OtherWay> ways{OtherWay{}};
   ways.insert(ways.end(), each.others.begin(), each.others.end());
-  const auto own = bulk_draws(each.bake, {}, options);
-  if (!own) return failure(own);
+  std::optional<Result<BulkDraws>> own;
+  const auto hours_of = [&](const OtherWay& way) -> Result<BulkDraws> {
+    if (chosen && *chosen != out.ways.size()) return BulkDraws{{1}, {1}};  // nobody goes it
+    if (way.bulk) return bulk_draws(each.bake, way, options);
+    if (!own) own = bulk_draws(each.bake, {}, options);
+    return *own;
+  };
   std::optional<Error> wrong;
   for (const OtherWay& way : ways) {
-    const auto bulk = way.bulk ? bulk_draws(each.bake, way, options) : own;
-    if (!bulk) return failure(bulk);
-    auto steps = steps_of(file, each, way, *bulk);
+    const auto hours = hours_of(way);
+    if (!hours) return failure(hours);
+    auto steps = steps_of(file, each, way, *hours);
     if (steps)
       out.ways.push_back(std::move(*steps));
     else if (!wrong)
@@ -74,11 +81,14 @@ Result<dayplan::Bake> drawn(const DayFile& file,
   return out;
 }
 
-/// The whole day, drawn so often.
-Result<dayplan::Day> drawn(const DayFile& file, const forecast::Options& options) {
+/// The whole day, drawn so often; of a plan only the ways it takes.
+Result<dayplan::Day> drawn(const DayFile& file,
+                           const forecast::Options& options,
+                           const dayplan::Plan* plan = nullptr) {
   dayplan::Day out{house_of(file), {}, 5};
   for (std::size_t b = 0; b < file.bakes.size(); ++b) {
-    auto bake = drawn(file, b, options);
+    auto bake =
+        drawn(file, b, options, plan != nullptr ? std::optional((*plan)[b].way) : std::nullopt);
     if (!bake) return failure(bake);
     out.bakes.push_back(std::move(*bake));
   }
@@ -235,7 +245,7 @@ Result<DayAnswer> plan_day(const DayFile& file, const DayRequest& request) {
     plan = *by_hand;
   }
   const auto fresh_day =
-      drawn(file, options_of(request, request.fresh_draws, request.seed ^ fresh));
+      drawn(file, options_of(request, request.fresh_draws, request.seed ^ fresh), &plan);
   if (!fresh_day) return failure(fresh_day);
   tell(0.95);
   const dayplan::Worked worked = dayplan::work(*fresh_day, plan);
