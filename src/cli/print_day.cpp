@@ -9,6 +9,7 @@ namespace {
 
 constexpr int when_width = 11;
 constexpr int what_width = 36;
+constexpr int step_width = 10;
 constexpr int hands_width = 8;
 constexpr int indent = 6;
 constexpr std::int64_t shortest_span = 3600;  // [s]
@@ -32,7 +33,8 @@ void print_steps(Paper& paper, const service::DayAnswer& answer) {
   paper.line(padded("  when", when_width) + padded(" what", what_width) +
              padded("hands", hands_width) + "free  places");
   for (const service::DayStep& step : answer.steps) {
-    const std::string what = step.what + "  " + step.bake + (step.begun ? " (begun)" : "");
+    const std::string what =
+        padded(step.what, step_width) + step.bake + (step.begun ? " (begun)" : "");
     paper.line(fitted(padded("  " + service::day_clock(answer, step.begins), when_width) + " " +
                           padded(fitted(what, what_width - 2), what_width - 1) +
                           padded(fmt::format("{:>3}", step.hands), hands_width) +
@@ -47,12 +49,12 @@ void print_tight(Paper& paper, const service::DayAnswer& answer) {
   paper.heading("ROOM TO MOVE", "earliest and latest, with the house to itself");
   for (const service::DayStep& step : answer.steps) {
     if (!step.earliest || !step.latest || step.begun) continue;
-    paper.line(
-        fitted(padded("  " + service::day_clock(answer, step.begins), when_width) + " " +
-                   padded(fitted(step.what + "  " + step.bake, what_width - 2), what_width - 1) +
-                   service::day_clock(answer, *step.earliest) + " to " +
-                   service::day_clock(answer, *step.latest),
-               sheet_width));
+    paper.line(fitted(padded("  " + service::day_clock(answer, step.begins), when_width) + " " +
+                          padded(fitted(padded(step.what, step_width) + step.bake, what_width - 2),
+                                 what_width - 1) +
+                          service::day_clock(answer, *step.earliest) + " to " +
+                          service::day_clock(answer, *step.latest),
+                      sheet_width));
   }
 }
 

@@ -26,8 +26,8 @@ std::optional<std::vector<Apart>> distances(const Way& way, Minutes horizon) {
     if (leg.to < way.steps.size() && way.steps[leg.to].begun) continue;
     const auto allowed = window(leg, 1, 0, horizon);
     if (!allowed) return std::nullopt;
-    const auto good = *allowed->good();
-    out.push_back({leg.from, leg.to, good.first, good.second == horizon ? no_end : good.second});
+    out.push_back(
+        {leg.from, leg.to, allowed->least, allowed->most() == horizon ? no_end : allowed->most()});
   }
   return out;
 }

@@ -11,9 +11,9 @@ struct Bounds {
   std::vector<Minutes> earliest, latest;  ///< of each step
 };
 
-/// By each leg's good distances (window.h: those that let half as many doughs through as its best
-/// one, or more), the order of the steps and the nights, all counted from the hour at which the
-/// bread is wanted and from the beginning of the plan. Nothing where there is no such course.
+/// By the distances at which any dough of each leg gets through (window.h), the order of the steps
+/// and the nights, all counted from the hour at which the bread is wanted and from the beginning of
+/// the plan. Nothing where there is no such course.
 [[nodiscard]] std::optional<Bounds> bounds(const Day& day, std::size_t bake, std::size_t way);
 
 }  // namespace barm::dayplan

@@ -7,6 +7,7 @@
 #include "dayplan/check.h"
 #include "dayplan/shift.h"
 #include "dayplan/ways.h"
+#include "dayplan/work.h"
 
 namespace barm::dayplan {
 
@@ -17,6 +18,10 @@ constexpr unsigned dead_ends_at_once = 5'000;
 constexpr unsigned dead_ends_laying[] = {0, 300, 600, 900};  // by the bakes laid at once
 constexpr unsigned dead_ends_mending = 150;
 constexpr int passes = 3;
+constexpr int tries_first = 80, tries_each = 20,
+              tries_last = 60;        // of shifts: a second for 8 bakes
+constexpr int most_ways = 4;          // tried besides
+constexpr double well_enough = 0.95;  // of its doughs: a bake that is left to its way
 
 using Bakes = std::vector<std::size_t>;
 
@@ -45,10 +50,8 @@ class Planner {
     if (!finished) mend(*lying, all);
     out.cost = cost(*lying, all);
     out.best = finished || out.cost <= ways_.least(all);
-    Plan plan;
-    for (const auto& course : *lying) plan.push_back(*course);
-    if (effort_.by_the_draws)
-      plan = shifted(day_, plan, pins, [&](double part) { tell(0.8 + 0.2 * part); });
+    Plan plan = plan_of(*lying);
+    if (effort_.by_the_draws) plan = by_the_draws(plan, pins);
     require(check(day_, plan).empty(), "a plan holds when it is looked at minute by minute");
     out.plan = std::move(plan);
     return out;
@@ -134,9 +137,58 @@ class Planner {
         if (now > ways_.least(some[i]))
           cheaper = ways_.lay_anew(lying, some[i], now, dead_ends_mending).found || cheaper;
         const double part = static_cast<double>(i + 1) / static_cast<double>(some.size());
-        tell(0.4 + 0.4 * (pass + part) / passes);
+        tell(0.4 + 0.1 * (pass + part) / passes);
       }
     }
+  }
+
+  static Plan plan_of(const Lying& lying) {
+    Plan plan;
+    for (const auto& course : lying) plan.push_back(*course);
+    return plan;
+  }
+
+  /// Steps shifted by the draws; then the bakes that fail most by their other ways; then again.
+  Plan by_the_draws(const Plan& timetable, const std::vector<Pin>& pins) const {
+    Plan best =
+        shifted(day_, timetable, pins, tries_first, [&](double part) { tell(0.5 + 0.2 * part); });
+    std::size_t most = through(day_, best);
+    const Worked worked = work(day_, best);
+    Bakes worst(best.size());
+    std::iota(worst.begin(), worst.end(), std::size_t{0});
+    std::stable_sort(worst.begin(), worst.end(), [&](std::size_t a, std::size_t b) {
+      return worked.each[a].through < worked.each[b].through;
+    });
+    int tried = 0;
+    for (const std::size_t b : worst) {
+      const std::size_t own = best[b].way;
+      if (worked.each[b].value() > well_enough) break;
+      for (std::size_t w = 0; w < day_.bakes[b].ways.size() && tried < most_ways; ++w) {
+        if (w == own || stopped()) continue;
+        const auto other = by_way(best, b, w);
+        if (!other) continue;
+        const Plan settled = shifted(day_, *other, pins, tries_each);
+        tell(0.7 + 0.1 * ++tried / most_ways);
+        const std::size_t now = through(day_, settled, most);
+        if (now <= most) continue;
+        best = settled;
+        most = now;
+      }
+    }
+    return shifted(day_, best, pins, tries_last, [&](double part) { tell(0.8 + 0.2 * part); });
+  }
+
+  /// The plan with a bake by another way, if need be with one more taken up for it.
+  std::optional<Plan> by_way(const Plan& plan, std::size_t b, std::size_t way) const {
+    Lying lying(plan.begin(), plan.end());
+    if (ways_.lay_anew(lying, {b}, std::nullopt, dead_ends_laying[1], way).found)
+      return plan_of(lying);
+    for (std::size_t other = 0; other < plan.size(); ++other) {
+      if (other != b &&
+          ways_.lay_anew(lying, {b, other}, std::nullopt, dead_ends_laying[2], way).found)
+        return plan_of(lying);
+    }
+    return std::nullopt;
   }
 
   /// Bakes of which each is in the way: without it the others can be had.

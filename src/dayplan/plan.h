@@ -37,8 +37,8 @@ struct Planned {
 /// at once where they are up to three, else one bake after the other laid beside those that lie,
 /// then one and two taken up and laid anew while that makes it cheaper. Then single steps and runs
 /// of steps are shifted while more of the same doughs come through when the plan is worked
-/// (shift.h): slack goes to where the doubt is. The answer follows from the question alone, not
-/// from the clock. Errors: cancelled.
+/// (shift.h), and the bakes that fail most are tried by their other ways: slack goes to where the
+/// doubt is. The answer follows from the question alone, not from the clock. Errors: cancelled.
 [[nodiscard]] Result<Planned> plan(const Day& day,
                                    const std::vector<Pin>& pins = {},
                                    const Effort& effort = {});

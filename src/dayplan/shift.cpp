@@ -11,7 +11,6 @@ namespace barm::dayplan {
 
 namespace {
 
-constexpr int most_tries = 180;  // of the whole house: about a second for 8 bakes
 constexpr int slots[] = {24, -24, 12, -12, 6, -6, 3, -3, 1, -1};  // by which steps are shifted
 
 bool may_lie(const Day& day, std::size_t b, const Course& course) {
@@ -40,12 +39,13 @@ class Shifter {
   Shifter(const Day& day,
           Plan plan,
           const std::vector<Pin>& pins,
+          int tries,
           const std::function<void(double)>& progress)
-      : day_(day), plan_(std::move(plan)), pins_(pins), progress_(progress) {}
+      : day_(day), plan_(std::move(plan)), pins_(pins), most_tries_(tries), progress_(progress) {}
 
   void settle() {
     most_ = through(day_, plan_);
-    for (bool gained = true; gained && tries_ < most_tries && most_ < draws_of(day_);) {
+    for (bool gained = true; gained && tries_ < most_tries_ && most_ < draws_of(day_);) {
       gained = false;
       for (const std::size_t b : worst_first()) gained = round_of(b) || gained;
     }
@@ -72,7 +72,7 @@ class Shifter {
     for (std::size_t first = 0; first < steps; ++first) {
       for (std::size_t last = first; last < steps && free(b, last); ++last) {
         for (const int by : slots) {
-          if (tries_ >= most_tries) return gained;
+          if (tries_ >= most_tries_) return gained;
           gained = better(b, first, last, by * day_.grid) || gained;
         }
       }
@@ -103,7 +103,7 @@ class Shifter {
 
   bool more_go_well() {
     ++tries_;
-    if (progress_) progress_(static_cast<double>(tries_) / most_tries);
+    if (progress_) progress_(static_cast<double>(tries_) / most_tries_);
     const std::size_t now = through(day_, plan_, most_);
     if (now <= most_) return false;
     most_ = now;
@@ -113,6 +113,7 @@ class Shifter {
   const Day& day_;
   Plan plan_;
   const std::vector<Pin>& pins_;
+  int most_tries_;
   const std::function<void(double)>& progress_;
   std::size_t most_ = 0, alone_ = 0;
   int tries_ = 0;
@@ -123,8 +124,9 @@ class Shifter {
 Plan shifted(const Day& day,
              const Plan& plan,
              const std::vector<Pin>& pins,
+             int tries,
              const std::function<void(double)>& progress) {
-  Shifter shifter(day, plan, pins, progress);
+  Shifter shifter(day, plan, pins, tries, progress);
   shifter.settle();
   return shifter.plan();
 }

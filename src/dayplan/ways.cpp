@@ -73,7 +73,8 @@ std::vector<std::pair<long, Ways::Choice>> Ways::choices(
 Ways::Laying Ways::lay_anew(Lying& lying,
                             const std::vector<std::size_t>& bakes,
                             std::optional<long> below,
-                            std::optional<unsigned> failures) const {
+                            std::optional<unsigned> failures,
+                            std::optional<std::size_t> first_by) const {
   Laying out;
   out.finished = true;
   const auto is_new = [&](std::size_t b) {
@@ -82,6 +83,7 @@ Ways::Laying Ways::lay_anew(Lying& lying,
   const Lying old = lying;
   for (const auto& [least_cost, choice] : choices(bakes)) {
     if (below && least_cost >= *below) break;
+    if (first_by && choice.front() != *first_by) continue;
     Search search;
     for (std::size_t i = 0; i < bakes.size(); ++i)
       search.bakes.push_back({bakes[i], choice[i], nullptr});

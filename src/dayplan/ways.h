@@ -33,11 +33,13 @@ class Ways {
   };
 
   /// Lays `bakes` anew, for less than `below`, with so many dead ends for each choice of ways (none
-  /// given: until all is searched). What was found stands in `lying`.
+  /// given: until all is searched); the first of them by the way `first_by` where that is given.
+  /// What was found stands in `lying`.
   Laying lay_anew(Lying& lying,
                   const std::vector<std::size_t>& bakes,
                   std::optional<long> below,
-                  std::optional<unsigned> failures) const;
+                  std::optional<unsigned> failures,
+                  std::optional<std::size_t> first_by = std::nullopt) const;
 
   /// The least that bakes could cost, each with the house to itself.
   [[nodiscard]] long least(const std::vector<std::size_t>& bakes) const;

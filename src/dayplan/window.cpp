@@ -9,8 +9,6 @@ namespace barm::dayplan {
 
 namespace {
 
-const double half_as_many = std::log(2.0) * cost_unit;
-
 /// The share of the doughs that are let through at each slot, by the slots at which each of them
 /// comes and goes.
 std::vector<double> shares(const Leg& leg, Minutes grid, Minutes shift, int horizon) {
@@ -64,19 +62,6 @@ std::vector<Leg> priced_legs(const Way& way) {
       to_bread.ready.push_back(static_cast<float>(due(way, end, k, begun.data()).ready));
     }
     out.push_back(std::move(to_bread));
-  }
-  return out;
-}
-
-long Window::best() const { return *std::min_element(cost.begin(), cost.end()); }
-
-std::optional<std::pair<int, int>> Window::good() const {
-  const double most_cost = static_cast<double>(best()) + half_as_many;
-  std::optional<std::pair<int, int>> out;
-  for (std::size_t i = 0; i < cost.size(); ++i) {
-    if (static_cast<double>(cost[i]) > most_cost) continue;
-    const int slot = least + static_cast<int>(i);
-    out = {out ? out->first : slot, slot};
   }
   return out;
 }

@@ -24,12 +24,6 @@ struct Window {
   static constexpr long never = 1'000'000;
 
   [[nodiscard]] int most() const { return least + static_cast<int>(cost.size()) - 1; }
-
-  /// The least cost of any slot.
-  [[nodiscard]] long best() const;
-
-  /// The slots nobody has to think of: that cost no more than twice the doughs of the best.
-  [[nodiscard]] std::optional<std::pair<int, int>> good() const;
 };
 
 /// The legs a way is priced by: its own that are in doubt, and from the beginning of each of them

@@ -17,6 +17,8 @@ namespace {
 
 using dayplan::Minutes;
 
+constexpr const char* short_names[] = {
+    "hands", "mixer", "bench", "fridge", "deck"};  // of house_of()
 constexpr unsigned long long fresh =
     0x9E3779B97F4A7C15;  // of the seed: other luck, and no way back
 
@@ -128,8 +130,7 @@ std::vector<DayStep> steps_by_the_clock(const DayFile& file,
           line.hands += use.amount;
           line.hands_free = what.capacity - held_at(rows[0], plan[b].begin[i]);
         } else {
-          line.places.push_back(
-              fmt::format("{} {}", use.amount, use.amount == 1 ? what.one : what.many));
+          line.places.push_back(fmt::format("{} {}", short_names[use.resource], use.amount));
         }
       }
       out.push_back(std::move(line));

@@ -37,7 +37,7 @@ struct DayStep {
   bool begun = false;
   int hands = 0;                    ///< pairs it takes
   int hands_free = 0;               ///< pairs left then
-  std::vector<std::string> places;  ///< "1 mixer", "6 places in the fridge"
+  std::vector<std::string> places;  ///< "mixer 1", "fridge 6"
 };
 
 /// So many pairs of hands free, and awake.
