@@ -28,6 +28,14 @@ std::string places_of(const service::DayStep& step) {
   return out;
 }
 
+/// When and what, as every list of steps begins.
+std::string line_of(const service::DayAnswer& answer,
+                    const service::DayStep& step,
+                    const std::string& what) {
+  return padded("  " + service::day_clock(answer, step.begins), when_width) + " " +
+         padded(fitted(what, what_width - 2), what_width - 1);
+}
+
 void print_steps(Paper& paper, const service::DayAnswer& answer) {
   paper.heading("BY THE CLOCK");
   paper.line(padded("  when", when_width) + padded(" what", what_width) +
@@ -35,23 +43,21 @@ void print_steps(Paper& paper, const service::DayAnswer& answer) {
   for (const service::DayStep& step : answer.steps) {
     const std::string what =
         padded(step.what, step_width) + step.bake + (step.begun ? " (begun)" : "");
-    paper.line(fitted(padded("  " + service::day_clock(answer, step.begins), when_width) + " " +
-                          padded(fitted(what, what_width - 2), what_width - 1) +
-                          padded(fmt::format("{:>3}", step.hands), hands_width) +
-                          padded(fmt::format("{:>3}", step.hands_free), 6) + places_of(step),
-                      sheet_width));
+    const std::string places = places_of(step);
+    paper.line(
+        fitted(line_of(answer, step, what) + padded(fmt::format("{:>3}", step.hands), hands_width) +
+                   fmt::format("{:>3}", step.hands_free) + (places.empty() ? "" : "   " + places),
+               sheet_width));
   }
 }
 
-/// Steps that can hardly begin at another time, the house left to them.
-void print_tight(Paper& paper, const service::DayAnswer& answer) {
+/// How far each step could move with the house to itself.
+void print_room(Paper& paper, const service::DayAnswer& answer) {
   paper.line();
   paper.heading("ROOM TO MOVE", "earliest and latest, with the house to itself");
   for (const service::DayStep& step : answer.steps) {
     if (!step.earliest || !step.latest || step.begun) continue;
-    paper.line(fitted(padded("  " + service::day_clock(answer, step.begins), when_width) + " " +
-                          padded(fitted(padded(step.what, step_width) + step.bake, what_width - 2),
-                                 what_width - 1) +
+    paper.line(fitted(line_of(answer, step, padded(step.what, step_width) + step.bake) +
                           service::day_clock(answer, *step.earliest) + " to " +
                           service::day_clock(answer, *step.latest),
                       sheet_width));
@@ -112,7 +118,7 @@ void print(Paper& paper, const service::DayAnswer& answer) {
   print_lines(paper, "MOVED BY HAND", answer.moved);
   paper.line();
   print_steps(paper, answer);
-  print_tight(paper, answer);
+  print_room(paper, answer);
   print_free(paper, answer);
   print_lines(paper, "WHERE BAKES WOULD MEET", answer.collisions);
   print_chance(paper, answer);

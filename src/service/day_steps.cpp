@@ -251,14 +251,17 @@ Result<dayplan::Way> steps_of(const DayFile& day,
   if (laying.way.name.empty()) laying.way.name = "as its file says";
   const std::size_t mix = lay_dough(laying, bake.bake);
   const Minutes shaping = by_loaves(bake.loaves);
-  const std::size_t divide = laying.step("divide", shaping, {{hands}, {bench}});
-  laying.leg("bulk", mix, divide, bulk.ready, bulk.lasts, "the dough is past its best");
-  const std::size_t shape = laying.step("shape", shaping, {{hands}, {bench}});
-  laying.leg("bench rest",
-             divide,
-             shape,
-             {static_cast<float>(shaping) + habits.bench_rest},
-             {habits.bench_rest_longer});
+  const bool divided = stage(bake.bake, formula::Step::divide) != nullptr;
+  const std::size_t after = laying.step(divided ? "divide" : "shape", shaping, {{hands}, {bench}});
+  laying.leg("bulk", mix, after, bulk.ready, bulk.lasts, "the dough is past its best");
+  const std::size_t shape = divided ? laying.step("shape", shaping, {{hands}, {bench}}) : after;
+  if (divided) {
+    laying.leg("bench rest",
+               after,
+               shape,
+               {static_cast<float>(shaping) + habits.bench_rest},
+               {habits.bench_rest_longer});
+  }
   lay_proof(laying, bake, way, shape, shaping);
   lay_oven(laying, day, bake, way);
   if (const auto wrong = wrong_of_done(day, bake, laying.way))
