@@ -21,9 +21,9 @@ TEST(TheDay, IsOneListByTheClockOn80Columns) {
   EXPECT_EQ(said.status, 0) << said.out;
   EXPECT_LE(widest_line(said.out), 80) << said.out;
   for (const char* words :
-       {"BY THE CLOCK", "THE CHANCE", "counted on 200 fresh draws", "TAKE CARE", "Fri ", "Sat "})
+       {"BY THE CLOCK", "THE CHANCE", "counted on 200", "TAKE CARE", "Fri ", "Sat "})
     EXPECT_THAT(said.out, HasSubstr(words));
-  EXPECT_THAT(said.out, Not(HasSubstr("nan")));
+  EXPECT_THAT(said.out, Not(HasSubstr(" nan")));
 }
 
 TEST(TheDay, WritesItsCalendarOnceAndOverItWhenTold) {
