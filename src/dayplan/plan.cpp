@@ -42,11 +42,13 @@ class Planner {
       return out;
     }
     bool finished = false;
+    ways_.allow(effort_.patience);
     auto lying = together(all, finished);
     if (!lying) {
       out.stuck = stuck(all);
       return out;
     }
+    ways_.allow(effort_.patience / 2);
     if (!finished) mend(*lying, all);
     out.cost = cost(*lying, all);
     out.best = finished || out.cost <= ways_.least(all);
@@ -71,7 +73,7 @@ class Planner {
   }
 
   /// All of these bakes laid; `finished` when at the least cost there is, or surely impossible.
-  std::optional<Lying> together(const Bakes& bakes, bool& finished) const {
+  std::optional<Lying> together(const Bakes& bakes, bool& finished) {
     finished = false;
     if (effort_.to_the_end || bakes.size() <= all_at_once) {
       Lying lying(day_.bakes.size());
@@ -88,7 +90,7 @@ class Planner {
   }
 
   /// One bake after the other; who found no room comes first next time.
-  std::optional<Lying> one_by_one(Bakes order) const {
+  std::optional<Lying> one_by_one(Bakes order) {
     for (std::size_t attempt = 0; attempt <= order.size() && !stopped(); ++attempt) {
       Lying lying(day_.bakes.size());
       Bakes laid;
@@ -105,7 +107,7 @@ class Planner {
   }
 
   /// Lays a bake, if need be with one or two of those that lie taken up for it.
-  bool find_room(Lying& lying, const Bakes& laid, std::size_t b) const {
+  bool find_room(Lying& lying, const Bakes& laid, std::size_t b) {
     const auto try_with = [&](const Bakes& taken_up) {
       return ways_.lay_anew(lying, taken_up, std::nullopt, dead_ends_laying[taken_up.size()]).found;
     };
@@ -123,7 +125,7 @@ class Planner {
   }
 
   /// Takes up one bake, then two, and lays them anew, as long as that makes it cheaper.
-  void mend(Lying& lying, const Bakes& bakes) const {
+  void mend(Lying& lying, const Bakes& bakes) {
     std::vector<Bakes> some;
     for (const std::size_t b : bakes) some.push_back({b});
     for (std::size_t i = 0; i < bakes.size(); ++i) {
@@ -149,7 +151,7 @@ class Planner {
   }
 
   /// Steps shifted by the draws; then the bakes that fail most by their other ways; then again.
-  Plan by_the_draws(const Plan& timetable, const std::vector<Pin>& pins) const {
+  Plan by_the_draws(const Plan& timetable, const std::vector<Pin>& pins) {
     Plan best =
         shifted(day_, timetable, pins, tries_first, [&](double part) { tell(0.5 + 0.2 * part); });
     std::size_t most = through(day_, best);
@@ -160,6 +162,7 @@ class Planner {
       return worked.each[a].through < worked.each[b].through;
     });
     int tried = 0;
+    ways_.allow(effort_.patience / 4);
     for (const std::size_t b : worst) {
       const std::size_t own = best[b].way;
       if (worked.each[b].value() > well_enough) break;
@@ -179,7 +182,7 @@ class Planner {
   }
 
   /// The plan with a bake by another way, if need be with one more taken up for it.
-  std::optional<Plan> by_way(const Plan& plan, std::size_t b, std::size_t way) const {
+  std::optional<Plan> by_way(const Plan& plan, std::size_t b, std::size_t way) {
     Lying lying(plan.begin(), plan.end());
     if (ways_.lay_anew(lying, {b}, std::nullopt, dead_ends_laying[1], way).found)
       return plan_of(lying);
@@ -192,13 +195,14 @@ class Planner {
   }
 
   /// Bakes of which each is in the way: without it the others can be had.
-  Stuck stuck(Bakes bakes) const {
+  Stuck stuck(Bakes bakes) {
     Stuck out;
     bool surely = false;
     for (std::size_t i = 0; i < bakes.size() && !stopped();) {
       Bakes fewer = bakes;
       fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
       bool finished = false;
+      ways_.allow(effort_.patience / 4);
       if (!fewer.empty() && !together(fewer, finished)) {
         bakes = fewer;
         surely = finished;
@@ -207,6 +211,7 @@ class Planner {
       }
     }
     if (!surely && bakes.size() <= all_at_once) {
+      ways_.allow(effort_.patience);
       together(bakes, surely);
     }
     out.bakes = bakes;

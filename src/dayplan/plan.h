@@ -12,6 +12,7 @@ namespace barm::dayplan {
 struct Effort {
   bool to_the_end = false;   ///< until nothing better exists, however long that takes
   bool by_the_draws = true;  ///< then shift steps while more doughs come through (below)
+  long patience = 20'000;    ///< so many dead ends of the solver, where it is not to the end
   std::function<bool()> cancelled = nullptr;
   std::function<void(double)> progress = nullptr;  ///< told the share done, ascending
 };

@@ -12,6 +12,7 @@ namespace barm::dayplan {
 
 namespace {
 
+constexpr long patience = 4'000;   // of dead ends, for each change that is tried
 constexpr long worth_telling = 5;  // of costs: one dough in twenty
 constexpr int hours_later[] = {1, 2, 4};
 constexpr int more_of_it[] = {1, 2};
@@ -19,6 +20,7 @@ constexpr int more_of_it[] = {1, 2};
 Planned timetable_alone(const Day& day) {
   Effort effort;
   effort.by_the_draws = false;
+  effort.patience = patience;
   return *plan(day, {}, effort);  // nobody cancels
 }
 

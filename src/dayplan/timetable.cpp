@@ -251,6 +251,7 @@ Found lay(const Day& day, const Search& search) {
     out.cost = next->cost().val();
   }
   out.finished = !engine.stopped();
+  out.dead_ends = static_cast<long>(engine.statistics().fail);
   return out;
 }
 

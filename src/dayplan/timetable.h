@@ -33,6 +33,7 @@ struct Found {
   std::vector<Course> courses;  ///< in the order of Search::bakes; empty where none was found
   long cost = 0;                ///< of the bakes that were to be laid
   bool finished = false;        ///< nothing cheaper exists
+  long dead_ends = 0;           ///< met on the way
 };
 
 /// The begins x (in slots) of least cost, and of those the latest that come first in the search:

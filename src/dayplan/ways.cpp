@@ -10,6 +10,7 @@ namespace barm::dayplan {
 namespace {
 
 constexpr unsigned dead_ends_alone = 20'000;
+constexpr long worth_of_a_model = 20;  // dead ends that take as long as setting one up
 
 }  // namespace
 
@@ -74,7 +75,7 @@ Ways::Laying Ways::lay_anew(Lying& lying,
                             const std::vector<std::size_t>& bakes,
                             std::optional<long> below,
                             std::optional<unsigned> failures,
-                            std::optional<std::size_t> first_by) const {
+                            std::optional<std::size_t> first_by) {
   Laying out;
   out.finished = true;
   const auto is_new = [&](std::size_t b) {
@@ -84,6 +85,10 @@ Ways::Laying Ways::lay_anew(Lying& lying,
   for (const auto& [least_cost, choice] : choices(bakes)) {
     if (below && least_cost >= *below) break;
     if (first_by && choice.front() != *first_by) continue;
+    if (failures && left_ <= 0) {
+      out.finished = false;
+      break;
+    }
     Search search;
     for (std::size_t i = 0; i < bakes.size(); ++i)
       search.bakes.push_back({bakes[i], choice[i], nullptr});
@@ -96,6 +101,7 @@ Ways::Laying Ways::lay_anew(Lying& lying,
     search.cancelled = cancelled_;
     const Found found = lay(day_, search);
     out.finished = out.finished && found.finished;
+    left_ -= found.dead_ends + worth_of_a_model;
     if (found.courses.empty()) continue;
     out.found = true;
     out.cost = found.cost;

@@ -26,6 +26,9 @@ class Ways {
   /// Whether a bake that has no course alone surely has none.
   [[nodiscard]] bool surely_none(std::size_t bake) const { return surely_[bake]; }
 
+  /// How many dead ends may be met from now on before nothing more is laid.
+  void allow(long dead_ends) { left_ = dead_ends; }
+
   struct Laying {
     bool found = false;
     long cost = 0;  ///< of the bakes laid
@@ -39,7 +42,7 @@ class Ways {
                   const std::vector<std::size_t>& bakes,
                   std::optional<long> below,
                   std::optional<unsigned> failures,
-                  std::optional<std::size_t> first_by = std::nullopt) const;
+                  std::optional<std::size_t> first_by = std::nullopt);
 
   /// The least that bakes could cost, each with the house to itself.
   [[nodiscard]] long least(const std::vector<std::size_t>& bakes) const;
@@ -56,6 +59,7 @@ class Ways {
   std::vector<std::vector<std::optional<long>>> cost_alone_;  // by bake and way
   Lying alone_;
   std::vector<bool> surely_;
+  long left_ = 0;
 };
 
 }  // namespace barm::dayplan
