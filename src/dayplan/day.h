@@ -53,7 +53,7 @@ struct Leg {
   std::size_t to = 1;         ///< a later step; their number: the hour at which bread is wanted
   Draws ready;                ///< from the beginning of `from`
   Draws lasts = {for_ever};   ///< how long it then may wait
-  std::string given_up = "";  ///< by what waits longer: "it is past its best"
+  std::string given_up = {};  ///< by what waits longer: "it is past its best"
 
   [[nodiscard]] bool known() const { return ready.size() == 1 && lasts.size() == 1; }
 };
