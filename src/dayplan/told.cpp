@@ -94,7 +94,7 @@ std::string say(const Day& day, const Plan& plan, const Fault& fault, const Cloc
   if (fault.kind == Kind::no_course) return "a bake goes by a way that it has not";
   const Way& way = way_of(day, plan, fault.at.bake);
   const Minutes begin = plan[fault.at.bake].begin[fault.at.step];
-  const std::string at = step_of(day, plan, fault.at) + " at " + clock(begin) + ": ";
+  std::string at = step_of(day, plan, fault.at) + " at " + clock(begin) + ": ";
   switch (fault.kind) {
     case Kind::before_begin:
       return at + "that is before the plan begins";
@@ -140,12 +140,12 @@ std::vector<std::string> why_not(const Day& day, const Planned& planned, const C
   const std::vector<std::string> remedies = what_would_free(only(day, bakes));
   for (const std::string& remedy : remedies) out.push_back("It would go with " + remedy + ".");
   if (remedies.empty()) {
-    out.push_back(
+    out.emplace_back(
         "Nothing that was tried frees it: one more of each, the nights worked, or the "
         "bread up to four hours later.");
   }
   if (!planned.stuck.surely)
-    out.push_back("Not every timetable was looked at: there may be one all the same.");
+    out.emplace_back("Not every timetable was looked at: there may be one all the same.");
   return out;
 }
 
