@@ -118,7 +118,9 @@ class Timetable : public Gecode::IntMinimizeSpace {
         const int slot = slots_down(step.begun ? *step.begun : (*laid.begin)[i], day.grid);
         out << IntVar(*this, slot, slot);
       } else {
-        out << IntVar(*this, open_slots(day, step));
+        const Gecode::IntSet open = open_slots(day, step);
+        if (open.ranges() == 0) fail();  // no hour at which anybody works is long enough for it
+        out << (open.ranges() == 0 ? IntVar(*this, 0, 0) : IntVar(*this, open));
         if (pin) rel(*this, day.grid * out[static_cast<int>(i)] == *pin);
       }
       if (i > 0 && !step.begun)

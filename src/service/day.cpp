@@ -142,6 +142,14 @@ std::vector<DayStep> steps_by_the_clock(const DayFile& file,
   return out;
 }
 
+/// The whole name of a bake, or a beginning that no other bake has.
+bool is_meant(const std::string& words, std::size_t bake, const dayplan::Day& day) {
+  const auto begins = [&](const dayplan::Bake& one) { return one.name.starts_with(words); };
+  if (day.bakes[bake].name == words) return true;
+  return !words.empty() && begins(day.bakes[bake]) &&
+         std::count_if(day.bakes.begin(), day.bakes.end(), begins) == 1;
+}
+
 /// The step that is to move, and the minute.
 Result<dayplan::Pin> asked_for(const DayFile& file,
                                const dayplan::Day& day,
@@ -152,10 +160,11 @@ Result<dayplan::Pin> asked_for(const DayFile& file,
   std::string known;
   for (std::size_t b = 0; b < plan.size(); ++b) {
     const auto& steps = dayplan::way_of(day, plan, b).steps;
+    const bool meant = is_meant(move.bake, b, day);
     for (std::size_t i = 0; i < steps.size(); ++i) {
-      if (day.bakes[b].name == move.bake && steps[i].what == move.step)
+      if (meant && steps[i].what == move.step)
         return dayplan::Pin{{b, i}, static_cast<Minutes>((at->seconds - file.begins.seconds) / 60)};
-      known += (known.empty() ? "" : ", ") + day.bakes[b].name + ": " + steps[i].what;
+      known += (known.empty() ? "'" : "; '") + day.bakes[b].name + ": " + steps[i].what + "'";
     }
   }
   return failure(ErrorCode::bad_input, "--move", "a step of the plan: " + known);

@@ -50,6 +50,12 @@ TEST(ADayWithoutPlan, NamesTheNight) {
   EXPECT_THAT(told(day), Contains(HasSubstr("the nights and days of rest worked through")));
 }
 
+TEST(ADayWithoutPlan, NamesTheNightThatLeavesNoHourToWork) {
+  Day day{marsh_house(), {sure_loaf("perry loaf", false)}, 5};
+  day.house[hands].closed = {{0, 2 * 24 * an_hour}};
+  EXPECT_THAT(told(day), Contains(HasSubstr("perry loaf")));
+}
+
 TEST(ADayWithoutPlan, NamesThePlaceThatIsTooFew) {
   // Three bakes of two loaves each through a fridge of four places in the one night there is.
   Day day{marsh_house(4), {}, 5};
