@@ -183,7 +183,7 @@ Result<dayplan::Plan> moved(const DayFile& file,
   if (!answer.plan) {
     dayplan::Plan asked = plan;
     asked[pin->at.bake].begin[pin->at.step] = pin->begin;
-    told.push_back("It cannot be moved there; the plan stays as it was.");
+    told.emplace_back("It cannot be moved there; the plan stays as it was.");
     for (const auto& fault : answer.broken)
       told.push_back("It would break: " + dayplan::say(day, asked, fault, clock) + ".");
     return plan;

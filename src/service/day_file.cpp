@@ -186,7 +186,7 @@ class DayReader {
     for (const Node& each : value.items) {
       const auto date = each.kind == Node::Kind::date ? time::parse_date(each.text) : std::nullopt;
       if (!date) stop(each.place, "is no day: write 2026-11-29");
-      day_.house.nobody.emplace_back(day_.zone.instant({*date, 0}),
+      day_.house.nobody.emplace_back(day_.zone.instant({date, 0}),
                                      day_.zone.instant({time::Date{date->days + 1}, 0}));
     }
   }
