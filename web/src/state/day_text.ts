@@ -1,5 +1,5 @@
 // A day as it is typed on the page, and as the text that the planner reads (docs/day.md).
-import { iso, moment_of, type Moment } from "../say/clock";
+import { hours_between, iso, moment_of, type Moment } from "../say/clock";
 
 /** What stands in the fields; a count is a whole number. */
 export interface House {
@@ -32,6 +32,21 @@ export const usual_day = (bread: string): TypedDay => ({
 
 /** "22:00". */
 export const hour_text = (minutes: number) => `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
+
+const longest_days = 7;
+
+/** What is wrong with the hours, by field; nothing where they can be planned with. */
+export function wrong_hours(day: TypedDay, now: Moment): { bread?: string; begins?: string } {
+  const bread = moment_of(day.bread);
+  const begins = moment_of(day.begins);
+  const begun = begins ?? now;
+  if (begins !== undefined && begins < now) return { begins: "That hour has gone by: leave it at now." };
+  if (bread === undefined) return { bread: "Choose a day and an hour." };
+  if (bread <= begun) return { bread: begins === undefined ? "That hour has gone by: choose a later one." : "It is not after the beginning." };
+  if (new Date(bread).getMinutes() % 5 !== 0) return { bread: "It goes to whole five minutes: 8:00 or 8:05." };
+  if (hours_between(begun, bread) > 24 * longest_days) return { bread: `At most ${longest_days} days are planned.` };
+  return {};
+}
 
 const wall = (at: Moment) => `${iso(at)}:00`;
 const house_keys = ["hands", "mixers", "bench", "fridge", "decks", "loaves_on_a_deck"] as const;

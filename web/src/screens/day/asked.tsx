@@ -21,7 +21,7 @@ export function count(text: string, least: number): typed.Typed<number> {
   return Number.isInteger(read.value) && read.value >= least && read.value <= most ? read : { ok: false, why: `A whole number from ${least} to ${most}.` };
 }
 
-export function BakesOfDay(props: { bakes: readonly Listed[]; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay> }) {
+export function BakesOfDay(props: { bakes: readonly Listed[]; some_live: boolean; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay> }) {
   const planned = props.bakes.filter((bake) => bake.state === "planned");
   const baked = props.bakes.filter((bake) => bake.state === "finished");
   return (
@@ -33,6 +33,7 @@ export function BakesOfDay(props: { bakes: readonly Listed[]; is_chosen: (bake: 
         </p>
       )}
       <BakeLines {...props} bakes={planned} />
+      {props.some_live && <p class="quiet small">Doughs that are mixed already stand on Today; they are not laid into the day here.</p>}
       {baked.length > 0 && (
         <details open={baked.some(props.is_chosen)}>
           <summary>Baked before, once more</summary>
@@ -65,7 +66,7 @@ function BakeLines({ bakes, is_chosen, typing }: { bakes: readonly Listed[]; is_
   );
 }
 
-export function HoursOfDay({ typing }: { typing: Typing<TypedDay> }) {
+export function HoursOfDay({ typing, wrong }: { typing: Typing<TypedDay>; wrong: { bread?: string; begins?: string } }) {
   const { bread, begins, night } = typing.value;
   const habits = useHabits();
   const at_night = (label: string, end: "from" | "to") => (
@@ -81,8 +82,8 @@ export function HoursOfDay({ typing }: { typing: Typing<TypedDay> }) {
     <section class="stack tight" aria-labelledby="when">
       <h2 id="when">When</h2>
       <div class="pair">
-        <WhenField label="Bread cooled by" value={bread} give={(text) => typing.set({ bread: text })} />
-        <WhenField label="Begin not before" empty="now" value={begins} give={(text) => typing.set({ begins: text })} />
+        <WhenField label="Bread cooled by" value={bread} give={(text) => typing.set({ bread: text })} wrong={wrong.bread} />
+        <WhenField label="Begin not before" empty="now" value={begins} give={(text) => typing.set({ begins: text })} wrong={wrong.begins} />
         {at_night("Nobody works from", "from")}
         {at_night("Until", "to")}
       </div>

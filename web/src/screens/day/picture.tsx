@@ -4,31 +4,7 @@ import { marks_between } from "../../parts/ruler";
 import { after, exact_moment, from_utc, hours_between, now, short_forecast, type Moment } from "../../say/clock";
 import type { Habits } from "../../say/habits";
 import { useHabits } from "../../say/say";
-
-type Held = DayAnswer["held"][number]["by"][number];
-
-export interface Lane {
-  name: string;
-  bars: readonly Held[];
-}
-
-const names: Record<string, string> = { hands: "hands", mixer: "mixer", bench: "bench", fridge: "fridge", deck: "deck" };
-const most_lanes = 6;
-
-/** A lane for each of a thing, the first that is free taken; of many alike, such as places in the fridge, one for each bread. */
-export function lanes_of(row: DayAnswer["held"][number]): Lane[] {
-  const many = row.of > most_lanes;
-  const lanes: Held[][] = row.what === "hands" && !many ? Array.from({ length: row.of }, () => []) : [];
-  for (const held of row.by) {
-    for (let n = 0; n < (many ? 1 : held.amount); n++) {
-      let lane = lanes.find((bars) => (bars.at(-1)?.to ?? "") <= held.from);
-      if (!lane) lanes.push((lane = []));
-      lane.push(held);
-    }
-  }
-  const name = names[row.what] ?? row.what;
-  return lanes.map((bars, i) => ({ name: many || row.of === 1 ? name : `${name} ${i + 1}`, bars }));
-}
+import { type Lane, lanes_of } from "./lanes";
 
 const line_high = 34;
 const bar_high = 13;
@@ -36,13 +12,17 @@ const gutter = 76;
 const letters = "ABCDEFGHIJKLMNOPQRST";
 const least_apart = 3.5;
 const looks = 5;
+/** Of now before the first step, to be in the picture. */
+const longest_wait_h = 12;
 const steps = [1, 2, 3, 4, 6, 12, 24, 48];
 
 export function DayPicture({ answer }: { answer: DayAnswer }) {
   const habits = useHabits();
   const lanes = answer.held.flatMap(lanes_of);
   const bakes = answer.each.map((one) => one.bake);
-  const from = from_utc(answer.steps[0]?.begins ?? answer.begins) ?? now();
+  const first = from_utc(answer.steps[0]?.begins ?? answer.begins) ?? now();
+  const wait_h = hours_between(now(), first);
+  const from = wait_h > 0 && wait_h < longest_wait_h ? now() : first;
   const to = from_utc(answer.bread) ?? now();
   const long_h = hours_between(from, to);
   const place = (at: Moment) => (100 * hours_between(from, at)) / long_h;

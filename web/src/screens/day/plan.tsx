@@ -1,24 +1,26 @@
 // The plan of a day: the chance, the picture, the list by the clock, what is tight and what would free it.
 import type { DayAnswer, DayChance } from "../../api/types";
-import { exact_moment, from_utc } from "../../say/clock";
+import { clock, exact_moment, from_utc } from "../../say/clock";
 import { useHabits } from "../../say/say";
 import { DayPicture } from "./picture";
 
 const of_100 = (share: number) => Math.round(100 * share);
 const at = (text: string) => from_utc(text) ?? (0 as never);
 
-export function DayPlan({ answer }: { answer: DayAnswer }) {
+/** `changed`: the fields say something else by now. */
+export function DayPlan({ answer, changed }: { answer: DayAnswer; changed: boolean }) {
   const habits = useHabits();
   return (
     <section class="stack day-plan" aria-labelledby="plan" aria-live="polite">
       <div class="row apart">
         <h2 id="plan">
-          {answer.name}, by {exact_moment(at(answer.bread), habits)}
+          {answer.name}, by {clock(at(answer.bread), habits)}
         </h2>
         <button type="button" onClick={() => print()}>
           Print
         </button>
       </div>
+      {changed && <p class="note no-print">The fields say something else by now: plan it again.</p>}
       {answer.planned ? (
         <>
           {answer.chance && <Chance all={answer.chance} by_the_clock={answer.by_the_clock} />}
@@ -73,9 +75,9 @@ const place_words: Record<string, (n: number) => string> = {
   deck: (n) => (n === 1 ? "1 deck" : `${n} decks`),
 };
 
-/** "1 pair of hands, mixer": what a step takes. */
+/** "1 pair, mixer": what a step takes. */
 function with_what(step: DayAnswer["steps"][number]): string {
-  const hands = step.hands === 0 ? [] : [step.hands === 1 ? "1 pair of hands" : `${step.hands} pairs of hands`];
+  const hands = step.hands === 0 ? [] : [step.hands === 1 ? "1 pair" : `${step.hands} pairs`];
   const places = step.places.map((place) => {
     const [what = "", n = ""] = place.split(" ");
     return place_words[what]?.(Number(n)) ?? place;
@@ -93,7 +95,7 @@ function ByTheClock({ answer }: { answer: DayAnswer }) {
           <tr>
             <th scope="col">when</th>
             <th scope="col">what</th>
-            <th scope="col">with</th>
+            <th scope="col">hands, places</th>
           </tr>
         </thead>
         <tbody>
