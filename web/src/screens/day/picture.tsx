@@ -14,6 +14,7 @@ const least_apart = 3.5;
 const looks = 5;
 /** Of now before the first step, to be in the picture. */
 const longest_wait_h = 12;
+const most_marks = 5;
 const steps = [1, 2, 3, 4, 6, 12, 24, 48];
 
 export function DayPicture({ answer }: { answer: DayAnswer }) {
@@ -110,7 +111,7 @@ function Looks() {
 }
 
 function Hours({ from, long_h, habits }: { from: Moment; long_h: number; habits: Habits }) {
-  const step = steps.find((s) => long_h / s <= 4) ?? 48;
+  const step = steps.find((s) => long_h / s <= most_marks) ?? 48;
   const marks = marks_between(0, long_h, step, from);
   return (
     <div class="day-picture-hours" aria-hidden="true" style={{ marginInlineStart: `${gutter}px` }}>
