@@ -1,7 +1,7 @@
 // The day as rows over one clock: each pair of hands and each place of the house, and which bread has it when.
 import type { DayAnswer } from "../../api/types";
 import { marks_between } from "../../parts/ruler";
-import { after, exact_moment, from_utc, hours_between, now, short_forecast, type Moment } from "../../say/clock";
+import { after, exact_moment, from_utc, hour_of_day, hours_between, now, short_forecast, type Moment } from "../../say/clock";
 import type { Habits } from "../../say/habits";
 import { useHabits } from "../../say/say";
 import { type Lane, lanes_of } from "./lanes";
@@ -110,6 +110,13 @@ function Looks() {
   );
 }
 
+/** Midnight by the day that begins; the others by the clock, the first and a new day with their day. */
+function mark_words(mark: Moment, before: Moment, is_first: boolean, habits: Habits): string {
+  const words = exact_moment(mark, habits);
+  if (hour_of_day(mark) === 0) return words.slice(0, words.indexOf(" "));
+  return is_first ? words : short_forecast(mark, before, habits);
+}
+
 function Hours({ from, long_h, habits }: { from: Moment; long_h: number; habits: Habits }) {
   const step = steps.find((s) => long_h / s <= most_marks) ?? 48;
   const marks = marks_between(0, long_h, step, from);
@@ -117,7 +124,7 @@ function Hours({ from, long_h, habits }: { from: Moment; long_h: number; habits:
     <div class="day-picture-hours" aria-hidden="true" style={{ marginInlineStart: `${gutter}px` }}>
       {marks.map((h, i) => (
         <span key={h} style={{ left: `${(100 * h) / long_h}%` }} class={h / long_h > 0.93 ? "last" : h / long_h < 0.07 ? "first" : ""}>
-          {i === 0 ? exact_moment(after(from, h), habits) : short_forecast(after(from, h), after(from, marks[i - 1] ?? 0), habits)}
+          {mark_words(after(from, h), after(from, marks[i - 1] ?? 0), i === 0, habits)}
         </span>
       ))}
     </div>
