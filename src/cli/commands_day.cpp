@@ -19,25 +19,9 @@ struct DayArguments {
   service::DayRequest request;
 };
 
-/// "Mead loaf: divide" and a day and time.
-Result<std::optional<service::MoveRequest>> move_of(const DayArguments& arguments) {
-  if (arguments.move.empty() && arguments.to.empty()) return std::nullopt;
-  if (arguments.move.empty())
-    return failure(ErrorCode::bad_input, "--to", "goes with --move 'Mead loaf: divide'");
-  const std::size_t colon = arguments.move.rfind(": ");
-  if (colon == std::string::npos || arguments.to.empty()) {
-    return failure(ErrorCode::bad_input,
-                   "--move",
-                   "a bake and its step with --to, such as --move 'Mead loaf: divide' --to "
-                   "2026-11-27T15:30");
-  }
-  return service::MoveRequest{
-      arguments.move.substr(0, colon), arguments.move.substr(colon + 2), arguments.to};
-}
-
 Result<service::DayAnswer> day_of(const DayArguments& arguments) {
   service::DayRequest request = arguments.request;
-  const auto move = move_of(arguments);
+  const auto move = service::asked_move(arguments.move, arguments.to);
   if (!move) return failure(move);
   request.move = *move;
   NewFiles files(arguments.replace, {arguments.file});

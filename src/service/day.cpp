@@ -4,10 +4,10 @@
 
 #include <algorithm>
 
-#include "dayplan/bounds.h"
 #include "dayplan/move.h"
 #include "dayplan/plan.h"
 #include "dayplan/told.h"
+#include "service/day_rows.h"
 #include "service/day_steps.h"
 #include "service/oven.h"
 
@@ -17,14 +17,8 @@ namespace {
 
 using dayplan::Minutes;
 
-constexpr const char* short_names[] = {
-    "hands", "mixer", "bench", "fridge", "deck"};  // of house_of()
 constexpr unsigned long long fresh =
     0x9E3779B97F4A7C15;  // of the seed: other luck, and no way back
-
-time::Instant at_minute(const DayFile& file, Minutes minute) {
-  return file.begins + std::int64_t{60} * minute;
-}
 
 std::string said_at(const time::Zone& zone, time::Instant at) {
   const time::LocalTime local = zone.local(at);
@@ -94,51 +88,6 @@ Result<dayplan::Day> drawn(const DayFile& file,
     if (!bake) return failure(bake);
     out.bakes.push_back(std::move(*bake));
   }
-  return out;
-}
-
-int held_at(const std::vector<dayplan::Holding>& row, Minutes at) {
-  int sum = 0;
-  for (const auto& each : row) sum += each.when.from <= at && at < each.when.to ? each.amount : 0;
-  return sum;
-}
-
-std::vector<DayStep> steps_by_the_clock(const DayFile& file,
-                                        const dayplan::Day& day,
-                                        const dayplan::Plan& plan) {
-  std::vector<DayStep> out;
-  const auto rows = dayplan::holdings(day, plan);
-  for (std::size_t b = 0; b < plan.size(); ++b) {
-    const dayplan::Way& way = dayplan::way_of(day, plan, b);
-    const auto could = dayplan::bounds(day, b, plan[b].way);
-    for (std::size_t i = 0; i < way.steps.size(); ++i) {
-      const dayplan::Step& step = way.steps[i];
-      DayStep line;
-      line.bake = day.bakes[b].name;
-      line.what = step.what;
-      line.way = way.name;
-      line.begins = at_minute(file, plan[b].begin[i]);
-      line.ends = at_minute(file, plan[b].begin[i] + step.minutes);
-      line.begun = step.begun.has_value();
-      if (could) {
-        line.earliest = at_minute(file, could->earliest[i]);
-        line.latest = at_minute(file, could->latest[i]);
-      }
-      for (const dayplan::Use& use : step.uses) {
-        const dayplan::Resource& what = day.house[use.resource];
-        if (use.resource == 0) {
-          line.hands += use.amount;
-          line.hands_free = what.capacity - held_at(rows[0], plan[b].begin[i]);
-        } else {
-          line.places.push_back(fmt::format("{} {}", short_names[use.resource], use.amount));
-        }
-      }
-      out.push_back(std::move(line));
-    }
-  }
-  std::stable_sort(out.begin(), out.end(), [](const DayStep& a, const DayStep& b) {
-    return a.begins < b.begins;
-  });
   return out;
 }
 
@@ -262,6 +211,7 @@ Result<DayAnswer> plan_day(const DayFile& file, const DayRequest& request) {
   out.planned = true;
   out.best = planned->best;
   out.steps = steps_by_the_clock(file, *drawn_day, plan);
+  out.held = held_rows(file, *drawn_day, plan);
   for (const dayplan::Free& free : dayplan::free_hands(
            *drawn_day,
            plan,

@@ -19,6 +19,10 @@ struct MoveRequest {
   std::string bake, step, to;
 };
 
+/// "Mead loaf: divide" and a day and time; nothing where both are empty. Errors: bad_input.
+[[nodiscard]] Result<std::optional<MoveRequest>> asked_move(const std::string& move,
+                                                            const std::string& to);
+
 struct DayRequest {
   int draws = 400;         ///< the plan is made with
   int fresh_draws = 2000;  ///< its chance is counted on
@@ -40,6 +44,20 @@ struct DayStep {
   std::vector<std::string> places;  ///< "mixer 1", "fridge 6"
 };
 
+/// A step of a bake that holds so many of a thing.
+struct HeldBy {
+  std::string bake, step;
+  time::Instant from, to;
+  int amount = 1;
+};
+
+/// One thing of the house, and who holds it in order of time.
+struct HeldRow {
+  std::string what;  ///< "hands", "mixer", "bench", "fridge", "deck"
+  int of = 1;        ///< so many there are
+  std::vector<HeldBy> by;
+};
+
 /// So many pairs of hands free, and awake.
 struct FreeHands {
   time::Instant from, to;
@@ -54,6 +72,7 @@ struct DayAnswer {
   bool best = false;                    ///< no timetable lets more doughs through
   std::vector<DayStep> steps;           ///< by the clock; empty where there is no plan
   std::vector<FreeHands> free;          ///< from the plan's begin to the last bread
+  std::vector<HeldRow> held;            ///< the rows of the day's picture; empty without a plan
   std::vector<std::string> ways;        ///< of each bake: "Mead loaf: through the fridge"
   std::vector<std::string> why_not;     ///< where there is no plan
   std::vector<std::string> collisions;  ///< and what would ease them

@@ -49,9 +49,10 @@ std::pair<Time, Time> from_to(const Node& value) {
 
 class DayReader {
  public:
-  DayReader(std::string path, const time::Zone& zone) : path_(std::move(path)) {
+  DayReader(const std::string& origin, const time::Zone& zone, const NamedBake& named)
+      : named_(named) {
     day_.zone = zone;
-    day_.file = path_;
+    day_.file = origin;
   }
 
   DayFile read(const Node& root) {
@@ -97,8 +98,7 @@ class DayReader {
     out.place = table.place;
     const Node& file = needed(table, "file", "\"mead-loaf.toml\"");
     out.file = formula::text_of(file, "mead-loaf.toml");
-    auto read =
-        formula::read_bake((std::filesystem::path(path_).parent_path() / out.file).string());
+    auto read = named_(out.file, file.place);
     if (!read) throw formula::Stopped{read.error()};
     out.bake = std::move(*read);
     const Node* loaves = formula::find(table, "loaves");
@@ -191,23 +191,32 @@ class DayReader {
     }
   }
 
-  std::string path_;
+  const NamedBake& named_;
   DayFile day_;
   time::Instant bread_;
 };
 
 }  // namespace
 
-Result<DayFile> read_day(const std::string& path, const time::Zone& zone) {
-  const auto text = formula::read_text(path);
-  if (!text) return failure(text);
-  const auto root = formula::parse_document(*text, path);
+Result<DayFile> parse_day(const std::string& text,
+                          const std::string& origin,
+                          const time::Zone& zone,
+                          const NamedBake& bake) {
+  const auto root = formula::parse_document(text, origin);
   if (!root) return failure(root);
   try {
-    return DayReader(path, zone).read(*root);
+    return DayReader(origin, zone, bake).read(*root);
   } catch (const formula::Stopped& stopped) {
     return failure(stopped.error.code, stopped.error.where, stopped.error.message);
   }
+}
+
+Result<DayFile> read_day(const std::string& path, const time::Zone& zone) {
+  const auto text = formula::read_text(path);
+  if (!text) return failure(text);
+  return parse_day(*text, path, zone, [&](const std::string& name, const formula::Place&) {
+    return formula::read_bake((std::filesystem::path(path).parent_path() / name).string());
+  });
 }
 
 }  // namespace barm::service

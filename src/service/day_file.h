@@ -1,5 +1,6 @@
 #pragma once
 // A file of the day: the house, when bread is wanted, which bakes. See docs/day.md.
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -50,8 +51,19 @@ struct DayFile {
   time::Zone zone = time::Zone::fixed(0);
 };
 
-/// The file, and the bake files it names beside itself; times are those of the wall in `zone`.
-/// Errors: bad_input with place and remedy; those of formula::read_bake().
+/// The bake that a day names, and where it names it. Its errors stop the reading.
+using NamedBake =
+    std::function<Result<formula::Bake>(const std::string& name, const formula::Place& place)>;
+
+/// The text of a day; `origin` stands before the line in what is wrong; times are those of the wall
+/// in `zone`. Errors: bad_input with place and remedy; those of `bake`.
+[[nodiscard]] Result<DayFile> parse_day(const std::string& text,
+                                        const std::string& origin,
+                                        const time::Zone& zone,
+                                        const NamedBake& bake);
+
+/// The same of a file, and the bake files it names beside itself. Errors: also those of
+/// formula::read_bake().
 [[nodiscard]] Result<DayFile> read_day(const std::string& path, const time::Zone& zone);
 
 }  // namespace barm::service

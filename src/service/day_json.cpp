@@ -31,6 +31,17 @@ json step_json(const DayAnswer& answer, const DayStep& step) {
           {"places", step.places}};
 }
 
+json held_json(const HeldRow& row) {
+  json by = json::array();
+  for (const HeldBy& each : row.by)
+    by.push_back({{"bake", each.bake},
+                  {"step", each.step},
+                  {"from", each.from.text()},
+                  {"to", each.to.text()},
+                  {"amount", each.amount}});
+  return {{"what", row.what}, {"of", row.of}, {"by", by}};
+}
+
 }  // namespace
 
 json to_json(const DayAnswer& answer) {
@@ -39,6 +50,8 @@ json to_json(const DayAnswer& answer) {
   json free = json::array();
   for (const FreeHands& some : answer.free)
     free.push_back({{"from", some.from.text()}, {"to", some.to.text()}, {"pairs", some.pairs}});
+  json held = json::array();
+  for (const HeldRow& row : answer.held) held.push_back(held_json(row));
   json each = json::array();
   for (const auto& [bake, chance] : answer.each) {
     each.push_back(chance_json(chance));
@@ -52,6 +65,7 @@ json to_json(const DayAnswer& answer) {
           {"best", answer.best},
           {"steps", steps},
           {"free_hands", free},
+          {"held", held},
           {"ways", answer.ways},
           {"why_not", answer.why_not},
           {"collisions", answer.collisions},

@@ -100,6 +100,44 @@ TEST(ADay, IsPlannedFromItsFile) {
   EXPECT_EQ(to_json(*day)["steps"].size(), day->steps.size());
 }
 
+// By adding up who is there at the beginning of each holding, not by the planner's own count.
+TEST(ADay, ShowsWhoHoldsWhatAndNeverMoreThanTheHouseHas) {
+  const DayAnswer answer = plan_day(saturday(), quick()).value();
+  ASSERT_EQ(answer.held.size(), 5U);
+  for (const HeldRow& row : answer.held) {
+    EXPECT_FALSE(row.by.empty()) << row.what;
+    for (const HeldBy& one : row.by) {
+      EXPECT_LT(one.from, one.to) << row.what;
+      int there = 0;
+      for (const HeldBy& other : row.by)
+        there += other.from <= one.from && one.from < other.to ? other.amount : 0;
+      EXPECT_LE(there, row.of) << row.what << " at " << one.from.text();
+    }
+  }
+  const auto at_work = static_cast<std::size_t>(
+      std::count_if(answer.steps.begin(), answer.steps.end(), [](const DayStep& step) {
+        return step.hands > 0;
+      }));
+  EXPECT_EQ(answer.held.front().what, "hands");
+  EXPECT_EQ(answer.held.front().by.size(), at_work);
+}
+
+TEST(ADay, OfATextAsksForItsBakesByNameAndSaysTheLine) {
+  const std::string text =
+      "name = \"S\"\nbegins = 2026-11-27T05:00:00\nbread = 2026-11-28T08:00:00\n[house]\n"
+      "[[bake]]\nfile = \"b7\"\n";
+  const auto day =
+      parse_day(text,
+                "day",
+                winter,
+                [](const std::string& name, const formula::Place& place) -> Result<formula::Bake> {
+                  return failure(ErrorCode::not_found, place.text(), name + " is none");
+                });
+  ASSERT_FALSE(day);
+  EXPECT_THAT(day.error().where, StartsWith("day:6:"));
+  EXPECT_EQ(day.error().message, "b7 is none");
+}
+
 TEST(ADay, IsWrittenAsACalendarWithAnAlarmForEachStep) {
   const auto day = plan_day(saturday(), quick());
   ASSERT_TRUE(day && day->planned);
