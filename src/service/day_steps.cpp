@@ -112,7 +112,7 @@ void lay_proof(
     Laying& laying, const DayBake& bake, const OtherWay& way, std::size_t shape, Minutes shaping) {
   const Stage* proof = stage(bake.bake, formula::Step::proof);
   const Stage* cold = stage(bake.bake, formula::Step::cold);
-  float shaped = static_cast<float>(shaping);
+  auto shaped = static_cast<float>(shaping);
   if (!way.fridge && (proof != nullptr || cold == nullptr))
     shaped += proof != nullptr && proof->lasts ? in_minutes(*proof->lasts) : habits.proof;
   if (!way.fridge && cold == nullptr) {
