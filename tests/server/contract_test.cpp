@@ -100,7 +100,7 @@ const std::map<std::string, Call>& calls() {
       {"post /api/day", {"/api/day", {{"day", a_day("b1")}, {"draws", 50}, {"fresh", 50}}}},
       {"post /api/till", {"/api/till", {{"bake", mead}, {"prices", prices}, {"margin", "30 %"}}}},
       {"post /api/when",
-       {"/api/when", {{"bake", mead}, {"oven", "2026-11-29T08:30"}, {"draws", 20}}}},
+       {"/api/when", {{"bake", mead}, {"oven", "2099-11-29T08:30"}, {"draws", 20}}}},
       {"post /api/jar",
        {"/api/jar", {{"bake", mead}, {"diameter_mm", 70}, {"height_mm", 140}, {"draws", 20}}}},
       {"post /api/simmer", {"/api/simmer", {{"drink", "red wine"}, {"to", "60 %"}}}},
