@@ -34,7 +34,7 @@ install(FILES ${manual}/barm.fish DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vend
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/examples DESTINATION ${documents} COMPONENT program
   PATTERN daybook EXCLUDE)
 install(FILES ${PROJECT_SOURCE_DIR}/NOTICE ${PROJECT_SOURCE_DIR}/CHANGELOG.md DESTINATION ${documents} COMPONENT program)
-foreach(text bake-file cautions daybook json price-file readings testbake-file)
+foreach(text bake-file cautions day daybook json price-file readings testbake-file)
   install(FILES ${PROJECT_SOURCE_DIR}/docs/${text}.md DESTINATION ${documents}/docs COMPONENT program)
 endforeach()
 

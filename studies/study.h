@@ -13,7 +13,19 @@
 
 namespace barm {
 
-/// One row of docs/validation.md; gives back whether it agrees.
+/// One row of docs/validation.md. `agrees`: yes, no, or told for a figure without a target.
+inline void print_row(const std::string& group,
+                      const std::string& source,
+                      const std::string& what,
+                      const std::string& target,
+                      double ours,
+                      const std::string& unit,
+                      std::string_view agrees) {
+  fmt::print("{}\t{}\t{}\t{}\t{:.4g}\t{}\t{}\n", group, what, source, target, ours, unit, agrees);
+  std::fflush(stdout);
+}
+
+/// The same where there is a target; gives back whether it agrees.
 inline bool row_of_validation(const std::string& group,
                               const std::string& source,
                               const std::string& what,
@@ -21,15 +33,7 @@ inline bool row_of_validation(const std::string& group,
                               double ours,
                               const std::string& unit,
                               bool agrees) {
-  fmt::print("{}\t{}\t{}\t{}\t{:.4g}\t{}\t{}\n",
-             group,
-             what,
-             source,
-             target,
-             ours,
-             unit,
-             agrees ? "yes" : "no");
-  std::fflush(stdout);
+  print_row(group, source, what, target, ours, unit, agrees ? "yes" : "no");
   return agrees;
 }
 

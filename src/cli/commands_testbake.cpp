@@ -1,7 +1,6 @@
 #include "cli/commands_testbake.h"
 
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <CLI/CLI.hpp>
 #include <csignal>
@@ -137,17 +136,6 @@ int do_before(const TestbakeArguments& a) {
         return before;
       },
       [&](const service::TestBakeBefore& before) { return BeforeOnPaper{before, a.working}; });
-}
-
-/// Says how far the work has come on standard error, where it is a terminal.
-std::function<void(double)> said_on_terminal() {
-  if (isatty(STDERR_FILENO) == 0) return {};
-  return [last = -1](double share) mutable {
-    const auto percent = static_cast<int>(100 * share);
-    if (percent == last) return;
-    last = percent;
-    put_beside(fmt::format("\r{:3} %{}", percent, percent >= 100 ? "\r      \r" : ""));
-  };
 }
 
 int do_after(const TestbakeArguments& a) {

@@ -1,6 +1,7 @@
 #include "cli/output.h"
 
 #include <fcntl.h>
+#include <fmt/format.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -31,6 +32,16 @@ void put_out(std::string_view text) {
 }
 
 void put_beside(std::string_view text) { (void)std::fwrite(text.data(), 1, text.size(), stderr); }
+
+std::function<void(double)> said_on_terminal() {
+  if (isatty(STDERR_FILENO) == 0) return {};
+  return [last = -1](double share) mutable {
+    const auto percent = static_cast<int>(100 * share);
+    if (percent == last) return;
+    last = percent;
+    put_beside(fmt::format("\r{:3} %{}", percent, percent >= 100 ? "\r      \r" : ""));
+  };
+}
 
 void open_missing_streams() {
   open_at(STDIN_FILENO, "/dev/null");

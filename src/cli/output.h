@@ -1,5 +1,6 @@
 #pragma once
 // What a command puts out, and what becomes of the exit status when that cannot be written.
+#include <functional>
 #include <nlohmann/json.hpp>
 #include <string_view>
 
@@ -16,6 +17,9 @@ void put_out_json(const Json& json) {
 
 /// To standard error, as it is.
 void put_beside(std::string_view text);
+
+/// Says how far the work has come on standard error, where it is a terminal; else says nothing.
+[[nodiscard]] std::function<void(double)> said_on_terminal();
 
 /// Opens the standard streams that whoever started the program had closed: the next file opened
 /// would take a closed one's place and get what is meant for the terminal.

@@ -33,6 +33,10 @@ void print(Paper& paper, const service::WhenAnswer& answer) {
                             : "no hour of mixing gives that",
                10);
   }
+  if (answer.best_chance.value() <= 0) {
+    paper.item("BEST", "none of such doughs would be ready then: name a later hour", 10);
+    return;
+  }
   paper.item("BEST",
              fmt::format("{}: {} such doughs are ready then and not past their best",
                          mix_and_feed(answer, answer.best, answer.best),

@@ -12,6 +12,7 @@
 #include "base/visible.h"
 #include "cli/answer.h"
 #include "cli/brought_along.h"
+#include "cli/commands_day.h"
 #include "cli/commands_daybook.h"
 #include "cli/commands_heat.h"
 #include "cli/commands_jar.h"
@@ -395,6 +396,7 @@ int run(int argc, char** argv) {
 
   add_culture(app, chosen);
   add_jar(app, chosen);
+  add_day(app, chosen);
   add_heat(app, chosen);
   add_oven(app, chosen);
   add_when(app, chosen);

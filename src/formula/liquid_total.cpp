@@ -43,6 +43,8 @@ double liquid_of_flour(const Node& value, const Bake& bake) {
     stop(value.place,
          "is a weight: that wants the flour as one too (flour = \"1 kg\"), or write a share of it "
          "such as \"70 %\"");
+  if (!(*weight > 0))
+    stop(value.place, "is no weight of liquid: write one above zero, or \"70 %\"");
   const double share = *weight / flour;
   if (!(share >= least_share && share <= most_share))
     stop(value.place, fmt::format("is {:.0f} % of the flour; 1 to 1000 % can be", 100 * share));

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "larder/larder.h"
+#include "server/ask_day.h"
 #include "server/ask_heat.h"
 #include "server/ask_shop.h"
 #include "server/ask_taste.h"
@@ -442,8 +443,11 @@ std::vector<Question> bake_questions() {
 const std::vector<Question>& questions() {
   static const std::vector<Question> all = [] {
     std::vector<Question> out = bake_questions();
-    for (const auto& more :
-         {heat_questions(), shop_questions(), testbake_questions(), taste_questions()})
+    for (const auto& more : {heat_questions(),
+                             shop_questions(),
+                             testbake_questions(),
+                             taste_questions(),
+                             day_questions()})
       out.insert(out.end(), more.begin(), more.end());
     return out;
   }();

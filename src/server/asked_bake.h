@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/error.h"
+#include "base/result.h"
 #include "forecast/options.h"
 #include "formula/bake.h"
 #include "server/fields.h"
@@ -25,6 +26,8 @@ struct Starting {
 struct StoredBakes {
   std::function<formula::Bake(const std::string& id)> bake;  ///< with what its marks say
   std::function<std::string(const std::string& id)> text;    ///< of its file
+  /// The bake of an id or a title. Errors: not_found, bad_input; throws Refused without a daybook.
+  std::function<Result<formula::Bake>(const std::string& words)> named;
   /// What is done of a bake, and how long ago it was mixed: over the options.
   std::function<void(const std::string& id, forecast::Options& options)> as_it_stands;
   /// A setting of the bakery; empty when there is none.

@@ -13,6 +13,7 @@
 #include "server/upkeep.h"
 #include "service/calendar.h"
 #include "service/daybook.h"
+#include "service/daybook_view.h"
 #include "service/demo.h"
 #include "service/json.h"
 #include "service/kept_bake.h"
@@ -162,6 +163,12 @@ class RealDiary final : public Diary {
             [this](const std::string& id) {
               return from_daybook(daybook()->get<storage::Bake>(id)).toml;
             },
+        .named = [this, now](const std::string& words) -> Result<formula::Bake> {
+          const auto lease = daybook();
+          const auto found = service::find_bake(*lease, words);
+          if (!found) return failure(found);
+          return service::stored_bake(*lease, found->id, now);
+        },
         .as_it_stands = [this, now](const std::string& id,
                                     forecast::Options& options) { as_it_stands(id, options, now); },
         .setting = [this](const std::string& id) { return setting(id); },

@@ -167,11 +167,11 @@ std::vector<std::string> cautions_of(const OvenAnswer& answer) {
   }
   if (answer.ethanol.in(gram)*answer.many.alcohol.p90 > 0.5) {
     out.push_back(fmt::format(
-        "Some alcohol stays: of {:.0f} g in a loaf {:.1g} to {:.2g} g (4 of 5). Bakers tell every "
-        "guest, for some must avoid it; the label asks about it.",
-        answer.ethanol.in(gram),
-        answer.ethanol.in(gram)*answer.many.alcohol.p10,
-        answer.ethanol.in(gram)*answer.many.alcohol.p90));
+        "Some alcohol stays: of {} in a loaf {} to {} (4 of 5). Bakers tell every guest, for some "
+        "must avoid it; the label asks about it.",
+        weight(answer.ethanol),
+        grams(answer.many.alcohol.p10 * answer.ethanol),
+        weight(answer.many.alcohol.p90 * answer.ethanol)));
   }
   return out;
 }

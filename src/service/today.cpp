@@ -33,6 +33,14 @@ std::optional<Moment> after(Moment moment, std::optional<Time> time) {
   return time ? std::optional(after(moment, *time)) : std::nullopt;
 }
 
+Moment quarter(Moment at) { return time::to_nearest(time::seconds_a_quarter, at); }
+
+// To the quarter of an hour, unless it is known: an hour that was written down stays as it is.
+std::optional<Moment> foretold(std::optional<Moment> at, const forecast::Spread& spread) {
+  const bool known = spread.p10 && spread.p90 && *spread.p10 == *spread.p90;
+  return at && !known ? std::optional(quarter(*at)) : at;
+}
+
 std::string window(const DoughToday& dough, const time::Zone& zone) {
   if (!dough.ready_p50) return "fewer than half of such doughs get ready in three days";
   std::string words = said(*dough.ready_p50, zone);
@@ -98,9 +106,9 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
   const bool live = alive.record.state == "live";
   const Time elapsed = static_cast<double>(now.at.seconds - mixed.seconds) * second;
   const forecast::Timeline& timeline = alive.timeline;
-  dough.ready_p10 = after(mixed, timeline.ready.p10);
-  dough.ready_p50 = after(mixed, timeline.ready.p50);
-  dough.ready_p90 = after(mixed, timeline.ready.p90);
+  dough.ready_p10 = foretold(after(mixed, timeline.ready.p10), timeline.ready);
+  dough.ready_p50 = foretold(after(mixed, timeline.ready.p50), timeline.ready);
+  dough.ready_p90 = foretold(after(mixed, timeline.ready.p90), timeline.ready);
   dough.ready = window(dough, now.zone);
   dough.rests_on = alive.rests_on;
   const auto elapsed_if_live = live ? std::optional(elapsed) : std::nullopt;
@@ -111,10 +119,10 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
   const auto feed = live ? std::nullopt : levain_of(alive);
   if (feed && now.at < feed->at + an_hour) {
     dough.next = "feed its levain: " + feed->words;
-    dough.next_at = feed->at;
+    dough.next_at = quarter(feed->at);
   } else if (next != nullptr) {
     dough.next = what_to_do(*next, timeline, alive.bake);
-    dough.next_at = after(mixed, next->at.p50);
+    dough.next_at = foretold(after(mixed, next->at.p50), next->at);
     dough.late = live && next->at.p90 && elapsed > *next->at.p90;
   }
   return dough;
@@ -199,9 +207,9 @@ std::optional<LevainToday> levain_today(const storage::Culture& culture,
   }
   if (today.peak_at && *today.peak_at > now.at) {
     today.next = "at its best";
-    today.next_at = today.peak_at;
+    today.next_at = quarter(*today.peak_at);
   } else if (culture.feed_every_h) {
-    today.next_at = last.at + std::llround(3600 * *culture.feed_every_h);
+    today.next_at = quarter(last.at + std::llround(3600 * *culture.feed_every_h));
   }
   return today;
 }

@@ -8,6 +8,7 @@
 #include "forecast/ensemble.h"
 #include "forecast/feeding.h"
 #include "service/aim.h"
+#include "service/words.h"
 
 namespace barm::service {
 
@@ -73,6 +74,10 @@ Result<WhenAnswer> when(const formula::Bake& written,
         "oven",
         fmt::format("'{}' is no moment; write 2026-11-29T08:30, Sun 08:30 or 08:30", request.oven));
   }
+  if (*oven <= request.now.at)
+    return failure(ErrorCode::bad_input,
+                   "oven",
+                   fmt::format("'{}' lies behind: name an hour still to come", request.oven));
   formula::Bake bake = written;
   if (bake.target_follows) {
     const auto ready_for = aim(bake, options);
@@ -86,6 +91,15 @@ Result<WhenAnswer> when(const formula::Bake& written,
   auto fed = fed_before(bake, *seen);
   if (!fed) return failure(fed);
 
+  // Nothing can be mixed or fed before now.
+  const Time left = (*oven - request.now.at) - fed->value_or(Time{});
+  if (left < Time{})
+    return failure(ErrorCode::bad_input,
+                   "oven",
+                   fmt::format("'{}' is too near: its levain alone is fed {} before mixing",
+                               request.oven,
+                               span(**fed)));
+
   WhenAnswer answer;
   answer.clock = time::WallClock(*oven, request.now.zone);
   answer.oven_at = request.now.zone.local(*oven).text();
@@ -94,7 +108,7 @@ Result<WhenAnswer> when(const formula::Bake& written,
   answer.draws = options.draws;
   for (const double chance : wanted) answer.mix.push_back({Probability(chance), {}, {}});
   double best = -1;
-  for (Time hours; hours <= options.horizon; hours += look_every) {
+  for (Time hours; hours <= std::min(options.horizon, left); hours += look_every) {
     const double chance = chance_at(seen->timeline, hours.in(hour));
     if (chance > best) {
       best = chance;

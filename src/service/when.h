@@ -37,8 +37,8 @@ struct WhenAnswer {
 };
 
 /// A dough is ready when its stages are through, and past its best when it has been at its largest
-/// volume where it then stands. Errors: bad_input for a moment that is none or lies behind, and as
-/// foresee().
+/// volume where it then stands. Nothing is mixed or fed before now. Errors: bad_input for a moment
+/// that is none, lies behind or is nearer than its levain takes, and as foresee().
 [[nodiscard]] Result<WhenAnswer> when(const formula::Bake& bake,
                                       const WhenRequest& request,
                                       forecast::Options options);

@@ -53,6 +53,13 @@ json shown_bake() {
   return out;
 }
 
+/// A day with one bake of the daybook, which has time enough.
+std::string a_day(const std::string& bake) {
+  return "name = \"Saturday\"\nbegins = 2026-11-26T05:00:00\nbread = 2026-11-28T18:00:00\n"
+         "[house]\nhands = 2\nfridge = 12\n[[bake]]\nfile = \"" +
+         bake + "\"\nloaves = 6\nor = [{ fridge = \"8 h to 16 h\" }]\n";
+}
+
 /// What each operation is asked in the test, by "post /api/bowl".
 const std::map<std::string, Call>& calls() {
   static const std::map<std::string, Call> all{
@@ -90,9 +97,10 @@ const std::map<std::string, Call>& calls() {
       {"post /api/more-taste",
        {"/api/more-taste", {{"bake", mead}, {"draws", 40}, {"money", 0.3}}}},
       {"post /api/taste-across", {"/api/taste-across", {{"bake", mead}, {"draws", 20}}}},
+      {"post /api/day", {"/api/day", {{"day", a_day("b1")}, {"draws", 50}, {"fresh", 50}}}},
       {"post /api/till", {"/api/till", {{"bake", mead}, {"prices", prices}, {"margin", "30 %"}}}},
       {"post /api/when",
-       {"/api/when", {{"bake", mead}, {"oven", "2026-11-29T08:30"}, {"draws", 20}}}},
+       {"/api/when", {{"bake", mead}, {"oven", "2099-11-29T08:30"}, {"draws", 20}}}},
       {"post /api/jar",
        {"/api/jar", {{"bake", mead}, {"diameter_mm", 70}, {"height_mm", 140}, {"draws", 20}}}},
       {"post /api/simmer", {"/api/simmer", {{"drink", "red wine"}, {"to", "60 %"}}}},

@@ -36,7 +36,7 @@ install_missing() {
 build_packages="build-essential cmake ninja-build pkg-config ccache nlohmann-json3-dev libtomlplusplus-dev
   libcli11-dev libfmt-dev libexpected-dev libnlopt-dev libeigen3-dev libceres-dev libboost-dev libcairo2-dev
   libcctz-dev tzdata libsqlitecpp-dev libsqlite3-dev libzip-dev libstb-dev
-  libssl-dev zlib1g-dev libqrencode-dev gzip"
+  libssl-dev zlib1g-dev libqrencode-dev libgecode-dev gzip"
 test_packages="libgtest-dev libgmock-dev libcpp-httplib-dev libbrotli-dev python3-scipy clang-14 libclang-rt-14-dev clang-format-19 clang-tidy-19
   git r-base-core faketime mandoc zsh fish debootstrap"
 package_packages="dpkg-dev file fonts-dejavu-core"

@@ -15,6 +15,7 @@ async function screens(bakery) {
   const part = (name) => (page) => page.getByRole("group", { name: "Parts of this test bake" }).getByRole("button", { name, exact: true }).click();
   return {
     today: [""],
+    day: ["#/day", planned],
     bakes: ["#/bakes"],
     new_bake: ["#/new"],
     first: ["#/first", first_bake],
@@ -44,6 +45,11 @@ async function first_bake(page) {
   await page.getByRole("textbox", { name: "Liquid, all of it (g)", exact: true }).fill("350");
   await page.getByRole("combobox", { name: "The drink in it" }).selectOption("dry mead");
   await page.getByTestId("ready").waitFor();
+}
+
+async function planned(page) {
+  await page.getByRole("button", { name: "Plan it" }).click();
+  await page.getByRole("heading", { name: "Who and what is taken" }).waitFor({ timeout: 60_000 });
 }
 
 async function verdict(page) {

@@ -1,6 +1,6 @@
 // What changes on the server, as it changes. One stream a browser: the tab that holds the lock "barm.live" listens and
 // tells the others. After sleep, or when the stream breaks, the browser reconnects by itself and the server sends what
-// was missed; a tab that was away too long is told to fetch everything anew.
+// was missed; a tab that was away too long, or that takes the lock over after something has changed, fetches everything anew.
 import { signal } from "@preact/signals";
 import type { Change, Job } from "./types";
 import { ask_all_anew, away } from "./ask";
@@ -21,7 +21,11 @@ export function on_news(listener: Listener): () => void {
 /** Whether this tab is the one that listens for all. */
 export const listening = signal(false);
 
+/** The number of the last change this tab has heard of, itself or from the tab that listens; -1 before any. */
+let known = -1;
+
 export function spread(news: News): void {
+  if (news.what === "change") known = news.change.number;
   if (news.what === "everything" || (news.what === "told" && hear(news.told))) ask_all_anew();
   for (const listener of [...listeners]) listener(news);
 }
@@ -34,31 +38,32 @@ export function keep_listening(): void {
     channel?.postMessage(news);
   };
   if (channel && navigator.locks) {
-    void navigator.locks.request("barm.live", () => new Promise<never>(() => listen(tell)));
+    const for_good = (late: boolean) => new Promise<never>(() => listen(tell, late));
+    void navigator.locks
+      .request("barm.live", { ifAvailable: true }, (lock) => lock && for_good(false))
+      .then(() => navigator.locks.request("barm.live", () => for_good(true)));
   } else {
     listen_while_seen(spread);
   }
 }
 
-function listen(tell: Listener, broken = false): EventSource {
+/** `late`: nobody may have listened for a while, so that changes may have gone unheard. */
+function listen(tell: Listener, late = false): EventSource {
   listening.value = true;
   const stream = new EventSource("/api/events");
-  let known = -1;
   const read = <Data>(event: Event) => JSON.parse((event as MessageEvent<string>).data) as Data;
   stream.addEventListener("hello", (event) => {
     const { last, ...told } = read<{ last: number } & Told>(event);
     tell({ what: "told", told });
-    const missed = broken && (known < 0 || last !== known);
+    const missed = late && last !== known;
     const was_away = away.value;
-    away.value = broken = false;
+    away.value = late = false;
     known = last;
     if (missed) tell({ what: "everything" });
     else if (was_away) ask_all_anew();
   });
   stream.addEventListener("change", (event) => {
-    const change = read<Change>(event);
-    known = change.number;
-    tell({ what: "change", change });
+    tell({ what: "change", change: read<Change>(event) });
   });
   stream.addEventListener("reload", (event) => {
     const { last, ...told } = read<{ last: number } & Told>(event);
@@ -72,7 +77,7 @@ function listen(tell: Listener, broken = false): EventSource {
   });
   // A stream that the server refused (not paired, too busy) is closed for good: try again after a while.
   stream.addEventListener("error", () => {
-    broken = true;
+    late = true;
     if (stream.readyState === EventSource.CLOSED) setTimeout(() => listen(tell, true), 5000);
   });
   return stream;

@@ -416,6 +416,95 @@ export type DatedSpread = {
   p50_at: string | null;
 };
 
+export type DayAnswer = {
+  schema: "barm.day/1";
+  name: string;
+  begins: string;
+  /** the last bread */
+  bread: string;
+  planned: boolean;
+  /** proved: no timetable lets more doughs through */
+  best: boolean;
+  /** by the clock */
+  steps: DayStep[];
+  free_hands: {
+    from: string;
+    to: string;
+    pairs: number;
+  }[];
+  /** what of the house is taken, and by which bread; hands and each place in the order of docs/day.md */
+  held: {
+    what: string;
+    /** so many the house has */
+    of: number;
+    by: {
+      bake: string;
+      step: string;
+      from: string;
+      to: string;
+      amount: number;
+    }[];
+  }[];
+  ways: string[];
+  /** where there is no plan */
+  why_not: string[];
+  /** where bakes would meet, and what would ease it */
+  collisions: string[];
+  doubts: string[];
+  chance: DayChance | null;
+  by_the_clock: DayChance | null;
+  each: {
+    bake: string;
+    chance: number;
+    low: number;
+    high: number;
+    draws: number;
+  }[];
+  moved: string[];
+  cautions: string[];
+  made_with_draws: number;
+};
+
+export type DayChance = {
+  chance: number;
+  /** of the error of counting, 19 times in 20 */
+  low: number;
+  high: number;
+  draws: number;
+};
+
+export type DayRequest = {
+  /** the text of a day (docs/day.md); file of a bake is the id or the title of one in the daybook */
+  day: string;
+  /** a step to be moved, such as Mead loaf: divide; with to */
+  move?: string;
+  /** where to, such as 2026-11-27T15:30 */
+  to?: string;
+  /** doughs the plan is made with */
+  draws?: number;
+  /** others its chance is counted on */
+  fresh?: number;
+  seed?: number;
+};
+
+export type DayStep = {
+  bake: string;
+  step: string;
+  begins: string;
+  begins_local: string;
+  ends: string;
+  /** with the house to itself */
+  earliest: string | null;
+  latest: string | null;
+  begun: boolean;
+  /** pairs it takes */
+  hands: number;
+  /** pairs left then */
+  hands_free: number;
+  /** such as fridge 6 */
+  places: string[];
+};
+
 export type DemoAnswer = {
   schema: "barm.demo/1";
   /** records put into the daybook */
@@ -622,7 +711,7 @@ export type Job = {
 };
 
 export type JobRequest = {
-  ask: "culture" | "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next" | "testbake-show" | "more-taste" | "taste-across";
+  ask: "culture" | "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next" | "testbake-show" | "more-taste" | "taste-across" | "day";
   /** the body that the route of that name takes */
   with: Record<string, unknown>;
 };

@@ -1,6 +1,6 @@
 // Something to type into, with its label, its unit and what is wrong with it.
 import type { ComponentChildren, JSX } from "preact";
-import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { useEffect, useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Typed } from "../say/typed";
 
 /** Brings a field that was refused into sight, out of what is folded; never away from one that is being typed into. */
@@ -74,8 +74,9 @@ export function Figure<Value>(props: {
   const [typed, set_typed] = useState<string | undefined>(undefined);
   const [why, set_why] = useState<string | undefined>(undefined);
   const input = useRef<HTMLInputElement>(null);
-  useEffect(() => {
-    // The attribute counts only for what was there when the page was opened.
+  useLayoutEffect(() => {
+    // The attribute counts only for what was there when the page was opened. At once: a key pressed before the focus comes
+    // would be wiped by it.
     if (props.input?.autoFocus) input.current?.focus();
   }, []);
   useEffect(() => {

@@ -14,6 +14,7 @@ export const names: readonly Named[] = [
   { pattern: "bakes", title: "Bakes", found: "bar" },
   { pattern: "cultures", title: "Cultures", found: "bar" },
   { pattern: "larder", title: "Larder", found: "bar" },
+  { pattern: "day", title: "Plan the day", found: "rail" },
   { pattern: "compare", title: "Compare two bakes", found: "rail" },
   { pattern: "tests", title: "Test bakes", found: "rail" },
   { pattern: "trash", title: "Trash", found: "rail" },

@@ -15,6 +15,7 @@ const loads: Readonly<Record<string, Load>> = {
   "bakes": () => import("../screens/bakes"),
   "cultures": () => import("../screens/cultures"),
   "larder": () => import("../screens/larder"),
+  "day": () => import("../screens/day"),
   "compare": () => import("../screens/compare"),
   "tests": () => import("../screens/tests"),
   "trash": () => import("../screens/trash"),

@@ -74,6 +74,31 @@ for (const [name, size] of sizes) {
   });
 }
 
+test("an hour is never made up, and what is typed for the next look stays while the last is written down", async () => {
+  const bake = await bakery.bake("mead-loaf");
+  const id = await a_test_bake(bake.id);
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/test/${id}`);
+  await part(page, "Read");
+  await page.getByRole("textbox", { name: /^place 1 / }).fill("61");
+  await page.getByRole("button", { name: "Write them down" }).click();
+  await page.getByText("The hours are not known: type them, or press Mixed just now.").waitFor();
+  await page.getByRole("textbox", { name: "Hours since mixing" }).fill("1");
+  // Nothing is awaited between the press and the next hour.
+  await page.evaluate(() => {
+    document.querySelector("form button.main").click();
+    const hours = [...document.querySelectorAll("label")].find((l) => l.textContent.startsWith("Hours since mixing")).control;
+    hours.value = "3";
+    hours.dispatchEvent(new Event("input", { bubbles: true }));
+    hours.dispatchEvent(new Event("change", { bubbles: true }));
+  });
+  await seen(page, 61).waitFor();
+  await bakery.until(`/api/test-bakes/${id}`, ({ document }) => JSON.parse(document).looks.length === 1);
+  assert.deepEqual((await looks(id)).map((l) => [l.hours, l.height_mm]), [[1, 61]]);
+  assert.equal(await page.getByRole("textbox", { name: "Hours since mixing" }).inputValue(), "3");
+  await visitor.leave();
+});
+
 test("heights of one test bake from two devices, one of them with the server away, are all there in the end", async () => {
   const bake = await bakery.bake("mead-loaf");
   const id = await a_test_bake(bake.id);

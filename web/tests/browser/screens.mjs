@@ -34,6 +34,7 @@ before(async () => {
     rescue: `#/bake/${mead.id}/rescue`,
     loaf: `#/bake/${mead.id}/loaf`,
     sell: `#/bake/${mead.id}/sell`,
+    day: "#/day",
     tests: "#/tests",
     compare: `#/compare?a=${mead.id}&b=${plain.id}`,
     cultures: "#/cultures",

@@ -21,6 +21,26 @@ test("three tabs of one browser hold one stream, and all hear the news", async (
   await visitor.leave();
 });
 
+test("a tab that takes over hears what changed while nobody listened", async () => {
+  const visitor = await bakery.visit({ answers_altered: true });
+  const [first, second] = [await visitor.page("#/bakes"), await visitor.page("#/bakes")];
+  for (const page of [first, second]) await settled(page);
+  // The second tab's stream is let through only after the change.
+  let let_through;
+  const changed = new Promise((resolve) => (let_through = resolve));
+  const asked = second.waitForRequest("**/api/events");
+  await second.route("**/api/events", async (route) => {
+    await changed;
+    await route.continue();
+  });
+  await first.close();
+  await asked;
+  await bakery.bake("cold-coffee-loaf");
+  let_through();
+  await second.getByRole("link", { name: /coffee/i }).first().waitFor();
+  await visitor.leave();
+});
+
 const change_salt = async (page, to) => {
   await page.getByTestId("ready").first().waitFor();
   await (await amount(page, "salt")).fill(to);

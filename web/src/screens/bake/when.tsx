@@ -9,7 +9,8 @@ import type { Habits } from "../../say/habits";
 import { odds } from "../../say/say";
 import type { Form } from "../../state/bake";
 
-const tomorrow_at_half_past_eight = () => `${iso(after(now(), 24)).slice(0, 10)}T08:30`;
+/** A morning that most doughs can still be ready for. */
+const a_morning_ahead = () => `${iso(after(now(), 32)).slice(0, 10)}T08:30`;
 
 type Times = WhenAnswer["mix"][number];
 
@@ -30,7 +31,7 @@ function words(times: Times, habits: Habits): string {
 }
 
 export function When({ form, culture, habits }: { form: Form; culture: string | null; habits: Habits }) {
-  const [oven, set_oven] = useState(tomorrow_at_half_past_eight);
+  const [oven, set_oven] = useState(a_morning_ahead);
   const [answer, set_answer] = useState<WhenAnswer>();
   const [error, set_error] = useState<unknown>();
   const ask = async (event: Event) => {
@@ -59,7 +60,9 @@ export function When({ form, culture, habits }: { form: Form; culture: string | 
           ])}
           <dt>best</dt>
           <dd>
-            mix {said(answer.best_mix_at, habits)}: {odds(answer.best_chance, answer.draws)} such doughs are ready then and not past their best
+            {answer.best_chance > 0
+              ? `mix ${said(answer.best_mix_at, habits)}: ${odds(answer.best_chance, answer.draws)} such doughs are ready then and not past their best`
+              : "none of such doughs would be ready then: name a later hour"}
           </dd>
         </dl>
       )}

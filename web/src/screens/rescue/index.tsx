@@ -137,7 +137,7 @@ function Ways({ answer, mixed }: { answer: RescueAnswer; mixed: Moment }) {
               {way.ready.p50_h !== null && (
                 <>
                   ; most likely at {when(way.ready.p50_h, mixed, habits)}
-                  {way.ready.p10_h !== null && (
+                  {way.ready.p10_h !== null && when(way.ready.p10_h, mixed, habits) !== (way.ready.p90_h === null ? "" : when(way.ready.p90_h, mixed, habits)) && (
                     <span class="quiet">
                       , likely between {when(way.ready.p10_h, mixed, habits)} and{" "}
                       {way.ready.p90_h === null ? "later than is looked ahead" : when(way.ready.p90_h, mixed, habits)}

@@ -1,6 +1,6 @@
 // All jars at one moment: a height for each, by its label alone, so that nobody knows which dough is read before the verdict. What is
 // written down goes to the daybook at once, or waits in this browser until the server is back.
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { Away, words_of } from "../../api/ask";
 import type { JarLook, PlanAnswer, TestDocument } from "../../api/tests";
 import { Choice, Figure } from "../../parts/field";
@@ -38,6 +38,8 @@ export function Readings({ test, doc, what, change }: Props) {
   const habits = useHabits();
   const typing = useTyping<Typed>(`looks.${test}`, { day: doc.days.includes(iso(now()).slice(0, 10)) ? iso(now()).slice(0, 10) : (doc.days[0] ?? ""), hours: null, heights: {} });
   const { day, heights } = typing.value;
+  const latest = useRef(typing.value);
+  latest.current = typing.value;
   const [said, set_said] = useState("");
   const placed = usePlaced(test, held);
   if (!placed) return held.error ? <Failed error={held.error} /> : <Waiting what="Setting out the jars…" />;
@@ -45,6 +47,13 @@ export function Readings({ test, doc, what, change }: Props) {
   const mixed = moment_of(doc.mixed[day] ?? "");
   const hours = typing.value.hours ?? (mixed === undefined ? 0 : Math.max(0, Math.round(100 * hours_between(mixed, now())) / 100));
   const said_h = (h: number) => percent_figure(h, habits);
+  // What was written down leaves the form; what was typed meanwhile for the next look stays.
+  const put_away = (written: Typed) => {
+    const typed_since = latest.current;
+    if (typed_since.hours === written.hours && typed_since.heights === written.heights) typing.clear();
+    else typing.set({ heights: Object.fromEntries(Object.entries(typed_since.heights).filter(([label, mm]) => written.heights[label] !== mm)) });
+    if (doc.days.length > 1) typing.set({ day: typed_since.day });
+  };
   const send = async (look: JarLook, taken_out: boolean) => (await outbox()).add({ jar: { id: new_id(), test, look, taken_out } });
   const write = async (event: Event) => {
     event.preventDefault();
@@ -53,10 +62,11 @@ export function Readings({ test, doc, what, change }: Props) {
       return height_mm === undefined ? [] : [{ day, dough: jar.dough, repeat: jar.repeat, hours, height_mm }];
     });
     if (looks.length === 0) return set_said("No height is typed yet.");
+    if (mixed === undefined && typing.value.hours === null) return set_said("The hours are not known: type them, or press Mixed just now.");
+    const written = typing.value;
     try {
       for (const look of looks) await send(look, false);
-      typing.clear();
-      if (doc.days.length > 1) typing.set({ day });
+      put_away(written);
       set_said(`Written down: ${looks.length} ${looks.length === 1 ? "height" : "heights"} at ${said_h(hours)} h.`);
       can_undo(`${looks.length} heights at ${said_h(hours)} h are written down.`, async () => {
         for (const look of looks) await send(look, true);
@@ -73,7 +83,7 @@ export function Readings({ test, doc, what, change }: Props) {
           {doc.days.length > 1 && <Choice label="Day" value={day} options={doc.days.map((d) => [d, day_words(d)] as const)} give={(d) => typing.set({ day: d })} />}
           <Figure
             label="Hours since mixing"
-            shown={said_h(hours)}
+            shown={mixed === undefined && typing.value.hours === null ? "" : said_h(hours)}
             read={typed.lasting}
             give={(h) => typing.set({ hours: h })}
             hint={mixed === undefined ? "not known yet: type them, or press the button as you mix" : `now; mixed ${exact_moment(mixed, habits)}`}

@@ -86,9 +86,14 @@ function Head({ today, at }: { today: Today; at: Moment }) {
     <header class="stack tight">
       <div class="row apart">
         <h1>{date(at)}</h1>
-        <a class="button main" href={link("new")}>
-          Start a bake
-        </a>
+        <span class="row">
+          <a class="button" href={link("day")}>
+            Plan the day
+          </a>
+          <a class="button main" href={link("new")}>
+            Start a bake
+          </a>
+        </span>
       </div>
       {today.clock && <p role="note">Mind: {today.clock}.</p>}
       <Invented invented={today.invented} />

@@ -1,0 +1,75 @@
+#include "cli/commands_day.h"
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <string>
+
+#include "cli/answer.h"
+#include "cli/new_files.h"
+#include "service/calendar.h"
+
+namespace barm::cli {
+
+namespace {
+
+struct DayArguments {
+  bool json = false;
+  bool replace = false;
+  std::string file, calendar, move, to;
+  service::DayRequest request;
+};
+
+Result<service::DayAnswer> day_of(const DayArguments& arguments) {
+  service::DayRequest request = arguments.request;
+  const auto move = service::asked_move(arguments.move, arguments.to);
+  if (!move) return failure(move);
+  request.move = *move;
+  NewFiles files(arguments.replace, {arguments.file});
+  const auto planned = files.plan(arguments.calendar);
+  if (!planned) return failure(planned);
+  const auto file = service::read_day(arguments.file, time::Zone());
+  if (!file) return failure(file);
+  auto day = service::plan_day(*file, request);
+  if (!day || arguments.calendar.empty()) return day;
+  if (!day->planned)
+    return failure(ErrorCode::cannot_be_met,
+                   "--calendar",
+                   "there is no plan to write: leave it out to see why");
+  const auto kept = files.write(
+      arguments.calendar, service::day_calendar(*day, {Time{}, service::utc_now(), file->zone}));
+  if (!kept) return failure(kept);
+  return day;
+}
+
+}  // namespace
+
+void add_day(CLI::App& app, std::function<int()>& chosen) {
+  const auto arguments = std::make_shared<DayArguments>();
+  CLI::App* day = app.add_subcommand(
+      "day", "several bakes on the hands and places of one house, until the bread is wanted");
+  day->footer("Example:\n  barm day examples/saltmarsh-saturday.toml --calendar saturday.ics");
+  day->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
+  day->add_option("DAY", arguments->file, "a file of the day (docs/day.md)")
+      ->type_name("FILE")
+      ->required();
+  day->add_option("--calendar", arguments->calendar, "also write the steps as a calendar file")
+      ->type_name("FILE");
+  day->add_flag("--replace", arguments->replace, "write over a file that is there");
+  day->add_option("--move", arguments->move, "a step at another time: 'Mead loaf: divide'");
+  day->add_option("--to", arguments->to, "where to, such as 2026-11-27T15:30");
+  day->add_option("--draws", arguments->request.draws, "doughs imagined to plan with")
+      ->check(CLI::Range(20, 2000));
+  day->add_option("--fresh", arguments->request.fresh_draws, "others the chance is counted on")
+      ->check(CLI::Range(100, 20000));
+  day->add_option("--seed", arguments->request.seed, "another set of imagined doughs");
+  day->add_option("--threads", arguments->request.threads, "0: all of the machine's")
+      ->check(CLI::Range(0, 64));
+  day->callback([arguments, &chosen] {
+    chosen = [arguments] {
+      if (!arguments->json) arguments->request.progress = said_on_terminal();
+      return answer(day_of(*arguments), arguments->json);
+    };
+  });
+}
+
+}  // namespace barm::cli

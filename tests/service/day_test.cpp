@@ -1,0 +1,188 @@
+#include "service/day.h"
+
+#include <gmock/gmock.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+namespace barm::service {
+
+namespace {
+
+using testing::AllOf;
+using testing::Contains;
+using testing::HasSubstr;
+using testing::Not;
+using testing::StartsWith;
+
+const time::Zone winter = time::Zone::fixed(3600);
+
+DayFile saturday() {
+  return read_day(BARM_ROOT "/examples/saltmarsh-saturday.toml", winter).value();
+}
+
+DayRequest quick() {
+  DayRequest out;
+  out.draws = 60;
+  out.fresh_draws = 200;
+  return out;
+}
+
+/// What is wrong with the example when one text in it is replaced by another.
+std::string wrong_with(const std::string& from, const std::string& to) {
+  std::ifstream file(BARM_ROOT "/examples/saltmarsh-saturday.toml");
+  std::stringstream all;
+  all << file.rdbuf();
+  std::string text = all.str();
+  const std::size_t at = text.find(from);
+  EXPECT_NE(at, std::string::npos) << from;
+  text.replace(at, from.size(), to);
+  const auto folder = std::filesystem::path(testing::TempDir()) / "day";
+  std::filesystem::create_directories(folder);
+  for (const char* bake : {"mead", "stout", "perry", "cold-coffee"}) {
+    const std::string name = std::string(bake) + "-loaf.toml";
+    std::filesystem::copy_file(std::filesystem::path(BARM_ROOT "/examples") / name,
+                               folder / name,
+                               std::filesystem::copy_options::overwrite_existing);
+  }
+  const auto path = folder / "wrong.toml";
+  std::ofstream(path) << text;
+  const auto read = read_day(path.string(), winter);
+  return read ? "nothing" : read.error().text().substr(read.error().text().find("wrong.toml"));
+}
+
+TEST(AFileOfTheDay, SaysWhereWhatAndWhatWouldBeRight) {
+  EXPECT_THAT(wrong_with("hands = 2", "hands = 0"),
+              AllOf(StartsWith("wrong.toml:7:"), HasSubstr("from 1 to 500")));
+  EXPECT_THAT(wrong_with("mixers", "mixer"), HasSubstr("mixers"));
+  EXPECT_THAT(wrong_with("22:00 to 04:00", "22:00"), HasSubstr("write \"21:30 to 04:00\""));
+  EXPECT_THAT(wrong_with("8 h to 16 h", "16 h to 8 h"), HasSubstr("ends after it begins"));
+  EXPECT_THAT(wrong_with("2026-11-28T08:00:00", "2026-11-28T08:02:00"), HasSubstr("five minutes"));
+  EXPECT_THAT(wrong_with("2026-11-28T08:00:00", "2026-11-27T04:00:00"), HasSubstr("not after"));
+  EXPECT_THAT(wrong_with("bread = 2026-11-28T08:00:00", ""), HasSubstr("\"bread\" is missing"));
+}
+
+TEST(AFileOfTheDay, KnowsTheNights) {
+  const DayFile day = saturday();
+  ASSERT_EQ(day.bakes.size(), 4U);
+  EXPECT_EQ(day.bakes[1].loaves, 8);
+  // Thursday, Friday and Saturday evening.
+  ASSERT_EQ(day.house.nobody.size(), 3U);
+  EXPECT_EQ(day.house.nobody[1].first, time::parse_instant("2026-11-27T22:00+01:00"));
+  EXPECT_EQ(day.house.nobody[1].second, time::parse_instant("2026-11-28T04:00+01:00"));
+}
+
+TEST(ADay, IsPlannedFromItsFile) {
+  const DayFile file = saturday();
+  const auto day = plan_day(file, quick());
+  ASSERT_TRUE(day.has_value()) << day.error().text();
+  ASSERT_TRUE(day->planned) << testing::PrintToString(day->why_not);
+  EXPECT_GT(day->chance->value(), 0);
+  EXPECT_EQ(day->chance->draws, 200U);
+  for (const DayStep& step : day->steps) {
+    EXPECT_GE(step.begins, file.begins);
+    for (const auto& [from, to] : file.house.nobody)
+      EXPECT_TRUE(step.ends <= from || step.begins >= to) << step.what << " of " << step.bake;
+    EXPECT_GE(step.hands_free, 0);
+    EXPECT_LE(step.hands + step.hands_free, 2);
+    if (step.what == "unload") {
+      EXPECT_LE(step.begins + 2 * 3600, file.bakes[0].bread);  // cooled
+    }
+  }
+  const auto mead_steps = std::count_if(day->steps.begin(), day->steps.end(), [](const auto& step) {
+    return step.bake == "Mead loaf, half and half";
+  });
+  EXPECT_GE(mead_steps, 7);  // feed, mix, fold, divide, shape, load, unload
+  EXPECT_THAT(day->cautions, Contains(AllOf(HasSubstr("Mead loaf"), HasSubstr("local rules"))));
+  EXPECT_EQ(to_json(*day)["steps"].size(), day->steps.size());
+}
+
+// By adding up who is there at the beginning of each holding, not by the planner's own count.
+TEST(ADay, ShowsWhoHoldsWhatAndNeverMoreThanTheHouseHas) {
+  const DayAnswer answer = plan_day(saturday(), quick()).value();
+  ASSERT_EQ(answer.held.size(), 5U);
+  for (const HeldRow& row : answer.held) {
+    EXPECT_FALSE(row.by.empty()) << row.what;
+    for (const HeldBy& one : row.by) {
+      EXPECT_LT(one.from, one.to) << row.what;
+      int there = 0;
+      for (const HeldBy& other : row.by)
+        there += other.from <= one.from && one.from < other.to ? other.amount : 0;
+      EXPECT_LE(there, row.of) << row.what << " at " << one.from.text();
+    }
+  }
+  const auto at_work = static_cast<std::size_t>(
+      std::count_if(answer.steps.begin(), answer.steps.end(), [](const DayStep& step) {
+        return step.hands > 0;
+      }));
+  EXPECT_EQ(answer.held.front().what, "hands");
+  EXPECT_EQ(answer.held.front().by.size(), at_work);
+}
+
+TEST(ADay, OfATextAsksForItsBakesByNameAndSaysTheLine) {
+  const std::string text =
+      "name = \"S\"\nbegins = 2026-11-27T05:00:00\nbread = 2026-11-28T08:00:00\n[house]\n"
+      "[[bake]]\nfile = \"b7\"\n";
+  const auto day =
+      parse_day(text,
+                "day",
+                winter,
+                [](const std::string& name, const formula::Place& place) -> Result<formula::Bake> {
+                  return failure(ErrorCode::not_found, place.text(), name + " is none");
+                });
+  ASSERT_FALSE(day);
+  EXPECT_THAT(day.error().where, StartsWith("day:6:"));
+  EXPECT_EQ(day.error().message, "b7 is none");
+}
+
+TEST(ADay, IsWrittenAsACalendarWithAnAlarmForEachStep) {
+  const auto day = plan_day(saturday(), quick());
+  ASSERT_TRUE(day && day->planned);
+  const std::string calendar = day_calendar(*day, {10.0 * minute, "20261126T060000Z", winter});
+  std::istringstream lines(calendar);
+  std::vector<std::string> begins;
+  std::size_t alarms = 0;
+  for (std::string line; std::getline(lines, line);) {
+    if (line.starts_with("DTSTART:")) begins.push_back(line.substr(8, 13));
+    if (line.starts_with("TRIGGER:-PT10M")) ++alarms;
+  }
+  ASSERT_EQ(begins.size(), day->steps.size());
+  EXPECT_EQ(alarms, begins.size());
+  for (std::size_t i = 0; i < begins.size(); ++i) {
+    std::string local = winter.local(day->steps[i].begins).text();
+    std::erase_if(local, [](char c) { return c == '-' || c == ':'; });
+    EXPECT_EQ(begins[i], local);
+  }
+}
+
+TEST(ADay, WithoutPlanSaysWhy) {
+  DayFile file = saturday();
+  file.house.decks = 1;
+  file.house.loaves_on_a_deck = 4;  // the stout loaves need two decks
+  const auto day = plan_day(file, quick());
+  ASSERT_TRUE(day.has_value());
+  EXPECT_FALSE(day->planned);
+  EXPECT_THAT(day->why_not,
+              Contains(AnyOf(HasSubstr("one more deck of the oven"),
+                             HasSubstr("two more decks of the oven"))));
+}
+
+TEST(ADay, MovesAStepByHand) {
+  DayRequest request = quick();
+  const auto before = plan_day(saturday(), request);
+  ASSERT_TRUE(before && before->planned);
+  const DayStep& feed = before->steps.front();
+  request.move = {feed.bake, feed.what, "2026-11-28T07:30"};
+  const auto refused = plan_day(saturday(), request);
+  EXPECT_THAT(refused->moved, Contains(HasSubstr("cannot be moved")));
+  EXPECT_THAT(refused->moved, Contains(HasSubstr("It would break: ")));
+  request.move->step = "knead";
+  EXPECT_EQ(plan_day(saturday(), request).error().code, ErrorCode::bad_input);
+}
+
+}  // namespace
+
+}  // namespace barm::service

@@ -1,0 +1,117 @@
+// What a plan of the day is asked with: which bakes, when the bread is wanted, what the house has.
+import type { BakeRecordList } from "../../api/types";
+import { Figure, Tick } from "../../parts/field";
+import { WhenField } from "../../parts/when_field";
+import { clock, moment_of } from "../../say/clock";
+import type { Habits } from "../../say/habits";
+import { useHabits } from "../../say/say";
+import * as typed from "../../say/typed";
+import { link } from "../../shell/router";
+import { type House, type TypedDay, hour_text } from "../../state/day_text";
+import type { Typing } from "../../state/drafts";
+
+type Listed = BakeRecordList["bakes"][number];
+
+const most = 500;
+
+/** A whole number from `least` on. */
+export function count(text: string, least: number): typed.Typed<number> {
+  const read = typed.number(text);
+  if (!read.ok) return read;
+  return Number.isInteger(read.value) && read.value >= least && read.value <= most ? read : { ok: false, why: `A whole number from ${least} to ${most}.` };
+}
+
+export function BakesOfDay(props: { bakes: readonly Listed[]; some_live: boolean; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay> }) {
+  const planned = props.bakes.filter((bake) => bake.state === "planned");
+  const baked = props.bakes.filter((bake) => bake.state === "finished");
+  return (
+    <section class="stack tight" aria-labelledby="which">
+      <h2 id="which">Which bakes</h2>
+      {props.bakes.length === 0 && (
+        <p>
+          No bake is planned yet. <a href={link("new")}>Write one</a>, and it can be laid into the day.
+        </p>
+      )}
+      <BakeLines {...props} bakes={planned} />
+      {props.some_live && <p class="quiet small">Doughs that are mixed already stand on Today; they are not laid into the day here.</p>}
+      {baked.length > 0 && (
+        <details open={baked.some(props.is_chosen)}>
+          <summary>Baked before, once more</summary>
+          <BakeLines {...props} bakes={baked} />
+        </details>
+      )}
+    </section>
+  );
+}
+
+function BakeLines({ bakes, is_chosen, typing }: { bakes: readonly Listed[]; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay> }) {
+  const { ticked, loaves } = typing.value;
+  return (
+    <ul class="bare">
+      {bakes.map((bake) => (
+        <li key={bake.id} class="day-bake">
+          <Tick label={bake.title} value={is_chosen(bake)} give={(on) => typing.set({ ticked: { ...ticked, [bake.id]: on } })} />
+          {is_chosen(bake) && (
+            <Figure<number | undefined>
+              label={`Loaves of ${bake.title}`}
+              shown={loaves[bake.id] === undefined ? "" : String(loaves[bake.id])}
+              read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : count(text, 1))}
+              give={(n) => typing.set({ loaves: { ...loaves, [bake.id]: n } })}
+              input={{ inputMode: "numeric", placeholder: "as in its recipe" }}
+            />
+          )}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+export function HoursOfDay({ typing, wrong }: { typing: Typing<TypedDay>; wrong: { bread?: string; begins?: string } }) {
+  const { bread, begins, night } = typing.value;
+  const habits = useHabits();
+  const at_night = (label: string, end: "from" | "to") => (
+    <Figure<number | undefined>
+      label={label}
+      shown={night === null ? "" : shown_hour(night[end], habits)}
+      read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : typed.clock_time(text))}
+      give={(minutes) => typing.set({ night: minutes === undefined ? null : { ...(night ?? { from: 22 * 60, to: 4 * 60 }), [end]: minutes } })}
+      input={{ inputMode: "text", placeholder: "every night is worked" }}
+    />
+  );
+  return (
+    <section class="stack tight" aria-labelledby="when">
+      <h2 id="when">When</h2>
+      <div class="pair">
+        <WhenField label="Bread cooled by" value={bread} give={(text) => typing.set({ bread: text })} wrong={wrong.bread} />
+        <WhenField label="Begin not before" empty="now" value={begins} give={(text) => typing.set({ begins: text })} wrong={wrong.begins} />
+        {at_night("Nobody works from", "from")}
+        {at_night("Until", "to")}
+      </div>
+    </section>
+  );
+}
+
+const shown_hour = (minutes: number, habits: Habits) => clock(moment_of(`2026-11-27T${hour_text(minutes)}`) ?? (0 as never), habits);
+
+const fields: readonly (readonly [keyof House, string, number])[] = [
+  ["hands", "Pairs of hands", 1],
+  ["mixers", "Mixers", 0],
+  ["bench", "Doughs on the bench at once", 1],
+  ["fridge", "Loaves the fridge takes", 0],
+  ["decks", "Decks of the oven", 1],
+  ["loaves_on_a_deck", "Loaves on a deck", 1],
+];
+
+export function HouseOfDay({ typing }: { typing: Typing<TypedDay> }) {
+  return (
+    <section class="stack tight" aria-labelledby="house">
+      <h2 id="house">The house</h2>
+      <div class="day-counts">
+        {fields.map(([key, label, least]) => (
+          <Figure key={key} label={label} shown={String(typing.value[key])} read={(text) => count(text, least)} give={(n) => typing.set({ [key]: n })} input={{ inputMode: "numeric" }} />
+        ))}
+      </div>
+      <Tick label="Shaped loaves may wait in the fridge, 8 to 16 hours" value={typing.value.cold} give={(cold) => typing.set({ cold })} />
+    </section>
+  );
+}

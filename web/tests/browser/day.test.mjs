@@ -1,0 +1,133 @@
+// The day of several bakes: planned on the page, read as a sentence, a list and a picture; told why there is no plan.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { Bakery, desk, keeps_the_rules, phone, picture, set_when, settled } from "./house.mjs";
+
+let bakery;
+before(async () => {
+  bakery = await Bakery.open({ demo: true });
+  for (const key of ["mead-loaf", "stout-loaf"]) await bakery.bake(key);
+});
+after(() => bakery?.close());
+
+const count = (page, label) => page.getByRole("textbox", { name: label, exact: true });
+
+/** The morning after tomorrow: time enough for a levain, a dough and an oven. */
+const morning = (days, hour) => new Date(new Date().setHours(hour, 0, 0, 0) + days * 86_400_000);
+
+/** Only the bakes of these names. */
+async function tick_only(page, names) {
+  await page.getByRole("heading", { name: "Which bakes" }).waitFor();
+  for (const box of await page.locator(".day-bake").getByRole("checkbox").all()) {
+    const title = await box.evaluate((one) => one.closest("label").innerText.trim());
+    if ((await box.isVisible()) && (await box.isChecked()) !== names.includes(title)) await box.click();
+  }
+}
+
+const titles = async () => (await bakery.ask("GET", "/api/bakes?limit=200")).bakes.filter((bake) => bake.state === "planned").map((bake) => bake.title);
+
+for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+  test(`two planned bakes become a day (${name})`, async () => {
+    const visitor = await bakery.visit({ size });
+    const page = await visitor.page("");
+    await settled(page);
+    await page.getByRole("link", { name: "Plan the day" }).last().click();
+    const planned = (await titles()).filter((title) => /mead|stout/i.test(title)).slice(-2);
+    assert.equal(planned.length, 2);
+    await tick_only(page, planned);
+    assert.equal(await page.locator(".day-bake").getByRole("checkbox", { checked: true }).count(), 2);
+    await set_when(page, "Bread cooled by", morning(3, 8));
+    await keeps_the_rules(page, `day asked ${name}`);
+    await picture(page, `day-asked-${name}`);
+    await page.getByRole("button", { name: "Plan it" }).click();
+    await page.getByRole("button", { name: "Stop" }).waitFor();
+    const plan = page.getByRole("region", { name: /^Bread for/ });
+    await plan.waitFor();
+
+    const [, share, low, high] = /(\d+) of 100 times \((\d+) to (\d+), counted on 2000 fresh draws\)/.exec(await plan.innerText()).map(Number);
+    assert.ok(low <= share && share <= high && high <= 100, `${share} (${low} to ${high})`);
+
+    const lines = page.getByRole("table").getByRole("row");
+    const said = await lines.allInnerTexts();
+    for (const title of planned) assert.ok(said.some((line) => line.includes(title)), `${title} in ${said.join("\n")}`);
+    for (const step of [/\bmix /, /\bload /]) assert.equal(said.filter((line) => step.test(line)).length, 2, said.join("\n"));
+
+    const drawn = page.getByRole("img", { name: /hands 1: taken \d+ times.*hands 2/ });
+    await drawn.waitFor();
+    // Every step that takes a pair of hands is a bar at least; what is taken is within the picture.
+    const bars = await drawn.locator("rect.bar").evaluateAll((all) => all.map((bar) => bar.getBoundingClientRect()).map(({ left, right }) => ({ left, right })));
+    assert.ok(bars.length >= said.filter((line) => line.includes("hands")).length, `${bars.length} bars`);
+    const box = await drawn.boundingBox();
+    assert.ok(bars.every(({ left, right }) => left >= box.x - 1 && right <= box.x + box.width + 4), JSON.stringify({ bars, box }));
+    assert.equal(await page.locator(".day-key li").count(), 2);
+
+    for (const theme of ["light", "dark"]) {
+      await page.emulateMedia({ colorScheme: theme });
+      await keeps_the_rules(page, `day ${name} ${theme}`);
+      await picture(page, `day-${name}-${theme}`);
+    }
+    await count(page, "Mixers").fill("2");
+    await page.getByText("The fields say something else by now").waitFor();
+    await count(page, "Mixers").fill("1");
+    await page.emulateMedia({ media: "print", colorScheme: "light" });
+    assert.equal(await page.getByRole("button", { name: "Plan it" }).isVisible(), false);
+    assert.ok(await drawn.isVisible());
+    await picture(page, `day-${name}-paper`);
+    await visitor.leave();
+  });
+}
+
+test("an impossible day is told why", async () => {
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page("#/day");
+  await tick_only(page, (await titles()).filter((title) => /mead/i.test(title)).slice(0, 1));
+  await set_when(page, "Bread cooled by", morning(0, new Date().getHours() + 2));
+  await page.getByRole("button", { name: "Plan it" }).click();
+  await page.getByText("There is no plan.").waitFor();
+  const why = page.getByRole("region", { name: "Why not" }).getByRole("listitem");
+  assert.ok((await why.count()) >= 1);
+  await keeps_the_rules(page, "day impossible");
+  await picture(page, "day-impossible-phone");
+  await visitor.leave();
+});
+
+test("a full house says where its bakes would meet (phone)", async () => {
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page("#/day");
+  await tick_only(page, ["Stout loaf", "Mead loaf, half and half", "Cold coffee loaf", "Plain marsh loaf"]);
+  assert.equal(await page.locator(".day-bake").getByRole("checkbox", { checked: true }).count(), 4);
+  for (const [label, n] of [["Pairs of hands", 1], ["Decks of the oven", 1], ["Doughs on the bench at once", 1]]) await count(page, label).fill(String(n));
+  await set_when(page, "Bread cooled by", morning(2, 8));
+  await page.getByRole("button", { name: "Plan it" }).click();
+  const plan = page.getByRole("region", { name: /^Bread for/ });
+  await plan.waitFor();
+  const tight = plan.getByRole("region", { name: /Where bakes would meet|Why not/ }).getByRole("listitem");
+  assert.ok((await tight.count()) >= 1, await plan.innerText());
+  await keeps_the_rules(page, "day full");
+  await picture(page, "day-full-phone");
+  await visitor.leave();
+});
+
+test("a typed number survives a reload, and a wrong one is told", async () => {
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page("#/day");
+  await count(page, "Pairs of hands").fill("3");
+  await page.reload();
+  await count(page, "Pairs of hands").waitFor();
+  assert.equal(await count(page, "Pairs of hands").inputValue(), "3");
+  await count(page, "Pairs of hands").fill("0");
+  await page.getByText("A whole number from 1 to 500.").waitFor();
+  await set_when(page, "Bread cooled by", morning(-1, 8));
+  await page.getByText("That hour has gone by: choose a later one.").waitFor();
+  assert.ok(await page.getByRole("button", { name: "Plan it" }).isDisabled());
+  await visitor.leave();
+});
+
+test("a day is asked for the daybook's bakes alone: no file is opened, and what is wrong is told with its line", async () => {
+  const day = `name = "S"\nbegins = 2026-11-27T05:00:00\nbread = 2026-11-28T08:00:00\n[house]\n[[bake]]\nfile = "/etc/passwd"\n`;
+  const answer = await fetch(`${bakery.url}/api/day`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ day }) });
+  const problem = await answer.json();
+  assert.equal(problem.field, "/day");
+  assert.equal(problem.line, 6);
+  assert.match(problem.detail, /"\/etc\/passwd".*daybook/);
+});
