@@ -1,8 +1,10 @@
 #include "testbakes/internal/fit.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "generated/constants.h"
+#include "numerics/random.h"
 #include "units/units.h"
 
 namespace barm::testbakes::internal {
@@ -11,7 +13,14 @@ namespace {
 
 constexpr double suspect_times = 100;
 
+constexpr std::size_t scouts = 64;  // draws of the prior; ours
+constexpr std::size_t sent = 2;     // of them, the nearest
+
 std::vector<double> plain(const Eigen::VectorXd& v) { return {v.data(), v.data() + v.size()}; }
+
+Eigen::VectorXd vector_of(const std::vector<double>& v) {
+  return Eigen::Map<const Eigen::VectorXd>(v.data(), static_cast<Eigen::Index>(v.size()));
+}
 
 }  // namespace
 
@@ -69,7 +78,9 @@ Eigen::MatrixXd Errors::whitened_slopes(const std::vector<double>& slopes,
   return out;
 }
 
-Result<Fit> fit(const JointModel& model,
+namespace {
+
+Result<Fit> climbed(const JointModel& model,
                 Hypothesis acting,
                 const Errors& errors,
                 const Eigen::VectorXd& start) {
@@ -115,9 +126,57 @@ Result<Fit> fit(const JointModel& model,
   const Eigen::LLT<Eigen::MatrixXd> llt(j.transpose() * j + unit);
   out.covariance = llt.solve(Eigen::MatrixXd(unit));
   const double log_determinant = 2 * Eigen::MatrixXd(llt.matrixL()).diagonal().array().log().sum();
+  out.misfit = cost;
   out.log_evidence = -0.5 * cost - 0.5 * log_determinant - errors.log_volume();
   out.predicted = slopes->at;
   return out;
+}
+
+/// The draws of the prior that miss least, acting so: where to begin anew.
+Result<std::vector<Eigen::VectorXd>> nearest_draws(const JointModel& model,
+                                                   Hypothesis acting,
+                                                   const Errors& errors) {
+  numerics::Random random(1, 0);
+  std::vector<std::vector<double>> z(scouts, std::vector<double>(model.unknowns()));
+  for (auto& one : z)
+    for (double& x : one) x = random.normal();
+  const auto predicted = model.predict(acting, z);
+  if (!predicted) return failure(predicted);
+  const auto looks = static_cast<std::ptrdiff_t>(errors.looks().size());
+  std::vector<std::pair<double, std::size_t>> misfit;
+  for (std::size_t i = 0; i < scouts; ++i) {
+    const auto at = predicted->begin() + static_cast<std::ptrdiff_t>(i) * looks;
+    misfit.emplace_back(errors.whitened({at, at + looks}).squaredNorm(), i);
+  }
+  std::ranges::sort(misfit);
+  std::vector<Eigen::VectorXd> out;
+  for (std::size_t k = 0; k < sent; ++k) out.push_back(vector_of(z[misfit[k].second]));
+  return out;
+}
+
+/// A model that holds misfits by about the number of looks: chi^2, two standard deviations up.
+bool fits(const Fit& fit) {
+  const auto looks = static_cast<double>(fit.predicted.size());
+  return fit.misfit < looks + 2 * std::sqrt(2 * looks);
+}
+
+}  // namespace
+
+Result<Fit> fit(const JointModel& model,
+                Hypothesis acting,
+                const Errors& errors,
+                const Eigen::VectorXd& start) {
+  auto best = climbed(model, acting, errors, start);
+  // A dough at its limit tells nothing of its pace: from there no slope leads back.
+  if (!best || fits(*best)) return best;
+  const auto others = nearest_draws(model, acting, errors);
+  if (!others) return failure(others);
+  for (const Eigen::VectorXd& other : *others) {
+    auto one = climbed(model, acting, errors, other);
+    if (!one) return failure(one);
+    if (one->misfit < best->misfit) best = std::move(one);
+  }
+  return best;
 }
 
 }  // namespace barm::testbakes::internal

@@ -35,7 +35,7 @@ constexpr double yeast_doubt = 0.4;  // ln; ours: half a decade of CFU counts is
 const double of_a_jar = constants::scatter::jar.value.si();
 const double of_a_dough = constants::scatter::dough.value.si();
 
-constexpr double nudge = 0.02;  // of a standard deviation, for differences
+constexpr double nudge = 0.005;  // of a standard deviation, for differences
 constexpr double no_dose = 1e9;
 
 // Ours: where the book's half-speed dose would cost less than a tenth, the question is "what if".

@@ -37,11 +37,13 @@ class Errors {
 struct Fit {
   Eigen::VectorXd z;
   Eigen::MatrixXd covariance;
+  double misfit = 0;  ///< |r|^2 + |z|^2, r the whitened misses
   double log_evidence = 0;
   std::vector<double> predicted;
 };
 
-/// Levenberg & Marquardt from `start`. Errors: as JointModel::predict.
+/// Levenberg & Marquardt from `start`; where that fits badly, from the nearest of some draws of the
+/// prior too, and the better of them. Errors: as JointModel::predict.
 [[nodiscard]] Result<Fit> fit(const JointModel& model,
                               Hypothesis acting,
                               const Errors& errors,
