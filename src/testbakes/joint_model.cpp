@@ -90,6 +90,14 @@ void switch_off(Parameters<double>& p, Cause cause) {
   if (cause == Cause::alcohol) p[Parameter::ethanol_scale] = no_dose;
 }
 
+/// What the kinetics know of acid hangs on the pH, not on a number: the acid itself is taken out.
+kinetics::Dough without_acid(const Rival& rival) {
+  const auto settled = forecast::without(rival.bake, rival.settled, kinetics::Factor::acid);
+  const auto bowl = formula::in_the_bowl(rival.bake, settled);
+  require(bowl.has_value(), "a bowl that was weighed can be weighed without its acid");
+  return forecast::dough_of(*bowl, settled);
+}
+
 double doubt(Parameter parameter) {
   return kinetics::priors()[static_cast<std::size_t>(parameter)].doubt;
 }
@@ -141,8 +149,11 @@ JointModel::JointModel(const std::vector<Rival>& rivals,
                        int threads)
     : priors_(std::move(priors)), days_(days), temperature_(temperature), threads_(threads) {
   require(priors_.size() <= cause_count && days > 0, "causes and days");
+  const bool of_acid = std::ranges::any_of(
+      priors_, [](const CausePrior& prior) { return prior.cause == Cause::acid; });
   for (const Rival& rival : rivals) {
-    doughs_.push_back(forecast::dough_of(rival.bowl, rival.settled));
+    doughs_.push_back(of_acid ? without_acid(rival)
+                              : forecast::dough_of(rival.bowl, rival.settled));
     doses_.push_back(doses_of(rival));
   }
 }

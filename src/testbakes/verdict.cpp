@@ -56,13 +56,35 @@ double quantile_of(std::vector<double> values, double p) {
   return numerics::quantile(numerics::sorted(std::move(values)), p);
 }
 
+// Ours: from this share of its highest rise on, a dough tells of its strength: how high it can stand
+// and how long, which differs from culture to culture more than the model knows.
+constexpr double nearly_all_risen = 0.95;
+constexpr double has_risen = 1.1;
+
+/// The looks that tell of its pace: up to the first that is as good as the highest; all of a dough
+/// that hardly rose.
+Watched while_rising(const Watched& jar) {
+  double highest = 1;
+  for (const Look& look : jar.looks) highest = std::max(highest, look.ratio);
+  if (highest < has_risen) return jar;
+  const double enough = 1 + nearly_all_risen * (highest - 1);
+  Watched rising = jar;
+  const auto top =
+      std::ranges::find_if(jar.looks, [&](const Look& look) { return look.ratio >= enough; });
+  rising.looks.assign(jar.looks.begin(), top + 1);
+  return rising;
+}
+
 class Judging {
  public:
   Judging(const TestBake& test,
           const std::vector<Rival>& rivals,
           const std::vector<Watched>& observed,
           const VerdictOptions& options)
-      : test_(test), rivals_(rivals), observed_(observed), options_(options) {}
+      : test_(test), rivals_(rivals), options_(options) {
+    std::ranges::transform(observed, std::back_inserter(observed_), while_rising);
+    out_.observed = observed;
+  }
 
   Result<Verdict> go() {
     const auto asked = prepare();
@@ -76,7 +98,8 @@ class Judging {
     if (!hours) return failure(hours);
     decide();
     say();
-    out_.observed = observed_;
+    const auto drawn = draw_course();
+    if (!drawn) return failure(drawn);
     tell(1);
     return std::move(out_);
   }
@@ -110,15 +133,29 @@ class Judging {
                                           test_.base.bulk_temperature(),
                                           options_.threads);
     model_->cancelled = options_.cancelled;
+    ask(observed_);
+    count_ = 1U << model_->causes().size();
+    suspect_.assign(looks(), false);
+    return true;
+  }
+
+  void ask(const std::vector<Watched>& observed) {
     std::vector<JarAsked> jars;
-    for (const Watched& jar : observed_) {
+    for (const Watched& jar : observed) {
       JarAsked asked{jar.day, jar.dough, {}};
       for (const Look& look : jar.looks) asked.hours.push_back(look.hours);
       jars.push_back(std::move(asked));
     }
     model_->ask(std::move(jars));
-    count_ = 1U << model_->causes().size();
-    suspect_.assign(looks(), false);
+  }
+
+  /// What the weightiest hypothesis has of every look, those after the rise too.
+  Result<bool> draw_course() {
+    const Fitted& best = out_.hypotheses.front();
+    ask(out_.observed);
+    auto course = model_->predict(best.acting, best.best);
+    if (!course) return failure(course);
+    out_.fitted = *std::move(course);
     return true;
   }
 
@@ -236,7 +273,6 @@ class Judging {
     std::stable_sort(out_.hypotheses.begin(),
                      out_.hypotheses.end(),
                      [](const Fitted& a, const Fitted& b) { return a.weight > b.weight; });
-    out_.fitted = fits_[out_.hypotheses.front().acting].predicted;
     for (std::size_t c = 0; c < model_->causes().size(); ++c) {
       CauseFound found;
       found.prior = model_->causes()[c];
@@ -467,7 +503,7 @@ class Judging {
 
   const TestBake& test_;
   const std::vector<Rival>& rivals_;
-  const std::vector<Watched>& observed_;
+  std::vector<Watched> observed_;  // while rising
   const VerdictOptions& options_;
   std::unique_ptr<JointModel> model_;
   Hypothesis count_ = 1;

@@ -42,12 +42,17 @@ TEST(Larder, SaysThatADivisionOfAWinesSugarIsDerived) {
   }
 }
 
-/// Bakers do not count cells: a count that nobody was found to have made is a guess.
+/// Bakers do not count cells: a count that nobody was found to have made is a guess, and a wheat
+/// levain's yeast is what the model grows in one.
 TEST(Larder, CallsACountThatNobodyMadeAGuess) {
-  for (const char* name : {"liquid ripe levain", "stiff ripe levain", "ripe rye sour"}) {
-    EXPECT_EQ(listed(name)[Property::wild_yeast]->source->key, "guess") << name;
-    EXPECT_EQ(listed(name)[Property::lactic_bacteria]->source->key, "guess") << name;
+  EXPECT_EQ(listed("ripe rye sour")[Property::wild_yeast]->source->key, "guess");
+  for (const char* name : {"liquid ripe levain", "stiff ripe levain"}) {
+    const auto& yeast = listed(name)[Property::wild_yeast];
+    EXPECT_EQ(yeast->source->key, "derived") << name;
+    EXPECT_THAT(std::string(yeast->at), ::testing::HasSubstr("what the model has of such a levain")) << name;
   }
+  for (const char* name : {"liquid ripe levain", "stiff ripe levain", "ripe rye sour"})
+    EXPECT_EQ(listed(name)[Property::lactic_bacteria]->source->key, "guess") << name;
 }
 
 TEST(Larder, DividesTheSugarsOfARyeSourAsTheTableDoes) {
