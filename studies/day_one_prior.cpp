@@ -42,7 +42,8 @@ void write(const test::PracticePrior& prior,
   fmt::print(
       "# Written by tools/day_one_prior; do not edit. The priors of data/*.toml given the rows of "
       "practice of\n"
-      "# tests/support/practice.h (common practice, derived, remembered; none of what is measured): "
+      "# tests/support/practice.h (common practice, derived, remembered; none of what is "
+      "measured): "
       "what a forecast starts\n"
       "# from before any reading. ln(value/book) = centre + factor z; a parameter that is not here "
       "keeps the doubt of\n"

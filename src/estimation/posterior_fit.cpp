@@ -12,6 +12,7 @@ namespace {
 
 constexpr double worth_another_fit = 0.15;  // in ln of the noise
 constexpr double well_enough = 1.3;         // misfit at which no other start is tried
+constexpr double a_slip = 4;                // readings' doubts; a fit that takes one is doubted too
 constexpr std::size_t tried_first = 256;    // draws of the prior looked through for a start
 
 numerics::Accuracy quick() {
@@ -82,10 +83,19 @@ Best Posterior::best_from(std::vector<double> start, double ln_noise) const {
   return best;
 }
 
+namespace {
+
+bool doubtful(const Best& best) {
+  return !std::isfinite(best.cost) || best.misfit > well_enough ||
+         std::ranges::any_of(best.residual, [](double r) { return std::abs(r) > a_slip; });
+}
+
+}  // namespace
+
 Result<Best> Posterior::best() const {
   const std::size_t d = dimension();
   Best best = best_from(std::vector<double>(d, 0.0), 0);
-  if (!std::isfinite(best.cost) || best.misfit > well_enough) {
+  if (doubtful(best)) {
     const auto start = likeliest_of_prior();
     if (!start) return failure(start);
     Best other = best_from(*start, 0);

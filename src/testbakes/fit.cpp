@@ -81,9 +81,9 @@ Eigen::MatrixXd Errors::whitened_slopes(const std::vector<double>& slopes,
 namespace {
 
 Result<Fit> climbed(const JointModel& model,
-                Hypothesis acting,
-                const Errors& errors,
-                const Eigen::VectorXd& start) {
+                    Hypothesis acting,
+                    const Errors& errors,
+                    const Eigen::VectorXd& start) {
   constexpr int most_steps = 30;
   constexpr double farthest = 5;  // standard deviations of the prior
   constexpr double settled = 1e-3;

@@ -56,8 +56,8 @@ double quantile_of(std::vector<double> values, double p) {
   return numerics::quantile(numerics::sorted(std::move(values)), p);
 }
 
-// Ours: from this share of its highest rise on, a dough tells of its strength: how high it can stand
-// and how long, which differs from culture to culture more than the model knows.
+// Ours: from this share of its highest rise on, a dough tells of its strength: how high it can
+// stand and how long, which differs from culture to culture more than the model knows.
 constexpr double nearly_all_risen = 0.95;
 constexpr double has_risen = 1.1;
 

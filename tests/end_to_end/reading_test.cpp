@@ -130,8 +130,8 @@ struct Widths {
 Widths widths_with(const char* table) {
   const std::string path = path_of("wide.csv");
   std::ofstream(path) << table;
-  const auto answer = nlohmann::json::parse(
-      barm("foresee examples/mead-loaf.toml --json --readings " + path).out);
+  const auto answer =
+      nlohmann::json::parse(barm("foresee examples/mead-loaf.toml --json --readings " + path).out);
   const auto width = [&](const char* when) {
     return answer[when]["ready"]["p90_h"].get<double>() -
            answer[when]["ready"]["p10_h"].get<double>();

@@ -11,7 +11,7 @@
 namespace barm::estimation {
 namespace {
 
-Readings still_until(std::initializer_list<double> hours) {
+Readings still_until(const std::vector<double>& hours) {
   Readings readings;
   readings.start_mark = 40.0 * millimetre;
   for (const double h : hours) {
@@ -48,9 +48,13 @@ TEST(ASeed, HardlyMovesTheChanceOfNever) {
   EXPECT_NEAR(one, other, 0.03);
 }
 
+// A fit that took two looks for slips had it risen and fallen back between them.
 TEST(ASeed, ADoughThatStoodStillForFortyHoursIsNotReadyAlready) {
-  const Readings readings = still_until({2, 4, 8, 12, 20, 30, 40});
-  EXPECT_LT(with_seed(mead_batch(readings), readings, 1).already.value(), 0.01);
+  for (const auto& hours : {std::vector<double>{2, 4, 8, 12, 20, 30, 40},
+                            std::vector<double>{2, 4, 8, 12, 16, 20, 24, 28, 32, 36, 40}}) {
+    const Readings readings = still_until(hours);
+    EXPECT_LT(with_seed(mead_batch(readings), readings, 1).already.value(), 0.01);
+  }
 }
 
 TEST(NextLook, IsNotAdvisedOnceTheDoughIsMoreLikelyReadyThanNot) {

@@ -49,7 +49,8 @@ TEST(Larder, CallsACountThatNobodyMadeAGuess) {
   for (const char* name : {"liquid ripe levain", "stiff ripe levain"}) {
     const auto& yeast = listed(name)[Property::wild_yeast];
     EXPECT_EQ(yeast->source->key, "derived") << name;
-    EXPECT_THAT(std::string(yeast->at), ::testing::HasSubstr("what the model has of such a levain")) << name;
+    EXPECT_THAT(std::string(yeast->at), ::testing::HasSubstr("what the model has of such a levain"))
+        << name;
   }
   for (const char* name : {"liquid ripe levain", "stiff ripe levain", "ripe rye sour"})
     EXPECT_EQ(listed(name)[Property::lactic_bacteria]->source->key, "guess") << name;
