@@ -50,7 +50,7 @@ Cooled cool(const Loaf& loaf,
     const double hottest = *std::max_element(bread.celsius().begin(), bread.celsius().end());
     if (!out.cut && hottest < cut_below) out.cut = Time::from_si(now);
     if (!out.bag && hottest < bag_below) out.bag = Time::from_si(now);
-    if (now >= end - 1e-9) break;
+    if (out.bag || now >= end - 1e-9) break;
     const double seconds =
         std::min({2 + 0.02 * now, 5 * method.step, end - now, std::max(1e-6, next_note - now)});
     bread.step(seconds, around);
