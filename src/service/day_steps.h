@@ -22,8 +22,10 @@ struct Habits {
 
 /// What the forecast says of the bulk of one way of a bake, one value a dough.
 struct BulkDraws {
-  dayplan::Draws ready;  ///< [min] since mixing; infinite when never
-  dayplan::Draws lasts;  ///< [min] it is good then
+  dayplan::Draws ready;        ///< [min] since mixing; infinite when never
+  dayplan::Draws lasts;        ///< [min] it is good then
+  float oven = Habits{}.oven;  ///< [min]; the middle of what its [oven] says, where it has one
+  float cooling = Habits{}.cooling;  ///< [min] until nine of ten such loaves can be cut
 };
 
 /// Of the bake left in its first bulk, at another temperature where `way` says so: the same doughs,
