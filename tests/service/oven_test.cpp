@@ -2,12 +2,17 @@
 
 #include <gmock/gmock.h>
 
+#include <cmath>
+#include <fstream>
+#include <iterator>
+
 #include "formula/read.h"
 #include "service/fridge.h"
 #include "service/head.h"
 #include "service/mix.h"
 #include "service/oven_words.h"
 #include "service/simmer.h"
+#include "service/till.h"
 #include "service/use_cases.h"
 #include "support/matchers.h"
 
@@ -139,6 +144,28 @@ TEST(OneOven, EveryAnswerHasTheSameMinutesCoreAndLoss) {
   EXPECT_EQ(seen->oven->many.core.p10, asked->many.core.p10);
   EXPECT_EQ((*leaves)->lasts.si(), asked->in_oven().p50);
   EXPECT_EQ((*leaves)->loss, asked->many.loss.p50 + asked->many.cooling_loss);
+}
+
+// kWh of a load: power * duty * hours in the oven, docs/price-file.md; the price file's 42 min are
+// not asked.
+TEST(OneOven, TheTillsOvenRunsAsLongAsTheLoafTakesInIt) {
+  std::ifstream file(BARM_ROOT "/examples/mead-loaf.toml");
+  const std::string mead{std::istreambuf_iterator<char>(file), {}};
+  const auto bake = formula::parse_bake(mead + open_oven, "mead.toml");
+  ASSERT_THAT(bake, Holds());
+  const auto request = till_request(BARM_ROOT "/examples/marsh-prices.toml", {});
+  ASSERT_THAT(request, Holds());
+  const auto sums = till(*bake, *request);
+  const auto baked = its_oven(*bake);
+  ASSERT_THAT(sums, Holds());
+  ASSERT_THAT(baked, Holds());
+  const double hours = (*baked)->in_oven().p50 / 3600;
+  EXPECT_NEAR(sums->prices.oven->bake.in(hour), hours, 1e-9);
+  EXPECT_GT(std::abs(hours - 0.7), 0.02);
+  const shop::Oven& oven = *sums->prices.oven;
+  EXPECT_EQ(sums->costing.load,
+            oven.per_kilowatt_hour.scaled(oven.kilowatts * oven.duty * oven.bake.in(hour)));
+  EXPECT_THAT(sums->doubts, Contains(HasSubstr("reckoned from the bake's [oven]")));
 }
 
 TEST(OneOven, WordsAreShortAndNameTheVapourWhereItMatters) {

@@ -13,8 +13,11 @@ const between_degrees = (r: OvenRange, habits: Habits) =>
 export const core = ({ bake_typed, core_C }: Pick<OvenAnswer, "bake_typed" | "core_C">, habits: Habits) =>
   bake_typed ? between_degrees(core_C, habits) : warmth(core_C.p50, habits);
 
+/** At an oven a minute counts: quarters of an hour only from an hour and a half on. */
+const minutes = (value: number) => (value < 90 ? `${Math.round(value)} min` : lasting(value / 60));
+
 export function in_minutes(r: OvenMinutes): string {
-  const one = (value: number | null) => (value === null ? "later" : lasting(value / 60));
+  const one = (value: number | null) => (value === null ? "later" : minutes(value));
   return r.p10 === r.p90 ? one(r.p50) : `${one(r.p50)} (${one(r.p10)} to ${one(r.p90)})`;
 }
 
@@ -23,9 +26,9 @@ type HowLong = Pick<OvenAnswer, "bake_typed" | "in_oven_min">;
 export const how_long = ({ bake_typed, in_oven_min }: HowLong) => (bake_typed ? in_minutes(in_oven_min) : `about ${in_minutes(in_oven_min)}`);
 
 export function how_to_load(answer: OvenAnswer, habits: Habits): string {
-  const parts = answer.set.map(({ from_min, C }, i) => (i === 0 ? warmth(C, habits) : `from ${lasting(from_min / 60)} on ${warmth(C, habits)}`));
-  if (answer.steam_min > 0) parts.push(`steam for ${lasting(answer.steam_min / 60)}`);
-  if (answer.lid_min > 0) parts.push(`under a lid for ${lasting(answer.lid_min / 60)}`);
+  const parts = answer.set.map(({ from_min, C }, i) => (i === 0 ? warmth(C, habits) : `from ${minutes(from_min)} on ${warmth(C, habits)}`));
+  if (answer.steam_min > 0) parts.push(`steam for ${minutes(answer.steam_min)}`);
+  if (answer.lid_min > 0) parts.push(`under a lid for ${minutes(answer.lid_min)}`);
   if (answer.stone) parts.push("on a hot stone");
   if (answer.fan) parts.push("with a fan");
   if (answer.loaves > 1) parts.push(`${answer.loaves} loaves at once`);

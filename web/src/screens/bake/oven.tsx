@@ -2,7 +2,7 @@
 // can do. Asked once the part is opened, and again with every change of the recipe.
 import { useState } from "preact/hooks";
 import type { OvenRange, Problem } from "../../api/types";
-import { Choice, Field } from "../../parts/field";
+import { Choice, Field, Tick } from "../../parts/field";
 import { Measure } from "../../parts/measure";
 import { Failed, Waiting } from "../../parts/states";
 import { core, how_long, in_minutes, percents } from "../../say/oven";
@@ -61,14 +61,9 @@ export function Oven({ draft, problem }: { draft: BakeDraft; problem: Problem | 
             </Field>
           ))}
         </div>
-        <div class="row">
-          {ticks.map(([key, words]) => (
-            <label key={key} class="tick">
-              <input type="checkbox" checked={now[key] === true} onChange={(e) => give(key, e.currentTarget.checked ? true : undefined)} />
-              {words}
-            </label>
-          ))}
-        </div>
+        {ticks.map(([key, words]) => (
+          <Tick key={key} label={words} value={now[key] === true} give={(on) => give(key, on || undefined)} />
+        ))}
         {open && <OutOfTheOven form={form} />}
       </div>
     </details>

@@ -2,8 +2,8 @@
 // alcohol, sugar and acid, and costs what went into it.
 import { words_of } from "../../api/ask";
 import type { Bowl, SimmerAnswer } from "../../api/types";
-import { Figure } from "../../parts/field";
-import { lasting, plain, scale_figure, useHabits, weight } from "../../say/say";
+import { Figure, Tick } from "../../parts/field";
+import { plain, scale_figure, useHabits, weight } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useAsked } from "../../state/asked";
 import { type Table, prepare, prepared } from "../../state/bake";
@@ -27,10 +27,7 @@ export function Prepare({ draft, drink, bowl }: { draft: BakeDraft; drink: strin
     <details open={Object.keys(how).length > 0}>
       <summary>Prepare it first</summary>
       <div class="stack tight">
-        <label class="tick">
-          <input type="checkbox" checked={how.flat === true} onChange={(e) => give("flat", e.currentTarget.checked ? true : undefined)} />
-          let go flat
-        </label>
+        <Tick label="Let go flat" value={how.flat === true} give={(flat) => give("flat", flat || undefined)} />
         <div class="pair">
           <Figure<number | null>
             label="Simmered to (% of its weight)"
@@ -66,7 +63,7 @@ function InThePan({ drink, to, share, left_g }: { drink: string; to: string; sha
         <strong class="figure">
           {scale_figure(in_g, habits)} {habits.weight}
         </strong>{" "}
-        of {answer.drink} into the pan; about {lasting(answer.minutes / 60)} at the boil leave {weight(answer.left_g, habits)} with {plain(answer.strength_after_percent_vol, 1, habits)} % vol.
+        of {answer.drink} into the pan; about {Math.round(answer.minutes)} min at the boil leave {weight(answer.left_g, habits)} with {plain(answer.strength_after_percent_vol, 1, habits)} % vol.
       </p>
       {answer.cautions.map((caution) => (
         <p key={caution} class="note small">
