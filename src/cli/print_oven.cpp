@@ -137,6 +137,7 @@ void print(Paper& paper, const service::OvenAnswer& answer) {
   paper.heading(
       "OVEN    " + paper.strong(fmt::format("{:.0f} °C", answer.oven.set.front().to.celsius())),
       service::how_long(answer));
+  oven_line(paper, "load", service::how_to_load(answer));
   oven_line(paper,
             "core",
             answer.typed ? fmt::format("{:.0f} °C (4 of 5: {:.0f} to {:.0f}); {:.0f} °C after {}",

@@ -91,7 +91,7 @@ function Bench({ record }: { record: Bake }) {
           </li>
         ))}
       </ol>
-      <p role="status">{left === 0 ? "All is in the bowl." : `${left} of ${lines.length} still to weigh.`}</p>
+      <p role="status" class="no-print">{left === 0 ? "All is in the bowl." : `${left} of ${lines.length} still to weigh.`}</p>
       {refused && (
         <p class="note" role="alert">
           {refused}
