@@ -76,7 +76,7 @@ export function add_line(form: Form, name: string, amount: string, before?: stri
 /** Takes a line away, with its bottle, its place in the order of mixing and what was weighed of it. */
 export function remove_line(form: Form, name: string): Form {
   let out = set(form, "bowl", without(table(form.bowl), name));
-  for (const key of ["bottle", "ingredient", "weighed", "prepared"]) {
+  for (const key of ["bottle", "ingredient", "weighed"]) {
     if (name in table(form[key])) {
       const rest = without(table(form[key]), name);
       out = set(out, key, Object.keys(rest).length ? rest : undefined);
@@ -144,23 +144,6 @@ export function with_own_bottle(form: Form, own: { name: string; like: string; l
     ? set(form, "ingredient", { ...table(form.ingredient), [own.name]: { like: own.like } })
     : form;
   return Object.keys(own.label).length ? set_bottle(named, own.name, own.label) : named;
-}
-
-// Drinks prepared before they go in
-
-/** What is done to a line before it goes in, and of what it is made; empty for one as it comes. */
-export const prepared = (form: Form, name: string): Table => table(table(form.prepared)[name]);
-
-/** The line of a drink, in its place in bowl and order of mixing, as something made of it; `how` empty: as it comes again. */
-export function prepare(form: Form, name: string, how: Table): Form {
-  const of = String(prepared(form, name).of ?? name);
-  const as = Object.keys(how).length ? `prepared ${of}` : of;
-  const renamed = (one: unknown) => (one === name ? as : one);
-  const keyed = (of: unknown) => Object.fromEntries(Object.entries(table(of)).map(([key, amount]) => [String(renamed(key)), amount]));
-  const all = { ...without(table(form.prepared), name), ...(as === of ? {} : { [as]: { of, ...how } }) };
-  const ordered = stages(form).map((stage) => (Array.isArray(stage.order) ? { ...stage, order: stage.order.map(renamed) } : stage));
-  const poured = form.weighed === undefined ? form : set(form, "weighed", keyed(form.weighed));
-  return set_stages(set(set(poured, "bowl", keyed(form.bowl)), "prepared", Object.keys(all).length ? all : undefined), ordered);
 }
 
 // Levain and stages

@@ -95,27 +95,3 @@ test("a loaf that is ticked off into the oven is next to come out of it, and the
   assert.deepEqual(marks.map((m) => [m.what, m.stage]).sort(), [["into_the_oven", null], ["out_of_the_oven", null]]);
   await visitor.leave();
 });
-
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
-  test(`a drink is simmered and let go flat on its own screen; what the loaf costs follows (${name})`, async () => {
-    const { id } = await bakery.bake("mead-loaf");
-    const visitor = await bakery.visit({ size });
-    const page = await visitor.page(`#/bake/${id}/drink`);
-    await page.getByText("Prepare it first").click();
-    await page.getByRole("textbox", { name: /Simmered to/ }).fill("60");
-    await page.getByRole("textbox", { name: /Simmered to/ }).blur();
-    const pan = page.getByTestId("in-the-pan");
-    await pan.waitFor();
-    assert.match(await pan.innerText(), /of dry mead into the pan; about .* at the boil leave .* % vol/);
-    await page.getByText("it can catch fire at a flame", { exact: false }).first().waitFor();
-    await page.getByRole("checkbox", { name: "Let go flat" }).check();
-    await keeps_the_rules(page, `a drink is prepared, ${name}`);
-    await picture(page, `prepare-${name}`);
-    await page.getByRole("button", { name: "Save", exact: true }).click();
-    await page.getByText("Saved.").waitFor();
-    const form = await bakery.form(id);
-    assert.deepEqual(form.prepared, { "prepared dry mead": { of: "dry mead", simmer_to: "60 %", flat: true } });
-    assert.ok("prepared dry mead" in form.bowl);
-    await visitor.leave();
-  });
-}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { add_line, amount_parts, amount_step, amount_text, blank, lines, liquid, prepare, prepared, remove_line, set, set_amount, with_amount, with_masses, with_own_bottle, type Form } from "../../src/state/bake";
+import { add_line, amount_parts, amount_step, amount_text, blank, lines, liquid, remove_line, set, set_amount, with_amount, with_masses, with_own_bottle, type Form } from "../../src/state/bake";
 import { celsius_of, warmth_text } from "../../src/state/warmth";
 import { differences } from "../../src/state/differences";
 import { problem_at } from "../../src/screens/bake/problem";
@@ -38,17 +38,6 @@ describe("a bake as an object", () => {
   });
   it("takes a key away", () => {
     expect("weighed" in set(mead, "weighed", undefined)).toBe(false);
-  });
-  it("prepares a drink in its place, and takes it as it comes again", () => {
-    const reduced = prepare(mead, "dry mead", { simmer_to: "60 %" });
-    expect(names(reduced)).toEqual(["white bread flour", "prepared dry mead", "water", "salt", "levain"]);
-    expect(prepared(reduced, "prepared dry mead")).toEqual({ of: "dry mead", simmer_to: "60 %" });
-    expect(reduced.bottle).toEqual(mead.bottle);
-    expect(reduced.weighed).toEqual({ "prepared dry mead": "990 g" });
-    expect((reduced.stage as { order: string[] }[])[0]?.order).toEqual(["white bread flour", "prepared dry mead", "water"]);
-    const flat = prepare(reduced, "prepared dry mead", { flat: true });
-    expect(flat.prepared).toEqual({ "prepared dry mead": { of: "dry mead", flat: true } });
-    expect(prepare(flat, "prepared dry mead", {})).toEqual(mead);
   });
   it("takes an own bottle with what its label says", () => {
     const form = with_own_bottle(blank, { name: "Saltings mead", like: "dry mead", label: { strength: "12 % vol" } });

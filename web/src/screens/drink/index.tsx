@@ -27,7 +27,6 @@ import { useTyping } from "../../state/drafts";
 import { causes, fresh } from "../../state/test_bake";
 import { money } from "../../say/money";
 import { Taste } from "../bake/taste";
-import { Prepare } from "./prepare";
 import { Reach } from "./reach";
 import { OtherBottle, SwapIn, SameAlcohol } from "./swap_match";
 import { Thin } from "./thin";
@@ -71,7 +70,6 @@ function Drink({ record }: { record: Bake }) {
         <SwapIn draft={draft} larder={larder} />
         {drink !== "" && <OtherBottle draft={draft} larder={larder} drink={drink} />}
         {drink !== "" && <SameAlcohol draft={draft} record={record} />}
-        {drink !== "" && <Prepare draft={draft} drink={drink} bowl={answer?.bowl} />}
         {drink !== "" && <Thin drink={drink} />}
         {drink !== "" && <AsTest record={record} form={form} costs={answer?.in_the_way.costs ?? []} />}
       </div>
