@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "service/oven.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -129,11 +128,7 @@ void lay_proof(
 }
 
 /// One load after the other, and cooling.
-void lay_oven(Laying& laying,
-              const DayFile& day,
-              const DayBake& bake,
-              const OtherWay& way,
-              const BulkDraws& draws) {
+void lay_oven(Laying& laying, const DayFile& day, const DayBake& bake, const OtherWay& way) {
   std::size_t load = 0;
   for (int each = 0; each < way.loads; ++each) {
     const int loaves = (bake.loaves + way.loads - 1 - each) / way.loads;
@@ -146,11 +141,12 @@ void lay_oven(Laying& laying,
     laying.leg("oven",
                load,
                load + 1,
-               {static_cast<float>(work) + draws.oven},
+               {static_cast<float>(work) + bake.baked.in_it},
                {habits.oven_waits},
                "it bakes too long");
   }
-  laying.leg("cooling", load + 1, load + 2, {draws.cooling}, {dayplan::for_ever}, "it is cut warm");
+  laying.leg(
+      "cooling", load + 1, load + 2, {bake.baked.cooling}, {dayplan::for_ever}, "it is cut warm");
 }
 
 /// What cannot be in what is said to be done, if anything.
@@ -211,14 +207,6 @@ Result<BulkDraws> bulk_draws(const formula::Bake& bake,
     out.lasts.push_back(std::isfinite(past) ? static_cast<float>(60 * std::max(0.0, past - ready))
                                             : dayplan::for_ever);
   }
-  const auto baked = its_oven(bake);
-  if (!baked) return failure(baked);
-  if (!*baked) return out;
-  const auto to_minutes = [](double seconds) {
-    return static_cast<float>(std::ceil(seconds / 60));
-  };
-  out.oven = to_minutes((*baked)->in_oven().p50);
-  out.cooling = to_minutes((*baked)->many.cut_after.p90);
   return out;
 }
 
@@ -273,7 +261,7 @@ Result<dayplan::Way> steps_of(const DayFile& day,
                {habits.bench_rest_longer});
   }
   lay_proof(laying, bake, way, shape, shaping);
-  lay_oven(laying, day, bake, way, bulk);
+  lay_oven(laying, day, bake, way);
   if (const auto wrong = wrong_of_done(day, bake, laying.way))
     return failure(ErrorCode::bad_input, bake.place.text(), *wrong);
   return laying.way;

@@ -17,15 +17,13 @@ struct Habits {
   float shaped_waits = 20;  ///< before the fridge
   float proof = 120;        ///< of a bake that names none
   float proof_waits = 30;   ///< of a loaf proofed by the clock
-  float oven = 45, oven_waits = 10, cooling = 120;
+  float oven_waits = 10;
 };
 
 /// What the forecast says of the bulk of one way of a bake, one value a dough.
 struct BulkDraws {
-  dayplan::Draws ready;        ///< [min] since mixing; infinite when never
-  dayplan::Draws lasts;        ///< [min] it is good then
-  float oven = Habits{}.oven;  ///< [min]; the middle of what its [oven] says, where it has one
-  float cooling = Habits{}.cooling;  ///< [min] until nine of ten such loaves can be cut
+  dayplan::Draws ready;  ///< [min] since mixing; infinite when never
+  dayplan::Draws lasts;  ///< [min] it is good then
 };
 
 /// Of the bake left in its first bulk, at another temperature where `way` says so: the same doughs,
