@@ -286,16 +286,4 @@ Baked bake(const Loaf& loaf, const Oven& oven, Time lasts, const Luck& luck, con
   return out;
 }
 
-Temperature done_core() { return constants::baking::done_core.value; }
-
-std::optional<Time> baked_through(const Loaf& loaf, const Oven& oven, const Luck& luck) {
-  const double wanted = done_core().celsius();
-  for (const Time lasts : {1.0 * hour, 4.0 * hour}) {
-    for (const Minute& minute : bake(loaf, oven, lasts, luck).course) {
-      if (minute.core >= wanted) return Time::from_si(minute.seconds);
-    }
-  }
-  return std::nullopt;
-}
-
 }  // namespace barm::oven

@@ -64,6 +64,18 @@ Cooled cool(const Loaf& loaf,
   return out;
 }
 
+Temperature done_core() { return constants::baking::done_core.value; }
+
+std::optional<Time> baked_through(const Loaf& loaf, const Oven& oven, const Luck& luck) {
+  const double wanted = done_core().celsius();
+  for (const Time lasts : {1.0 * hour, 4.0 * hour}) {
+    for (const Minute& minute : bake(loaf, oven, lasts, luck).course) {
+      if (minute.core >= wanted) return Time::from_si(minute.seconds);
+    }
+  }
+  return std::nullopt;
+}
+
 Colour colour_of(double share) {
   namespace b = constants::baking;
   if (share < b::light.value.si()) return Colour::pale;
