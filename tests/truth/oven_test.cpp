@@ -192,6 +192,8 @@ TEST(Oven, LearnedFromOneSyntheticBakeForetellsOthers) {
     const HeldOut after = far_off(oven, learned->known.middle);
     const HeldOut before = far_off(oven, {});
     EXPECT_LT(after.core, before.core) << oven;
+    EXPECT_LT(after.core, 3) << oven;
+    EXPECT_LT(after.loss, 0.01) << oven;
     record("oven",
            "core of two held-out SYNTHETIC bakes, largest difference: " + oven,
            "tools/oracle/oven_model.py",
