@@ -91,11 +91,12 @@ TEST(Program, AnswersTheMainJobOn80Columns) {
 TEST(Program, GoesOnToTheBagWhereTheBakeHasAnOven) {
   const Said said = barm("foresee examples/perry-loaf.toml --draws 40");
   EXPECT_EQ(said.status, 0);
-  EXPECT_THAT(said.out, HasSubstr("250 °C, from 20 min on 220 °C, under a lid for 20 min"));
-  EXPECT_THAT(said.out, HasSubstr("2 loaves at"));
-  EXPECT_THAT(said.out, HasSubstr("52 min: core"));
-  EXPECT_THAT(said.out, HasSubstr("cool enough to cut about"));
-  EXPECT_THAT(said.out, HasSubstr("Alcohol vapour can burn"));
+  const std::string words = std::regex_replace(said.out, std::regex("\\s+"), " ");
+  EXPECT_THAT(words,
+              HasSubstr("250 °C, from 20 min on 220 °C, under a lid for 20 min, 2 loaves at once, "
+                        "52 min: core"));
+  EXPECT_THAT(words, HasSubstr("cool enough to cut about"));
+  EXPECT_THAT(words, HasSubstr("Alcohol vapour can burn"));
   const Said when = barm("when examples/perry-loaf.toml --oven 'Tue 08:30' --draws 40");
   EXPECT_EQ(when.status, 0);
   EXPECT_THAT(when.out, HasSubstr("OUT       Tue 09:15"));
