@@ -86,10 +86,10 @@ test("a loaf that is ticked off into the oven is next to come out of it, and the
   const visitor = await bakery.visit({ size: phone });
   const page = await visitor.page(`#/bake/${id}/read`);
   const head = page.getByTestId("head");
-  await page.getByRole("checkbox", { name: /^into the oven/ }).check();
+  await page.getByRole("checkbox", { name: /^into the oven/ }).click();
   await head.getByText("out of the oven", { exact: true }).waitFor();
   assert.match(await head.innerText(), /out of the oven .* · cool enough to cut about/);
-  await page.getByRole("checkbox", { name: /^out of the oven/ }).check();
+  await page.getByRole("checkbox", { name: /^out of the oven/ }).click();
   await head.getByText("cool enough to cut", { exact: true }).waitFor();
   const { marks } = await bakery.ask("GET", `/api/marks?owner=${id}`);
   assert.deepEqual(marks.map((m) => [m.what, m.stage]).sort(), [["into_the_oven", null], ["out_of_the_oven", null]]);
