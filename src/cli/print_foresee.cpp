@@ -8,6 +8,7 @@
 #include "cli/print_jar.h"
 #include "service/head.h"
 #include "service/now.h"
+#include "service/oven_words.h"
 #include "service/words.h"
 
 namespace barm::cli {
@@ -136,6 +137,32 @@ std::string state_after(const forecast::StageTimes& stage, const formula::Bake& 
   return stage.room_left.p50 < 0.05 ? state + "; holds no more" : state + warmth_after(stage, bake);
 }
 
+// The last two stages, which no dough goes through but a loaf.
+bool print_baking(Paper& paper,
+                  const forecast::StageTimes& stage,
+                  const service::OvenAnswer& oven,
+                  const forecast::Timeline& timeline,
+                  const time::WallClock& clock) {
+  const auto about = [&](const forecast::Spread& spread) {
+    return service::about_when(spread, clock, timeline.horizon);
+  };
+  if (stage.step == formula::Step::oven) {
+    paper.item("        oven",
+               fmt::format("{}, {}: {}; out {}",
+                           service::how_to_load(oven),
+                           service::how_long(oven),
+                           service::as_it_comes_out(oven),
+                           about(stage.end)),
+               18);
+    return true;
+  }
+  if (stage.step != formula::Step::cooling || !timeline.bread) return false;
+  paper.item("        cooling",
+             "cool enough to cut " + about(timeline.bread->cut) + ", to bag " + about(stage.end),
+             18);
+  return true;
+}
+
 // Of the same draws as READY, when there are more stages than the bulk.
 void print_stages(Paper& paper,
                   const service::ForeseeAnswer& answer,
@@ -149,6 +176,7 @@ void print_stages(Paper& paper,
   paper.heading("THE STAGES", "each ends, for 4 of 5 doughs like this one");
   for (const forecast::StageTimes& stage : timeline.stages) {
     if (!said(stage)) continue;
+    if (answer.oven && print_baking(paper, stage, *answer.oven, timeline, clock)) continue;
     const std::string done = stage.done ? "done, " : "";
     paper.item("        " + std::string(formula::name(stage.step)),
                done + service::about_when(stage.end, clock, timeline.horizon) + ": " +
@@ -182,7 +210,7 @@ void print(Paper& paper, const service::ForeseeAnswer& answer) {
       service::head_of(answer.forecast.timeline, answer.bowl.bake, clock, answer.now);
   if (head.next) {
     paper.item("NEXT", head.next_words, 8);
-    if (!head.oven_words.empty()) paper.item("THEN", head.oven_words, 8);
+    if (!head.then_words.empty()) paper.item("THEN", head.then_words, 8);
     paper.line();
   }
   print_when(paper, answer, clock);
@@ -199,6 +227,8 @@ void print(Paper& paper, const service::ForeseeAnswer& answer) {
   print_doubt(paper, answer);
   std::vector<std::string> cautions = answer.cautions;
   cautions.insert(cautions.end(), answer.bowl.cautions.begin(), answer.bowl.cautions.end());
+  const std::string vapour = answer.oven ? service::vapour_in_short(*answer.oven) : "";
+  if (!vapour.empty()) cautions.push_back(vapour);
   paper.line();
   print_cautions(paper, cautions);
 }

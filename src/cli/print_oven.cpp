@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "cli/print.h"
+#include "service/oven_words.h"
 #include "service/words.h"
 
 namespace barm::cli {
@@ -135,14 +136,17 @@ void print(Paper& paper, const service::OvenAnswer& answer) {
   paper.line();
   paper.heading(
       "OVEN    " + paper.strong(fmt::format("{:.0f} °C", answer.oven.set.front().to.celsius())),
-      fmt::format("{:.0f} min", answer.lasts.in(minute)));
+      service::how_long(answer));
+  oven_line(paper, "load", service::how_to_load(answer));
   oven_line(paper,
             "core",
-            fmt::format("{:.0f} °C (4 of 5: {:.0f} to {:.0f}); 96 °C after {}",
-                        m.core.p50,
-                        m.core.p10,
-                        m.core.p90,
-                        times(m.done_after)));
+            answer.typed ? fmt::format("{:.0f} °C (4 of 5: {:.0f} to {:.0f}); {:.0f} °C after {}",
+                                       m.core.p50,
+                                       m.core.p10,
+                                       m.core.p90,
+                                       oven::done_core().celsius(),
+                                       times(m.done_after))
+                         : fmt::format("{:.0f} °C: done", oven::done_core().celsius()));
   oven_line(paper, "lighter", "by " + percents(m.loss));
   oven_line(
       paper,

@@ -74,7 +74,7 @@ void print_head(Paper& paper, const service::ReadAnswer& answer, const time::Wal
       service::head_of(answer.after.timeline, answer.bowl.bake, clock, answer.now);
   if (!head.next) return;
   paper.item("NEXT", head.next_words, 8);
-  if (!head.oven_words.empty()) paper.item("THEN", head.oven_words, 8);
+  if (!head.then_words.empty()) paper.item("THEN", head.then_words, 8);
   paper.line();
 }
 

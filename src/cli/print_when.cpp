@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "service/head.h"
 #include "service/words.h"
 
 namespace barm::cli {
@@ -42,6 +43,13 @@ void print(Paper& paper, const service::WhenAnswer& answer) {
                          mix_and_feed(answer, answer.best, answer.best),
                          service::odds(answer.best_chance, answer.draws)),
              10);
+  if (!answer.bread) return;
+  const auto about = [&](const forecast::Spread& spread) {
+    return service::about_when(spread, answer.clock, answer.horizon);
+  };
+  paper.item("OUT", about(answer.bread->out), 10);
+  paper.item("CUT", "cool enough " + about(answer.bread->cut), 10);
+  paper.item("BAG", "cool enough " + about(answer.bread->bag), 10);
 }
 
 }  // namespace barm::cli

@@ -33,6 +33,8 @@ std::optional<Act> act_of(Step step) {
       return Act::into_the_cold;
     case Step::bulk:
     case Step::proof:
+    case Step::oven:
+    case Step::cooling:
       return std::nullopt;
   }
   return std::nullopt;
@@ -295,7 +297,8 @@ class Telling {
 const ToDo* Timeline::next(std::optional<Time> now) const {
   for (const ToDo& one : to_do) {
     if (one.done || (now && one.act == Act::mix)) continue;
-    const bool can_be_missed = one.act == Act::fold || one.act == Act::into_the_cold;
+    const bool can_be_missed =
+        one.act == Act::fold || one.act == Act::into_the_cold || one.act == Act::cut;
     if (now && can_be_missed && one.at.p50 && *now > *one.at.p50 + let_go_after) continue;
     return &one;
   }

@@ -32,20 +32,37 @@ struct StageTimes {
 };
 
 /// Something for hands to do.
-enum class Act { mix, fold, divide, shape, into_the_cold, out_of_the_cold, into_the_oven };
+enum class Act {
+  mix,
+  fold,
+  divide,
+  shape,
+  into_the_cold,
+  out_of_the_cold,
+  into_the_oven,
+  out_of_the_oven,
+  cut,
+  bag
+};
 
 struct ToDo {
   Act act = Act::mix;
-  std::size_t stage = 0;  ///< of Timeline::stages; its size for the oven
+  std::size_t stage = 0;  ///< of Timeline::stages; its size for an oven that is no stage
   bool done = false;
   Spread at;
+};
+
+/// What becomes of the loaves, where the bake has an [oven] (oven_stages.h).
+struct Bread {
+  Spread out, cut, bag;
 };
 
 struct Timeline {
   std::vector<StageTimes> stages;  ///< in the order of the plan
   std::vector<ToDo> to_do;         ///< in order of time
   Spread ready;                    ///< the end of the first bulk
-  Spread oven;                     ///< the end of the last stage
+  Spread oven;                     ///< the end of the last stage of the dough
+  std::optional<Bread> bread;      ///< empty: nothing is known of its oven
   Probability never;               ///< the first bulk does not end within the horizon
   Time horizon;
   std::vector<double> ready_hours, oven_hours;  ///< of each draw; infinite when never
@@ -55,7 +72,7 @@ struct Timeline {
   int draws = 0;
 
   /// The first thing that is not done `now` after mixing (empty: it is not mixed yet). What can be
-  /// missed, a fold or the cold, is let go half an hour after its time.
+  /// missed, a fold, the cold or the cut, is let go half an hour after its time.
   [[nodiscard]] const ToDo* next(std::optional<Time> now) const;
 };
 

@@ -10,8 +10,8 @@ namespace barm::formula {
 
 namespace {
 
-constexpr std::array<std::string_view, 7> step_names = {
-    "mix", "bulk", "fold", "divide", "shape", "proof", "cold"};
+constexpr std::array<std::string_view, 9> step_names = {
+    "mix", "bulk", "fold", "divide", "shape", "proof", "cold", "oven", "cooling"};
 
 bool is_called(const Portion& portion, const std::string& folded) {
   if (folded == "levain")

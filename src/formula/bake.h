@@ -73,7 +73,8 @@ struct Levain {
   [[nodiscard]] double hydration() const;
 };
 
-enum class Step { mix, bulk, fold, divide, shape, proof, cold };
+/// The last two follow from [oven] and stand among no file's stages.
+enum class Step { mix, bulk, fold, divide, shape, proof, cold, oven, cooling };
 
 [[nodiscard]] std::string_view name(Step step);
 

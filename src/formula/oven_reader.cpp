@@ -95,6 +95,19 @@ std::vector<double> learned_of(const Node& value) {
   stop(value.place, "is the list of ten numbers that `barm oven --probe` gives");
 }
 
+// What no oven can do, where it is written.
+void check_oven(const Node& table, const OvenTable& oven) {
+  if (oven.loaves && oven.holds && *oven.loaves > *oven.holds) {
+    stop(find(table, "loaves")->place,
+         fmt::format("{} loaves do not fit: this oven holds {}", *oven.loaves, *oven.holds));
+  }
+  for (const auto& [key, lasts] : {std::pair{"steam", oven.steam}, std::pair{"lid", oven.lid}}) {
+    if (!lasts || !oven.bake || *lasts <= *oven.bake) continue;
+    stop(find(table, key)->place,
+         fmt::format("lasts no longer than the bake, {:g} min", oven.bake->in(minute)));
+  }
+}
+
 }  // namespace
 
 OvenTable read_oven(const Entry& entry) {
@@ -129,6 +142,7 @@ OvenTable read_oven(const Entry& entry) {
   if (const Node* value = find(table, "power")) out.kilowatts = kilowatts_of(*value);
   if (const Node* value = find(table, "room")) out.room = dough_temperature(*value);
   if (const Node* value = find(table, "learned")) out.learned = learned_of(*value);
+  check_oven(table, out);
   return out;
 }
 

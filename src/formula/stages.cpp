@@ -102,6 +102,9 @@ void check_stage_keys(Step step, const Node& table) {
     case Step::divide:
     case Step::shape:
       return check_keys(table, what, {"do", "for", "where"});
+    case Step::oven:
+    case Step::cooling:
+      return;  // no file's
   }
 }
 
@@ -160,6 +163,8 @@ std::optional<int> rank(Step step) {
     case Step::proof:
       return 4;
     case Step::cold:
+    case Step::oven:
+    case Step::cooling:
       return std::nullopt;
   }
   return std::nullopt;

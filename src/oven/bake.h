@@ -51,7 +51,15 @@ struct Baked {
                          const Luck& luck = {},
                          const Method& method = {});
 
-/// The loaf on a rack, from the oven on.
+/// The core at which a loaf is done: 96 C, practice (data: baking.done_core).
+[[nodiscard]] Temperature done_core();
+
+/// When the core has that, in whole minutes; empty: not within 4 h.
+[[nodiscard]] std::optional<Time> baked_through(const Loaf& loaf,
+                                                const Oven& oven,
+                                                const Luck& luck = {});
+
+/// The loaf on a rack, from the oven on until it can be bagged, `lasts` at the longest.
 struct Cooled {
   std::vector<Minute> course;  ///< `loss` counts from the dough
   double loss = 0;             ///< while cooling, of the dough's mass

@@ -49,10 +49,13 @@ Bread::Bread(const heat::Shape& shape,
   x_.assign(n, x);
   w_.assign(n, water);
   held_.assign(n, water);
-  ln_ethanol_.assign(n, 0);
+  kept_.assign(n, 1);
   ln_pumped_.assign(n, 0);
   celsius_.assign(n, celsius);
-  between_.assign(n, 0);
+  for (auto* scratch :
+       {&active_, &between_, &slope_, &warms_, &boils_off_, &start_, &upper_, &right_})
+    scratch->assign(n, 0);
+  warm_through();
 }
 
 double Bread::temperature(std::size_t i, double x) const {
@@ -62,28 +65,26 @@ double Bread::temperature(std::size_t i, double x) const {
   return boils + dries_over + (x - range) / crust_capacity;
 }
 
-double Bread::slope(std::size_t i, double x) const {
-  if (x < 0) return 1 / (solid + w_[i] * liquid);
-  const double range = latent * std::max(0.0, w_[i] - bound);
-  if (x < range) return dries_over / range;
-  return 1 / crust_capacity;
-}
-
 double Bread::water_of(std::size_t i) const {
   return std::max(std::min(w_[i], bound), w_[i] - std::max(0.0, x_[i]) / latent);
 }
 
 double Bread::dryness(std::size_t i) const {
-  return std::clamp(1 - (water_of(i) - bound) / (start_water_ - bound), 0.0, 1.0);
+  return std::clamp(1 - (held_[i] - bound) / (start_water_ - bound), 0.0, 1.0);
 }
 
-//  wet: cold + gain/(1 + exp(-s (T - T_m))); on its way to crust the dry part lies before the wet
+// How far the vapour of each layer moves, 0..1: 1/(1 + exp(-s (T - T_m))).
+void Bread::warm_through() {
+  for (std::size_t i = 0; i < x_.size(); ++i) {
+    const double over = std::min(celsius_[i], boils) - passing_.gain_at;
+    active_[i] = 1 / (1 + std::exp(-passing_.gain_slope * over));
+  }
+}
+
+//  wet: cold + gain active; on its way to crust the dry part lies before the wet
 //  one
 double Bread::conductivity(std::size_t i) const {
-  const double wet =
-      passing_.cold +
-      passing_.gain /
-          (1 + std::exp(-passing_.gain_slope * (std::min(celsius_[i], boils) - passing_.gain_at)));
+  const double wet = passing_.cold + passing_.gain * active_[i];
   const double dry = dryness(i);
   return 1 / ((1 - dry) / wet + dry / passing_.crust);
 }
@@ -99,53 +100,70 @@ void Bread::conductances() {
   outer_ = k / behind_[n - 1];
 }
 
+// T and its slope against X in every layer, whose water and so whose three straight lines hold for
+// the step.
+void Bread::lay_out() {
+  for (std::size_t i = 0; i < x_.size(); ++i) {
+    warms_[i] = 1 / (solid + w_[i] * liquid);
+    boils_off_[i] = latent * std::max(0.0, w_[i] - bound);
+  }
+}
+
+void Bread::look_up() {
+  for (std::size_t i = 0; i < x_.size(); ++i) {
+    const double x = x_[i];
+    const double range = boils_off_[i];
+    slope_[i] = x < 0 ? warms_[i] : x < range ? dries_over / range : 1 / crust_capacity;
+    celsius_[i] = x < 0       ? boils + x * slope_[i]
+                  : x < range ? boils + x * slope_[i]
+                              : boils + dries_over + (x - range) * slope_[i];
+  }
+}
+
 // Solves the step for X: backward Euler,
 //     rho V (X - X_before)/dt = sum of conductance times difference + at the surface
-// where the surface gives `offset` - `at_surface` T of the last layer.
+// where the surface gives `offset` - `at_surface` T of the last layer. Temperatures are those of X
+// then.
 int Bread::solve(double seconds, double at_surface, double offset) {
   const std::size_t n = x_.size();
-  const std::vector<double> before = x_;
-  std::vector<double> t(n);
-  std::vector<double> upper(n);
-  std::vector<double> right(n);
+  const std::vector<double>& t = celsius_;
   constexpr int most_rounds = 40;
-  double scale = 0;
-  for (std::size_t i = 0; i < n; ++i) scale += density_ * volume_[i] * 1000;
+  start_ = x_;
+  lay_out();
   for (int round = 1; round <= most_rounds; ++round) {
-    for (std::size_t i = 0; i < n; ++i) t[i] = temperature(i, x_[i]);
+    look_up();
     double worst = 0;
-    // Forward elimination of the tridiagonal system of the corrections.
+    // Forward elimination of the tridiagonal system of the corrections. What flows outwards through
+    // a face counts below zero in its inner layer.
+    double from_within = 0;
+    double inwards = 0;
     for (std::size_t i = 0; i < n; ++i) {
       const double mass = density_ * volume_[i] / seconds;
-      const double inwards = i > 0 ? between_[i - 1] : 0;
-      const double outwards = i + 1 < n ? between_[i] : 0;
-      double flow = 0;
-      if (i > 0) flow += inwards * (t[i - 1] - t[i]);
-      if (i + 1 < n) flow += outwards * (t[i + 1] - t[i]);
-      double leaving = inwards + outwards;
-      if (i + 1 == n) {
-        flow += offset - at_surface * t[i];
-        leaving += at_surface;
-      }
-      const double residual = flow - mass * (x_[i] - before[i]);
+      const bool outermost = i + 1 == n;
+      const double outwards = outermost ? at_surface : between_[i];
+      const double flow = outermost ? offset - at_surface * t[i] : outwards * (t[i + 1] - t[i]);
+      const double residual = flow - from_within - mass * (x_[i] - start_[i]);
+      from_within = flow;
       worst = std::max(worst, std::abs(residual) * seconds);
-      double diagonal = mass + leaving * slope(i, x_[i]);
+      double diagonal = mass + (inwards + outwards) * slope_[i];
       double r = residual;
       if (i > 0) {
-        const double below = -inwards * slope(i - 1, x_[i - 1]);
-        diagonal -= below * upper[i - 1];
-        r -= below * right[i - 1];
+        const double below = -inwards * slope_[i - 1];
+        diagonal -= below * upper_[i - 1];
+        r -= below * right_[i - 1];
       }
-      upper[i] = i + 1 < n ? -outwards * slope(i + 1, x_[i + 1]) / diagonal : 0;
-      right[i] = r / diagonal;
+      upper_[i] = outermost ? 0 : -outwards * slope_[i + 1] / diagonal;
+      right_[i] = r / diagonal;
+      inwards = outwards;
     }
-    if (worst < 1e-11 * scale) return round;
+    if (worst < 1e-11 * 1000 * dry_) return round;
     double correction = 0;
     for (std::size_t i = n; i-- > 0;) {
-      correction = right[i] - (i + 1 < n ? upper[i] * correction : 0);
+      correction = right_[i] - upper_[i] * correction;
       x_[i] += correction;
     }
   }
+  look_up();
   return most_rounds;
 }
 
@@ -212,13 +230,12 @@ Through Bread::step(double seconds, const Around& around) {
   const double offset = outer_ * pull / (outer_ + all);
   Through through;
   through.rounds = solve(seconds, at_surface, offset);
-  const double t_last = temperature(last, x_[last]);
+  const double t_last = celsius_[last];
   const double was = surface_;
   surface_ = (outer_ * t_last + pull) / (outer_ + all);
   const double taken = seconds * (sink + rise * (surface_ - was));
   through.heat = seconds * (from - h * surface_);
   through.with_water = -taken;
-  for (std::size_t i = 0; i <= last; ++i) celsius_[i] = temperature(i, x_[i]);
   if (condenses) {
     const double heat = seconds * bare * around.steam * (around.dew_point - surface_);
     const double mass = std::max(0.0, heat / latent);
@@ -236,20 +253,16 @@ Through Bread::step(double seconds, const Around& around) {
 
 // Books what the step boiled off, and the alcohol that went along.
 void Bread::settle(double seconds, Through& through) {
+  warm_through();
   for (std::size_t i = 0; i < x_.size(); ++i) {
     const double now = water_of(i);
     const double had = held_[i];
-    const double mass = density_ * volume_[i];
-    const double before = start_ethanol_ * std::exp(ln_ethanol_[i]);
-    if (now < had) ln_ethanol_[i] += relative_volatility(before, had) * std::log(now / had);
-    if (passing_.pump > 0) {
-      const double active =
-          1 /
-          (1 + std::exp(-passing_.gain_slope * (std::min(celsius_[i], boils) - passing_.gain_at)));
-      ln_ethanol_[i] -= passing_.pump * active * seconds;
-      ln_pumped_[i] -= passing_.pump * active * seconds;
-    }
-    through.ethanol += mass * (before - start_ethanol_ * std::exp(ln_ethanol_[i]));
+    const double before = start_ethanol_ * kept_[i];
+    const double pumped = -passing_.pump * active_[i] * seconds;
+    const double boiled = now < had ? relative_volatility(before, had) * std::log(now / had) : 0;
+    kept_[i] *= std::exp(pumped + boiled);
+    ln_pumped_[i] += pumped;
+    through.ethanol += density_ * volume_[i] * (before - start_ethanol_ * kept_[i]);
     held_[i] = now;
   }
 }

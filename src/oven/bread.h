@@ -105,11 +105,13 @@ class Bread {
 
  private:
   [[nodiscard]] double temperature(std::size_t i, double x) const;
-  [[nodiscard]] double slope(std::size_t i, double x) const;
   [[nodiscard]] double water_of(std::size_t i) const;
   [[nodiscard]] double dryness(std::size_t i) const;
   [[nodiscard]] double conductivity(std::size_t i) const;
   void conductances();
+  void warm_through();
+  void lay_out();
+  void look_up();
   int solve(double seconds, double at_surface, double offset);
   double draw_water(double mass);
   [[nodiscard]] double in_skin(std::size_t i) const;
@@ -122,9 +124,11 @@ class Bread {
   double density_ = 0, dry_ = 0, start_water_ = 0;
   double exponent_ = 1, radius_ = 0.05;
   std::vector<double> volume_, area_, before_, behind_, in_skin_;  ///< geometry, per m2 of surface
-  std::vector<double> x_, w_, ln_ethanol_, ln_pumped_, celsius_, held_;
+  std::vector<double> x_, w_, kept_, ln_pumped_, celsius_, held_;  ///< kept_: of its ethanol, 0..1
+  std::vector<double> active_;   ///< how far its vapour moves, 0..1
   std::vector<double> between_;  ///< [W/(m2 K)] of each inner face, times its area
-  double outer_ = 0;             ///< [W/(m2 K)] from the last layer's middle to the surface
+  std::vector<double> slope_, warms_, boils_off_, start_, upper_, right_;  ///< of a step
+  double outer_ = 0;  ///< [W/(m2 K)] from the last layer's middle to the surface
   double surface_ = 20, start_ethanol_ = 0;
 };
 

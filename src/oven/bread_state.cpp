@@ -18,15 +18,15 @@ double Bread::water() const {
 double Bread::ethanol() const {
   double sum = 0;
   for (std::size_t i = 0; i < x_.size(); ++i)
-    sum += density_ * volume_[i] * start_ethanol_ * std::exp(ln_ethanol_[i]);
+    sum += density_ * volume_[i] * start_ethanol_ * kept_[i];
   return sum / dry_;
 }
 
 double Bread::ethanol_if_pumped(double times) const {
   double sum = 0;
   for (std::size_t i = 0; i < x_.size(); ++i) {
-    sum += density_ * volume_[i] * start_ethanol_ *
-           std::exp(ln_ethanol_[i] + (times - 1) * ln_pumped_[i]);
+    sum +=
+        density_ * volume_[i] * start_ethanol_ * kept_[i] * std::exp((times - 1) * ln_pumped_[i]);
   }
   return sum / dry_;
 }
@@ -34,7 +34,7 @@ double Bread::ethanol_if_pumped(double times) const {
 double Bread::ethanol_in_crust() const {
   double sum = 0;
   for (std::size_t i = 0; i < x_.size(); ++i) {
-    if (dryness(i) > 0.5) sum += density_ * volume_[i] * start_ethanol_ * std::exp(ln_ethanol_[i]);
+    if (dryness(i) > 0.5) sum += density_ * volume_[i] * start_ethanol_ * kept_[i];
   }
   return sum / dry_;
 }
@@ -78,6 +78,7 @@ double Bread::dry_through_crust(double seconds, double passes, double vapour_out
     w_[i] -= gone / mass;
     celsius_[i] = temperature(i, x_[i]);
     held_[i] = water_of(i);
+    warm_through();
     return gone;
   }
   return 0;
@@ -95,6 +96,7 @@ void Bread::come_out() {
     celsius_[i] = temperature(i, x_[i]);
     held_[i] = water_of(i);
   }
+  warm_through();
 }
 
 }  // namespace barm::oven

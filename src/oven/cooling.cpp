@@ -50,7 +50,7 @@ Cooled cool(const Loaf& loaf,
     const double hottest = *std::max_element(bread.celsius().begin(), bread.celsius().end());
     if (!out.cut && hottest < cut_below) out.cut = Time::from_si(now);
     if (!out.bag && hottest < bag_below) out.bag = Time::from_si(now);
-    if (now >= end - 1e-9) break;
+    if (out.bag || now >= end - 1e-9) break;
     const double seconds =
         std::min({2 + 0.02 * now, 5 * method.step, end - now, std::max(1e-6, next_note - now)});
     bread.step(seconds, around);
@@ -62,6 +62,18 @@ Cooled cool(const Loaf& loaf,
   }
   out.loss = out.course.back().loss - left.loss;
   return out;
+}
+
+Temperature done_core() { return constants::baking::done_core.value; }
+
+std::optional<Time> baked_through(const Loaf& loaf, const Oven& oven, const Luck& luck) {
+  const double wanted = done_core().celsius();
+  for (const Time lasts : {1.0 * hour, 4.0 * hour}) {
+    for (const Minute& minute : bake(loaf, oven, lasts, luck).course) {
+      if (minute.core >= wanted) return Time::from_si(minute.seconds);
+    }
+  }
+  return std::nullopt;
 }
 
 Colour colour_of(double share) {

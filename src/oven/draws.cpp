@@ -1,15 +1,13 @@
 #include "oven/draws.h"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <functional>
-#include <thread>
+#include <utility>
 
 #include "base/require.h"
 #include "generated/constants.h"
-#include "numerics/quantiles.h"
 #include "numerics/random.h"
+#include "oven/internal/drawn.h"
 #include "oven/internal/laid.h"
 
 namespace barm::oven {
@@ -18,7 +16,7 @@ namespace {
 
 constexpr double furthest = 3;  // no draw goes further out
 constexpr int looks = 3;        // loaves off the design
-constexpr double never = 1e9;
+constexpr std::size_t rows_told = 60;
 
 Luck luck_of(const Known& known, const Z& z) {
   return {known.middle.conduction + known.doubt.conduction * z[0],
@@ -30,19 +28,6 @@ Luck luck_of(const Known& known, const Z& z) {
           known.middle.cold};
 }
 
-Range range_of(std::vector<double>& values) {
-  constexpr std::array shares{0.1, 0.5, 0.9};
-  const auto q = numerics::quantiles(values, shares);
-  return {q[0], q[1], q[2]};
-}
-
-// One drawn loaf: where it lies among the solved, and what only scales its answers.
-struct Drawn {
-  Z z{};
-  double gas = 1, brown = 1, vent = 0;
-  std::vector<double> core;  ///< [C] at each moment
-};
-
 std::vector<Drawn> drawn(int draws, unsigned long long seed) {
   std::vector<Drawn> out;
   for (int d = 0; d < draws; ++d) {
@@ -53,6 +38,7 @@ std::vector<Drawn> drawn(int draws, unsigned long long seed) {
     one.gas = std::exp(constants::baking::kept_gas.doubt * normal());
     one.brown = constants::baking::brown_rate.doubt * normal();
     one.vent = normal();
+    one.rack = normal();
     out.push_back(one);
   }
   return out;
@@ -69,20 +55,6 @@ Method rougher(Time lasts) {
 
 Time long_enough(Time lasts) {
   return Time::from_si(std::min(4.0 * 3600, std::max(1.4 * lasts.si(), lasts.si() + 600)));
-}
-
-// Each of so many pieces of work once, on so many threads; 0: all of the machine's.
-void each(std::size_t count, int threads, const std::function<void(std::size_t)>& work) {
-  std::atomic<std::size_t> next{0};
-  const auto run = [&] {
-    for (std::size_t i = next++; i < count; i = next++) work(i);
-  };
-  const unsigned all =
-      threads > 0 ? static_cast<unsigned>(threads) : std::thread::hardware_concurrency();
-  std::vector<std::jthread> others;
-  for (unsigned t = 1; t < std::min<unsigned>(all, static_cast<unsigned>(count)); ++t)
-    others.emplace_back(run);
-  run();
 }
 
 // Off the axes, as far out as a draw usually lies: solved to look how far off the laid answers are.
@@ -181,44 +153,6 @@ std::vector<double> done_times(const std::vector<Minute>& course, const std::vec
   return out;
 }
 
-// The book's course to the end, its alcohol leaving as much as this draw's does.
-std::vector<Minute> leaving_as(std::vector<Minute> course, double kept) {
-  const double book = 1 - course.back().alcohol;
-  const double factor = book > 1e-9 ? (1 - kept) / book : 0;
-  for (Minute& minute : course) minute.alcohol_rate *= factor;
-  return course;
-}
-
-void vent(const Oven& oven,
-          Mass ethanol,
-          const std::vector<Drawn>& draws,
-          const std::vector<double>& kept,
-          const std::vector<Minute>& course,
-          Many& out) {
-  out.vapour = vapour_in(oven, course, ethanol, vent_of(0));
-  std::vector<double> shares;
-  int warned = 0;
-  for (std::size_t d = 0; d < draws.size(); ++d) {
-    const double share = vented_share(oven, leaving_as(course, kept[d]), vent_of(draws[d].vent));
-    warned += share >= out.vapour.warn_from ? 1 : 0;
-    shares.push_back(share);
-  }
-  out.warned = static_cast<double>(warned) / static_cast<double>(draws.size());
-  out.vented = range_of(shares);
-}
-
-void let_cool(const Loaf& loaf, Temperature room, Many& out) {
-  constexpr Time long_cooling = 8.0 * hour;
-  constexpr double tenth = 1.2816;
-  const auto seconds = [](const std::optional<Time>& time) { return time ? time->si() : never; };
-  const Cooled fast = cool(loaf, out.book, room, long_cooling, tenth);
-  out.cooled = cool(loaf, out.book, room, long_cooling);
-  const Cooled slow = cool(loaf, out.book, room, long_cooling, -tenth);
-  out.cut_after = {seconds(fast.cut), seconds(out.cooled.cut), seconds(slow.cut)};
-  out.bag_after = {seconds(fast.bag), seconds(out.cooled.bag), seconds(slow.bag)};
-  out.cooling_loss = out.cooled.loss;
-}
-
 // The ranges at each moment, and at the end where the alcohol is; what each draw keeps of it.
 std::vector<double> lay_course(const Between& through,
                                const std::vector<Minute>& course,
@@ -227,21 +161,24 @@ std::vector<double> lay_course(const Between& through,
                                double room,
                                Many& out) {
   std::vector<double> kept;
+  const std::size_t each_row = through.moments() / rows_told + 1;
   for (std::size_t m = 0; m < through.moments(); ++m) {
     if (course[m].seconds > lasts.si() + 1) break;
-    Answers answers = answers_at(m, through, made, room);
     const bool last = m + 1 == through.moments() || course[m + 1].seconds > lasts.si() + 1;
+    if (m % each_row != 0 && !last) continue;
+    Answers answers = answers_at(m, through, made, room);
     if (last) {
       kept = answers.asked[static_cast<std::size_t>(Asked::alcohol)];
       std::vector<double> crumb;
       for (std::size_t d = 0; d < kept.size(); ++d)
         crumb.push_back(std::max(0.0, kept[d] - answers.crust[d]));
-      out.in_crumb = range_of(crumb);
-      out.in_crust = range_of(answers.crust);
+      out.in_crumb = range_of(std::move(crumb));
+      out.in_crust = range_of(std::move(answers.crust));
     }
     AtMoment moment;
     moment.seconds = course[m].seconds;
-    for (std::size_t k = 0; k < asked_count; ++k) moment.range[k] = range_of(answers.asked[k]);
+    for (std::size_t k = 0; k < asked_count; ++k)
+      moment.range[k] = range_of(std::move(answers.asked[k]));
     out.course.push_back(moment);
   }
   return kept;
@@ -281,12 +218,13 @@ Many many(const Loaf& loaf,
   out.colour = at_end(Asked::colour);
   out.rise = at_end(Asked::rise);
   out.alcohol = at_end(Asked::alcohol);
-  auto done = done_times(course, made);
-  const auto late = std::count_if(done.begin(), done.end(), [](double t) { return t >= never; });
+  out.done = done_times(course, made);
+  const auto late =
+      std::count_if(out.done.begin(), out.done.end(), [](double t) { return t >= never; });
   out.never_done = static_cast<double>(late) / draws;
-  out.done_after = range_of(done);
-  vent(oven, ethanol_of(loaf), made, kept, out.book.course, out);
-  let_cool(loaf, room, out);
+  out.done_after = range_of(out.done);
+  vent(oven, ethanol_of(loaf), made, kept, out);
+  let_cool(loaf, room, made, threads, out);
   return out;
 }
 

@@ -37,6 +37,7 @@ struct Many {
   Range done_after;            ///< [s] until the core has 96 C; 1e9: not within what was looked at
   double never_done = 0;       ///< share of draws
   Range cut_after, bag_after;  ///< [s] since the oven
+  std::vector<double> done, cut, bag;  ///< [s] of each draw; 1e9: not within what was looked at
   double cooling_loss = 0;
   Baked book;         ///< the middle
   Cooled cooled;      ///< of it
@@ -46,10 +47,10 @@ struct Many {
   int draws = 0;
 };
 
-/// Solves the book and ten loaves, each doubt at 1.7 standard deviations on either side, and three
-/// more to look at; lays every draw's answers through them,
+/// Solves the book, each doubt at 1.7 standard deviations on either side, each two together, and
+/// three loaves more to look at; lays every draw's answers through them,
 ///
-///     y(z) = y_0 + sum_i (b_i z_i + c_i z_i^2)
+///     y(z) = y_0 + sum_i (b_i z_i + c_i z_i^2) + sum_i<j d_ij z_i z_j
 ///
 /// at each moment, y being the core as a logit between its start and the boil, alcohol as a
 /// logarithm, the rest as it is. `Laid` says how far off the three were. Two things only scale a

@@ -9,6 +9,7 @@
 
 #include "base/digest.h"
 #include "service/head.h"
+#include "service/oven_words.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -131,6 +132,18 @@ std::string capital(std::string words) {
   return words;
 }
 
+// What the telephone in the pocket says to who stands there.
+std::string at_the_oven(forecast::Act act, const OvenAnswer& oven) {
+  if (act == forecast::Act::out_of_the_oven) return " " + capital(as_it_comes_out(oven)) + ".";
+  if (act != forecast::Act::into_the_oven) return "";
+  const std::string vapour = vapour_in_short(oven);
+  return fmt::format(" {}, {}: {}.{}",
+                     how_to_load(oven),
+                     how_long(oven),
+                     as_it_comes_out(oven),
+                     vapour.empty() ? "" : " " + vapour);
+}
+
 // Everything that hands are to do, by the same draws: an entry begins when half of such doughs are
 // there and says when 4 of 5 are.
 void add_to_do(Entries& entries, const ForeseeAnswer& answer, const time::WallClock& wall) {
@@ -143,7 +156,8 @@ void add_to_do(Entries& entries, const ForeseeAnswer& answer, const time::WallCl
     entries.add(key,
                 capital(service::what_to_do(one, timeline, answer.bowl.bake)),
                 *one.at.p50,
-                capital(about_when(one.at, wall, timeline.horizon)) + ".");
+                capital(about_when(one.at, wall, timeline.horizon)) + "." +
+                    (answer.oven ? at_the_oven(one.act, *answer.oven) : ""));
   }
 }
 

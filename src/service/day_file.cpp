@@ -114,6 +114,9 @@ class DayReader {
     if (const Node* done = formula::find(table, "done")) {
       for (const Entry& each : done->entries) out.done[each.key] = moment(each.value);
     }
+    const auto baked = oven_minutes(out.bake);
+    if (!baked) stop(out.place, out.file + " in its oven: " + baked.error().text());
+    out.baked = *baked;
     day_.bakes.push_back(std::move(out));
   }
 

@@ -9,6 +9,7 @@
 
 #include "base/result.h"
 #include "formula/bake.h"
+#include "service/day_oven.h"
 #include "time/instant.h"
 #include "time/zone.h"
 
@@ -30,6 +31,7 @@ struct DayBake {
   std::vector<OtherWay> others;
   std::map<std::string, time::Instant> done;  ///< steps that have begun: "feed", "mix", …
   formula::Place place;
+  OvenMinutes baked;
 };
 
 /// How many of each, at once.

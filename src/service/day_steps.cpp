@@ -129,8 +129,6 @@ void lay_proof(
 
 /// One load after the other, and cooling.
 void lay_oven(Laying& laying, const DayFile& day, const DayBake& bake, const OtherWay& way) {
-  const auto& table = bake.bake.oven;
-  const float oven = table && table->bake ? in_minutes(*table->bake) : habits.oven;
   std::size_t load = 0;
   for (int each = 0; each < way.loads; ++each) {
     const int loaves = (bake.loaves + way.loads - 1 - each) / way.loads;
@@ -143,12 +141,12 @@ void lay_oven(Laying& laying, const DayFile& day, const DayBake& bake, const Oth
     laying.leg("oven",
                load,
                load + 1,
-               {static_cast<float>(work) + oven},
+               {static_cast<float>(work) + bake.baked.in_it},
                {habits.oven_waits},
                "it bakes too long");
   }
   laying.leg(
-      "cooling", load + 1, load + 2, {habits.cooling}, {dayplan::for_ever}, "it is cut warm");
+      "cooling", load + 1, load + 2, {bake.baked.cooling}, {dayplan::for_ever}, "it is cut warm");
 }
 
 /// What cannot be in what is said to be done, if anything.

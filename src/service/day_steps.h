@@ -17,7 +17,7 @@ struct Habits {
   float shaped_waits = 20;  ///< before the fridge
   float proof = 120;        ///< of a bake that names none
   float proof_waits = 30;   ///< of a loaf proofed by the clock
-  float oven = 45, oven_waits = 10, cooling = 120;
+  float oven_waits = 10;
 };
 
 /// What the forecast says of the bulk of one way of a bake, one value a dough.

@@ -19,8 +19,16 @@ using nlohmann::json;
 
 namespace {
 
-constexpr std::array<std::string_view, 7> act_names{
-    "mix", "fold", "divide", "shape", "into_the_cold", "out_of_the_cold", "into_the_oven"};
+constexpr std::array<std::string_view, 10> act_names{"mix",
+                                                     "fold",
+                                                     "divide",
+                                                     "shape",
+                                                     "into_the_cold",
+                                                     "out_of_the_cold",
+                                                     "into_the_oven",
+                                                     "out_of_the_oven",
+                                                     "cut",
+                                                     "bag"};
 
 const formula::Stage* stage_of(const ToDo& to_do,
                                const Timeline& timeline,
@@ -53,6 +61,17 @@ Spread spread_in(const json& five) {
   return {at(0), at(1), at(2), at(3), at(4)};
 }
 
+// What a baker waits for behind the next thing: the oven, and from there on what follows it.
+std::optional<ToDo> then(const ToDo& next, const Timeline& timeline) {
+  const Act wanted = next.act < Act::into_the_oven
+                         ? Act::into_the_oven
+                         : static_cast<Act>(static_cast<int>(next.act) + 1);
+  for (const ToDo& one : timeline.to_do) {
+    if (one.act == wanted) return one;
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 std::string_view name(Act act) { return act_names[static_cast<std::size_t>(act)]; }
@@ -75,6 +94,12 @@ std::string what_to_do(const ToDo& to_do, const Timeline& timeline, const formul
       return "out of the cold";
     case Act::into_the_oven:
       return "into the oven";
+    case Act::out_of_the_oven:
+      return "out of the oven";
+    case Act::cut:
+      return "cool enough to cut";
+    case Act::bag:
+      return "cool enough to bag";
   }
   return "";
 }
@@ -103,9 +128,11 @@ Head head_of(const Timeline& timeline,
   head.next_words =
       what_to_do(*next, timeline, bake) + " " + about_when(next->at, clock, timeline.horizon);
   head.words = head.next_words;
-  if (next->act == Act::into_the_oven) return head;
-  head.oven_words = "into the oven " + about_when(timeline.oven, clock, timeline.horizon);
-  head.words += " · " + head.oven_words;
+  head.then = then(*next, timeline);
+  if (!head.then) return head;
+  head.then_words = what_to_do(*head.then, timeline, bake) + " " +
+                    about_when(head.then->at, clock, timeline.horizon);
+  head.words += " · " + head.then_words;
   return head;
 }
 
@@ -115,16 +142,20 @@ void add_timeline(json& out,
                   const time::WallClock& clock,
                   std::optional<Time> now) {
   const Head head = head_of(timeline, bake, clock, now);
-  json next;
-  if (head.next) {
-    next = dated(head.next->at, clock);
-    next["act"] = name(head.next->act);
-    next["what"] = what_to_do(*head.next, timeline, bake);
-  }
+  const auto act = [&](const std::optional<ToDo>& one) {
+    if (!one) return json();
+    json said = dated(one->at, clock);
+    said["act"] = name(one->act);
+    said["what"] = what_to_do(*one, timeline, bake);
+    return said;
+  };
+  const bool oven_follows = head.then && head.then->act == Act::into_the_oven;
   out["head"] = {{"words", head.words},
                  {"next_words", head.next_words},
-                 {"oven_words", head.oven_words},
-                 {"next", next},
+                 {"oven_words", oven_follows ? head.then_words : ""},
+                 {"then_words", head.then_words},
+                 {"next", act(head.next)},
+                 {"then", act(head.then)},
                  {"oven", dated(head.oven, clock)}};
   json stages = json::array();
   for (const forecast::StageTimes& stage : timeline.stages) {
@@ -149,6 +180,12 @@ void add_timeline(json& out,
     to_do.push_back(std::move(at));
   }
   out["to_do"] = to_do;
+  out["bread"] = json();
+  if (timeline.bread) {
+    out["bread"] = {{"out", dated(timeline.bread->out, clock)},
+                    {"cut", dated(timeline.bread->cut, clock)},
+                    {"bag", dated(timeline.bread->bag, clock)}};
+  }
 }
 
 std::string kept_text(const Timeline& timeline) {

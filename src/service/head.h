@@ -13,9 +13,10 @@ namespace barm::service {
 struct Head {
   std::optional<forecast::ToDo> next;  ///< empty when all is done
   forecast::Spread oven;
-  std::string next_words;  ///< "divide into 6 about 17:00 (16:00 to 18:15)"
-  std::string oven_words;  ///< "into the oven Sun 08:30 (…)"; empty where that is the next thing
-  std::string words;       ///< both
+  std::string next_words;              ///< "divide into 6 about 17:00 (16:00 to 18:15)"
+  std::optional<forecast::ToDo> then;  ///< the oven, or what follows it; empty when nothing does
+  std::string then_words;              ///< "into the oven Sun 08:30 (…)"
+  std::string words;                   ///< both
 };
 
 /// `now`: after mixing; empty: it is not mixed yet.
@@ -36,7 +37,7 @@ struct Head {
 
 [[nodiscard]] std::string_view name(forecast::Act act);
 
-/// The members `head`, `stages` and `to_do` of an answer.
+/// The members `head`, `stages`, `to_do` and `bread` of an answer.
 void add_timeline(nlohmann::json& out,
                   const forecast::Timeline& timeline,
                   const formula::Bake& bake,

@@ -124,6 +124,7 @@ json to_json(const ForeseeAnswer& answer) {
                        {"plain_h", hours(answer.in_the_way.plain)},
                        {"at_least", answer.in_the_way.at_least}};
   add_timeline(out, forecast.timeline, answer.bowl.bake, clock, answer.now);
+  out["oven"] = in_brief(answer.oven);
   out["ready_for"] = answer.ready_for ? to_json(*answer.ready_for) : json();
   out["ph_4_6"] = spread(forecast.sour);
   out["cautions"] = answer.cautions;

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "forecast/oven_stages.h"
+#include "service/head.h"
 #include "service/reckoning.h"
 
 namespace barm::service {
@@ -41,6 +43,14 @@ estimation::Reading typed(const storage::Reading& one, storage::Moment mixed) {
   row.ph = one.ph;
   row.remark = one.remark;
   return row;
+}
+
+// What it ticks off; the oven stands in no file's stages and goes by its name.
+std::optional<std::size_t> ticked_stage(const storage::Mark& mark) {
+  if (mark.what == name(forecast::Act::into_the_oven)) return forecast::went_in;
+  if (mark.what == name(forecast::Act::out_of_the_oven)) return forecast::came_out;
+  if (mark.what == "weigh" || !mark.stage || *mark.stage < 0) return std::nullopt;
+  return static_cast<std::size_t>(*mark.stage);
 }
 
 template <class T>
@@ -86,9 +96,10 @@ std::vector<forecast::Done> done_of(const KeptBake& bake) {
   const std::string& state = bake.record.state;
   if (!bake.record.mixed_at || state == "draft" || state == "planned") return done;
   for (const storage::Mark& mark : bake.marks) {
-    if (mark.what == "weigh" || !mark.stage || *mark.stage < 0) continue;
+    const auto stage = ticked_stage(mark);
+    if (!stage) continue;
     const Time at = mark.at - *bake.record.mixed_at;
-    done.push_back({static_cast<std::size_t>(*mark.stage), std::max(Time{}, at)});
+    done.push_back({*stage, std::max(Time{}, at)});
   }
   return done;
 }
@@ -113,7 +124,8 @@ std::string made_from(const KeptBake& bake, const Now& now) {
     text += readings_table(bake.readings, *bake.record.mixed_at);
   }
   for (const storage::Mark& mark : bake.marks) {
-    if (mark.stage) text += fmt::format("{} {} {}\n", mark.what, *mark.stage, mark.at.text());
+    if (const auto stage = ticked_stage(mark))
+      text += fmt::format("{} {} {}\n", mark.what, *stage, mark.at.text());
     if (mark.poured_g) text += fmt::format("{} {} {}\n", mark.what, mark.of, *mark.poured_g);
   }
   return text + bake.record.toml;

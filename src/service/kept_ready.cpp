@@ -7,6 +7,7 @@
 #include "service/aim.h"
 #include "service/head.h"
 #include "service/kept_culture.h"
+#include "service/oven.h"
 #include "service/read.h"
 
 namespace barm::service {
@@ -14,6 +15,27 @@ namespace barm::service {
 namespace {
 
 constexpr const char* ready_name = "timeline";
+
+// Its dough alone, by `options` and what was read.
+Result<forecast::Timeline> dough_of(const formula::Bake& bake,
+                                    const estimation::Readings& readings,
+                                    const Begun& begun,
+                                    const forecast::Options& options) {
+  if (readings.rows.empty()) {
+    auto forecast = forecast::foresee(bake, options);
+    if (!forecast) return failure(forecast);
+    return std::move(forecast->timeline);
+  }
+  auto batch = batch_of(bake, begun.belief, readings, options);
+  if (!batch) return failure(batch);
+  estimation::widen(*batch, readings);
+  estimation::LearnOptions learning;
+  const auto learned = estimation::learn(*batch, readings, learning);
+  if (!learned) return failure(learned);
+  auto outlook = estimation::outlook(*batch, readings, *learned, learning);
+  if (!outlook) return failure(outlook);
+  return std::move(outlook->timeline);
+}
 
 // By the same draws as where it is asked by itself: so today names the same moments. It waits for
 // them once, for the answer is kept.
@@ -31,20 +53,11 @@ Result<forecast::Timeline> reckoned(const formula::Bake& written,
     const auto ready_for = aim(bake, options);
     if (!ready_for) return failure(ready_for);
   }
-  if (readings.rows.empty()) {
-    auto forecast = forecast::foresee(bake, options);
-    if (!forecast) return failure(forecast);
-    return std::move(forecast->timeline);
-  }
-  auto batch = batch_of(bake, begun.belief, readings, options);
-  if (!batch) return failure(batch);
-  estimation::widen(*batch, readings);
-  estimation::LearnOptions learning;
-  const auto learned = estimation::learn(*batch, readings, learning);
-  if (!learned) return failure(learned);
-  auto outlook = estimation::outlook(*batch, readings, *learned, learning);
-  if (!outlook) return failure(outlook);
-  return std::move(outlook->timeline);
+  auto timeline = dough_of(bake, readings, begun, options);
+  if (!timeline) return timeline;
+  const auto baked = through_the_oven(*timeline, bake, options);
+  if (!baked) return failure(baked);
+  return timeline;
 }
 
 std::string words_of(const estimation::Readings& readings, const Begun& begun) {

@@ -3,116 +3,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
+#include <limits>
 
-#include "forecast/bodies.h"
-#include "generated/constants.h"
+#include "service/aim.h"
+#include "service/alcohol_cautions.h"
+#include "service/internal/oven_asked.h"
 #include "service/words.h"
 
 namespace barm::service {
 
 namespace {
-
-constexpr Time usual_bake = 40.0 * minute;
-constexpr double usual_oven = 230;  // C
-constexpr double usual_room = 22;   // C
-
-template <class T>
-const std::optional<T>& first_of(const std::optional<T>& one, const std::optional<T>& other) {
-  return one ? one : other;
-}
-
-// What the request says, over what the bake's file says.
-formula::OvenTable laid_over(const formula::OvenTable& said, const formula::OvenTable& file) {
-  formula::OvenTable out;
-  out.form = said.form.empty() ? file.form : said.form;
-  out.set = said.set.empty() ? file.set : said.set;
-  out.bake = first_of(said.bake, file.bake);
-  out.steam = first_of(said.steam, file.steam);
-  out.lid = first_of(said.lid, file.lid);
-  out.stone = first_of(said.stone, file.stone);
-  out.fan = first_of(said.fan, file.fan);
-  out.loaves = first_of(said.loaves, file.loaves);
-  out.holds = first_of(said.holds, file.holds);
-  out.cavity = first_of(said.cavity, file.cavity);
-  out.kilowatts = first_of(said.kilowatts, file.kilowatts);
-  out.room = first_of(said.room, file.room);
-  out.learned = said.learned.empty() ? file.learned : said.learned;
-  return out;
-}
-
-oven::Oven oven_of(const formula::OvenTable& table, std::vector<std::string>& assumed) {
-  oven::Oven out;
-  for (const formula::OvenSetting& setting : table.set)
-    out.set.push_back({setting.from, setting.to});
-  if (out.set.empty()) {
-    out.set.push_back({Time{}, Temperature::from_celsius(usual_oven)});
-    assumed.push_back(fmt::format("the oven at {:.0f} °C", usual_oven));
-  }
-  out.fan = table.fan.value_or(false);
-  out.steam = table.steam.value_or(Time{});
-  out.lid = table.lid.value_or(Time{});
-  if (table.stone.value_or(false)) out.on_stone = constants::form::base_share.value.si();
-  out.loaves = table.loaves.value_or(1);
-  out.holds = table.holds;
-  if (table.cavity) {
-    out.cavity = *table.cavity;
-  } else {
-    assumed.push_back(fmt::format("a cavity of {:.0f} L", out.cavity.in(litre)));
-  }
-  if (table.kilowatts) out.power = *table.kilowatts * 1000 * watt;
-  return out;
-}
-
-oven::Known known_of(const std::vector<double>& learned) {
-  oven::Known out;
-  if (learned.size() != 10) return out;
-  out.middle = {learned[0], learned[2], learned[4], learned[6], 0, learned[8], learned[9]};
-  out.doubt = {learned[1], learned[3], learned[5], learned[7], 1, 1, 1};
-  return out;
-}
-
-// Alcohol that fermentation made by the end, for each kilogram of dough.
-double fermented_ethanol(const forecast::MiddleDough& forecast) {
-  const double gas = forecast.book.at_ready[kinetics::yeast_gas];
-  const double gas_at_end = forecast.book.at_end[kinetics::yeast_gas];
-  const Amount made = (gas > 0 ? gas : gas_at_end) * millimole;
-  return (constants::yeast::ethanol_per_gas.value.si() * made *
-          constants::molar_mass::ethanol.value)
-      .in(kilogram);
-}
-
-oven::Loaf loaf_of(const forecast::MiddleDough& forecast,
-                   const formula::OvenTable& table,
-                   std::vector<std::string>& assumed) {
-  oven::Loaf loaf;
-  loaf.form = oven::form_named(table.form).value_or(oven::Form::round);
-  if (table.form.empty()) assumed.emplace_back("a round loaf");
-  const formula::Bowl& bowl = forecast.bowl;
-  loaf.mass = bowl.pieces > 0 ? bowl.piece : bowl.dough;
-  if (bowl.pieces == 0)
-    assumed.emplace_back("all the dough as one loaf, since the file names no pieces");
-  forecast::Draw draw;
-  draw.bowl = bowl;
-  draw.settled = forecast.settled;
-  loaf.makeup = forecast::makeup_of(draw);
-  const double made = fermented_ethanol(forecast);
-  loaf.makeup.ethanol += made;
-  loaf.makeup.carbohydrate = std::max(0.0, loaf.makeup.carbohydrate - made);
-  const double rise = forecast.stops.empty() ? forecast.target : forecast.stops.back().rise;
-  const double solid = 1 - constants::gas::void_at_start.value.si();
-  loaf.gas = std::clamp(1 - solid / std::max(1.0, rise), 0.05, 0.9);
-  loaf.room = constants::oven::room.value.si();
-  if (!forecast.stops.empty()) {
-    loaf.room = std::max(0.0, forecast.stops.back().room_left);
-    loaf.temperature =
-        Temperature::from_celsius(std::clamp(forecast.stops.back().dough.celsius(), 0.0, 45.0));
-  } else {
-    assumed.emplace_back("a dough that goes in at its target");
-  }
-  return loaf;
-}
 
 Ripeness ripeness_of(const oven::Loaf& loaf) {
   constexpr double too_little_room = 0.1;
@@ -121,87 +21,57 @@ Ripeness ripeness_of(const oven::Loaf& loaf) {
   return loaf.room > too_much_room ? Ripeness::young : Ripeness::right;
 }
 
-std::string percent_of_air(double share) {
-  return share >= 0.1 ? fmt::format("{:.0f} %", 100 * share) : fmt::format("{:.2g} %", 100 * share);
-}
-
-std::vector<std::string> cautions_of(const OvenAnswer& answer) {
-  std::vector<std::string> out;
-  const oven::Vapour& vapour = answer.many.vapour;
-  const bool closed = vapour.closed >= vapour.warn_from;
-  const bool vented = answer.many.vented.p90 >= vapour.warn_from;
-  if (vented) {
-    out.push_back(fmt::format(
-        "Alcohol vapour: vented the oven may hold about {} of it (4 of 5: {} to {}), closed {}; it "
-        "burns from {} on, and a quarter of that is where people act. Bakers open the vent or the "
-        "door by a crack in the first third, no flame, face and sleeves away from the opening "
-        "door. The oven maker's and local rules hold.",
-        percent_of_air(answer.many.vented.p50),
-        percent_of_air(answer.many.vented.p10),
-        percent_of_air(answer.many.vented.p90),
-        percent_of_air(vapour.closed),
-        percent_of_air(vapour.limit)));
-  } else if (closed) {
-    out.push_back(fmt::format(
-        "An oven that let nothing go could come to {} of alcohol vapour, and it burns from {} on: "
-        "bakers leave the vent open in the first third. The oven maker's and local rules hold.",
-        percent_of_air(vapour.closed),
-        percent_of_air(vapour.limit)));
-  }
-  if (vented && answer.oven.loaves > vapour.loaves_at_once) {
-    out.push_back(
-        vapour.loaves_at_once > 0
-            ? fmt::format(
-                  "Fewer at once: {} {} stay under a quarter of the limit in an oven vented "
-                  "as most; how yours is vented is not known.",
-                  vapour.loaves_at_once,
-                  vapour.loaves_at_once == 1 ? "loaf would" : "loaves would")
-            : "Not even one loaf stays under a quarter of the limit in an oven vented as most; how "
-              "yours is vented is not known.");
-  }
-  const bool sealed = answer.oven.steam.si() > 0 && closed;
-  if (sealed) {
-    out.emplace_back(
-        "Ovens that seal for steam hold the vapour: bakers do not bake strong doughs "
-        "in them closed.");
-  }
-  if (answer.ethanol.in(gram)*answer.many.alcohol.p90 > 0.5) {
-    out.push_back(fmt::format(
-        "Some alcohol stays: of {} in a loaf {} to {} (4 of 5). Bakers tell every guest, for some "
-        "must avoid it; the label asks about it.",
-        weight(answer.ethanol),
-        grams(answer.many.alcohol.p10 * answer.ethanol),
-        weight(answer.many.alcohol.p90 * answer.ethanol)));
-  }
-  return out;
-}
-
 Result<OvenAnswer> prepared(const formula::Bake& bake,
                             const OvenRequest& request,
-                            const forecast::Options& options) {
-  const auto forecast = forecast::foresee_middle(bake, options);
-  if (!forecast) return failure(forecast);
+                            forecast::Options& options) {
+  formula::Bake aimed = bake;
+  if (aimed.target_follows && !(options.target > 0)) {
+    const auto ready_for = aim(aimed, options);
+    if (!ready_for) return failure(ready_for);
+  }
+  const auto dough = forecast::foresee_middle(aimed, options);
+  if (!dough) return failure(dough);
+  auto asked = internal::asked_of(*dough, request.said, bake.oven.value_or(formula::OvenTable{}));
+  if (!asked) return failure(asked);
   OvenAnswer answer;
   answer.name = bake.name;
-  const auto table = laid_over(request.said, bake.oven.value_or(formula::OvenTable{}));
-  answer.oven = oven_of(table, answer.assumed);
-  answer.loaf = loaf_of(*forecast, table, answer.assumed);
-  answer.lasts = table.bake.value_or(usual_bake);
-  if (!table.bake) answer.assumed.emplace_back("40 min of baking");
-  answer.room = table.room.value_or(Temperature::from_celsius(usual_room));
-  const auto fits = oven::check(answer.loaf, answer.oven, answer.lasts);
-  if (!fits) return failure(fits);
-  answer.known = known_of(table.learned);
+  answer.oven = asked->oven;
+  answer.loaf = asked->loaf;
+  answer.known = asked->known;
+  answer.lasts = asked->lasts;
+  answer.typed = asked->typed;
+  answer.room = asked->room;
+  answer.assumed = std::move(asked->assumed);
   answer.ethanol = oven::ethanol_of(answer.loaf);
   answer.ripeness = ripeness_of(answer.loaf);
   return answer;
+}
+
+// So that every screen has one answer: of the bake as it is written, whatever was drawn, read or
+// learned of its dough.
+forecast::Options as_written(const forecast::Options& options) {
+  forecast::Options out;
+  out.temperature = options.temperature;
+  out.target = options.target;
+  out.threads = options.threads;
+  out.cancelled = options.cancelled;
+  return out;
+}
+
+std::vector<double> in_hours(const std::vector<double>& seconds) {
+  constexpr double never = 1e9;
+  std::vector<double> out;
+  for (const double one : seconds)
+    out.push_back(one < never ? one / 3600 : std::numeric_limits<double>::infinity());
+  return out;
 }
 
 }  // namespace
 
 Result<OvenAnswer> oven(const formula::Bake& bake,
                         const OvenRequest& request,
-                        const forecast::Options& options) {
+                        const forecast::Options& wanted) {
+  forecast::Options options = wanted;
   auto answer = prepared(bake, request, options);
   if (!answer) return answer;
   if (!request.probe.empty() || request.weighed) {
@@ -219,21 +89,44 @@ Result<OvenAnswer> oven(const formula::Bake& bake,
                             options.draws,
                             options.seed,
                             options.threads);
-  answer->cautions = cautions_of(*answer);
+  answer->cautions = alcohol_cautions({*answer});
+  return answer;
+}
+
+oven::Range OvenAnswer::in_oven() const {
+  return typed ? oven::Range{lasts.si(), lasts.si(), lasts.si()} : many.done_after;
+}
+
+forecast::InTheOven hours_of(const OvenAnswer& answer) {
+  const auto bakes =
+      answer.typed ? std::vector<double>{answer.lasts.in(hour)} : in_hours(answer.many.done);
+  return {bakes, in_hours(answer.many.cut), in_hours(answer.many.bag)};
+}
+
+Result<std::optional<OvenAnswer>> its_oven(const formula::Bake& bake,
+                                           const forecast::Options& options) {
+  if (!bake.oven) return std::optional<OvenAnswer>();
+  auto answer = oven(bake, {}, as_written(options));
+  if (!answer) return failure(answer);
+  return std::optional(*std::move(answer));
+}
+
+Result<std::optional<OvenAnswer>> through_the_oven(forecast::Timeline& timeline,
+                                                   const formula::Bake& bake,
+                                                   const forecast::Options& options) {
+  auto answer = its_oven(bake, options);
+  if (answer && *answer) forecast::add_oven_stages(timeline, hours_of(**answer), options.done);
   return answer;
 }
 
 Result<std::optional<OvenLeaves>> oven_leaves(const formula::Bake& bake) {
-  if (!bake.oven) return std::optional<OvenLeaves>();
-  forecast::Options options;
-  options.curves = false;
-  const auto answer = oven(bake, {}, options);
+  const auto answer = its_oven(bake);
   if (!answer) return failure(answer);
-  OvenLeaves out;
-  out.loss = answer->many.loss.p50 + answer->many.cooling_loss;
-  out.alcohol_kept = answer->many.alcohol;
-  out.kilowatt_hours = answer->many.book.course.back().energy / 3.6e6;
-  return std::optional(out);
+  if (!*answer) return std::optional<OvenLeaves>();
+  const oven::Many& many = (*answer)->many;
+  return std::optional(OvenLeaves{.loss = many.loss.p50 + many.cooling_loss,
+                                  .alcohol_kept = many.alcohol,
+                                  .lasts = Time::from_si((*answer)->in_oven().p50)});
 }
 
 formula::Bake with_loss(formula::Bake bake, const std::optional<OvenLeaves>& leaves) {

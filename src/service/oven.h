@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "forecast/ensemble.h"
+#include "forecast/oven_stages.h"
 #include "formula/bake.h"
 #include "oven/calibrate.h"
 #include "oven/draws.h"
@@ -28,6 +29,7 @@ struct OvenAnswer {
   oven::Loaf loaf;
   oven::Oven oven;
   Time lasts;
+  bool typed = false;  ///< somebody said how long; else until the middle loaf is done
   Temperature room;
   Mass ethanol;  ///< of a loaf as it goes in
   oven::Many many;
@@ -36,6 +38,9 @@ struct OvenAnswer {
   Ripeness ripeness = Ripeness::right;
   std::vector<std::string> assumed;  ///< what nobody said
   std::vector<std::string> cautions;
+
+  /// [s] From the door to the rack: as said, else until each core is done.
+  [[nodiscard]] oven::Range in_oven() const;
 };
 
 /// The dough is the bake's middle one at the end of its stages. Errors: those of foresee_middle(),
@@ -44,18 +49,35 @@ struct OvenAnswer {
                                       const OvenRequest& request,
                                       const forecast::Options& options);
 
+/// The answer to which every screen, sheet and sum of a bake keeps: by its file's [oven] alone, of
+/// the dough as it is written. Empty without an [oven]. Of `options` count the bulk's temperature
+/// and target where they are another, threads, and what stops it. Errors: as oven().
+[[nodiscard]] Result<std::optional<OvenAnswer>> its_oven(const formula::Bake& bake,
+                                                         const forecast::Options& options = {});
+
+/// The same with its stages added to a timeline of the bake; what is done is that of `options`.
+[[nodiscard]] Result<std::optional<OvenAnswer>> through_the_oven(forecast::Timeline& timeline,
+                                                                 const formula::Bake& bake,
+                                                                 const forecast::Options& options);
+
+/// What it takes of each draw.
+[[nodiscard]] forecast::InTheOven hours_of(const OvenAnswer& answer);
+
 /// What the oven leaves of a bake whose file has an [oven]: its loss where the file types none, and
 /// the alcohol kept as a range. Empty without an [oven].
 struct OvenLeaves {
   double loss = 0.12;
   oven::Range alcohol_kept;
-  double kilowatt_hours = 0;  ///< of one load
+  Time lasts;  ///< in the oven
 };
 
 [[nodiscard]] Result<std::optional<OvenLeaves>> oven_leaves(const formula::Bake& bake);
 
 /// The bake with that loss in place of the usual one, where its file types none.
 [[nodiscard]] formula::Bake with_loss(formula::Bake bake, const std::optional<OvenLeaves>& leaves);
+
+/// What other answers say of it; null without one.
+[[nodiscard]] nlohmann::json in_brief(const std::optional<OvenAnswer>& answer);
 
 /// "barm.oven/1".
 [[nodiscard]] nlohmann::json to_json(const OvenAnswer& answer);

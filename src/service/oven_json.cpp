@@ -1,22 +1,37 @@
 #include <array>
 #include <nlohmann/json.hpp>
+#include <optional>
 
 #include "service/oven.h"
+#include "service/oven_words.h"
 
 namespace barm::service {
 
 using nlohmann::json;
 
+namespace {
+
+json range(const oven::Range& r) { return {{"p10", r.p10}, {"p50", r.p50}, {"p90", r.p90}}; }
+
+json minutes_of(const oven::Range& r) {
+  constexpr double never = 1e8;
+  const auto one = [](double seconds) { return seconds < never ? json(seconds / 60) : json(); };
+  return {{"p10", one(r.p10)}, {"p50", one(r.p50)}, {"p90", one(r.p90)}};
+}
+
+}  // namespace
+
+json in_brief(const std::optional<OvenAnswer>& answer) {
+  if (!answer) return json();
+  return {{"bake_typed", answer->typed},
+          {"in_oven_min", minutes_of(answer->in_oven())},
+          {"core_C", range(answer->many.core)},
+          {"loss", range(answer->many.loss)},
+          {"vapour_in_short", vapour_in_short(*answer)}};
+}
+
 json to_json(const OvenAnswer& answer) {
   const oven::Many& m = answer.many;
-  constexpr double never = 1e8;
-  const auto range = [](const oven::Range& r, double times = 1) {
-    return json{{"p10", times * r.p10}, {"p50", times * r.p50}, {"p90", times * r.p90}};
-  };
-  const auto minutes = [](double seconds) { return seconds < never ? json(seconds / 60) : json(); };
-  const auto minutes_of = [&](const oven::Range& r) {
-    return json{{"p10", minutes(r.p10)}, {"p50", minutes(r.p50)}, {"p90", minutes(r.p90)}};
-  };
   const auto at = [&](const oven::AtMoment& moment, oven::Asked asked) {
     return range(moment.range[static_cast<std::size_t>(asked)]);
   };
@@ -69,6 +84,13 @@ json to_json(const OvenAnswer& answer) {
           {"ripeness", ripenesses.at(static_cast<std::size_t>(answer.ripeness))},
           {"set", set},
           {"bake_min", answer.lasts.in(minute)},
+          {"bake_typed", answer.typed},
+          {"in_oven_min", minutes_of(answer.in_oven())},
+          {"steam_min", answer.oven.steam.in(minute)},
+          {"lid_min", answer.oven.lid.in(minute)},
+          {"stone", answer.oven.on_stone > 0},
+          {"fan", answer.oven.fan},
+          {"vapour_in_short", vapour_in_short(answer)},
           {"loaves", answer.oven.loaves},
           {"core_C", range(m.core)},
           {"done_min", minutes_of(m.done_after)},

@@ -155,9 +155,12 @@ Result<ReadAnswer> read(const formula::Bake& written,
   if (!learned) return failure(learned);
   auto after = estimation::outlook(*batch, *readings, *learned, learning);
   if (!after) return failure(after);
+  auto baked = through_the_oven(after->timeline, bake, options);
+  if (!baked) return failure(baked);
   auto in_bowl = bowl(bake);
   if (!in_bowl) return failure(in_bowl);
 
+  answer.oven = *std::move(baked);
   for (auto& suspicion : estimation::suspicions(*batch, *readings, *learned))
     answer.suspicions.push_back(std::move(suspicion));
   answer.bowl = std::move(*in_bowl);
@@ -235,6 +238,7 @@ nlohmann::json to_json(const ReadAnswer& answer) {
       {"k_hat", answer.k_hat},
       {"r_hat", answer.r_hat},
       {"effective_draws", answer.effective}};
+  out["oven"] = in_brief(answer.oven);
   add_timeline(out, answer.after.timeline, answer.bowl.bake, answer.clock, answer.now);
   return out;
 }

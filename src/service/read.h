@@ -40,6 +40,8 @@ struct ReadAnswer {
   std::vector<std::pair<double, double>> seen;  ///< hours, height over the start mark
   std::string culture;                          ///< its name, when one was given
   std::optional<Time> now;  ///< after mixing; of the last look where it was not said
+  std::optional<OvenAnswer>
+      oven;  ///< where the bake has an [oven]; its stages are in after.timeline
 };
 
 /// Errors: those of foresee() and of estimation::read_readings().

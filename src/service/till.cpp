@@ -131,10 +131,12 @@ void say_sizes_left_out(const formula::Bake& bake, TillAnswer& answer) {
   }
 }
 
-/// The oven runs as long, and takes as many loaves at once, as the bake's own [oven] says.
-TillRequest in_its_oven(const formula::Bake& bake, TillRequest request) {
-  if (!bake.oven || !request.prices.oven) return request;
-  if (bake.oven->bake) request.prices.oven->bake = *bake.oven->bake;
+/// The oven runs as long as this loaf takes in it, and takes as many at once as the bake says.
+TillRequest in_its_oven(const formula::Bake& bake,
+                        const std::optional<OvenLeaves>& leaves,
+                        TillRequest request) {
+  if (!leaves || !request.prices.oven) return request;
+  request.prices.oven->bake = leaves->lasts;
   if (bake.oven->loaves) request.prices.oven->loaves_a_load = *bake.oven->loaves;
   return request;
 }
@@ -146,9 +148,12 @@ void say_oven(const formula::Bake& bake, TillAnswer& answer) {
         "how much lighter the loaf gets is reckoned from the bake's [oven]: weigh one, and write "
         "loss = { bake = \"12 %\" }");
   }
-  if (bake.oven->bake && answer.prices.oven && !answer.prices.oven->metered)
+  if (answer.prices.oven && !answer.prices.oven->metered) {
     answer.doubts.emplace_back(
-        "the oven's time is that of the bake's [oven], not the price file's");
+        bake.oven->bake
+            ? "the oven's time is that of the bake's [oven], not the price file's"
+            : "the oven's time is reckoned from the bake's [oven], not the price file's");
+  }
 }
 
 }  // namespace
@@ -183,7 +188,7 @@ Result<TillAnswer> till(const formula::Bake& as_written, const TillRequest& aske
   const auto leaves = oven_leaves(as_written);
   if (!leaves) return failure(leaves);
   const formula::Bake bake = with_loss(as_written, *leaves);
-  const TillRequest request = in_its_oven(bake, asked);
+  const TillRequest request = in_its_oven(bake, *leaves, asked);
   TillAnswer answer;
   answer.name = bake.name;
   answer.prices = request.prices;

@@ -171,6 +171,8 @@ Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Option
                                     *ready_for ? std::span<const forecast::Draw>((*ready_for)->made)
                                                : std::span<const forecast::Draw>());
   if (!forecast) return failure(forecast);
+  auto baked = through_the_oven(forecast->timeline, bake, options);
+  if (!baked) return failure(baked);
   auto hindrances = forecast::in_the_way(bake, options, forecast->ready);
   if (!hindrances) return failure(hindrances);
   auto in_bowl = bowl_of(bake, forecast->bowl);
@@ -182,7 +184,8 @@ Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Option
                        .temperature = {},
                        .look_again = std::nullopt,
                        .cautions = {},
-                       .now = options.now};
+                       .now = options.now,
+                       .oven = *std::move(baked)};
   answer.temperature = options.temperature.value_or(bake.bulk_temperature());
   if (answer.forecast.guess_that_decides)
     answer.bowl.doubts.push_back(*answer.forecast.guess_that_decides);

@@ -17,6 +17,7 @@
 #include "formula/solve.h"
 #include "formula/water_temperature.h"
 #include "larder/ingredient.h"
+#include "service/oven.h"
 
 namespace barm::service {
 
@@ -44,6 +45,7 @@ struct ForeseeAnswer {
       look_again;  ///< when a look tells most: the first of the doughs have risen by a fifth
   std::vector<std::string> cautions;  ///< of time and temperature
   std::optional<Time> now;            ///< after mixing; empty: it is not mixed yet
+  std::optional<OvenAnswer> oven;  ///< where the bake has an [oven]; its stages are in the timeline
 };
 
 [[nodiscard]] Result<ForeseeAnswer> foresee(const formula::Bake& bake,

@@ -8,6 +8,7 @@
 #include "forecast/ensemble.h"
 #include "forecast/feeding.h"
 #include "service/aim.h"
+#include "service/oven.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -62,6 +63,17 @@ Result<std::optional<Time>> fed_before(const formula::Bake& bake, const forecast
   return std::optional<Time>();
 }
 
+// What becomes of loaves that go into the oven at hour 0.
+Result<std::optional<forecast::Bread>> bread_of(const formula::Bake& bake,
+                                                const forecast::Options& options) {
+  forecast::Timeline from_the_oven;
+  from_the_oven.oven_hours.assign(static_cast<std::size_t>(options.draws), 0);
+  from_the_oven.oven = forecast::spread(from_the_oven.oven_hours);
+  const auto baked = through_the_oven(from_the_oven, bake, options);
+  if (!baked) return failure(baked);
+  return from_the_oven.bread;
+}
+
 }  // namespace
 
 Result<WhenAnswer> when(const formula::Bake& written,
@@ -100,7 +112,11 @@ Result<WhenAnswer> when(const formula::Bake& written,
                                request.oven,
                                span(**fed)));
 
+  const auto bread = bread_of(bake, options);
+  if (!bread) return failure(bread);
+
   WhenAnswer answer;
+  answer.bread = *bread;
   answer.clock = time::WallClock(*oven, request.now.zone);
   answer.oven_at = request.now.zone.local(*oven).text();
   answer.fed_before_mixing = *fed;
@@ -132,6 +148,18 @@ json to_json(const WhenAnswer& answer) {
   const auto fed = [&](const std::optional<Time>& before) {
     return before && answer.fed_before_mixing ? at(*before + *answer.fed_before_mixing) : json();
   };
+  const auto moments = [&](const forecast::Spread& s) {
+    const auto one = [&](const std::optional<Time>& time) {
+      return time ? json(answer.clock.iso(*time)) : json();
+    };
+    return json{{"p10_at", one(s.p10)}, {"p50_at", one(s.p50)}, {"p90_at", one(s.p90)}};
+  };
+  json bread;
+  if (answer.bread) {
+    bread = {{"out", moments(answer.bread->out)},
+             {"cut", moments(answer.bread->cut)},
+             {"bag", moments(answer.bread->bag)}};
+  }
   json mix = json::array();
   for (const MixingTimes& times : answer.mix) {
     mix.push_back({{"chance", times.chance.value()},
@@ -148,6 +176,7 @@ json to_json(const WhenAnswer& answer) {
           {"best_chance", answer.best_chance.value()},
           {"best_mix_at", at(answer.best)},
           {"best_feed_at", fed(answer.best)},
+          {"bread", bread},
           {"horizon_h", answer.horizon.in(hour)},
           {"draws", answer.draws}};
 }

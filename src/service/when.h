@@ -7,6 +7,7 @@
 
 #include "base/result.h"
 #include "forecast/options.h"
+#include "forecast/timeline.h"
 #include "formula/bake.h"
 #include "service/now.h"
 
@@ -32,6 +33,7 @@ struct WhenAnswer {
   Time best;                     ///< mixed so long before the oven the chance is largest
   Probability best_chance;
   std::optional<Time> fed_before_mixing;  ///< its levain, where the bake has one of its own
+  std::optional<forecast::Bread> bread;   ///< after the oven, where the bake has an [oven]
   Time horizon;
   int draws = 0;
 };

@@ -133,7 +133,7 @@ struct Reading : Record {
 /// Something done and ticked off: a stage of the bake, a line weighed, with what was really poured.
 struct Mark : Record {
   std::string bake;
-  std::string what;                   ///< "weigh", or the stage's word: mix, bulk, fold, …
+  std::string what;                   ///< "weigh", or the stage's word: mix, bulk, …; into_the_oven
   std::string of;                     ///< the ingredient for "weigh"
   std::optional<std::int64_t> stage;  ///< its place in the bake file, 0 the first
   std::optional<double> poured_g;

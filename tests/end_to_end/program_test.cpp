@@ -88,6 +88,24 @@ TEST(Program, AnswersTheMainJobOn80Columns) {
   }
 }
 
+// An oven in the file is the last of the stages, wherever the bake is asked about.
+TEST(Program, GoesOnToTheBagWhereTheBakeHasAnOven) {
+  const Said said = barm("foresee examples/perry-loaf.toml --draws 40");
+  EXPECT_EQ(said.status, 0);
+  const std::string words = std::regex_replace(said.out, std::regex("\\s+"), " ");
+  EXPECT_THAT(words,
+              HasSubstr("250 °C, from 20 min on 220 °C, under a lid for 20 min, 2 loaves at once, "
+                        "52 min: core"));
+  EXPECT_THAT(words, HasSubstr("cool enough to cut about"));
+  EXPECT_THAT(words, HasSubstr("Alcohol vapour can burn"));
+  const Said when = barm("when examples/perry-loaf.toml --oven 'Tue 08:30' --draws 40");
+  EXPECT_EQ(when.status, 0);
+  EXPECT_THAT(when.out, HasSubstr("OUT       Tue 09:15"));
+  EXPECT_THAT(when.out, HasSubstr("CUT       cool enough about"));
+  EXPECT_LE(widest_line(when.out), 80);
+  EXPECT_THAT(barm("foresee examples/plain-loaf.toml --draws 40").out, Not(HasSubstr("cooling")));
+}
+
 TEST(Program, GivesEachAnswerAsJson) {
   for (const std::string& command : demo_commands()) {
     const Said said = barm(command + " --json");

@@ -104,6 +104,9 @@ TEST(OvenTable, SaysWhereAndWhatIsWrong) {
   EXPECT_THAT(message("cavity = \"1 kg\"\n"), HasSubstr("60 L"));
   EXPECT_THAT(message("learned = [1, 2]\n"), HasSubstr("ten numbers"));
   EXPECT_THAT(message("warm = true\n"), HasSubstr("warm"));
+  EXPECT_THAT(message("holds = 4\nloaves = 5\n"), HasSubstr("t.toml:6:10"));
+  EXPECT_THAT(message("holds = 4\nloaves = 5\n"), HasSubstr("5 loaves do not fit"));
+  EXPECT_THAT(message("bake = \"10 min\"\nlid = \"20 min\"\n"), HasSubstr("than the bake, 10 min"));
 }
 
 }  // namespace

@@ -95,6 +95,25 @@ TEST(Baked, SpringsNoFurtherThanTheDoughCan) {
   EXPECT_NEAR(end_of(bake(ripe, oven_at(230), 30.0 * minute)).rise, 1.05, 1e-9);
 }
 
+// Practice: a roll of 90 g takes 15 to 25 min, a loaf of 900 g 35 to 50 min at 220 to 230 C. Common
+// practice, no source.
+TEST(Baked, IsThroughAfterAsLongAsBakersBake) {
+  Loaf roll = usual_loaf();
+  roll.mass = 90.0 * gram;
+  const auto of_a_roll = baked_through(roll, oven_at(220));
+  const auto of_a_loaf = baked_through(usual_loaf(), oven_at(230));
+  ASSERT_TRUE(of_a_roll && of_a_loaf);
+  EXPECT_GT(*of_a_roll, 8.0 * minute);
+  EXPECT_LT(*of_a_roll, 25.0 * minute);
+  EXPECT_GT(*of_a_loaf, 30.0 * minute);
+  EXPECT_LT(*of_a_loaf, 50.0 * minute);
+  const auto at_end = end_of(bake(usual_loaf(), oven_at(230), *of_a_loaf));
+  EXPECT_NEAR(at_end.core, done_core().celsius(), 1);
+  Loaf huge = usual_loaf();
+  huge.mass = 8.0 * kilogram;
+  EXPECT_FALSE(baked_through(huge, oven_at(100)));
+}
+
 TEST(Cooled, FallsToTheRoomAndSaysWhenToCutAndToBag) {
   const Baked baked = bake(usual_loaf(), oven_at(230), 40.0 * minute);
   const Cooled cooled = cool(usual_loaf(), baked, Temperature::from_celsius(22), 10.0 * hour);

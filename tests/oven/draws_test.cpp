@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "oven/loaves.h"
 
 namespace barm::oven {
@@ -46,6 +48,23 @@ TEST(Many, HoldsTheBookAmongItsDrawsAndRangesInOrder) {
   }
   EXPECT_LE(m.cut_after.p10, m.cut_after.p90);
   EXPECT_GT(m.alcohol.p90, 2 * m.alcohol.p10);
+}
+
+// Of draws to be laid behind a dough's stages: each has its own minutes, the ranges are theirs.
+TEST(Many, TellsWhatEachDrawTakesToBeDoneCutAndBagged) {
+  const Many m = of(usual_loaf(), oven_at(230), 40);
+  for (const auto* each : {&m.done, &m.cut, &m.bag}) ASSERT_EQ(each->size(), 200U);
+  const auto below = [](const std::vector<double>& all, double limit) {
+    return static_cast<double>(
+               std::count_if(all.begin(), all.end(), [&](double one) { return one < limit; })) /
+           static_cast<double>(all.size());
+  };
+  EXPECT_NEAR(below(m.done, m.done_after.p10), 0.1, 0.02);
+  EXPECT_NEAR(below(m.cut, m.cut_after.p90), 0.9, 0.02);
+  EXPECT_NEAR(below(m.bag, m.bag_after.p50), 0.5, 0.02);
+  for (std::size_t d = 0; d < m.cut.size(); ++d) EXPECT_LT(m.cut[d], m.bag[d]);
+  ASSERT_TRUE(m.cooled.cut && m.cooled.bag);
+  EXPECT_NEAR(m.cut_after.p50, m.cooled.cut->si(), 0.05 * m.cut_after.p50);
 }
 
 TEST(Many, SaysTheSameForTheSameSeed) {

@@ -143,6 +143,30 @@ TEST_F(OfABake, HasMixingFoldsTheReadyWindowAndWhatFollows) {
       << "the fold, an hour on";
 }
 
+TEST_F(OfABake, SaysAtTheOvenHowToLoadItAndWhatComesOut) {
+  const auto text = of(mead() +
+                       "[oven]\nset = [\"250 C\", \"15 min 220 C\"]\nbake = \"45 min\"\nsteam = "
+                       "\"10 min\"\nloaves = 2\n");
+  ASSERT_THAT(text, Holds());
+  const auto lines = read(*text);
+  const auto after_title = [&](const std::string& title) -> std::string {
+    for (std::size_t i = 0; i + 1 < lines.size(); ++i) {
+      if (lines[i].first == "SUMMARY" && lines[i].second.starts_with(title))
+        return unescaped(lines[i + 1].second);
+    }
+    return "";
+  };
+  const std::string in = after_title("Into the oven");
+  EXPECT_THAT(
+      in, HasSubstr("250 °C, from 15 min on 220 °C, steam for 10 min, 2 loaves at once, 45 min"));
+  EXPECT_THAT(in, HasSubstr("core "));
+  EXPECT_THAT(in, HasSubstr("% lighter"));
+  EXPECT_THAT(in, HasSubstr("The oven maker's and local rules hold"));
+  EXPECT_THAT(after_title("Out of the oven"), HasSubstr("Core "));
+  EXPECT_THAT(after_title("Cool enough to cut"), testing::StartsWith("About"));
+  EXPECT_THAT(after_title("Cool enough to bag"), testing::StartsWith("About"));
+}
+
 TEST_F(OfABake, FollowsTheClockThatIsPutBackInTheNight) {
   const test::InCentralEurope here;
   std::string text = mead();

@@ -109,8 +109,9 @@ double minutes_to_90(const Oven& oven) {
 }
 
 // On Food and Cooking: the surface has 90 C after 4 min without steam and after 1 min with it. The
-// depth that feeds the surface was chosen by the first, the steam's transfer by the second; without
-// steam ours takes longer, for its door has let 25 K out: not within a minute, and recorded so.
+// depth that feeds the surface was chosen by the first, with the air at 230 C throughout, the
+// steam's transfer by the second. The source says neither how hot the oven is nor what its door
+// lets out: with our door ours takes longer, not within a minute, and it is recorded so.
 TEST(Oven, SteamHeatsTheSurfaceAsPublished) {
   Oven steamed = set_to(230);
   steamed.steam = 10.0 * minute;
@@ -154,46 +155,60 @@ SyntheticBake synthetic(const std::string& name) {
   return out;
 }
 
-// SYNTHETIC bakes of tools/oracle/oven_model.py: another solver, another law of crust and crumb, a
-// probe's noise. One bake is learned from, another, smaller and hotter, is foretold.
-TEST(Oven, LearnedFromOneSyntheticBakeForetellsAnother) {
-  const SyntheticBake first = synthetic("oven_learned_synthetic.csv");
-  const auto learned =
-      learn({{plain_loaf(0.9), set_to(225), 40.0 * minute, first.core, first.loss}});
-  ASSERT_THAT(learned, Holds());
-  EXPECT_LT(learned->core_off, 1.5);
-  const SyntheticBake other = synthetic("oven_held_out_synthetic.csv");
-  const auto far_off = [&](const Luck& luck, double& loss) {
-    const Baked baked = bake(plain_loaf(0.6), set_to(240), 32.0 * minute, luck);
-    double worst = 0;
+struct HeldOut {
+  double core = 0, loss = 0;  // [K], [share of the dough], the largest
+};
+
+HeldOut far_off(const std::string& oven, const Luck& luck) {
+  struct Case {
+    const char* name;
+    double kilograms, celsius, minutes;
+  };
+
+  HeldOut out;
+  for (const Case& one : {Case{"small", 0.6, 240, 32}, Case{"large", 1.3, 215, 55}}) {
+    const SyntheticBake other = synthetic("oven_" + oven + "_" + one.name + "_synthetic.csv");
+    const Baked baked =
+        bake(plain_loaf(one.kilograms), set_to(one.celsius), one.minutes * minute, luck);
     for (const heat::Reading& reading : other.core) {
       const auto at = static_cast<std::size_t>(std::lround(reading.at.in(minute)));
-      worst = std::max(worst, std::abs(baked.course[at].core - reading.temperature.celsius()));
+      out.core =
+          std::max(out.core, std::abs(baked.course[at].core - reading.temperature.celsius()));
     }
-    loss = std::abs(baked.course.back().loss - other.loss);
-    return worst;
-  };
-  double loss = 0;
-  double loss_before = 0;
-  const double core = far_off(learned->known.middle, loss);
-  const double core_before = far_off({}, loss_before);
-  EXPECT_LT(core, 3);
-  EXPECT_LT(loss, 0.01);
-  EXPECT_LT(core, core_before);
-  record("oven",
-         "core of a held-out SYNTHETIC bake, largest difference",
-         "tools/oracle/oven_model.py",
-         fmt::format("0; {:.1f} before learning", core_before),
-         core,
-         "K",
-         core < 3);
-  record("oven",
-         "weight lost by a held-out SYNTHETIC bake",
-         "tools/oracle/oven_model.py",
-         fmt::format("{:.1f} %; {:.1f} points off before", 100 * other.loss, 100 * loss_before),
-         100 * loss,
-         "points off",
-         loss < 0.01);
+    out.loss = std::max(out.loss, std::abs(baked.course.back().loss - other.loss));
+  }
+  return out;
+}
+
+// SYNTHETIC bakes of tools/oracle/oven_model.py: another solver, three ovens with other laws of
+// crust and crumb than ours, a probe's noise. Of each oven one bake is learned from, and a smaller,
+// hotter and a larger, cooler one are foretold. Wanted: core within 3 K, loss within a point.
+TEST(Oven, LearnedFromOneSyntheticBakeForetellsOthers) {
+  for (const std::string oven : {"by_vapour", "sudden", "side_by_side"}) {
+    const SyntheticBake first = synthetic("oven_" + oven + "_learned_synthetic.csv");
+    const auto learned =
+        learn({{plain_loaf(0.9), set_to(225), 40.0 * minute, first.core, first.loss}});
+    ASSERT_THAT(learned, Holds());
+    const HeldOut after = far_off(oven, learned->known.middle);
+    const HeldOut before = far_off(oven, {});
+    EXPECT_LT(after.core, before.core) << oven;
+    EXPECT_LT(after.core, 3) << oven;
+    EXPECT_LT(after.loss, 0.01) << oven;
+    record("oven",
+           "core of two held-out SYNTHETIC bakes, largest difference: " + oven,
+           "tools/oracle/oven_model.py",
+           fmt::format("0; {:.1f} before learning", before.core),
+           after.core,
+           "K",
+           after.core < 3);
+    record("oven",
+           "weight lost by two held-out SYNTHETIC bakes: " + oven,
+           "tools/oracle/oven_model.py",
+           fmt::format("0; {:.1f} before learning", 100 * before.loss),
+           100 * after.loss,
+           "points off",
+           after.loss < 0.01);
+  }
 }
 
 }  // namespace

@@ -7,8 +7,8 @@
 "same": the equations of docs/model/oven.md (2) by the method of lines on evenly thick layers, the state the heat taken
 up, integrated by SciPy's BDF with a banded Jacobian; no drying, no steam. A line a minute: minute core surface loss.
 
-"bakes": two bakes of one invented oven, by the same method with another crust (its conductivity grows with its
-temperature), another law for the hot crumb, and a probe's noise. SYNTHETIC: nobody baked them.
+"bakes": three bakes in each of three invented ovens, by the same method with other laws of crust and hot crumb, other doors,
+and a probe's noise. SYNTHETIC: nobody baked them.
 """
 
 import sys
@@ -94,31 +94,46 @@ def crumb_and_crust(cold, gain, gain_at, slope, crust):
     return conductivity
 
 
-def another_law(celsius, dry):
+def by_vapour(celsius, dry):
     """A crust that passes more the hotter it is, and a crumb by the slope of the vapour's density."""
     vapour = 0.16 + 0.85 * np.exp(0.042 * (np.minimum(celsius, 100.0) - 90.0))
     crust = 0.10 + 0.0006 * np.maximum(0.0, celsius - 60)
     return 1 / ((1 - dry) / vapour + dry / crust)
 
 
+def sudden(celsius, dry):
+    """A crumb that passes heat on within a few kelvin, where its starch has swollen, and a crust that is always alike."""
+    crumb = 0.25 + 0.6 / (1 + np.exp(-0.4 * (np.minimum(celsius, 100.0) - 72.0)))
+    return 1 / ((1 - dry) / crumb + dry / 0.16)
+
+
+def side_by_side(celsius, dry):
+    """Purlis and Salvadori's crumb, and a drying layer whose wet and dry parts lie beside each other."""
+    crumb = 0.2 + 0.7 / (1 + np.exp(-0.1 * (np.minimum(celsius, 100.0) - 80.0)))
+    return (1 - dry) * crumb + dry * 0.22
+
+
+# Three invented ovens: the law, what the door lets out [K], its half-life [s], h of the air [W/(m2 K)].
+OVENS = {"by_vapour": (by_vapour, 28.0, 300.0, 6.5), "sudden": (sudden, 20.0, 200.0, 5.0), "side_by_side": (side_by_side, 40.0, 420.0, 8.0)}
+# One bake each to learn from, two to be held out: kilograms, minutes, degrees.
+BAKES = {"learned": (0.9, 40, 225.0), "small": (0.6, 32, 240.0), "large": (1.3, 55, 215.0)}
+
+
 def bakes(directory):
     noise = np.random.default_rng(2026)
-    # Round loaves of 900 g and 600 g, 0.6 of them gas, 45 % water.
-    of_learned, of_held_out = (0.0528, 1.155, 242.5), (0.0461, 1.155, 242.5)
-    for name, (radius, exponent, density), minutes, to in (("learned", of_learned, 40, 225.0), ("held_out", of_held_out, 32, 240.0)):
-        loaf = Loaf(160, radius, exponent, density, 0.818, 25.0)
-
-        def air(t, to=to):
-            return to - 28.0 * 0.5 ** (t / 300.0)
-
-        rows = list(run(loaf, minutes, another_law, air, 6.5))
-        with open(f"{directory}/oven_{name}_synthetic.csv", "w") as out:
-            out.write("# SYNTHETIC: no loaf was baked. tools/oracle/oven_model.py, another law of crust and crumb, a probe's noise of 0.4 K.\n")
-            out.write(f"# radius {radius} m, exponent {exponent}, dry matter {density} kg/m3, water 0.818 of it, in at 25 C, oven {to} C, door 28 K\n")
-            out.write(f"# weighed: lighter by {100 * rows[-1][3] + noise.normal(0, 0.15):.2f} % of the dough\n")
-            out.write("minutes,celsius\n")
-            for minute, core, _, _ in rows[::2]:
-                out.write(f"{minute:.0f},{core + noise.normal(0, 0.4):.1f}\n")
+    for oven, (law, drop, half, h) in OVENS.items():
+        for name, (kilograms, minutes, to) in BAKES.items():
+            # A round loaf, 0.6 of it gas, 45 % water.
+            radius = 0.0528 * (kilograms / 0.9) ** (1 / 3)
+            loaf = Loaf(160, radius, 1.155, 242.5, 0.818, 25.0)
+            rows = list(run(loaf, minutes, law, lambda t: to - drop * 0.5 ** (t / half), h))
+            with open(f"{directory}/oven_{oven}_{name}_synthetic.csv", "w") as out:
+                out.write("# SYNTHETIC: no loaf was baked. tools/oracle/oven_model.py, another law of crust and crumb, a probe's noise of 0.4 K.\n")
+                out.write(f"# law {oven}, {kilograms} kg, radius {radius:.4f} m, in at 25 C, oven {to} C, door {drop} K, h {h} W/(m2 K)\n")
+                out.write(f"# weighed: lighter by {100 * rows[-1][3] + noise.normal(0, 0.15):.2f} % of the dough\n")
+                out.write("minutes,celsius\n")
+                for minute, core, _, _ in rows[::2]:
+                    out.write(f"{minute:.0f},{core + noise.normal(0, 0.4):.1f}\n")
 
 
 if sys.argv[1] == "bakes":

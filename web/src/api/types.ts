@@ -203,6 +203,13 @@ export type BowlAnswer = {
   bowl: Bowl;
 };
 
+/** what becomes of the loaves, where the bake has an [oven] */
+export type Bread = {
+  out: DatedSpread;
+  cut: DatedSpread;
+  bag: DatedSpread;
+};
+
 export type CalendarRequest = {
   bake?: Bake;
   /** one of the daybook, as it stands; with bake beside it: bake is what is not saved of it yet */
@@ -607,6 +614,8 @@ export type ForeseeAnswer = {
   head: Head;
   stages: StageTimes[];
   to_do: ToDo[];
+  bread: Bread | null;
+  oven: OvenInBrief | null;
   ph_4_6: Spread;
   cautions: string[];
 };
@@ -658,7 +667,10 @@ export type Head = {
   next_words: string;
   /** empty where the oven is the next thing */
   oven_words: string;
+  /** of the oven, or of what follows it; empty where nothing does */
+  then_words: string;
   next: NextAct | null;
+  then: NextAct | null;
   oven: DatedSpread;
 };
 
@@ -950,7 +962,7 @@ export type MarkRecord = {
   /** 2026-11-28T06:00:00Z */
   deleted_at: string | null;
   bake: string;
-  /** weigh, or the stage's word */
+  /** weigh, or the stage's word; into_the_oven and out_of_the_oven without a stage */
   what: string;
   /** the ingredient for weigh */
   of: string;
@@ -970,7 +982,7 @@ export type MarkRecordChange = {
   /** 2026-11-28T06:00:00Z */
   deleted_at?: string | null;
   bake: string;
-  /** weigh, or the stage's word */
+  /** weigh, or the stage's word; into_the_oven and out_of_the_oven without a stage */
   what: string;
   /** the ingredient for weigh */
   of?: string;
@@ -1068,6 +1080,13 @@ export type MixRequest = {
   readings?: string[];
 };
 
+/** local days and times */
+export type MomentsOfDraws = {
+  p10_at: string | null;
+  p50_at: string | null;
+  p90_at: string | null;
+};
+
 export type MoreTasteAnswer = {
   schema: "barm.taste-more/1";
   name: string;
@@ -1153,6 +1172,19 @@ export type OvenAnswer = {
   dough_g: number;
   ripeness: "young" | "right" | "ripe";
   bake_min: number;
+  /** somebody said how long; else until each core is done */
+  bake_typed: boolean;
+  in_oven_min: OvenMinutes;
+  set: {
+    from_min: number;
+    C: number;
+  }[];
+  steam_min: number;
+  lid_min: number;
+  stone: boolean;
+  fan: boolean;
+  /** one sentence where the vapour may come to a quarter of what burns; else empty */
+  vapour_in_short: string;
   loaves: number;
   core_C: OvenRange;
   done_min: OvenMinutes;
@@ -1190,6 +1222,15 @@ export type OvenAnswer = {
   assumed: string[];
   cautions: string[];
   draws: number;
+};
+
+export type OvenInBrief = {
+  /** somebody said how long; else until each core is done */
+  bake_typed: boolean;
+  in_oven_min: OvenMinutes;
+  core_C: OvenRange;
+  loss: OvenRange;
+  vapour_in_short: string;
 };
 
 /** null: not within what was looked at */
@@ -1390,6 +1431,8 @@ export type ReadAnswer = {
   head: Head;
   stages: StageTimes[];
   to_do: ToDo[];
+  bread: Bread | null;
+  oven: OvenInBrief | null;
   mixed_at?: string;
   target_volume_ratio: number;
   temperature_C: number;
@@ -2305,6 +2348,11 @@ export type WhenAnswer = {
   best_chance: number;
   best_mix_at: string;
   best_feed_at: string | null;
+  bread: {
+    out: MomentsOfDraws;
+    cut: MomentsOfDraws;
+    bag: MomentsOfDraws;
+  } | null;
   horizon_h: number;
   draws: number;
 };

@@ -1,4 +1,4 @@
-// The head of a bake: the next thing to do and the bread, each with its range.
+// The head of a bake: the next thing to do and what a baker waits for behind it, each with its range.
 import type { DatedSpread, Head as HeadAnswer } from "../api/types";
 import type { Habits } from "../say/habits";
 import { type Moment, after, short_forecast } from "../say/clock";
@@ -19,11 +19,10 @@ export function about(spread: Omit<DatedSpread, "p50_at">, mixed: Moment | undef
 
 export function Head({ head, mixed, habits }: { head: HeadAnswer; mixed: Moment | undefined; habits: Habits }) {
   if (!head.next) return null;
-  const oven = head.next.act !== "into_the_oven";
   return (
     <p data-testid="head">
       <strong>{head.next.what}</strong> {about(head.next, mixed, habits)}
-      {oven ? ` · into the oven ${about(head.oven, mixed, habits)}` : ""}
+      {head.then ? ` · ${head.then.what} ${about(head.then, mixed, habits)}` : ""}
     </p>
   );
 }

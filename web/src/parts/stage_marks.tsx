@@ -6,18 +6,32 @@ import type { MarkRecordList } from "../api/types";
 import { useAnswer } from "../api/use";
 import { exact_moment, from_utc, now, to_utc } from "../say/clock";
 import { useHabits, warmth } from "../say/say";
-import { stages } from "../state/bake";
+import { type Form, type Stage, oven, stages } from "../state/bake";
 import { type TickChange, new_id, outbox, ticks_of } from "../state/outbox";
 import { celsius_of } from "../state/warmth";
 import { useWaiting } from "../state/waiting";
+
+/** What can be ticked off: a stage of the file, or, behind them, the oven, which has a word and no place there. */
+interface Step {
+  what: string;
+  stage: number | null;
+}
+
+const ticks = (mark: { what: string; stage?: number | null }, step: Step) => (step.stage === null ? mark.what === step.what : mark.stage === step.stage);
+
+function steps_of(form: Form): (Step & { words: string; of: Stage })[] {
+  const in_file = stages(form).map((of, stage) => ({ what: String(of.do), stage, words: String(of.do), of }));
+  if (Object.keys(oven(form)).length === 0) return in_file;
+  return [...in_file, { what: "into_the_oven", stage: null, words: "into the oven", of: {} }, { what: "out_of_the_oven", stage: null, words: "out of the oven", of: {} }];
+}
 
 export function StageMarks({ record }: { record: Bake }) {
   const habits = useHabits();
   const held = useAnswer<MarkRecordList>(`/api/marks?owner=${record.id}&limit=500`, ["mark"]);
   const [wrong, set_wrong] = useState("");
-  const all = stages(record.form);
+  const all = steps_of(record.form);
   const waiting = ticks_of(useWaiting(), record.id);
-  const in_daybook = (held.answer?.marks ?? []).filter((m) => m.what !== "weigh" && m.stage !== null);
+  const in_daybook = (held.answer?.marks ?? []).filter((m) => m.what !== "weigh");
   const taken_off = new Set(waiting.filter((t) => t.taken_off).map((t) => t.mark.id));
   const on_the_way = waiting.filter((t) => !t.taken_off && !in_daybook.some((m) => m.id === t.mark.id)).map((t) => t.mark);
   const marks = [...in_daybook, ...on_the_way].filter((m) => !taken_off.has(m.id));
@@ -30,9 +44,9 @@ export function StageMarks({ record }: { record: Bake }) {
       set_wrong(words_of(error));
     }
   };
-  const change = async (stage: number, done: boolean) => {
-    if (done) return send({ id: new_id(), bake: record.id, what: String(all[stage]?.do), stage, at: to_utc(now()) }, false);
-    for (const { id, bake, what, at } of marks.filter((m) => m.stage === stage)) await send({ id, bake, what, stage, at }, true);
+  const change = async ({ what, stage }: Step, done: boolean) => {
+    if (done) return send({ id: new_id(), bake: record.id, what, stage, at: to_utc(now()) }, false);
+    for (const { id, bake, at } of marks.filter((m) => ticks(m, { what, stage }))) await send({ id, bake, what, stage, at }, true);
     return undefined;
   };
   return (
@@ -40,10 +54,11 @@ export function StageMarks({ record }: { record: Bake }) {
       <legend>
         <h2>Done so far</h2>
       </legend>
-      {all.map((stage, i) => {
-        const mark = marks.find((m) => m.stage === i);
+      {all.map((step, i) => {
+        const { what, words, of: stage } = step;
+        const mark = marks.find((m) => ticks(m, step));
         // A dough that stands has been mixed: nobody need tick that off.
-        const mixed = stage.do === "mix" && record.state !== "draft" && record.state !== "planned" ? record.mixed_at : null;
+        const mixed = what === "mix" && record.state !== "draft" && record.state !== "planned" ? record.mixed_at : null;
         const at = from_utc(mixed ?? mark?.at ?? "");
         const at_C = celsius_of(stage.temperature);
         const how = [stage.until && `until ${String(stage.until)}`, stage.for && `for ${String(stage.for)}`, stage.after && `after ${String(stage.after)}`, at_C === undefined ? stage.temperature : warmth(at_C, habits)]
@@ -52,7 +67,7 @@ export function StageMarks({ record }: { record: Bake }) {
         return (
           <label key={i} class="entry">
             <span>
-              {String(stage.do)} <span class="quiet small">{how}</span>
+              {words} <span class="quiet small">{how}</span>
             </span>
             <span class="row">
               {at !== undefined && <span class="quiet small">{exact_moment(at, habits)}</span>}
@@ -60,7 +75,7 @@ export function StageMarks({ record }: { record: Bake }) {
                 type="checkbox"
                 checked={mixed !== null || mark !== undefined}
                 disabled={mixed !== null}
-                onChange={(e) => void change(i, e.currentTarget.checked)}
+                onChange={(e) => void change(step, e.currentTarget.checked)}
               />
             </span>
           </label>

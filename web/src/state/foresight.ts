@@ -57,11 +57,12 @@ const of_record = (record: Bake | undefined): Omit<Question, "bake"> => ({
 });
 
 /** What the recipe says, told by the doughs that agree with what was read. */
-const as_read = (recipe: ForeseeAnswer, { head, stages, to_do, after }: ReadAnswer): ForeseeAnswer => ({
+const as_read = (recipe: ForeseeAnswer, { head, stages, to_do, bread, after }: ReadAnswer): ForeseeAnswer => ({
   ...recipe,
   head,
   stages,
   to_do,
+  bread,
   ready: after.ready,
   past_its_best: after.past_its_best,
   chance_never: after.chance_never,

@@ -79,9 +79,11 @@ test("a dough mixed just now is alive from now on", async () => {
 
 test("it prints on one page, A4 or Letter, in black", async () => {
   const { id } = await bakery.bake("stout-loaf");
+  await bakery.change(id, (form) => ({ ...form, oven: { set: "240 C", steam: "10 min" } }));
   const visitor = await bakery.visit({ size: desk });
   const page = await visitor.page(`#/bake/${id}/bench`);
   await page.getByText("still to weigh.").waitFor();
+  await page.getByTestId("at-the-oven").waitFor();
   for (const format of ["A4", "Letter"]) {
     const pdf = await page.pdf({ format });
     const pages = pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? [];

@@ -52,3 +52,46 @@ test("the bench says how warm the liquid must be, and follows the room", async (
   await keeps_the_rules(page, "bench, the liquid");
   await visitor.leave();
 });
+
+const in_oven = { set: ["250 C", "15 min 220 C"], bake: "45 min", steam: "10 min", loaves: 2 };
+const with_oven = async (id) => bakery.change(id, (form) => ({ ...form, oven: in_oven }));
+
+for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+  test(`with an oven in its file a bake's stages and bench sheet go on to the bag (${name})`, async () => {
+    const { id } = await bakery.bake("mead-loaf");
+    await with_oven(id);
+    const visitor = await bakery.visit({ size });
+    const page = await visitor.page(`#/bake/${id}`);
+    await page.getByText("The stages, step by step").click();
+    const stages = page.locator("table", { hasText: "proof" });
+    assert.match(await stages.innerText(), /oven[\s\S]*in it 45 min; core \d+ °C[\s\S]*lighter[\s\S]*cooling[\s\S]*cool enough to bag/);
+    await keeps_the_rules(page, `the stages up to the bag, ${name}`);
+    await picture(page, `stages-oven-${name}`);
+
+    const bench = await visitor.page(`#/bake/${id}/bench`);
+    const sheet = bench.getByTestId("at-the-oven");
+    await sheet.waitFor();
+    assert.match(await sheet.innerText(), /250 °C, from 15 min on 220 °C, steam for 10 min, 2 loaves at once/);
+    assert.match(await sheet.innerText(), /45 min, core \d+ °C[\s\S]*% \(.*lighter/);
+    await bench.getByText("Alcohol vapour can burn", { exact: false }).waitFor();
+    await keeps_the_rules(bench, `bench, at the oven, ${name}`);
+    await picture(bench, `bench-oven-${name}`);
+    await visitor.leave();
+  });
+}
+
+test("a loaf that is ticked off into the oven is next to come out of it, and then to be cut", async () => {
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 12, state: "live" });
+  await with_oven(id);
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page(`#/bake/${id}/read`);
+  const head = page.getByTestId("head");
+  await page.getByRole("checkbox", { name: /^into the oven/ }).click();
+  await head.getByText("out of the oven", { exact: true }).waitFor();
+  assert.match(await head.innerText(), /out of the oven .* · cool enough to cut about/);
+  await page.getByRole("checkbox", { name: /^out of the oven/ }).click();
+  await head.getByText("cool enough to cut", { exact: true }).waitFor();
+  const { marks } = await bakery.ask("GET", `/api/marks?owner=${id}`);
+  assert.deepEqual(marks.map((m) => [m.what, m.stage]).sort(), [["into_the_oven", null], ["out_of_the_oven", null]]);
+  await visitor.leave();
+});

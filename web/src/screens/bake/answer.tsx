@@ -1,6 +1,6 @@
 // The answer to a recipe: when, how sure, what is in the way; the curve; the jar; how far the drink can go; the bowl.
 import type { Bake } from "../../api/bakes";
-import type { Bowl, ReadingRecordList } from "../../api/types";
+import type { Bowl, ForeseeAnswer, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { InTheWay } from "../../parts/way";
 import { Begun } from "../../parts/begun";
@@ -9,6 +9,7 @@ import { WindowWords } from "../../parts/ruler";
 import { Rise, worth_seeing } from "../../parts/rise";
 import type { Habits } from "../../say/habits";
 import { type Moment, after, hours_between, now } from "../../say/clock";
+import { core, how_long, percents } from "../../say/oven";
 import { odds, percent, two_figures, useHabits, weight } from "../../say/say";
 import type { Form } from "../../state/bake";
 import { ratios } from "../../state/readings";
@@ -87,6 +88,13 @@ const between = (range: { p10: number | null; p90: number | null }, habits: Habi
   return low === high ? low : `${low} to ${high}`;
 };
 
+/** How the dough stands then; of the last two stages the loaf. */
+function then(stage: ForeseeAnswer["stages"][number], { oven, bread }: ForeseeAnswer, mixed: Moment | undefined, habits: Habits): string {
+  if (stage.step === "oven" && oven) return `in it ${how_long(oven)}; core ${core(oven, habits)}, ${percents(oven.loss, habits)} lighter`;
+  if (stage.step === "cooling" && bread) return `cool enough to bag; to cut ${about(bread.cut, mixed, habits)}`;
+  return `${between(stage.volume_ratio, habits)} times, pH ${between(stage.ph, habits)}`;
+}
+
 function Stages({ answer, mixed, habits }: { answer: NonNullable<Foresight["answer"]>; mixed: Moment | undefined; habits: Habits }) {
   const stages = answer.stages.filter((stage) => !["mix", "fold", "divide", "shape"].includes(stage.step));
   if (stages.length < 2) return null;
@@ -98,7 +106,7 @@ function Stages({ answer, mixed, habits }: { answer: NonNullable<Foresight["answ
           <tr>
             <th scope="col">stage</th>
             <th scope="col">until</th>
-            <th scope="col">the dough then</th>
+            <th scope="col">then</th>
           </tr>
         </thead>
         <tbody>
@@ -107,9 +115,7 @@ function Stages({ answer, mixed, habits }: { answer: NonNullable<Foresight["answ
               <td>{stage.step}</td>
               <td>{about(stage.end, mixed, habits)}</td>
               <td>
-                {stage.chance < 0.5
-                  ? `${odds(stage.chance, answer.draws)} get through it in time`
-                  : `${between(stage.volume_ratio, habits)} times, pH ${between(stage.ph, habits)}`}
+                {stage.chance < 0.5 ? `${odds(stage.chance, answer.draws)} get through it in time` : then(stage, answer, mixed, habits)}
                 {stage.room_left.p50 !== null && stage.room_left.p50 < 0.05 ? "; at its limit, it holds no more gas" : ""}
               </td>
             </tr>

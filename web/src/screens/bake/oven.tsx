@@ -1,22 +1,21 @@
 // The loaf in its oven: how long, what core, how much lighter, what colour, what stays of the alcohol and what its vapour
 // can do. Asked once the part is opened, and again with every change of the recipe.
-import { useEffect, useRef, useState } from "preact/hooks";
-import { anew, post } from "../../api/ask";
-import { Newest } from "../../api/newest";
-import type { OvenAnswer, OvenMinutes, OvenRange, Problem } from "../../api/types";
-import { Choice, Field } from "../../parts/field";
+import { useState } from "preact/hooks";
+import type { OvenRange, Problem } from "../../api/types";
+import { Choice, Field, Tick } from "../../parts/field";
 import { Measure } from "../../parts/measure";
 import { Failed, Waiting } from "../../parts/states";
-import type { Habits } from "../../say/habits";
-import { lasting, plain, useHabits, warmth, weight } from "../../say/say";
+import { core, how_long, in_minutes, percents } from "../../say/oven";
+import { plain, useHabits, warmth, weight } from "../../say/say";
 import { type Form, oven, set_oven } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
+import { useOven } from "../../state/oven";
 import { problem_at } from "./problem";
 
 const forms = [["round", "round"], ["long", "long"], ["tin", "in a tin"], ["flat", "flat"]] as const;
 
 const fields = [
-  ["bake", "For (min)", "min", "40"],
+  ["bake", "For (min)", "min", "40; empty: until the core is done"],
   ["steam", "Steam for (min)", "min", "10; empty: none"],
   ["lid", "Under a lid for (min)", "min", "20; empty: none"],
   ["cavity", "The oven holds (L)", "L", "60"],
@@ -62,36 +61,13 @@ export function Oven({ draft, problem }: { draft: BakeDraft; problem: Problem | 
             </Field>
           ))}
         </div>
-        <div class="row">
-          {ticks.map(([key, words]) => (
-            <label key={key} class="tick">
-              <input type="checkbox" checked={now[key] === true} onChange={(e) => give(key, e.currentTarget.checked ? true : undefined)} />
-              {words}
-            </label>
-          ))}
-        </div>
+        {ticks.map(([key, words]) => (
+          <Tick key={key} label={words} value={now[key] === true} give={(on) => give(key, on || undefined)} />
+        ))}
         {open && <OutOfTheOven form={form} />}
       </div>
     </details>
   );
-}
-
-interface Out {
-  answer: OvenAnswer | undefined;
-  error: unknown;
-}
-
-function useOven(form: Form): Out {
-  const [state, set_state] = useState<Out>({ answer: undefined, error: undefined });
-  const line = useRef<Newest<{ bake: Form }, OvenAnswer>>();
-  line.current ??= new Newest<{ bake: Form }, OvenAnswer>(
-    (question, signal) => post("/api/oven", question, { signal }),
-    (answer) => set_state({ answer, error: undefined }),
-    (error) => set_state((before) => ({ ...before, error })),
-  );
-  useEffect(() => line.current?.ask({ bake: form }), [form, anew.value]);
-  useEffect(() => () => line.current?.end(), []);
-  return state;
 }
 
 function OutOfTheOven({ form }: { form: Form }) {
@@ -103,15 +79,17 @@ function OutOfTheOven({ form }: { form: Form }) {
       <h3 id="oven">Out of the oven</h3>
       {error ? <Failed error={error} /> : null}
       <dl class="between" data-testid="oven">
+        <Fact name="In the oven">{how_long(answer)}</Fact>
         <Fact name="Core">
-          {degrees(answer.core_C, habits)}; {warmth(96, habits)} after {minutes(answer.done_min)}
+          {core(answer, habits)}
+          {answer.bake_typed && `; ${warmth(96, habits)} after ${in_minutes(answer.done_min)}`}
         </Fact>
         <Fact name="Lighter by">{percents(answer.loss, habits)}</Fact>
         <Fact name="Crust">{colours(answer.colour_words)}</Fact>
         <Fact name="Spring">{percents(above(answer.rise), habits)}</Fact>
         <Fact name="The dough">{ripeness[answer.ripeness]}</Fact>
-        <Fact name="Cut after">{minutes(answer.cut_min)}</Fact>
-        <Fact name="Bag after">{minutes(answer.bag_min)}</Fact>
+        <Fact name="Cut after">{in_minutes(answer.cut_min)}</Fact>
+        <Fact name="Bag after">{in_minutes(answer.bag_min)}</Fact>
         {answer.alcohol_in_g > 0.5 && (
           <Fact name="Alcohol">
             of {weight(answer.alcohol_in_g, habits)} in a loaf {percents(answer.alcohol_kept, habits)} stay
@@ -146,12 +124,4 @@ const ripeness = {
 } as const;
 
 const above = (r: OvenRange): OvenRange => ({ p10: r.p10 - 1, p50: r.p50 - 1, p90: r.p90 - 1 });
-const percents = (r: OvenRange, habits: Habits) =>
-  `${plain(100 * r.p50, 0, habits)} % (${plain(100 * r.p10, 0, habits)} to ${plain(100 * r.p90, 0, habits)})`;
-const degrees = (r: OvenRange, habits: Habits) => `${warmth(r.p50, habits)} (${warmth(r.p10, habits)} to ${warmth(r.p90, habits)})`;
 const colours = (c: { p10: string; p50: string; p90: string }) => (c.p10 === c.p90 ? c.p50 : `${c.p50} (${c.p10} to ${c.p90})`);
-
-function minutes(r: OvenMinutes): string {
-  const one = (value: number | null) => (value === null ? "later" : lasting(value / 60));
-  return `${one(r.p50)} (${one(r.p10)} to ${one(r.p90)})`;
-}

@@ -1,7 +1,7 @@
 // Backwards: when to mix and to feed for bread that goes into the oven at an hour.
 import { useState } from "preact/hooks";
 import { post } from "../../api/ask";
-import type { WhenAnswer } from "../../api/types";
+import type { MomentsOfDraws, WhenAnswer } from "../../api/types";
 import { Failed } from "../../parts/states";
 import { WhenField } from "../../parts/when_field";
 import { after, forecast_moment, iso, moment_of, now } from "../../say/clock";
@@ -29,6 +29,9 @@ function words(times: Times, habits: Habits): string {
   const mix = `mix ${between(times.mix_from_at, times.mix_to_at, habits)}`;
   return times.feed_from_at === null ? mix : `${mix}, feed the levain ${between(times.feed_from_at, times.feed_to_at, habits)}`;
 }
+
+const half = ({ p10_at, p50_at, p90_at }: MomentsOfDraws, habits: Habits) =>
+  p10_at === p90_at ? said(p50_at, habits) : `about ${said(p50_at, habits)} (${between(p10_at, p90_at, habits)})`;
 
 export function When({ form, culture, habits }: { form: Form; culture: string | null; habits: Habits }) {
   const [oven, set_oven] = useState(a_morning_ahead);
@@ -64,6 +67,14 @@ export function When({ form, culture, habits }: { form: Form; culture: string | 
               ? `mix ${said(answer.best_mix_at, habits)}: ${odds(answer.best_chance, answer.draws)} such doughs are ready then and not past their best`
               : "none of such doughs would be ready then: name a later hour"}
           </dd>
+          {answer.bread && (
+            <>
+              <dt>bread</dt>
+              <dd>
+                out of the oven {half(answer.bread.out, habits)}; cool enough to cut {half(answer.bread.cut, habits)}, to bag {half(answer.bread.bag, habits)}
+              </dd>
+            </>
+          )}
         </dl>
       )}
     </section>

@@ -17,6 +17,7 @@ import { type Held, useAnswer } from "../../api/use";
 import { type Form, set, stages } from "../../state/bake";
 import type { Params } from "../../shell/names";
 import { can_undo } from "../../state/undo";
+import { AtTheOven } from "./at_the_oven";
 import { useAwake } from "./awake";
 import { BenchLine } from "./bench_line";
 import { Build } from "./build";
@@ -90,7 +91,7 @@ function Bench({ record }: { record: Bake }) {
           </li>
         ))}
       </ol>
-      <p role="status">{left === 0 ? "All is in the bowl." : `${left} of ${lines.length} still to weigh.`}</p>
+      <p role="status" class="no-print">{left === 0 ? "All is in the bowl." : `${left} of ${lines.length} still to weigh.`}</p>
       {refused && (
         <p class="note" role="alert">
           {refused}
@@ -106,6 +107,7 @@ function Bench({ record }: { record: Bake }) {
         />
       )}
       <Build record={record} bowl={bowl} />
+      <AtTheOven form={record.form} />
       <Finish record={record} poured_g={ticks.poured_g} poured_kept={(sent) => keep({ poured_g: without(typed().poured_g, sent) })}>
         <StartOver
           record={record}
