@@ -8,6 +8,7 @@
 
 #include "forecast/bodies.h"
 #include "generated/constants.h"
+#include "service/alcohol_cautions.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -121,61 +122,6 @@ Ripeness ripeness_of(const oven::Loaf& loaf) {
   return loaf.room > too_much_room ? Ripeness::young : Ripeness::right;
 }
 
-std::string percent_of_air(double share) {
-  return share >= 0.1 ? fmt::format("{:.0f} %", 100 * share) : fmt::format("{:.2g} %", 100 * share);
-}
-
-std::vector<std::string> cautions_of(const OvenAnswer& answer) {
-  std::vector<std::string> out;
-  const oven::Vapour& vapour = answer.many.vapour;
-  const bool closed = vapour.closed >= vapour.warn_from;
-  const bool vented = answer.many.vented.p90 >= vapour.warn_from;
-  if (vented) {
-    out.push_back(fmt::format(
-        "Alcohol vapour: vented the oven may hold about {} of it (4 of 5: {} to {}), closed {}; it "
-        "burns from {} on, and a quarter of that is where people act. Bakers open the vent or the "
-        "door by a crack in the first third, no flame, face and sleeves away from the opening "
-        "door. The oven maker's and local rules hold.",
-        percent_of_air(answer.many.vented.p50),
-        percent_of_air(answer.many.vented.p10),
-        percent_of_air(answer.many.vented.p90),
-        percent_of_air(vapour.closed),
-        percent_of_air(vapour.limit)));
-  } else if (closed) {
-    out.push_back(fmt::format(
-        "An oven that let nothing go could come to {} of alcohol vapour, and it burns from {} on: "
-        "bakers leave the vent open in the first third. The oven maker's and local rules hold.",
-        percent_of_air(vapour.closed),
-        percent_of_air(vapour.limit)));
-  }
-  if (vented && answer.oven.loaves > vapour.loaves_at_once) {
-    out.push_back(
-        vapour.loaves_at_once > 0
-            ? fmt::format(
-                  "Fewer at once: {} {} stay under a quarter of the limit in an oven vented "
-                  "as most; how yours is vented is not known.",
-                  vapour.loaves_at_once,
-                  vapour.loaves_at_once == 1 ? "loaf would" : "loaves would")
-            : "Not even one loaf stays under a quarter of the limit in an oven vented as most; how "
-              "yours is vented is not known.");
-  }
-  const bool sealed = answer.oven.steam.si() > 0 && closed;
-  if (sealed) {
-    out.emplace_back(
-        "Ovens that seal for steam hold the vapour: bakers do not bake strong doughs "
-        "in them closed.");
-  }
-  if (answer.ethanol.in(gram)*answer.many.alcohol.p90 > 0.5) {
-    out.push_back(fmt::format(
-        "Some alcohol stays: of {} in a loaf {} to {} (4 of 5). Bakers tell every guest, for some "
-        "must avoid it; the label asks about it.",
-        weight(answer.ethanol),
-        grams(answer.many.alcohol.p10 * answer.ethanol),
-        weight(answer.many.alcohol.p90 * answer.ethanol)));
-  }
-  return out;
-}
-
 Result<OvenAnswer> prepared(const formula::Bake& bake,
                             const OvenRequest& request,
                             const forecast::Options& options) {
@@ -219,7 +165,7 @@ Result<OvenAnswer> oven(const formula::Bake& bake,
                             options.draws,
                             options.seed,
                             options.threads);
-  answer->cautions = cautions_of(*answer);
+  answer->cautions = alcohol_cautions({*answer});
   return answer;
 }
 

@@ -21,8 +21,9 @@ export function count(text: string, least: number): typed.Typed<number> {
   return Number.isInteger(read.value) && read.value >= least && read.value <= most ? read : { ok: false, why: `A whole number from ${least} to ${most}.` };
 }
 
-export function BakesOfDay(props: { bakes: readonly Listed[]; some_live: boolean; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay> }) {
+export function BakesOfDay(props: { bakes: readonly Listed[]; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay> }) {
   const planned = props.bakes.filter((bake) => bake.state === "planned");
+  const live = props.bakes.filter((bake) => bake.state === "live");
   const baked = props.bakes.filter((bake) => bake.state === "finished");
   return (
     <section class="stack tight" aria-labelledby="which">
@@ -33,7 +34,12 @@ export function BakesOfDay(props: { bakes: readonly Listed[]; some_live: boolean
         </p>
       )}
       <BakeLines {...props} bakes={planned} />
-      {props.some_live && <p class="quiet small">Doughs that are mixed already stand on Today; they are not laid into the day here.</p>}
+      {live.length > 0 && (
+        <>
+          <p class="quiet small">Mixed already: by their readings and by what was ticked off.</p>
+          <BakeLines {...props} bakes={live} />
+        </>
+      )}
       {baked.length > 0 && (
         <details open={baked.some(props.is_chosen)}>
           <summary>Baked before, once more</summary>
