@@ -59,7 +59,7 @@ class Cautions {
           "closed.");
     }
     if (const BakedOnes some = those(alcohol_stays); !some.empty()) {
-      out_.push_back("BakedOnes alcohol stays: " +
+      out_.push_back("Some alcohol stays: " +
                      each(some,
                           [](const OvenAnswer& one) {
                             return fmt::format("of {} in a loaf {} to {} (4 of 5)",

@@ -75,7 +75,9 @@ DayLists day_lists(const DayFile& file,
     const formula::Bake bake = made_by_name(each, plan[b].way);
     const auto bowl = forecast::middle_bowl(bake);
     if (!bowl) continue;
-    const double times = static_cast<double>(each.loaves) / each.bake.pieces.value_or(1);
+    // A file without pieces does not say how much dough a loaf is: its bowl is taken as it is.
+    const double times =
+        each.bake.pieces ? static_cast<double>(each.loaves) / *each.bake.pieces : 1.0;
     auto levain = fed_levain(bake, *bowl, times);
     if (each.done.contains("feed")) levain.reset();
     add_needs(needs, bake, *bowl, levain, times);

@@ -86,7 +86,7 @@ function Take({ asked }: { asked: Asked }) {
   useEffect(() => set_said(""), [asked.answer]);
   return (
     <div class="row no-print">
-      <button type="button" class="main" onClick={() => done(keep_plan(asked), "Today shows what is next.")}>
+      <button type="button" onClick={() => done(keep_plan(asked), "Today shows what is next.")}>
         Go by this plan
       </button>
       <button type="button" onClick={() => done(take_calendar(asked), "")}>
