@@ -12,7 +12,7 @@ namespace barm::dayplan {
 
 namespace {
 
-constexpr long patience = 2'000;     // of dead ends, for each change that is tried
+constexpr long patience = 1'500;     // of dead ends, for each change that is tried
 constexpr std::size_t doughs = 100;  // by which timetables are compared
 constexpr long worth_telling = 5;    // of costs: one dough in twenty
 constexpr int hours_later[] = {1, 2, 4};

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <tuple>
 
 #include "service/day_hours.h"
 #include "service/day_steps.h"
@@ -14,26 +16,54 @@ namespace {
 
 constexpr double warmer_K = 3;  // common practice, no source
 constexpr double coolest_bulk_C = 16, warmest_bulk_C = 30;
-constexpr double more_levain = 1.5;  // times
-constexpr double most_levain = 0.5;  // of flour
+constexpr double more_levain = 1.5;       // times
+constexpr double most_levain = 0.5;       // of flour
+constexpr std::size_t most_thoughts = 5;  // of one bake
+constexpr std::size_t most_offers = 12;   // tried of one day: each is a timetable
 constexpr std::pair<Time, Time> a_night_cold{8.0 * hour, 16.0 * hour};
+
+constexpr Time least_horizon = 24.0 * hour, most_horizon = 72.0 * hour;
+
+/// Hours of a dough, drawn once for all bakes of a day that are the same dough.
+class DrawnHours {
+ public:
+  DrawnHours(const DayFile& file, forecast::Options options) : options_(std::move(options)) {
+    // What comes after the bread is wanted matters to nobody.
+    Time longest = least_horizon;
+    for (const DayBake& each : file.bakes) longest = std::max(longest, each.bread - file.begins);
+    options_.horizon = std::min(longest, most_horizon);
+  }
+
+  Result<BulkDraws> of(const DayBake& bake, const OtherWay& way) {
+    OtherWay dough;
+    dough.bulk = way.bulk;
+    dough.levain = way.levain;
+    const auto key = std::tuple(bake.file, bake.made_from, way_name(dough));
+    const auto known = known_.find(key);
+    if (known != known_.end()) return known->second;
+    auto drawn = bulk_draws(bake, dough, options_);
+    if (drawn) known_.emplace(key, *drawn);
+    return drawn;
+  }
+
+ private:
+  forecast::Options options_;
+  std::map<std::tuple<std::string, std::string, std::string>, BulkDraws> known_;
+};
 
 /// One bake by all its ways, or with hours of the chosen one alone; a way that what is done has
 /// left behind is none any more.
 Result<dayplan::Bake> drawn_bake(const DayFile& file,
                                  std::size_t number,
-                                 const forecast::Options& options,
+                                 DrawnHours& drawn,
                                  std::optional<std::size_t> chosen) {
   const DayBake& each = file.bakes[number];
   dayplan::Bake out{name_of_bake(file, number),
                     static_cast<dayplan::Minutes>((each.bread.seconds - file.begins.seconds) / 60),
                     {}};
-  std::optional<Result<BulkDraws>> own;
   const auto hours_of = [&](const OtherWay& way) -> Result<BulkDraws> {
     if (chosen && *chosen != out.ways.size()) return BulkDraws{{1}, {1}};  // nobody goes it
-    if (way.bulk || way.levain) return bulk_draws(each, way, options);
-    if (!own) own = bulk_draws(each, {}, options);
-    return *own;
+    return drawn.of(each, way);
   };
   std::optional<Error> wrong;
   for (const OtherWay& way : ways_of(each)) {
@@ -60,6 +90,21 @@ std::vector<std::pair<OtherWay, std::string>> thought_of(const DayFile& file, co
   const auto add = [&](const OtherWay& way, const std::string& words) {
     out.emplace_back(way, words);
   };
+  const bool cold_anyway =
+      std::any_of(bake.bake.stages.begin(), bake.bake.stages.end(), [](const formula::Stage& each) {
+        return each.step == formula::Step::cold;
+      });
+  if (!cold_anyway && file.house.fridge >= bake.loaves &&
+      !is_allowed(bake, [](const OtherWay& one) { return one.fridge.has_value(); })) {
+    OtherWay way;
+    way.fridge = a_night_cold;
+    add(way, way_name(way));
+  }
+  if (bake.loaves > 1 && !is_allowed(bake, [](const OtherWay& one) { return one.loads > 1; })) {
+    OtherWay way;
+    way.loads = 2;
+    add(way, way_name(way));
+  }
   if (!bake.done.contains("mix")) {
     const double bulk = bake.bake.bulk_temperature().celsius();
     for (const double celsius : {bulk + warmer_K, bulk - warmer_K}) {
@@ -77,21 +122,6 @@ std::vector<std::pair<OtherWay, std::string>> thought_of(const DayFile& file, co
       way.levain = more;
       add(way, way_name(way));
     }
-  }
-  const bool cold_anyway =
-      std::any_of(bake.bake.stages.begin(), bake.bake.stages.end(), [](const formula::Stage& each) {
-        return each.step == formula::Step::cold;
-      });
-  if (!cold_anyway && file.house.fridge >= bake.loaves &&
-      !is_allowed(bake, [](const OtherWay& one) { return one.fridge.has_value(); })) {
-    OtherWay way;
-    way.fridge = a_night_cold;
-    add(way, way_name(way));
-  }
-  if (bake.loaves > 1 && !is_allowed(bake, [](const OtherWay& one) { return one.loads > 1; })) {
-    OtherWay way;
-    way.loads = 2;
-    add(way, way_name(way));
   }
   return out;
 }
@@ -117,9 +147,10 @@ Result<dayplan::Day> drawn_day(const DayFile& file,
                                const forecast::Options& options,
                                const dayplan::Plan* plan) {
   dayplan::Day out{house_of(file), {}, 5};
+  DrawnHours drawn(file, options);
   for (std::size_t b = 0; b < file.bakes.size(); ++b) {
-    auto bake = drawn_bake(
-        file, b, options, plan != nullptr ? std::optional((*plan)[b].way) : std::nullopt);
+    auto bake =
+        drawn_bake(file, b, drawn, plan != nullptr ? std::optional((*plan)[b].way) : std::nullopt);
     if (!bake) return failure(bake);
     out.bakes.push_back(std::move(*bake));
   }
@@ -130,17 +161,19 @@ std::vector<dayplan::Offer> offered_ways(const DayFile& file,
                                          const std::vector<std::size_t>& bakes,
                                          const forecast::Options& options) {
   std::vector<dayplan::Offer> out;
-  for (const std::size_t b : bakes) {
-    const DayBake& bake = file.bakes[b];
-    std::optional<Result<BulkDraws>> own;
-    for (const auto& [way, words] : thought_of(file, bake)) {
-      const bool other_dough = way.bulk || way.levain;
-      if (!other_dough && !own) own = bulk_draws(bake, {}, options);
-      const auto hours = other_dough ? bulk_draws(bake, way, options) : *own;
-      if (!hours) continue;
-      auto steps = steps_of(file, bake, way, *hours);
-      if (steps)
-        out.push_back({b, std::move(*steps), "the " + name_of_bake(file, b) + " " + words});
+  DrawnHours drawn(file, options);
+  const auto offer = [&](std::size_t b, const OtherWay& way, const std::string& words) {
+    const auto hours = drawn.of(file.bakes[b], way);
+    if (!hours) return;
+    auto steps = steps_of(file, file.bakes[b], way, *hours);
+    if (steps) out.push_back({b, std::move(*steps), "the " + name_of_bake(file, b) + " " + words});
+  };
+  std::vector<std::vector<std::pair<OtherWay, std::string>>> all;
+  for (const std::size_t b : bakes) all.push_back(thought_of(file, file.bakes[b]));
+  // The first thought of every bake, then the second of every bake, as long as somebody waits.
+  for (std::size_t i = 0; i < most_thoughts && out.size() < most_offers; ++i) {
+    for (std::size_t b = 0; b < bakes.size() && out.size() < most_offers; ++b) {
+      if (i < all[b].size()) offer(bakes[b], all[b][i].first, all[b][i].second);
     }
   }
   return out;

@@ -31,7 +31,7 @@ using testing::Not;
 using testing::Pair;
 
 // Six loaves, half of the liquid mead; stages: mix 0, bulk 1, fold 2, divide 3, shape 4, proof 5.
-const char* const mead_toml = R"(name = "Mead"
+const char* const six_mead_loaves = R"(name = "Mead"
 pieces = 6
 piece = "900 g"
 
@@ -73,7 +73,9 @@ temperature = "24 C"
 for = "2 h"
 )";
 
-std::string day_text(const std::string& begins, const std::string& bread, const std::string& more) {
+std::string text_of_day(const std::string& begins,
+                        const std::string& bread,
+                        const std::string& more) {
   return "name = \"S\"\nbegins = " + begins + "\nbread = " + bread +
          "\n[house]\nhands = 2\nfridge = 12\n[[bake]]\nfile = \"mead\"\n" + more;
 }
@@ -91,7 +93,7 @@ class DayInDaybook : public testing::Test {
   void bake(const std::string& state, std::optional<storage::Moment> mixed) {
     storage::Bake bake;
     bake.id = "mead";
-    bake.toml = mead_toml;
+    bake.toml = six_mead_loaves;
     bake.state = state;
     bake.mixed_at = mixed;
     ASSERT_THAT(save_bake(*daybook_, bake, now_), Holds());
@@ -121,7 +123,7 @@ class DayInDaybook : public testing::Test {
   }
 
   DayFile later_today() {
-    return read(day_text("2026-11-28T12:00:00", "2026-11-29T10:00:00", "")).value();
+    return read(text_of_day("2026-11-28T12:00:00", "2026-11-29T10:00:00", "")).value();
   }
 
   static DayRequest quick() {
@@ -195,7 +197,7 @@ TEST_F(DayInDaybook, ReadingsAreInWhatADayIsMadeFrom) {
 TEST_F(DayInDaybook, TheListsAreOfTheLoavesOfTheDay) {
   bake("planned", std::nullopt);
   const DayFile day =
-      read(day_text("2026-11-28T12:00:00", "2026-11-29T18:00:00", "loaves = 12\n")).value();
+      read(text_of_day("2026-11-28T12:00:00", "2026-11-29T18:00:00", "loaves = 12\n")).value();
   DayRequest request = quick();
   storage::Bottle bottle;
   bottle.ingredient = "dry mead";
@@ -226,7 +228,7 @@ TEST_F(DayInDaybook, TheListsAreOfTheLoavesOfTheDay) {
 
 TEST_F(DayInDaybook, ThePlanTheHouseGoesByStandsOnToday) {
   bake("planned", std::nullopt);
-  const std::string text = day_text("2026-11-28T12:00:00", "2026-11-29T18:00:00", "");
+  const std::string text = text_of_day("2026-11-28T12:00:00", "2026-11-29T18:00:00", "");
   const DayAnswer answer = plan_day(read(text).value(), quick()).value();
   ASSERT_TRUE(answer.planned);
   EXPECT_FALSE(today(*daybook_, now_)->day);
@@ -259,7 +261,7 @@ TEST_F(DayInDaybook, AKeptPlanThatIsNoneIsNone) {
 
 TEST_F(DayInDaybook, AMoveStartsFromThePlanThatIsToldBack) {
   bake("planned", std::nullopt);
-  const DayFile day = read(day_text("2026-11-28T12:00:00", "2026-11-29T18:00:00", "")).value();
+  const DayFile day = read(text_of_day("2026-11-28T12:00:00", "2026-11-29T18:00:00", "")).value();
   DayRequest request = quick();
   const LaidDay laid = lay_day(day, request).value();
   const DayAnswer first = day_answer(laid, request).value();
