@@ -31,7 +31,12 @@ export function Lists({ answer }: { answer: DayAnswer }) {
           <h3 id="to-weigh">To weigh, in the order of mixing</h3>
           <div class="day-weigh">
             {weigh.map((one) => (
-              <Amounts key={one.bake} title={`${one.bake}, ${one.loaves} ${one.loaves === 1 ? "loaf" : "loaves"}`} lead={when(one.at, habits)} lines={one.lines} />
+              <div key={one.bake} class="stack tight">
+                <p>
+                  <span class="figure">{when(one.at, habits)}</span> <strong>{one.bake}</strong>, {one.loaves} {one.loaves === 1 ? "loaf" : "loaves"}
+                </p>
+                <Amounts lines={one.lines} />
+              </div>
             ))}
           </div>
         </section>
@@ -39,7 +44,8 @@ export function Lists({ answer }: { answer: DayAnswer }) {
       {needs.length > 0 && (
         <section class="stack tight" aria-labelledby="all-takes">
           <h3 id="all-takes">All of it takes</h3>
-          <Amounts title="" lead="Water and ripe starter left out" lines={needs} />
+          <p class="quiet">Water and ripe starter left out.</p>
+          <Amounts lines={needs} />
         </section>
       )}
       {buy !== null && (
@@ -60,29 +66,24 @@ export function Lists({ answer }: { answer: DayAnswer }) {
   );
 }
 
-function Amounts({ title, lead, lines }: { title: string; lead: string; lines: readonly Line[] }) {
+function Amounts({ lines }: { lines: readonly Line[] }) {
   const habits = useHabits();
   return (
-    <div class="stack tight">
-      <p>
-        <span class="figure">{lead}</span> {title !== "" && <strong>{title}</strong>}
-      </p>
-      <table class="day-amounts">
-        <thead class="unseen">
-          <tr>
-            <th scope="col">ingredient</th>
-            <th scope="col">how much</th>
+    <table class="day-amounts">
+      <thead class="unseen">
+        <tr>
+          <th scope="col">ingredient</th>
+          <th scope="col">how much</th>
+        </tr>
+      </thead>
+      <tbody>
+        {lines.map((line) => (
+          <tr key={line.ingredient}>
+            <td>{line.ingredient}</td>
+            <td class="number figure">{amount(line, habits)}</td>
           </tr>
-        </thead>
-        <tbody>
-          {lines.map((line) => (
-            <tr key={line.ingredient}>
-              <td>{line.ingredient}</td>
-              <td class="number figure">{amount(line, habits)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+        ))}
+      </tbody>
+    </table>
   );
 }
