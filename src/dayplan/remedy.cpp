@@ -31,7 +31,8 @@ Day with_more(Day day, std::size_t resource, int more) {
 }
 
 Day with(Day day, const Offer& offer) {
-  day.bakes[offer.bake].ways.push_back(offer.way);
+  auto& ways = day.bakes[offer.bake].ways;
+  ways.insert(ways.end(), offer.ways.begin(), offer.ways.end());
   return day;
 }
 

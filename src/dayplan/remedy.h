@@ -9,10 +9,10 @@
 
 namespace barm::dayplan {
 
-/// A way that nobody has allowed yet, tried to tell whether it would help.
+/// Ways of a bake that nobody has allowed yet, tried to tell whether they would help.
 struct Offer {
   std::size_t bake = 0;
-  Way way;
+  std::vector<Way> ways;
   std::string words;  ///< "the Mead loaf in two loads"
 };
 

@@ -84,12 +84,15 @@ bool is_allowed(const DayBake& bake, bool (*has)(const OtherWay&)) {
   return std::any_of(bake.others.begin(), bake.others.end(), has);
 }
 
-/// What might be tried with one bake, and in which words.
-std::vector<std::pair<OtherWay, std::string>> thought_of(const DayFile& file, const DayBake& bake) {
-  std::vector<std::pair<OtherWay, std::string>> out;
-  const auto add = [&](const OtherWay& way, const std::string& words) {
-    out.emplace_back(way, words);
-  };
+/// A change of a way that might be tried, and in which words.
+struct Thought {
+  OtherWay change;
+  std::string words;
+};
+
+/// With one bake.
+std::vector<Thought> thought_of(const DayFile& file, const DayBake& bake) {
+  std::vector<Thought> out;
   const bool cold_anyway =
       std::any_of(bake.bake.stages.begin(), bake.bake.stages.end(), [](const formula::Stage& each) {
         return each.step == formula::Step::cold;
@@ -98,32 +101,39 @@ std::vector<std::pair<OtherWay, std::string>> thought_of(const DayFile& file, co
       !is_allowed(bake, [](const OtherWay& one) { return one.fridge.has_value(); })) {
     OtherWay way;
     way.fridge = a_night_cold;
-    add(way, way_name(way));
+    out.push_back({way, way_name(way)});
   }
   if (bake.loaves > 1 && !is_allowed(bake, [](const OtherWay& one) { return one.loads > 1; })) {
     OtherWay way;
     way.loads = 2;
-    add(way, way_name(way));
+    out.push_back({way, way_name(way)});
   }
-  if (!bake.done.contains("mix")) {
-    const double bulk = bake.bake.bulk_temperature().celsius();
-    for (const double celsius : {bulk + warmer_K, bulk - warmer_K}) {
-      if (celsius < coolest_bulk_C || celsius > warmest_bulk_C) continue;
-      OtherWay way;
-      way.bulk = Temperature::from_celsius(celsius);
-      if (!is_allowed(bake, [](const OtherWay& one) { return one.bulk.has_value(); }))
-        add(way, "with its " + way_name(way));
-    }
-    const formula::Portion* levain = levain_of_flour(bake.bake);
-    const double more =
-        levain == nullptr ? 1 : std::round(100 * more_levain * levain->amount) / 100;
-    if (more <= most_levain) {
-      OtherWay way;
-      way.levain = more;
-      add(way, way_name(way));
-    }
+  if (bake.done.contains("mix")) return out;
+  const double bulk = bake.bake.bulk_temperature().celsius();
+  for (const double celsius : {bulk + warmer_K, bulk - warmer_K}) {
+    if (celsius < coolest_bulk_C || celsius > warmest_bulk_C) continue;
+    OtherWay way;
+    way.bulk = Temperature::from_celsius(celsius);
+    if (!is_allowed(bake, [](const OtherWay& one) { return one.bulk.has_value(); }))
+      out.push_back({way, "with its " + way_name(way)});
+  }
+  const formula::Portion* levain = levain_of_flour(bake.bake);
+  const double more = levain == nullptr ? 1 : std::round(100 * more_levain * levain->amount) / 100;
+  if (more <= most_levain) {
+    OtherWay way;
+    way.levain = more;
+    out.push_back({way, way_name(way)});
   }
   return out;
+}
+
+/// The way with the change made to it.
+OtherWay changed_way(OtherWay way, const OtherWay& change) {
+  if (change.bulk) way.bulk = change.bulk;
+  if (change.levain) way.levain = change.levain;
+  if (change.fridge) way.fridge = change.fridge;
+  way.loads = std::max(way.loads, change.loads);
+  return way;
 }
 
 }  // namespace
@@ -162,18 +172,23 @@ std::vector<dayplan::Offer> offered_ways(const DayFile& file,
                                          const forecast::Options& options) {
   std::vector<dayplan::Offer> out;
   DrawnHours drawn(file, options);
-  const auto offer = [&](std::size_t b, const OtherWay& way, const std::string& words) {
-    const auto hours = drawn.of(file.bakes[b], way);
-    if (!hours) return;
-    auto steps = steps_of(file, file.bakes[b], way, *hours);
-    if (steps) out.push_back({b, std::move(*steps), "the " + name_of_bake(file, b) + " " + words});
+  const auto offer = [&](std::size_t b, const Thought& thought) {
+    dayplan::Offer one{b, {}, "the " + name_of_bake(file, b) + " " + thought.words};
+    for (const OtherWay& way : ways_of(file.bakes[b])) {
+      const OtherWay other = changed_way(way, thought.change);
+      const auto hours = drawn.of(file.bakes[b], other);
+      if (!hours) return;
+      auto steps = steps_of(file, file.bakes[b], other, *hours);
+      if (steps) one.ways.push_back(std::move(*steps));
+    }
+    if (!one.ways.empty()) out.push_back(std::move(one));
   };
-  std::vector<std::vector<std::pair<OtherWay, std::string>>> all;
+  std::vector<std::vector<Thought>> all;
   for (const std::size_t b : bakes) all.push_back(thought_of(file, file.bakes[b]));
   // The first thought of every bake, then the second of every bake, as long as somebody waits.
   for (std::size_t i = 0; i < most_thoughts && out.size() < most_offers; ++i) {
     for (std::size_t b = 0; b < bakes.size() && out.size() < most_offers; ++b) {
-      if (i < all[b].size()) offer(bakes[b], all[b][i].first, all[b][i].second);
+      if (i < all[b].size()) offer(bakes[b], all[b][i]);
     }
   }
   return out;

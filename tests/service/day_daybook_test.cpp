@@ -77,7 +77,7 @@ std::string text_of_day(const std::string& begins,
                         const std::string& bread,
                         const std::string& more) {
   return "name = \"S\"\nbegins = " + begins + "\nbread = " + bread +
-         "\n[house]\nhands = 2\nfridge = 12\n[[bake]]\nfile = \"mead\"\n" + more;
+         "\n[house]\nhands = 2\ndecks = 2\nfridge = 12\n[[bake]]\nfile = \"mead\"\n" + more;
 }
 
 class DayInDaybook : public testing::Test {
