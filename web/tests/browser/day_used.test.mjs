@@ -90,6 +90,20 @@ test("a bar is drawn to another hour with the mouse (desk)", async () => {
   await visitor.leave();
 });
 
+test("a step that begins now is laid where it is, the rest anew around it, and it can be taken back (phone)", async () => {
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page("");
+  const plan = await planned_day(bakery, page, two);
+  await row_of(page, "mix", "Stout loaf").getByRole("button").click();
+  await page.getByRole("button", { name: "It begins now: plan the rest again" }).click();
+  await plan.getByText(/mix Stout loaf \(begun\)/).waitFor();
+  await page.getByRole("button", { name: "Undo" }).click();
+  await plan.getByText("The fields say something else by now.").waitFor();
+  await plan.getByRole("button", { name: "Plan it again" }).click();
+  await row_of(page, "mix", "Stout loaf").waitFor();
+  await visitor.leave();
+});
+
 test("the plan the house goes by stands on Today, and is there again when the screen is opened", async () => {
   const visitor = await bakery.visit({ size: phone });
   const page = await visitor.page("");

@@ -9,6 +9,7 @@ import { after, date, from_utc, hours_between, iso, moment_of, now, type Moment 
 import { useTyping } from "../../state/drafts";
 import { type TypedDay, day_text, usual_day, wrong_hours } from "../../state/day_text";
 import { useLongWork } from "../../state/long_work";
+import { can_undo } from "../../state/undo";
 import { BakesOfDay, HouseOfDay, HoursOfDay } from "./asked";
 import { kept_plan } from "./kept";
 import type { Asked } from "./moves";
@@ -54,12 +55,26 @@ function Day({ all }: { all: readonly Listed[] }) {
   const [kept, set_kept] = useState<Asked | undefined>(undefined);
   const looked_at = useNewly(chosen.map((bake) => bake.id));
   useEffect(() => void kept_plan().then(set_kept, () => undefined), []);
-  const begin = () => {
+  const begin = (day = typing.value) => {
     const bread = moment_of(day.bread);
+    const what = JSON.stringify([day, chosen.map((bake) => bake.id)]);
     const text = day_text(day, chosen.map((bake) => bake.id), `Bread for ${bread === undefined ? "the day" : date(bread)}`, now());
     set_begun({ what, text });
     looked_at.forget();
     work.begin({ day: text });
+  };
+  /** That step and those before it of its bake have begun; the rest is laid anew. */
+  const begun_now = (answer: DayAnswer, step: DayAnswer["steps"][number]) => {
+    const id = chosen[answer.plan.findIndex((one) => one.bake === step.bake)]?.id;
+    if (id === undefined) return;
+    const of_bake = answer.steps.filter((one) => one.bake === step.bake);
+    const begun = of_bake.slice(0, of_bake.findIndex((one) => one.step === step.step) + 1).filter((one) => !one.begun);
+    const at = (text: string) => iso(Math.min(from_utc(text) ?? now(), now()) as Moment).slice(0, 16);
+    const done = { ...day.done[id], ...Object.fromEntries(begun.map((one) => [one.step, one === begun.at(-1) ? iso(now()).slice(0, 16) : at(one.begins)])) };
+    const next = { ...day, done: { ...day.done, [id]: done } };
+    typing.set({ done: next.done });
+    can_undo(`${step.step}: ${step.bake} has begun.`, async () => typing.set({ done: day.done }));
+    begin(next);
   };
   const ready = chosen.length > 0 && wrong.bread === undefined && wrong.begins === undefined;
   const asked = useMemo(() => (work.answer ? { text: begun.text, answer: work.answer } : kept), [work.answer, kept]);
@@ -72,9 +87,9 @@ function Day({ all }: { all: readonly Listed[] }) {
           <HoursOfDay typing={typing} wrong={wrong} />
           <HouseOfDay typing={typing} />
           {chosen.length === 0 && bakes.length > 0 && <p>Tick a bake, and it can be planned.</p>}
-          <Work work={work} words="Plan it" begin={begin} ready={ready} />
+          <Work work={work} words="Plan it" begin={() => begin()} ready={ready} />
         </div>
-        {asked && <DayPlan asked={asked} changed={work.running ? undefined : changed(begun.what !== "" && begun.what !== what, looked_at.newly)} again={ready ? begin : undefined} />}
+        {asked && <DayPlan asked={asked} changed={work.running ? undefined : changed(begun.what !== "" && begun.what !== what, looked_at.newly)} again={ready ? () => begin() : undefined} begun_now={ready && work.answer && begun.what === what ? begun_now : undefined} />}
       </div>
     </div>
   );

@@ -17,7 +17,7 @@ const taps: readonly (readonly [string, number])[] = [
 
 const at = (text: string) => from_utc(text) ?? (0 as Moment);
 
-export function MoveSheet({ step, moves, close }: { step: Step; moves: Moves; close: () => void }) {
+export function MoveSheet({ step, moves, begun_now, close }: { step: Step; moves: Moves; begun_now: (() => void) | undefined; close: () => void }) {
   const habits = useHabits();
   const begins = at(step.begins);
   const [asked, set_asked] = useState<Moment>(begins);
@@ -44,6 +44,13 @@ export function MoveSheet({ step, moves, close }: { step: Step; moves: Moves; cl
         ))}
       </div>
       <WhenField label="Begin at" value={iso(asked)} give={(text) => ask(moment_of(text) ?? asked)} />
+      {begun_now && (
+        <div>
+          <button type="button" onClick={begun_now}>
+            It begins now: plan the rest again
+          </button>
+        </div>
+      )}
       <Told moves={moves} asked={asked} />
     </Sheet>
   );

@@ -14,7 +14,8 @@ const of_100 = (share: number) => Math.round(100 * share);
 const at = (text: string) => from_utc(text) ?? (0 as never);
 
 /** `changed`: the fields say something else by now, or a dough was read. */
-export function DayPlan({ asked, changed, again }: { asked: Asked; changed: string | undefined; again: (() => void) | undefined }) {
+export function DayPlan(props: { asked: Asked; changed: string | undefined; again: (() => void) | undefined; begun_now: ((answer: DayAnswer, step: Step) => void) | undefined }) {
+  const { asked, changed, again, begun_now } = props;
   const habits = useHabits();
   const moves = useMoves(asked);
   const [moving, set_moving] = useState<string | undefined>(undefined);
@@ -58,7 +59,21 @@ export function DayPlan({ asked, changed, again }: { asked: Asked; changed: stri
           <ByTheClock answer={answer} open={open} />
           <EachBake answer={answer} />
           <Lists answer={answer} />
-          {step && <MoveSheet key={moving} step={step} moves={moves} close={() => set_moving(undefined)} />}
+          {step && (
+            <MoveSheet
+              key={moving}
+              step={step}
+              moves={moves}
+              begun_now={
+                begun_now &&
+                (() => {
+                  set_moving(undefined);
+                  begun_now(answer, step);
+                })
+              }
+              close={() => set_moving(undefined)}
+            />
+          )}
         </>
       ) : (
         <>
