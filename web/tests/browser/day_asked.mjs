@@ -16,11 +16,12 @@ export async function tick_only(page, names, live = []) {
   }
 }
 
-/** The day of two breads, planned on that page; the plan's region. */
-export async function planned_day(bakery, page, names) {
+/** The day of two breads, planned on that page; the plan's region. `no_night`: whatever the hour, somebody is up. */
+export async function planned_day(bakery, page, names, { no_night = false } = {}) {
   await page.goto(`${bakery.url}/#/day`);
   await tick_only(page, names);
   await set_when(page, "Bread cooled by", morning(3, 8));
+  if (no_night) await count(page, "Nobody works from").fill("");
   await page.getByRole("button", { name: "Plan it" }).click();
   const plan = page.getByRole("region", { name: /^Bread for/ });
   await plan.getByText(/counted on 2000 fresh draws/).waitFor();

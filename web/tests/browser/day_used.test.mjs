@@ -47,7 +47,7 @@ test("a step is moved by tap, what it breaks is said at once, and a move is take
   }
   assert.ok(moved, "five minutes either way can be had");
   // Days away from its dough it cannot be.
-  for (let i = 0; i < 12; i++) {
+  for (let i = 0; i < 72; i++) {
     await sheet.getByRole("button", { name: "1 h later" }).click();
     await page.waitForTimeout(50);
     await page.waitForFunction(() => !document.querySelector("dialog .day-taps button").disabled);
@@ -93,7 +93,7 @@ test("a bar is drawn to another hour with the mouse (desk)", async () => {
 test("a step that begins now is laid where it is, the rest anew around it, and it can be taken back (phone)", async () => {
   const visitor = await bakery.visit({ size: phone });
   const page = await visitor.page("");
-  const plan = await planned_day(bakery, page, two);
+  const plan = await planned_day(bakery, page, two, { no_night: true });
   await row_of(page, "mix", "Stout loaf").getByRole("button").click();
   await page.getByRole("button", { name: "It begins now: plan the rest again" }).click();
   await plan.getByText(/mix Stout loaf \(begun\)/).waitFor();
