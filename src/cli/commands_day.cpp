@@ -6,7 +6,11 @@
 
 #include "cli/answer.h"
 #include "cli/new_files.h"
+#include "formula/document.h"
 #include "service/calendar.h"
+#include "service/day_under_way.h"
+#include "service/kept_day.h"
+#include "storage/daybook.h"
 
 namespace barm::cli {
 
@@ -15,29 +19,71 @@ namespace {
 struct DayArguments {
   bool json = false;
   bool replace = false;
-  std::string file, calendar, move, to;
+  bool keep = false;
+  std::string file, calendar, move, to, daybook;
   service::DayRequest request;
 };
+
+/// The day of the file with bakes of the daybook, and what stands on its shelf.
+Result<service::DayFile> from_daybook(storage::Daybook& daybook,
+                                      const std::string& text,
+                                      const DayArguments& arguments,
+                                      service::DayRequest& request) {
+  const service::Now now = service::machine_now();
+  auto shelf = daybook.list<storage::Bottle>();
+  if (!shelf) return failure(shelf);
+  request.shelf = std::move(*shelf);
+  return service::parse_day(
+      text, arguments.file, now.zone, [&](const std::string& name, const formula::Place& place) {
+        auto bake = service::known_bake(daybook, name, now);
+        if (bake) return bake;
+        return Result<service::KnownBake>(
+            failure(bake.error().code, place.text(), "\"" + name + "\": " + bake.error().message));
+      });
+}
+
+Result<service::DayAnswer> day_in_daybook(const DayArguments& arguments,
+                                          service::DayRequest& request) {
+  const auto text = formula::read_text(arguments.file);
+  if (!text) return failure(text);
+  auto daybook = storage::Daybook::open(arguments.daybook, {.or_read_only = !arguments.keep});
+  if (!daybook) return failure(daybook);
+  const auto file = from_daybook(*daybook, *text, arguments, request);
+  if (!file) return failure(file);
+  auto day = service::plan_day(*file, request);
+  if (!day || !arguments.keep) return day;
+  const auto kept = service::keep_day(*daybook, *text, *day, service::machine_now());
+  if (!kept) return failure(kept);
+  return day;
+}
+
+Result<service::DayAnswer> day_of_files(const DayArguments& arguments,
+                                        const service::DayRequest& request) {
+  const auto file = service::read_day(arguments.file, time::Zone());
+  if (!file) return failure(file);
+  return service::plan_day(*file, request);
+}
 
 Result<service::DayAnswer> day_of(const DayArguments& arguments) {
   service::DayRequest request = arguments.request;
   const auto move = service::asked_move(arguments.move, arguments.to);
   if (!move) return failure(move);
   request.move = *move;
+  if (arguments.keep && arguments.daybook.empty())
+    return failure(ErrorCode::bad_input, "--keep", "goes with --daybook FILE, which keeps it");
   NewFiles files(arguments.replace, {arguments.file});
   const auto planned = files.plan(arguments.calendar);
   if (!planned) return failure(planned);
-  const auto file = service::read_day(arguments.file, time::Zone());
-  if (!file) return failure(file);
-  auto day = service::plan_day(*file, request);
+  auto day = arguments.daybook.empty() ? day_of_files(arguments, request)
+                                       : day_in_daybook(arguments, request);
   if (!day || arguments.calendar.empty()) return day;
   if (!day->planned)
     return failure(ErrorCode::cannot_be_met,
                    "--calendar",
                    "there is no plan to write: leave it out to see why");
-  const auto kept = files.write(
-      arguments.calendar, service::day_calendar(*day, {Time{}, service::utc_now(), file->zone}));
-  if (!kept) return failure(kept);
+  const auto written = files.write(
+      arguments.calendar, service::day_calendar(*day, {Time{}, service::utc_now(), day->zone}));
+  if (!written) return failure(written);
   return day;
 }
 
@@ -52,6 +98,11 @@ void add_day(CLI::App& app, std::function<int()>& chosen) {
   day->add_option("DAY", arguments->file, "a file of the day (docs/day.md)")
       ->type_name("FILE")
       ->required();
+  day->add_option("--daybook",
+                  arguments->daybook,
+                  "its bakes are those of this daybook, by id or title, with their readings")
+      ->type_name("FILE");
+  day->add_flag("--keep", arguments->keep, "the house goes by this plan: Today shows what is next");
   day->add_option("--calendar", arguments->calendar, "also write the steps as a calendar file")
       ->type_name("FILE");
   day->add_flag("--replace", arguments->replace, "write over a file that is there");

@@ -2,6 +2,7 @@
 
 #include "cli/commands_day.h"
 #include "cli/print.h"
+#include "service/words.h"
 
 namespace barm::cli {
 
@@ -88,6 +89,50 @@ void print_lines(Paper& paper, std::string_view heading, const std::vector<std::
   for (const std::string& line : lines) paper.item("      ·", line, indent + 2);
 }
 
+std::string amounts(const std::vector<service::DayLine>& lines) {
+  std::string out;
+  for (const service::DayLine& line : lines) {
+    out += fmt::format("{}{} {}",
+                       out.empty() ? "" : ", ",
+                       line.volume ? service::volume(*line.volume) : service::weight(line.mass),
+                       line.ingredient);
+  }
+  return out;
+}
+
+/// What to feed, weigh and buy.
+void print_lists(Paper& paper, const service::DayAnswer& answer) {
+  const service::DayLists& lists = answer.lists;
+  const auto entry = [&](time::Instant at, const std::string& bake, const std::string& words) {
+    paper.line(padded("  " + service::day_clock(answer, at), when_width) + " " + bake);
+    paper.wrapped(words, when_width + 1);
+  };
+  if (!lists.feedings.empty()) {
+    paper.line();
+    paper.heading("TO FEED");
+    for (const auto& one : lists.feedings) entry(one.at, one.bake, one.words);
+  }
+  if (!lists.weighings.empty()) {
+    paper.line();
+    paper.heading("TO WEIGH", "in the order of mixing");
+    for (const auto& one : lists.weighings) {
+      entry(one.at,
+            fmt::format("{}, {} {}", one.bake, one.loaves, one.loaves == 1 ? "loaf" : "loaves"),
+            amounts(one.lines));
+    }
+  }
+  if (!lists.needs.empty()) {
+    paper.line();
+    paper.heading("ALL OF IT TAKES", "water and ripe starter left out");
+    paper.wrapped(amounts(lists.needs), indent);
+  }
+  if (lists.buy) {
+    paper.line();
+    paper.heading("TO BUY", lists.buy->empty() ? "nothing is short" : "");
+    for (const std::string& line : *lists.buy) paper.wrapped(line, indent);
+  }
+}
+
 void print_chance(Paper& paper, const service::DayAnswer& answer) {
   paper.line();
   paper.heading("THE CHANCE");
@@ -118,6 +163,7 @@ void print(Paper& paper, const service::DayAnswer& answer) {
   print_lines(paper, "MOVED BY HAND", answer.moved);
   paper.line();
   print_steps(paper, answer);
+  print_lists(paper, answer);
   print_room(paper, answer);
   print_free(paper, answer);
   print_lines(paper, "WHERE BAKES WOULD MEET", answer.collisions);

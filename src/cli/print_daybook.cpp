@@ -66,6 +66,23 @@ void levains(Paper& paper, const service::TodayAnswer& answer, const time::Zone&
   }
 }
 
+/// What is next by the plan the house goes by.
+void day(Paper& paper, const service::TodayAnswer& answer, const time::Zone& zone) {
+  if (!answer.day) return;
+  paper.line();
+  const auto clock = [&](time::Instant at) {
+    const time::LocalTime local = zone.local(at);
+    return local.date->weekday() + " " + local.of_day();
+  };
+  paper.heading("BY THE PLAN", answer.day->name);
+  for (const service::KeptStep& step : answer.day->next) {
+    const bool due = step.begins <= answer.now;
+    paper.line(padded("        " + (due ? std::string("now") : clock(step.begins)), 20) +
+               cut(step.step + ": " + step.bake, 60));
+  }
+  if (answer.day->next.empty()) paper.wrapped("nothing is left to do but the bread", 20);
+}
+
 void list(Paper& paper, const std::string& heading, const std::vector<std::string>& lines) {
   if (lines.empty()) return;
   paper.line();
@@ -128,6 +145,7 @@ void print(Paper& paper, const service::TodayAnswer& answer) {
   if (answer.clock) paper.wrapped("Mind: " + *answer.clock);
   paper.line();
   doughs(paper, answer, zone);
+  day(paper, answer, zone);
   levains(paper, answer, zone);
   list(paper, "FEED TONIGHT", answer.feed_tonight);
   list(paper, "BUY", answer.buy);

@@ -38,7 +38,11 @@ class Planner {
     std::iota(all.begin(), all.end(), std::size_t{0});
     for (const std::size_t b : all) {
       if (out.alone[b]) continue;
-      out.stuck = {{b}, ways_.surely_none(b)};
+      out.stuck = {{b}, ways_.surely_none(b), std::nullopt};
+      return out;
+    }
+    if (const auto full = over_full(day_)) {
+      out.stuck = {full->bakes, true, full};
       return out;
     }
     bool finished = false;

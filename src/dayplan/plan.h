@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "dayplan/full.h"
 #include "dayplan/timetable.h"
 
 namespace barm::dayplan {
@@ -22,6 +23,7 @@ struct Stuck {
   std::vector<std::size_t> bakes;  ///< that cannot be had together: leave one out and it goes; one
                                    ///< alone cannot be made even with the house to itself
   bool surely = false;             ///< shown by searching everything; else only not found
+  std::optional<OverFull> full;    ///< shown without a search
 };
 
 struct Planned {

@@ -12,8 +12,9 @@ namespace barm::dayplan {
 
 namespace {
 
-constexpr long patience = 4'000;   // of dead ends, for each change that is tried
-constexpr long worth_telling = 5;  // of costs: one dough in twenty
+constexpr long patience = 1'500;     // of dead ends, for each change that is tried
+constexpr std::size_t doughs = 100;  // by which timetables are compared
+constexpr long worth_telling = 5;    // of costs: one dough in twenty
 constexpr int hours_later[] = {1, 2, 4};
 constexpr int more_of_it[] = {1, 2};
 
@@ -26,6 +27,12 @@ Planned timetable_alone(const Day& day) {
 
 Day with_more(Day day, std::size_t resource, int more) {
   day.house[resource].capacity += more;
+  return day;
+}
+
+Day with(Day day, const Offer& offer) {
+  auto& ways = day.bakes[offer.bake].ways;
+  ways.insert(ways.end(), offer.ways.begin(), offer.ways.end());
   return day;
 }
 
@@ -55,7 +62,26 @@ Minutes shortest(const Bake& bake) {
   return static_cast<Minutes>(std::ceil(least));
 }
 
-std::vector<std::string> what_would_free(const Day& day) {
+Day thinned(const Day& day, std::size_t number) {
+  Day out = day;
+  const auto thin = [&](Draws& draws) {
+    if (draws.size() > number) draws.resize(number);
+  };
+  for (Bake& bake : out.bakes) {
+    for (Way& way : bake.ways) {
+      for (Leg& leg : way.legs) {
+        thin(leg.ready);
+        thin(leg.lasts);
+      }
+    }
+  }
+  return out;
+}
+
+std::vector<std::string> what_would_free(const Day& whole,
+                                         const std::vector<std::size_t>& bakes,
+                                         const Offers& offers) {
+  const Day day = thinned(only(whole, bakes), doughs);
   std::vector<std::string> out;
   bool nights = false;
   for (std::size_t r = 0; r < day.house.size(); ++r) {
@@ -65,6 +91,10 @@ std::vector<std::string> what_would_free(const Day& day) {
       out.push_back(more(day.house[r], amount));
       break;
     }
+  }
+  for (const Offer& offer : offers ? offers(bakes) : std::vector<Offer>()) {
+    if (timetable_alone(thinned(only(with(whole, offer), bakes), doughs)).plan)
+      out.push_back(offer.words);
   }
   if (nights) {
     Day awake = day;
@@ -81,11 +111,21 @@ std::vector<std::string> what_would_free(const Day& day) {
   return out;
 }
 
-std::vector<std::string> what_would_ease(const Day& day, long cost) {
+std::vector<std::string> what_would_ease(const Day& whole,
+                                         const std::vector<std::size_t>& bakes,
+                                         const Offers& offers) {
   std::vector<std::string> out;
+  const Day day = thinned(whole, doughs);
+  const Planned now = timetable_alone(day);
+  const auto eases = [&](const Day& other) {
+    const Planned eased = timetable_alone(other);
+    return eased.plan && (!now.plan || eased.cost + worth_telling <= now.cost);
+  };
   for (std::size_t r = 0; r < day.house.size(); ++r) {
-    const Planned eased = timetable_alone(with_more(day, r, 1));
-    if (eased.plan && eased.cost + worth_telling <= cost) out.push_back(more(day.house[r], 1));
+    if (eases(with_more(day, r, 1))) out.push_back(more(day.house[r], 1));
+  }
+  for (const Offer& offer : offers ? offers(bakes) : std::vector<Offer>()) {
+    if (eases(thinned(with(whole, offer), doughs))) out.push_back(offer.words);
   }
   return out;
 }

@@ -158,19 +158,20 @@ class Timetable : public Gecode::IntMinimizeSpace {
     for (std::size_t i = 0; i < way.steps.size(); ++i) {
       const int at = static_cast<int>(i);
       for (const Use& use : way.steps[i].uses) {
+        // What was held before the plan begins is over, too much or not.
+        const bool before = begin[at].max() < 0;
+        const IntVar from = before ? IntVar(*this, 0, 0) : begin[at];
+        const IntVar to = use.until_next
+                              ? begin[at + 1]
+                              : expr(*this, begin[at] + slots_up(way.steps[i].minutes, day.grid));
+        if (to.max() <= 0) continue;
+        const IntVar length(*this, 0, horizon_);
+        rel(*this, from + length == to);
         Holders& all = holders[use.resource];
-        all.begin << begin[at];
+        all.begin << from;
         all.amount << use.amount;
-        if (use.until_next) {
-          const IntVar length(*this, 0, horizon_ - std::min(0, begin[at].min()));
-          all.length << length;
-          all.end << begin[at + 1];
-          rel(*this, begin[at] + length == begin[at + 1]);
-        } else {
-          const int length = slots_up(way.steps[i].minutes, day.grid);
-          all.length << IntVar(*this, length, length);
-          all.end << expr(*this, begin[at] + length);
-        }
+        all.length << length;
+        all.end << to;
       }
     }
   }

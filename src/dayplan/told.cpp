@@ -5,7 +5,6 @@
 #include <algorithm>
 
 #include "dayplan/busy.h"
-#include "dayplan/remedy.h"
 
 namespace barm::dayplan {
 
@@ -68,19 +67,43 @@ std::vector<std::string> met_alone(const Day& day,
   return out;
 }
 
+/// The bakes that would meet, each at its own best hour.
+std::vector<std::size_t> who_meets(const Day& day, const Planned& planned) {
+  Plan alone;
+  for (const auto& course : planned.alone) alone.push_back(*course);
+  std::vector<At> takers;
+  for (const Clash& clash : clashes(day, alone))
+    takers.insert(takers.end(), clash.takers.begin(), clash.takers.end());
+  return bakes_of(takers);
+}
+
+std::string in_hours(Minutes minutes) {
+  return fmt::format("{} h {:02}", minutes / 60, minutes % 60);
+}
+
+std::string too_much(const Day& day, const OverFull& full, const Clock& clock) {
+  const Resource& what = day.house[full.resource];
+  return fmt::format("From {} to {} they hold {} for {} at least; {} there {} for {} in all.",
+                     clock(full.when.from),
+                     clock(full.when.to),
+                     what.many,
+                     in_hours(full.needed),
+                     counted(what, what.capacity),
+                     what.capacity == 1 ? "is" : "are",
+                     in_hours(full.there));
+}
+
 std::string no_way_alone(const Day& day, std::size_t bake, const Clock& clock) {
   const Bake& what = day.bakes[bake];
   const Minutes least = shortest(what);
   if (least > what.wanted) {
     return fmt::format(
         "The {} cannot be there by {}: from its first step to cooled bread it takes "
-        "{} h {:02} at least, and the plan begins only {} h {:02} before.",
+        "{} at least, and the plan begins only {} before.",
         what.name,
         clock(what.wanted),
-        least / 60,
-        least % 60,
-        what.wanted / 60,
-        what.wanted % 60);
+        in_hours(least),
+        in_hours(what.wanted));
   }
   return fmt::format("The {} cannot be there by {}, even with the house to itself.",
                      what.name,
@@ -124,7 +147,10 @@ std::string say(const Day& day, const Plan& plan, const Fault& fault, const Cloc
   return at;
 }
 
-std::vector<std::string> why_not(const Day& day, const Planned& planned, const Clock& clock) {
+std::vector<std::string> why_not(const Day& day,
+                                 const Planned& planned,
+                                 const Clock& clock,
+                                 const Offers& offers) {
   const std::vector<std::size_t>& bakes = planned.stuck.bakes;
   if (planned.plan || bakes.empty()) return {};
   std::vector<std::string> out;
@@ -135,27 +161,31 @@ std::vector<std::string> why_not(const Day& day, const Planned& planned, const C
                                       names(day, bakes),
                                       planned.stuck.surely ? "cannot" : "could not",
                                       clock(day.bakes[bakes.front()].wanted))));
+    if (planned.stuck.full) out.push_back(too_much(day, *planned.stuck.full, clock));
     for (std::string& line : met_alone(day, bakes, planned, clock)) out.push_back(std::move(line));
   }
-  const std::vector<std::string> remedies = what_would_free(only(day, bakes));
+  const std::vector<std::string> remedies = what_would_free(day, bakes, offers);
   for (const std::string& remedy : remedies) out.push_back("It would go with " + remedy + ".");
   if (remedies.empty()) {
     out.emplace_back(
-        "Nothing that was tried frees it: one more of each, the nights worked, or the "
-        "bread up to four hours later.");
+        "Nothing that was tried frees it: one or two more of each, another way of a bake, the "
+        "nights worked, or the bread up to four hours later.");
   }
   if (!planned.stuck.surely)
     out.emplace_back("Not every timetable was looked at: there may be one all the same.");
   return out;
 }
 
-std::vector<std::string> collisions(const Day& day, const Planned& planned, const Clock& clock) {
+std::vector<std::string> collisions(const Day& day,
+                                    const Planned& planned,
+                                    const Clock& clock,
+                                    const Offers& offers) {
   std::vector<std::size_t> all(day.bakes.size());
   for (std::size_t b = 0; b < all.size(); ++b) all[b] = b;
   if (!planned.plan) return {};
   std::vector<std::string> out = met_alone(day, all, planned, clock);
   if (out.empty()) return out;
-  for (const std::string& more : what_would_ease(day, planned.cost))
+  for (const std::string& more : what_would_ease(day, who_meets(day, planned), offers))
     out.push_back("More doughs would come through with " + more + ".");
   return out;
 }

@@ -6,6 +6,7 @@
 
 #include "dayplan/check.h"
 #include "dayplan/plan.h"
+#include "dayplan/remedy.h"
 #include "dayplan/work.h"
 
 namespace barm::dayplan {
@@ -22,13 +23,15 @@ using Clock = std::function<std::string(Minutes)>;
 /// Why no plan was found: which bakes and which of the house, and what would free it.
 [[nodiscard]] std::vector<std::string> why_not(const Day& day,
                                                const Planned& planned,
-                                               const Clock& clock);
+                                               const Clock& clock,
+                                               const Offers& offers = nullptr);
 
-/// Where bakes would meet if each had the house to itself, and what of the house would let more
-/// doughs through; empty where none meet.
+/// Where bakes would meet if each had the house to itself, and what of the house or which offer for
+/// them would let more doughs through; empty where none meet.
 [[nodiscard]] std::vector<std::string> collisions(const Day& day,
                                                   const Planned& planned,
-                                                  const Clock& clock);
+                                                  const Clock& clock,
+                                                  const Offers& offers = nullptr);
 
 /// Where the plan fails most, by so many of its draws.
 [[nodiscard]] std::vector<std::string> doubts(const Day& day,

@@ -109,6 +109,7 @@ class Foresight {
     for (const Course& course : courses_) past.push_back(course.past);
     out.ready = timeline_.ready;
     out.past = spread(past);
+    out.past_hours = std::move(past);
     out.never = share([](const Course& c) { return !std::isfinite(c.ready); });
     out.already = share([&](const Course& c) { return c.ready <= seen_.last; });
     set_band(out);

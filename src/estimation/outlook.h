@@ -35,6 +35,7 @@ struct Outlook {
   std::vector<forecast::Band> band;  ///< of the bulk
   double rise_now = 1;               ///< middle of the bulk's volume ratio at `now`
   std::vector<double> ready_hours;   ///< of each draw, in their order; infinite when never
+  std::vector<double> past_hours;    ///< likewise past its best
   std::vector<double> weight;        ///< of each draw
 };
 

@@ -10,6 +10,7 @@
 #include "server/asked_bake.h"
 #include "server/fields.h"
 #include "server/jobs.h"
+#include "server/laid_days.h"
 #include "service/now.h"
 
 namespace barm::server {
@@ -20,6 +21,7 @@ struct AskContext {
   int threads = 1;   ///< for the forecast
   service::Now now;  ///< on the wall of whoever asks
   StoredBakes stored;
+  LaidDays* days = nullptr;  ///< days laid before
 };
 
 /// One question: its name is the last step of its route.

@@ -11,6 +11,7 @@
 #include "formula/bake.h"
 #include "server/fields.h"
 #include "server/jobs.h"
+#include "service/day_file.h"
 #include "service/kept_culture.h"
 
 namespace barm::server {
@@ -26,8 +27,10 @@ struct Starting {
 struct StoredBakes {
   std::function<formula::Bake(const std::string& id)> bake;  ///< with what its marks say
   std::function<std::string(const std::string& id)> text;    ///< of its file
-  /// The bake of an id or a title. Errors: not_found, bad_input; throws Refused without a daybook.
-  std::function<Result<formula::Bake>(const std::string& words)> named;
+  /// The bake of an id or a title with what is known of it. Errors: not_found, bad_input; throws
+  /// Refused without a daybook.
+  std::function<Result<service::KnownBake>(const std::string& words)> named;
+  std::function<std::vector<storage::Bottle>()> shelf;
   /// What is done of a bake, and how long ago it was mixed: over the options.
   std::function<void(const std::string& id, forecast::Options& options)> as_it_stands;
   /// A setting of the bakery; empty when there is none.

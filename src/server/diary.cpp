@@ -12,6 +12,7 @@
 #include "server/problem.h"
 #include "server/upkeep.h"
 #include "service/calendar.h"
+#include "service/day_under_way.h"
 #include "service/daybook.h"
 #include "service/daybook_view.h"
 #include "service/demo.h"
@@ -163,12 +164,10 @@ class RealDiary final : public Diary {
             [this](const std::string& id) {
               return from_daybook(daybook()->get<storage::Bake>(id)).toml;
             },
-        .named = [this, now](const std::string& words) -> Result<formula::Bake> {
-          const auto lease = daybook();
-          const auto found = service::find_bake(*lease, words);
-          if (!found) return failure(found);
-          return service::stored_bake(*lease, found->id, now);
+        .named = [this, now](const std::string& words) -> Result<service::KnownBake> {
+          return service::known_bake(*daybook(), words, now);
         },
+        .shelf = [this] { return from_daybook(daybook()->list<storage::Bottle>()); },
         .as_it_stands = [this, now](const std::string& id,
                                     forecast::Options& options) { as_it_stands(id, options, now); },
         .setting = [this](const std::string& id) { return setting(id); },

@@ -79,11 +79,12 @@ Reply QuestionRoutes::ask_now(const Question& one, const Request& request) {
   return answers_.to(one.name + request.header("barm-zone") + request.body, work);
 }
 
-AskContext QuestionRoutes::context(Watch watch, const service::Now& now) const {
+AskContext QuestionRoutes::context(Watch watch, const service::Now& now) {
   AskContext out;
   out.watch = std::move(watch);
   out.now = now;
   out.stored = stored_(now);
+  out.days = &days_;
   return out;
 }
 

@@ -23,12 +23,13 @@ class QuestionRoutes {
   void add_jobs(Router& router);
   [[nodiscard]] Reply ask_now(const Question& one, const Request& request);
   [[nodiscard]] Reply start_job(const Request& request);
-  [[nodiscard]] AskContext context(Watch watch, const service::Now& now) const;
+  [[nodiscard]] AskContext context(Watch watch, const service::Now& now);
 
   Turns& turns_;
   Jobs& jobs_;
   std::function<StoredBakes(const service::Now&)> stored_;
   Answers answers_;
+  LaidDays days_;
 };
 
 }  // namespace barm::server

@@ -11,6 +11,8 @@
 #include "dayplan/work.h"
 #include "service/calendar.h"
 #include "service/day_file.h"
+#include "service/day_lists.h"
+#include "storage/records.h"
 
 namespace barm::service {
 
@@ -23,12 +25,20 @@ struct MoveRequest {
 [[nodiscard]] Result<std::optional<MoveRequest>> asked_move(const std::string& move,
                                                             const std::string& to);
 
+/// One bake of a plan as it is told and told back: by which way, and when each step begins.
+struct BakePlan {
+  std::string bake, way;
+  std::vector<time::Instant> begins;
+};
+
 struct DayRequest {
   int draws = 400;         ///< the plan is made with
   int fresh_draws = 2000;  ///< its chance is counted on
   unsigned long long seed = 1;
   int threads = 0;
+  std::vector<BakePlan> from;  ///< the plan that a move starts from; empty: the one found
   std::optional<MoveRequest> move;
+  std::optional<std::vector<storage::Bottle>> shelf;  ///< what there is; empty: not known
   std::function<bool()> cancelled = nullptr;
   std::function<void(double)> progress = nullptr;  ///< told the share done, ascending
 };
@@ -70,6 +80,7 @@ struct DayAnswer {
   time::Instant begins, bread;  ///< the last bread
   bool planned = false;
   bool best = false;                    ///< no timetable lets more doughs through
+  std::vector<BakePlan> plan;           ///< of each bake; empty where there is none
   std::vector<DayStep> steps;           ///< by the clock; empty where there is no plan
   std::vector<FreeHands> free;          ///< from the plan's begin to the last bread
   std::vector<HeldRow> held;            ///< the rows of the day's picture; empty without a plan
@@ -80,12 +91,13 @@ struct DayAnswer {
   std::optional<dayplan::Chance> chance, by_the_clock;
   std::vector<std::pair<std::string, dayplan::Chance>> each;  ///< of each bake
   std::vector<std::string> moved;  ///< what was asked to move, and what moved along or breaks
+  bool refused = false;            ///< the step cannot be there: the plan stayed as it was
+  DayLists lists;                  ///< what to feed, weigh and buy; empty without a plan
   std::vector<std::string> cautions;
   int draws = 0;
 };
 
-/// Errors: those of bulk_draws() and steps_of(); bad_input for a step to move that is none;
-/// cancelled.
+/// Errors: those of lay_day() and day_answer() (service/laid_day.h).
 [[nodiscard]] Result<DayAnswer> plan_day(const DayFile& file, const DayRequest& request);
 
 /// What to do and when, with an alarm for each step.

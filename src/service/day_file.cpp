@@ -8,6 +8,7 @@
 #include "formula/document.h"
 #include "formula/read.h"
 #include "formula/reading.h"
+#include "service/day_done.h"
 #include "time/local_time.h"
 
 namespace barm::service {
@@ -94,13 +95,15 @@ class DayReader {
   void bake(const Node& table) {
     if (table.kind != Node::Kind::table) stop(table.place, "is a table: write [[bake]]");
     formula::check_keys(table, "in [[bake]]", {"file", "loaves", "bread", "or", "done"});
-    DayBake out;
-    out.place = table.place;
     const Node& file = needed(table, "file", "\"mead-loaf.toml\"");
-    out.file = formula::text_of(file, "mead-loaf.toml");
-    auto read = named_(out.file, file.place);
-    if (!read) throw formula::Stopped{read.error()};
-    out.bake = std::move(*read);
+    const std::string& name = formula::text_of(file, "mead-loaf.toml");
+    auto known = named_(name, file.place);
+    if (!known) throw formula::Stopped{known.error()};
+    DayBake out;
+    static_cast<KnownBake&>(out) = std::move(*known);
+    out.file = name;
+    out.place = table.place;
+    out.done = steps_done(out, day_.begins);
     const Node* loaves = formula::find(table, "loaves");
     out.loaves =
         loaves != nullptr ? whole(*loaves, 1, most_of_anything) : out.bake.pieces.value_or(1);
@@ -109,7 +112,7 @@ class DayReader {
     if (const Node* others = formula::find(table, "or")) {
       if (others->kind != Node::Kind::list)
         stop(others->place, "is a list: write or = [{ bulk = \"27 C\" }]");
-      for (const Node& each : others->items) out.others.push_back(other(each));
+      for (const Node& each : others->items) out.others.push_back(other(each, out.bake));
     }
     if (const Node* done = formula::find(table, "done")) {
       for (const Entry& each : done->entries) out.done[each.key] = moment(each.value);
@@ -120,12 +123,13 @@ class DayReader {
     day_.bakes.push_back(std::move(out));
   }
 
-  static OtherWay other(const Node& table) {
+  static OtherWay other(const Node& table, const formula::Bake& bake) {
     if (table.kind != Node::Kind::table || table.entries.empty())
       stop(table.place,
-           "is another way: write { bulk = \"27 C\" }, { fridge = \"8 h to 16 h\" } or { loads = 2 "
-           "}");
-    formula::check_keys(table, "in another way", {"bulk", "fridge", "loads"});
+           "is another way: write { bulk = \"27 C\" }, { fridge = \"8 h to 16 h\" }, { loads = 2 } "
+           "or "
+           "{ levain = \"30 %\" }");
+    formula::check_keys(table, "in another way", {"bulk", "fridge", "loads", "levain"});
     OtherWay out;
     if (const Node* bulk = formula::find(table, "bulk")) {
       out.bulk = formula::at_place(formula::parse_temperature(formula::text_of(*bulk, "27 C")),
@@ -135,6 +139,11 @@ class DayReader {
     }
     if (const Node* fridge = formula::find(table, "fridge")) out.fridge = from_to(*fridge);
     if (const Node* loads = formula::find(table, "loads")) out.loads = whole(*loads, 1, 4);
+    if (const Node* levain = formula::find(table, "levain")) {
+      if (levain_of_flour(bake) == nullptr)
+        stop(levain->place, "is for a bowl that states its levain as a share of the flour");
+      out.levain = formula::share_of(*levain, "30 %", 0.01, 1.0);
+    }
     return out;
   }
 
@@ -201,6 +210,13 @@ class DayReader {
 
 }  // namespace
 
+const formula::Portion* levain_of_flour(const formula::Bake& bake) {
+  for (const formula::Portion& portion : bake.bowl) {
+    if (portion.levain && portion.measure == formula::Measure::of_flour) return &portion;
+  }
+  return nullptr;
+}
+
 Result<DayFile> parse_day(const std::string& text,
                           const std::string& origin,
                           const time::Zone& zone,
@@ -218,7 +234,9 @@ Result<DayFile> read_day(const std::string& path, const time::Zone& zone) {
   const auto text = formula::read_text(path);
   if (!text) return failure(text);
   return parse_day(*text, path, zone, [&](const std::string& name, const formula::Place&) {
-    return formula::read_bake((std::filesystem::path(path).parent_path() / name).string());
+    auto bake = formula::read_bake((std::filesystem::path(path).parent_path() / name).string());
+    if (!bake) return Result<KnownBake>(failure(bake));
+    return Result<KnownBake>(KnownBake{std::move(*bake)});
   });
 }
 

@@ -8,6 +8,9 @@
 #include <vector>
 
 #include "base/result.h"
+#include "estimation/belief.h"
+#include "estimation/readings.h"
+#include "forecast/options.h"
 #include "formula/bake.h"
 #include "service/day_oven.h"
 #include "time/instant.h"
@@ -21,10 +24,23 @@ struct OtherWay {
   std::optional<std::pair<Time, Time>>
       fridge;     ///< shaped loaves, from and to, instead of the proof
   int loads = 1;  ///< of the oven
+  std::optional<double> levain = std::nullopt;  ///< of flour, where the bowl states it so
 };
 
-struct DayBake {
+/// A bake and what is known of it beyond its file.
+struct KnownBake {
   formula::Bake bake;
+  std::optional<estimation::Belief> belief = std::nullopt;  ///< its culture's; empty: the book
+  std::optional<time::Instant> mixed = std::nullopt;        ///< it is under way
+  std::vector<forecast::Done> ticked = {};                  ///< of it then
+  estimation::Readings readings = {};                       ///< of it then
+  std::string made_from = {};  ///< all of this as a text: while it stays, so does what follows
+};
+
+/// The bowl's levain where it is stated as a share of the flour; else null.
+[[nodiscard]] const formula::Portion* levain_of_flour(const formula::Bake& bake);
+
+struct DayBake : KnownBake {
   std::string file;  ///< as the day's file names it
   int loaves = 1;
   time::Instant bread;  ///< cooled
@@ -55,7 +71,7 @@ struct DayFile {
 
 /// The bake that a day names, and where it names it. Its errors stop the reading.
 using NamedBake =
-    std::function<Result<formula::Bake>(const std::string& name, const formula::Place& place)>;
+    std::function<Result<KnownBake>(const std::string& name, const formula::Place& place)>;
 
 /// The text of a day; `origin` stands before the line in what is wrong; times are those of the wall
 /// in `zone`. Errors: bad_input with place and remedy; those of `bake`.

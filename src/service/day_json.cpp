@@ -52,6 +52,12 @@ json to_json(const DayAnswer& answer) {
     free.push_back({{"from", some.from.text()}, {"to", some.to.text()}, {"pairs", some.pairs}});
   json held = json::array();
   for (const HeldRow& row : answer.held) held.push_back(held_json(row));
+  json plan = json::array();
+  for (const BakePlan& one : answer.plan) {
+    json begins = json::array();
+    for (const time::Instant& at : one.begins) begins.push_back(at.text());
+    plan.push_back({{"bake", one.bake}, {"way", one.way}, {"begins", begins}});
+  }
   json each = json::array();
   for (const auto& [bake, chance] : answer.each) {
     each.push_back(chance_json(chance));
@@ -73,7 +79,10 @@ json to_json(const DayAnswer& answer) {
           {"chance", answer.chance ? chance_json(*answer.chance) : json()},
           {"by_the_clock", answer.by_the_clock ? chance_json(*answer.by_the_clock) : json()},
           {"each", each},
+          {"plan", plan},
           {"moved", answer.moved},
+          {"refused", answer.refused},
+          {"lists", to_json(answer.lists)},
           {"cautions", answer.cautions},
           {"made_with_draws", answer.draws}};
 }

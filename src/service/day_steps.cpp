@@ -175,39 +175,14 @@ std::optional<std::string> wrong_of_done(const DayFile& day,
 
 }  // namespace
 
-Result<BulkDraws> bulk_draws(const formula::Bake& bake,
-                             const OtherWay& way,
-                             const forecast::Options& wanted) {
-  formula::Bake left = bake;
-  if (const Stage* bulk = left.bulk()) {
-    const auto next = left.stages.begin() + (bulk - left.stages.data()) + 1;
-    left.stages.erase(
-        std::remove_if(next,
-                       left.stages.end(),
-                       [](const Stage& each) { return each.step != formula::Step::fold; }),
-        left.stages.end());
-  }
-  forecast::Options options = wanted;
-  options.curves = false;
-  options.until_past = true;
-  if (way.bulk) options.temperature = way.bulk;
-  const auto foreseen = forecast::foresee(left, options);
-  if (!foreseen) return failure(foreseen);
-  const forecast::Timeline& timeline = foreseen->timeline;
-  if (!timeline.ready.p50) {
-    return failure(ErrorCode::cannot_be_met,
-                   bake.file,
-                   "more than half of such doughs are not ready within " + span(options.horizon));
-  }
-  BulkDraws out;
-  for (std::size_t k = 0; k < timeline.ready_hours.size(); ++k) {
-    const double ready = timeline.ready_hours[k];
-    const double past = timeline.past_hours[k];
-    out.ready.push_back(static_cast<float>(60 * ready));
-    out.lasts.push_back(std::isfinite(past) ? static_cast<float>(60 * std::max(0.0, past - ready))
-                                            : dayplan::for_ever);
-  }
-  return out;
+std::string way_name(const OtherWay& way) {
+  std::string out;
+  const auto add = [&](const std::string& words) { out += (out.empty() ? "" : ", ") + words; };
+  if (way.bulk) add("bulk at " + warmth(*way.bulk));
+  if (way.levain) add(fmt::format("with {:.0f} % levain", 100 * *way.levain));
+  if (way.fridge) add("through the fridge");
+  if (way.loads > 1) add(fmt::format("in {} loads", way.loads));
+  return out.empty() ? "as its file says" : out;
 }
 
 std::vector<dayplan::Resource> house_of(const DayFile& day) {
@@ -239,14 +214,13 @@ Result<dayplan::Way> steps_of(const DayFile& day,
                        " lets the dough into the cold before its bulk, which the day's "
                        "planner does not know: leave the bake out");
   }
+  if (bake.done.contains("mix") && (way.bulk || way.levain)) {
+    return failure(ErrorCode::bad_input,
+                   bake.place.text(),
+                   bake.file + " is mixed: " + way_name(way) + " is behind it");
+  }
   Laying laying(day, bake);
-  laying.way.name = way.bulk ? "bulk at " + warmth(*way.bulk) : "";
-  const auto add = [&](const std::string& words) {
-    laying.way.name += (laying.way.name.empty() ? "" : ", ") + words;
-  };
-  if (way.fridge) add("through the fridge");
-  if (way.loads > 1) add(fmt::format("in {} loads", way.loads));
-  if (laying.way.name.empty()) laying.way.name = "as its file says";
+  laying.way.name = way_name(way);
   const std::size_t mix = lay_dough(laying, bake.bake);
   const Minutes shaping = by_loaves(bake.loaves);
   const bool divided = stage(bake.bake, formula::Step::divide) != nullptr;

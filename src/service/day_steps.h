@@ -2,8 +2,8 @@
 // How a bake becomes steps for the day's planner, and whence their hours come.
 #include "base/result.h"
 #include "dayplan/day.h"
-#include "forecast/ensemble.h"
 #include "service/day_file.h"
+#include "service/day_hours.h"
 
 namespace barm::service {
 
@@ -20,21 +20,11 @@ struct Habits {
   float oven_waits = 10;
 };
 
-/// What the forecast says of the bulk of one way of a bake, one value a dough.
-struct BulkDraws {
-  dayplan::Draws ready;  ///< [min] since mixing; infinite when never
-  dayplan::Draws lasts;  ///< [min] it is good then
-};
-
-/// Of the bake left in its first bulk, at another temperature where `way` says so: the same doughs,
-/// ready and past their best (forecast/timeline.h). Errors: those of forecast::foresee();
-/// cannot_be_met where more than half never get ready.
-[[nodiscard]] Result<BulkDraws> bulk_draws(const formula::Bake& bake,
-                                           const OtherWay& way,
-                                           const forecast::Options& options);
-
 /// The places of the house, in the order of the steps' uses.
 [[nodiscard]] std::vector<dayplan::Resource> house_of(const DayFile& day);
+
+/// "bulk at 27 °C, through the fridge, in 2 loads, with 30 % levain"; "as its file says" of none.
+[[nodiscard]] std::string way_name(const OtherWay& way);
 
 /// The steps of one way. Errors: bad_input for a bake the planner has no steps for.
 [[nodiscard]] Result<dayplan::Way> steps_of(const DayFile& day,

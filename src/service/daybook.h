@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "formula/bake.h"
+#include "service/kept_day.h"
 #include "service/now.h"
 #include "service/use_cases.h"
 #include "storage/daybook.h"
@@ -96,6 +97,7 @@ struct TodayAnswer {
   std::string weigh_day;                  ///< the next on which ordinary breads are mixed
   std::vector<std::string> ordinary;      ///< titles of that day's bakes without a drink
   std::vector<WeighToday> weigh;          ///< what those take together
+  std::optional<KeptDay> day;             ///< the plan the house goes by
 };
 
 /// `cancelled`, asked now and then, stops it.

@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <map>
 #include <nlohmann/json.hpp>
 
 #include "forecast/ensemble.h"
@@ -14,6 +13,7 @@
 #include "service/daybook.h"
 #include "service/head.h"
 #include "service/kept_ready.h"
+#include "service/provisions.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -63,37 +63,15 @@ struct Alive {
 // What has to be fed for a bake and when; nothing without a levain of its own.
 struct ToFeed {
   Moment at;
-  std::string words;
-  std::string flour;
-  Mass flour_mass;
+  FedLevain levain;
 };
 
 std::optional<ToFeed> levain_of(const Alive& alive) {
-  const auto& levain = alive.bake.levain;
-  if (!levain || !alive.record.mixed_at) return std::nullopt;
-  const auto& lines = alive.bowl.lines;
-  const auto line = std::find_if(
-      lines.begin(), lines.end(), [](const formula::Weighed& one) { return one.levain; });
-  if (line == lines.end()) return std::nullopt;
-  std::optional<Time> before = levain->since_feeding;
-  if (!before) {
-    forecast::Options options;
-    options.draws = levains_drawn;
-    const auto feeding = forecast::feed(*levain, line->plan, options);
-    if (feeding) before = feeding->peak.p50;
-  }
-  if (!before) return std::nullopt;
-  const double parts = levain->ripe + levain->fresh_flour + levain->water;
-  const Mass part = (1 / parts) * line->plan;
-  return ToFeed{after(*alive.record.mixed_at, -(*before + levain->in_the_cold)),
-                fmt::format("{} {}, {} {}, {} water",
-                            weight(levain->ripe * part),
-                            levain->starter.name,
-                            weight(levain->fresh_flour * part),
-                            levain->flour.name,
-                            weight(levain->water * part)),
-                levain->flour.name,
-                levain->fresh_flour * part};
+  if (!alive.record.mixed_at) return std::nullopt;
+  auto levain = fed_levain(alive.bake, alive.bowl);
+  if (!levain) return std::nullopt;
+  const Moment at = after(*alive.record.mixed_at, -levain->before_mixing);
+  return ToFeed{at, std::move(*levain)};
 }
 
 Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
@@ -118,7 +96,7 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
   const forecast::ToDo* next = timeline.next(elapsed_if_live);
   const auto feed = live ? std::nullopt : levain_of(alive);
   if (feed && now.at < feed->at + an_hour) {
-    dough.next = "feed its levain: " + feed->words;
+    dough.next = "feed its levain: " + feed->levain.words;
     dough.next_at = quarter(feed->at);
   } else if (next != nullptr) {
     dough.next = what_to_do(*next, timeline, alive.bake);
@@ -212,61 +190,6 @@ std::optional<LevainToday> levain_today(const storage::Culture& culture,
     today.next_at = quarter(last.at + std::llround(3600 * *culture.feed_every_h));
   }
   return today;
-}
-
-// What the bakes of two days take of each ingredient.
-struct Need {
-  Mass mass;
-  Volume volume;
-  bool drink = false;
-};
-
-void add_needs(std::map<std::string, Need>& needs, const Alive& alive) {
-  const auto& lines = alive.bowl.lines;
-  for (std::size_t i = 0; i < lines.size() && i < alive.bake.bowl.size(); ++i) {
-    const larder::Group group = alive.bake.bowl[i].ingredient.group;
-    if (group == larder::Group::water || group == larder::Group::starter) continue;
-    Need& need = needs[lines[i].name];
-    need.mass = need.mass + lines[i].plan;
-    need.volume = need.volume + lines[i].volume;
-    need.drink = group == larder::Group::drink;
-  }
-  const auto feed = levain_of(alive);
-  if (feed) needs[feed->flour].mass = needs[feed->flour].mass + feed->flour_mass;
-}
-
-// Only what the shelf keeps account of, and drinks: a bakery's flour need not be written down.
-std::vector<std::string> to_buy(const std::map<std::string, Need>& needs,
-                                const std::vector<storage::Bottle>& shelf) {
-  std::vector<std::string> words;
-  for (const auto& [ingredient, need] : needs) {
-    double left_g = 0;
-    double left_ml = 0;
-    bool by_volume = need.drink;
-    bool kept = false;
-    for (const storage::Bottle& bottle : shelf) {
-      const larder::Ingredient* called = larder::find(bottle.ingredient);
-      if ((called == nullptr ? bottle.ingredient : called->name) != ingredient) continue;
-      kept = true;
-      by_volume = bottle.size_mL > 0;
-      left_g += bottle.left_g + bottle.whole_bottles * bottle.size_g;
-      left_ml += bottle.left_mL + bottle.whole_bottles * bottle.size_mL;
-    }
-    if (!kept && !need.drink) continue;
-    if (by_volume && left_ml < need.volume.in(millilitre)) {
-      words.push_back(fmt::format("{}: {} needed, {} on the shelf",
-                                  ingredient,
-                                  volume(need.volume),
-                                  left_ml > 0 ? volume(left_ml * millilitre) : "none"));
-    }
-    if (!by_volume && left_g < need.mass.in(gram)) {
-      words.push_back(fmt::format("{}: {} needed, {} on the shelf",
-                                  ingredient,
-                                  weight(need.mass),
-                                  left_g > 0 ? weight(left_g * gram) : "none"));
-    }
-  }
-  return words;
 }
 
 bool has_a_drink(const formula::Bake& bake) {
@@ -384,7 +307,7 @@ Result<TodayAnswer> today(Daybook& daybook,
 
   const auto doughs = living(daybook, answer, now);
   if (!doughs) return failure(doughs);
-  std::map<std::string, Need> needs;
+  Needs needs;
   Feedings tonight;
   for (const Alive& alive : *doughs) {
     if (cancelled && cancelled()) return failure(ErrorCode::cancelled, "", "stopped");
@@ -392,12 +315,13 @@ Result<TodayAnswer> today(Daybook& daybook,
     if (!dough) return failure(dough);
     answer.doughs.push_back(std::move(*dough));
     if (alive.record.state == "live") continue;
-    add_needs(needs, alive);
     const auto feed = levain_of(alive);
+    add_needs(needs, alive.bake, alive.bowl, feed ? std::optional(feed->levain) : std::nullopt);
     if (!feed || feed->at < now.at - an_hour || feed->at > tonight_ends(now)) continue;
     tonight.emplace_back(
         feed->at,
-        fmt::format("for {}: {}, {}", alive.record.title, feed->words, said(feed->at, now.zone)));
+        fmt::format(
+            "for {}: {}, {}", alive.record.title, feed->levain.words, said(feed->at, now.zone)));
   }
   std::stable_sort(
       answer.doughs.begin(), answer.doughs.end(), [](const DoughToday& a, const DoughToday& b) {
@@ -411,6 +335,9 @@ Result<TodayAnswer> today(Daybook& daybook,
   if (!shelf) return failure(shelf);
   answer.buy = to_buy(needs, *shelf);
   weigh_ordinary(answer, *doughs, now);
+  auto day = kept_day(daybook, now);
+  if (!day) return failure(day);
+  answer.day = std::move(*day);
   return answer;
 }
 
@@ -455,7 +382,8 @@ json to_json(const TodayAnswer& answer) {
           {"buy", answer.buy},
           {"weigh_day", answer.weigh_day},
           {"ordinary", answer.ordinary},
-          {"weigh", weigh}};
+          {"weigh", weigh},
+          {"day", to_json(answer.day)}};
 }
 
 }  // namespace barm::service

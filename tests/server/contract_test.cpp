@@ -55,7 +55,7 @@ json shown_bake() {
 
 /// A day with one bake of the daybook, which has time enough.
 std::string a_day(const std::string& bake) {
-  return "name = \"Saturday\"\nbegins = 2026-11-26T05:00:00\nbread = 2026-11-28T18:00:00\n"
+  return "name = \"Saturday\"\nbegins = 2026-11-28T12:00:00\nbread = 2026-11-29T18:00:00\n"
          "[house]\nhands = 2\nfridge = 12\n[[bake]]\nfile = \"" +
          bake + "\"\nloaves = 6\nor = [{ fridge = \"8 h to 16 h\" }]\n";
 }
@@ -97,7 +97,9 @@ const std::map<std::string, Call>& calls() {
       {"post /api/more-taste",
        {"/api/more-taste", {{"bake", mead}, {"draws", 40}, {"money", 0.3}}}},
       {"post /api/taste-across", {"/api/taste-across", {{"bake", mead}, {"draws", 20}}}},
-      {"post /api/day", {"/api/day", {{"day", a_day("b1")}, {"draws", 50}, {"fresh", 50}}}},
+      {"post /api/day", {"/api/day", {{"day", a_day("b2")}, {"draws", 50}, {"fresh", 50}}}},
+      {"post /api/day-calendar",
+       {"/api/day-calendar", {{"day", a_day("b2")}, {"draws", 50}, {"fresh", 50}}}},
       {"post /api/till", {"/api/till", {{"bake", mead}, {"prices", prices}, {"margin", "30 %"}}}},
       {"post /api/when",
        {"/api/when", {{"bake", mead}, {"oven", "2099-11-29T08:30"}, {"draws", 20}}}},
@@ -236,6 +238,8 @@ class Contract : public testing::Test {
       ASSERT_TRUE(reply) << many;
       ASSERT_EQ(reply->status, 201) << many << reply->body;
     }
+    const json to_come = {{"id", "b2"}, {"state", "planned"}, {"toml", mead}};
+    ASSERT_EQ(ask("post", {"/api/bakes", to_come})->status, 201);
     const auto photo = running_.client()->Post("/api/photos?id=p1&bake=b1&caption=crumb",
                                                file_text(BARM_TEST_DATA "/server/photo.png"),
                                                "image/png");

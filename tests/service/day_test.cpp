@@ -157,7 +157,7 @@ TEST(ADay, OfATextAsksForItsBakesByNameAndSaysTheLine) {
       parse_day(text,
                 "day",
                 winter,
-                [](const std::string& name, const formula::Place& place) -> Result<formula::Bake> {
+                [](const std::string& name, const formula::Place& place) -> Result<KnownBake> {
                   return failure(ErrorCode::not_found, place.text(), name + " is none");
                 });
   ASSERT_FALSE(day);
@@ -195,6 +195,33 @@ TEST(ADay, WithoutPlanSaysWhy) {
   EXPECT_THAT(day->why_not,
               Contains(AnyOf(HasSubstr("one more deck of the oven"),
                              HasSubstr("two more decks of the oven"))));
+}
+
+// Each of the four doughs has alcohol in it: what can happen and what bakers do is said once.
+TEST(ADay, SaysACautionOnce) {
+  const DayAnswer answer = plan_day(saturday(), quick()).value();
+  for (const char* words : {"no flame", "stays under a quarter", "Some alcohol stays", "label"}) {
+    const auto number =
+        std::count_if(answer.cautions.begin(), answer.cautions.end(), [&](const auto& line) {
+          return line.find(words) != std::string::npos;
+        });
+    EXPECT_EQ(number, 1) << words;
+  }
+  EXPECT_LE(answer.cautions.size(), 6U);
+  EXPECT_THAT(answer.cautions,
+              Contains(AllOf(HasSubstr("Alcohol vapour"), HasSubstr("Mead"), HasSubstr("Stout"))));
+}
+
+// Six mead loaves at once want two decks of four; there is one.
+TEST(ADay, TriesWaysThatNobodyAllowedAndSaysWhichHelp) {
+  DayFile file = saturday();
+  file.house.decks = 1;
+  file.house.loaves_on_a_deck = 4;
+  file.bakes.resize(1);
+  const auto day = plan_day(file, quick());
+  ASSERT_TRUE(day.has_value());
+  ASSERT_FALSE(day->planned);
+  EXPECT_THAT(day->why_not, Contains("It would go with the Mead loaf, half and half in 2 loads."));
 }
 
 TEST(ADay, MovesAStepByHand) {

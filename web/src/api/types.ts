@@ -467,9 +467,39 @@ export type DayAnswer = {
     high: number;
     draws: number;
   }[];
+  /** to be sent back as from */
+  plan: DayBakePlan[];
   moved: string[];
+  /** the step cannot be there: moved says why, the plan stayed as it was */
+  refused: boolean;
+  lists: DayLists;
   cautions: string[];
   made_with_draws: number;
+};
+
+export type DayBakePlan = {
+  bake: string;
+  way: string;
+  /** of each step, in order */
+  begins: string[];
+};
+
+export type DayCalendarRequest = {
+  /** the text of a day (docs/day.md); file of a bake is the id or the title of one in the daybook */
+  day: string;
+  /** the plan of an answer, from which a move starts; left out: the plan that is found */
+  from?: DayBakePlan[];
+  /** a step to be moved, such as Mead loaf: divide; with to */
+  move?: string;
+  /** where to, such as 2026-11-27T15:30 */
+  to?: string;
+  /** doughs the plan is made with */
+  draws?: number;
+  /** others its chance is counted on */
+  fresh?: number;
+  seed?: number;
+  /** minutes before each step */
+  alarm_min?: number;
 };
 
 export type DayChance = {
@@ -480,9 +510,37 @@ export type DayChance = {
   draws: number;
 };
 
+export type DayLine = {
+  ingredient: string;
+  mass_g: number;
+  /** of a drink */
+  volume_mL: number | null;
+};
+
+export type DayLists = {
+  feed: {
+    bake: string;
+    at: string;
+    words: string;
+  }[];
+  weigh: {
+    bake: string;
+    loaves: number;
+    /** mixed then */
+    at: string;
+    lines: DayLine[];
+  }[];
+  /** of all doughs that are not mixed, water and ripe starter left out */
+  needs: DayLine[];
+  /** what of it is short; null: no shelf is known */
+  buy: string[] | null;
+};
+
 export type DayRequest = {
   /** the text of a day (docs/day.md); file of a bake is the id or the title of one in the daybook */
   day: string;
+  /** the plan of an answer, from which a move starts; left out: the plan that is found */
+  from?: DayBakePlan[];
   /** a step to be moved, such as Mead loaf: divide; with to */
   move?: string;
   /** where to, such as 2026-11-27T15:30 */
@@ -2210,6 +2268,17 @@ export type Today = {
   invented: boolean;
   /** what is odd about the machine's clock, in words */
   clock: string | null;
+  /** what is next by the plan the house goes by (setting day-plan) */
+  day: {
+    name: string;
+    bread: string;
+    next: {
+      bake: string;
+      step: string;
+      begins: string;
+      ends: string;
+    }[];
+  } | null;
   doughs: {
     /** its id */
     bake: string;

@@ -126,7 +126,11 @@ function Refused({ waiting }: { waiting: Waiting }) {
       ? `The reading of ${at === undefined ? waiting.reading.at : exact_moment(at, habits)}`
       : "jar" in waiting
         ? `The height of ${plain(waiting.jar.look.height_mm, 0, habits)} mm at ${plain(waiting.jar.look.hours, 2, habits)} h`
-        : `The tick of “${waiting.tick.mark.what}”`;
+        : "tick" in waiting
+          ? `The tick of “${waiting.tick.mark.what}”`
+          : "loaf" in waiting
+            ? "A loaf"
+            : "A photo of a loaf";
   const forget = async () => (await outbox()).forget(id_of(waiting));
   const drop = async () => {
     await forget();

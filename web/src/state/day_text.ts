@@ -21,13 +21,15 @@ export interface TypedDay extends House {
   /** Minutes since midnight; nobody works between. */
   night: { from: number; to: number } | null;
   cold: boolean;
+  /** Steps said to have begun, by the bake's id: a local time each. */
+  done: Record<string, Record<string, string>>;
 }
 
 /** A guess to begin with: a small bakery of two. */
 export const usual_day = (bread: string): TypedDay => ({
   ticked: {}, loaves: {}, begins: "", bread,
   hands: 2, mixers: 1, bench: 2, fridge: 24, decks: 2, loaves_on_a_deck: 8,
-  night: { from: 22 * 60, to: 4 * 60 }, cold: true,
+  night: { from: 22 * 60, to: 4 * 60 }, cold: true, done: {},
 });
 
 /** "22:00". */
@@ -48,6 +50,17 @@ export function wrong_hours(day: TypedDay, now: Moment): { bread?: string; begin
   return {};
 }
 
+/** What began longer ago belongs to another day. */
+const longest_done_h = 72;
+
+function done_text(done: Record<string, string> | undefined, now: Moment): string[] {
+  const recent = Object.entries(done ?? {}).filter(([, text]) => {
+    const at = moment_of(text);
+    return at !== undefined && hours_between(at, now) < longest_done_h;
+  });
+  return recent.length === 0 ? [] : [`done = { ${recent.map(([step, text]) => `${JSON.stringify(step)} = ${text}:00`).join(", ")} }`];
+}
+
 const wall = (at: Moment) => `${iso(at)}:00`;
 const house_keys = ["hands", "mixers", "bench", "fridge", "decks", "loaves_on_a_deck"] as const;
 
@@ -60,6 +73,7 @@ export function day_text(day: TypedDay, bakes: readonly string[], name: string, 
     "[[bake]]",
     `file = ${JSON.stringify(id)}`,
     ...(day.loaves[id] === undefined ? [] : [`loaves = ${day.loaves[id]}`]),
+    ...done_text(day.done[id], now),
     ...(day.cold && day.fridge > 0 ? [`or = [{ fridge = "8 h to 16 h" }]`] : []),
   ];
   return [

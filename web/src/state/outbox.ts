@@ -1,10 +1,10 @@
-// What was read of a dough or a jar and which stages were ticked, on its way to the server. It is first put on the shelf, then sent, then taken off; so it
+// What was read of a dough or a jar, which stages were ticked, which loaves came out and how they look, on its way to the server. It is first put on the shelf, then sent, then taken off; so it
 // outlives a server that is away, a reload and a phone that sleeps. Its id makes sending twice harmless.
 import { signal } from "@preact/signals";
-import { Away, Refusal, conflicting, get, post, put, remove } from "../api/ask";
+import { Away, Refusal, ask, conflicting, get, post, put, remove } from "../api/ask";
 import { spread } from "../api/live";
 import type { JarLook } from "../api/tests";
-import type { MarkRecord, MarkRecordChange, ReadingRecord, ReadingRecordChange, TestBakeRecord } from "../api/types";
+import type { LoafRecord, LoafRecordChange, MarkRecord, MarkRecordChange, PhotoRecord, ReadingRecord, ReadingRecordChange, TestBakeRecord } from "../api/types";
 import { now, to_utc } from "../say/clock";
 import { type Shelf, shelf } from "./shelf";
 import { with_look } from "./test_bake";
@@ -27,7 +27,17 @@ export interface TickChange {
   taken_off: boolean;
 }
 
-export type Waiting = ({ reading: Typed } | { jar: LookChange } | { tick: TickChange }) & {
+/** A photo of a loaf, its bytes as they are sent. */
+export interface PhotoTaken {
+  id: string;
+  loaf: string;
+  taken_at: string;
+  picture: Blob;
+}
+
+export type NewLoaf = LoafRecordChange & { id: string };
+
+export type Waiting = ({ reading: Typed } | { jar: LookChange } | { tick: TickChange } | { loaf: NewLoaf } | { photo: PhotoTaken }) & {
   /** When it was noted here, in milliseconds. */
   noted_ms?: number;
   /** It was noted without another time being typed, so it goes by this device's clock. */
@@ -38,7 +48,9 @@ export type Waiting = ({ reading: Typed } | { jar: LookChange } | { tick: TickCh
 
 export type Send = (waiting: Waiting) => Promise<unknown>;
 
-export const id_of = (waiting: Waiting) => ("reading" in waiting ? waiting.reading : "jar" in waiting ? waiting.jar : waiting.tick).id;
+const what_of = (waiting: Waiting): { id: string } =>
+  "reading" in waiting ? waiting.reading : "jar" in waiting ? waiting.jar : "tick" in waiting ? waiting.tick : "loaf" in waiting ? waiting.loaf : waiting.photo;
+export const id_of = (waiting: Waiting) => what_of(waiting).id;
 export const readings_of = (waiting: readonly Waiting[]) => waiting.filter((w): w is Extract<Waiting, { reading: Typed }> => "reading" in w);
 export const looks_of = (waiting: readonly Waiting[], test: string) =>
   waiting.flatMap((w) => ("jar" in w && w.jar.test === test && w.refused === undefined ? [w.jar] : []));
@@ -46,11 +58,16 @@ export const looks_of = (waiting: readonly Waiting[], test: string) =>
 export const ticks_of = (waiting: readonly Waiting[], bake: string) =>
   waiting.flatMap((w) => ("tick" in w && w.tick.mark.bake === bake && w.refused === undefined ? [w.tick] : []));
 
+export const loaves_of = (waiting: readonly Waiting[], bake: string) => waiting.flatMap((w) => ("loaf" in w && w.loaf.bake === bake && w.refused === undefined ? [w.loaf] : []));
+export const photos_of = (waiting: readonly Waiting[], loaf: string) => waiting.flatMap((w) => ("photo" in w && w.photo.loaf === loaf && w.refused === undefined ? [w.photo] : []));
+
 /** "2 readings and 1 tick are", for words that follow; nothing when nothing waits. */
 export function counted(waiting: readonly Waiting[]): string {
-  const ticks = waiting.filter((w) => "tick" in w).length;
-  const count = (n: number, what: string) => (n === 0 ? [] : [`${n} ${what}${n === 1 ? "" : "s"}`]);
-  const all = [...count(waiting.length - ticks, "reading"), ...count(ticks, "tick")].join(" and ");
+  const number = (key: "tick" | "loaf" | "photo") => waiting.filter((w) => key in w).length;
+  const [ticks, loaves, photos] = [number("tick"), number("loaf"), number("photo")];
+  const count = (n: number, one: string, many = `${one}s`) => (n === 0 ? [] : [`${n} ${n === 1 ? one : many}`]);
+  const parts = [...count(waiting.length - ticks - loaves - photos, "reading"), ...count(ticks, "tick"), ...count(loaves, "loaf", "loaves"), ...count(photos, "photo")];
+  const all = parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1) ?? ""}`;
   return all && `${all} ${waiting.length === 1 ? "is" : "are"}`;
 }
 
@@ -77,12 +94,17 @@ async function send_tick({ mark, taken_off }: TickChange): Promise<void> {
   else await post<MarkRecord>("/api/marks", mark);
 }
 
+const send_photo = ({ id, loaf, taken_at, picture }: PhotoTaken) =>
+  ask<PhotoRecord>("POST", `/api/photos?${new URLSearchParams({ id, loaf, taken_at }).toString()}`, picture);
+
 const to_server: Send = async (waiting) => {
   if ("reading" in waiting) await post<ReadingRecord>("/api/readings", waiting.reading);
   else if ("jar" in waiting) await send_look(waiting.jar);
-  else await send_tick(waiting.tick);
+  else if ("tick" in waiting) await send_tick(waiting.tick);
+  else if ("loaf" in waiting) await post<LoafRecord>("/api/loaves", waiting.loaf);
+  else await send_photo(waiting.photo);
   // The news may find no line to come by yet.
-  const kind = "reading" in waiting ? "reading" : "jar" in waiting ? "test_bake" : "mark";
+  const kind = "reading" in waiting ? "reading" : "jar" in waiting ? "test_bake" : "tick" in waiting ? "mark" : "loaf" in waiting ? "loaf" : "photo";
   spread({ what: "change", change: { number: 0, kind, id: id_of(waiting), revision: 1, what: "saved", at: to_utc(now()) } });
 };
 

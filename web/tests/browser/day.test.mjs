@@ -1,6 +1,7 @@
 // The day of several bakes: planned on the page, read as a sentence, a list and a picture; told why there is no plan.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
+import { count, morning, tick_only } from "./day_asked.mjs";
 import { Bakery, desk, keeps_the_rules, phone, picture, set_when, settled } from "./house.mjs";
 
 let bakery;
@@ -9,20 +10,6 @@ before(async () => {
   for (const key of ["mead-loaf", "stout-loaf"]) await bakery.bake(key);
 });
 after(() => bakery?.close());
-
-const count = (page, label) => page.getByRole("textbox", { name: label, exact: true });
-
-/** The morning after tomorrow: time enough for a levain, a dough and an oven. */
-const morning = (days, hour) => new Date(new Date().setHours(hour, 0, 0, 0) + days * 86_400_000);
-
-/** Only the bakes of these names. */
-async function tick_only(page, names) {
-  await page.getByRole("heading", { name: "Which bakes" }).waitFor();
-  for (const box of await page.locator(".day-bake").getByRole("checkbox").all()) {
-    const title = await box.evaluate((one) => one.closest("label").innerText.trim());
-    if ((await box.isVisible()) && (await box.isChecked()) !== names.includes(title)) await box.click();
-  }
-}
 
 const titles = async () => (await bakery.ask("GET", "/api/bakes?limit=200")).bakes.filter((bake) => bake.state === "planned").map((bake) => bake.title);
 
@@ -47,7 +34,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     const [, share, low, high] = /(\d+) of 100 times \((\d+) to (\d+), counted on 2000 fresh draws\)/.exec(await plan.innerText()).map(Number);
     assert.ok(low <= share && share <= high && high <= 100, `${share} (${low} to ${high})`);
 
-    const lines = page.getByRole("table").getByRole("row");
+    const lines = page.getByRole("region", { name: "By the clock" }).getByRole("table").getByRole("row");
     const said = await lines.allInnerTexts();
     for (const title of planned) assert.ok(said.some((line) => line.includes(title)), `${title} in ${said.join("\n")}`);
     for (const step of [/\bmix /, /\bload /]) assert.equal(said.filter((line) => step.test(line)).length, 2, said.join("\n"));
@@ -76,6 +63,26 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await visitor.leave();
   });
 }
+
+test("a dough under way is laid into the day with what is done, and a reading of it is told (phone)", async () => {
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page("#/day");
+  const { bakes } = await bakery.ask("GET", "/api/bakes?state=live&limit=50");
+  const dough = bakes.find((one) => one.title === "Stout loaf") ?? bakes[0];
+  await tick_only(page, [], [dough.title]);
+  await set_when(page, "Bread cooled by", morning(2, 8));
+  await page.getByRole("button", { name: "Plan it" }).click();
+  const plan = page.getByRole("region", { name: /^Bread for/ });
+  await plan.getByText(/counted on 2000 fresh draws|There is no plan/).first().waitFor();
+  const said = await plan.innerText();
+  assert.match(said, /mix Stout loaf \(begun\)/, said);
+  await picture(page, "day-under-way-phone");
+  await bakery.ask("POST", "/api/readings", { bake: dough.id, at: new Date(Date.now() - 60_000).toISOString().slice(0, 19) + "Z", remark: "a dome" });
+  await plan.getByText("A dough was read or something was ticked off since").waitFor();
+  await plan.getByRole("button", { name: "Plan it again" }).click();
+  await plan.getByText("A dough was read or something was ticked off since").waitFor({ state: "hidden" });
+  await visitor.leave();
+});
 
 test("an impossible day is told why", async () => {
   const visitor = await bakery.visit({ size: phone });

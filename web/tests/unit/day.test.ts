@@ -15,6 +15,11 @@ describe("the text of a day", () => {
       "[[bake]]", 'file = "b2"', 'or = [{ fridge = "8 h to 16 h" }]', "",
     ]);
   });
+  it("says what has begun, and forgets what began on another day", () => {
+    const done = { b1: { feed: "2026-11-27T04:10", "fold 2": "2026-11-27T04:55" }, b2: { feed: "2026-11-20T04:10" } };
+    const text = day_text({ ...usual_day("2026-11-28T08:00"), done }, ["b1", "b2"], "Saturday", now);
+    expect(text.match(/done = .*/g)).toEqual([`done = { "feed" = 2026-11-27T04:10:00, "fold 2" = 2026-11-27T04:55:00 }`]);
+  });
   it("has no night and no fridge where there is none", () => {
     const text = day_text({ ...usual_day("2026-11-28T08:00"), night: null, fridge: 0 }, ["b1"], "Saturday", now);
     expect(text).not.toMatch(/night|or =/);

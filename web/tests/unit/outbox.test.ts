@@ -3,7 +3,7 @@ import { webcrypto } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import { Away, Refusal } from "../../src/api/ask";
 import { in_memory, shelf } from "../../src/state/shelf";
-import { Outbox, type Typed, type Waiting, looks_of } from "../../src/state/outbox";
+import { Outbox, type Typed, type Waiting, counted, looks_of, photos_of } from "../../src/state/outbox";
 
 // Node 18 has it, but not yet as a global.
 globalThis.crypto ??= webcrypto as Crypto;
@@ -43,6 +43,27 @@ describe("readings on their way", () => {
     expect(sent.map((s) => s.slice(0, 20))).toEqual(["2026-11-28T09:30:00Z", "2026-11-28T10:30:00Z"]);
     expect(new Set(sent.map((s) => s.slice(21))).size).toBe(2);
     expect(await kept.all()).toEqual([]);
+  });
+
+  it("are loaves and their photos too: a loaf before its photo, the picture through a reload as it was", async () => {
+    let there = false;
+    const sent: string[] = [];
+    const send = async (w: Waiting) => {
+      if (!there) throw new Away();
+      sent.push("loaf" in w ? `loaf ${w.loaf.id}` : "photo" in w ? `photo of ${w.photo.loaf}: ${await w.photo.picture.text()}` : "else");
+    };
+    const before = new Outbox(await shelf<Waiting>("test-loaves"), send);
+    await before.add({ loaf: { id: "l1", bake: "7f3a", baked_at: "2026-11-28T10:30:00Z" } });
+    await before.add({ photo: { id: "p1", loaf: "l1", taken_at: "2026-11-28T10:30:00Z", picture: new Blob(["crust"], { type: "image/jpeg" }) } });
+    expect(counted(before.waiting.value)).toBe("1 loaf and 1 photo are");
+    expect(photos_of(before.waiting.value, "l1")).toHaveLength(1);
+
+    const after_reload = new Outbox(await shelf<Waiting>("test-loaves"), send);
+    await after_reload.open();
+    there = true;
+    await after_reload.flush();
+    expect(sent).toEqual(["loaf l1", "photo of l1: crust"]);
+    expect(after_reload.waiting.value).toEqual([]);
   });
 
   it("that the server refuses are set aside with the reason, and do not hold up the others", async () => {

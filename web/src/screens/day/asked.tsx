@@ -21,8 +21,9 @@ export function count(text: string, least: number): typed.Typed<number> {
   return Number.isInteger(read.value) && read.value >= least && read.value <= most ? read : { ok: false, why: `A whole number from ${least} to ${most}.` };
 }
 
-export function BakesOfDay(props: { bakes: readonly Listed[]; some_live: boolean; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay> }) {
+export function BakesOfDay(props: { bakes: readonly Listed[]; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay> }) {
   const planned = props.bakes.filter((bake) => bake.state === "planned");
+  const live = props.bakes.filter((bake) => bake.state === "live");
   const baked = props.bakes.filter((bake) => bake.state === "finished");
   return (
     <section class="stack tight" aria-labelledby="which">
@@ -32,22 +33,27 @@ export function BakesOfDay(props: { bakes: readonly Listed[]; some_live: boolean
           No bake is planned yet. <a href={link("new")}>Write one</a>, and it can be laid into the day.
         </p>
       )}
-      <BakeLines {...props} bakes={planned} />
-      {props.some_live && <p class="quiet small">Doughs that are mixed already stand on Today; they are not laid into the day here.</p>}
+      <BakeLines {...props} kind="planned" bakes={planned} />
+      {live.length > 0 && (
+        <>
+          <p class="quiet small">Mixed already: by their readings and by what was ticked off.</p>
+          <BakeLines {...props} kind="live" bakes={live} />
+        </>
+      )}
       {baked.length > 0 && (
         <details open={baked.some(props.is_chosen)}>
           <summary>Baked before, once more</summary>
-          <BakeLines {...props} bakes={baked} />
+          <BakeLines {...props} kind="baked" bakes={baked} />
         </details>
       )}
     </section>
   );
 }
 
-function BakeLines({ bakes, is_chosen, typing }: { bakes: readonly Listed[]; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay> }) {
+function BakeLines({ kind, bakes, is_chosen, typing }: { kind: string; bakes: readonly Listed[]; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay> }) {
   const { ticked, loaves } = typing.value;
   return (
-    <ul class="bare">
+    <ul class="bare" data-kind={kind}>
       {bakes.map((bake) => (
         <li key={bake.id} class="day-bake">
           <Tick label={bake.title} value={is_chosen(bake)} give={(on) => typing.set({ ticked: { ...ticked, [bake.id]: on } })} />

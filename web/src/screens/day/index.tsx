@@ -1,5 +1,6 @@
 // Several bakes laid on the hands and places of one house: what is asked, and the plan.
-import { useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { on_news } from "../../api/live";
 import type { BakeRecordList, DayAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Work } from "../../parts/long_work";
@@ -8,11 +9,15 @@ import { after, date, from_utc, hours_between, iso, moment_of, now, type Moment 
 import { useTyping } from "../../state/drafts";
 import { type TypedDay, day_text, usual_day, wrong_hours } from "../../state/day_text";
 import { useLongWork } from "../../state/long_work";
-import { DayPlan } from "./plan";
+import { can_undo } from "../../state/undo";
 import { BakesOfDay, HouseOfDay, HoursOfDay } from "./asked";
+import { kept_plan } from "./kept";
+import type { Asked } from "./moves";
+import { DayPlan } from "./plan";
 import "./day.css";
 
 const near_h = 4 * 24;
+const longest_under_way_h = 36;
 const bread_at = "08:00";
 const least_h = 24;
 
@@ -31,39 +36,85 @@ export default function DayScreen() {
 
 type Listed = BakeRecordList["bakes"][number];
 
-/** Planned, with no hour of mixing or one of these days: that is what the day is for. */
+/** Under way, or planned with no hour of mixing or one of these days: that is what the day is for. */
 const is_near = (bake: Listed) => {
   const mixed = bake.mixed_at === null ? undefined : from_utc(bake.mixed_at);
+  if (bake.state === "live") return mixed !== undefined && hours_between(mixed, now()) <= longest_under_way_h;
   return bake.state === "planned" && (mixed === undefined || Math.abs(hours_between(now(), mixed)) <= near_h);
 };
 
 function Day({ all }: { all: readonly Listed[] }) {
-  const bakes = all.filter((bake) => bake.state === "planned" || bake.state === "finished");
+  const bakes = all.filter((bake) => ["planned", "live", "finished"].includes(bake.state));
   const typing = useTyping<TypedDay>("day", usual_day(usual_bread(now())));
   const day = typing.value;
   const work = useLongWork<DayAnswer>("day");
   const chosen = bakes.filter((bake) => day.ticked[bake.id] ?? is_near(bake));
   const wrong = wrong_hours(day, now());
   const what = JSON.stringify([day, chosen.map((bake) => bake.id)]);
-  const [asked, set_asked] = useState("");
-  const begin = () => {
-    set_asked(what);
+  const [begun, set_begun] = useState({ what: "", text: "" });
+  const [kept, set_kept] = useState<Asked | undefined>(undefined);
+  const looked_at = useNewly(chosen.map((bake) => bake.id));
+  useEffect(() => void kept_plan().then(set_kept, () => undefined), []);
+  const begin = (day = typing.value) => {
     const bread = moment_of(day.bread);
-    work.begin({ day: day_text(day, chosen.map((bake) => bake.id), `Bread for ${bread === undefined ? "the day" : date(bread)}`, now()) });
+    const what = JSON.stringify([day, chosen.map((bake) => bake.id)]);
+    const text = day_text(day, chosen.map((bake) => bake.id), `Bread for ${bread === undefined ? "the day" : date(bread)}`, now());
+    set_begun({ what, text });
+    looked_at.forget();
+    work.begin({ day: text });
   };
+  /** That step and those before it of its bake have begun; the rest is laid anew. */
+  const begun_now = (answer: DayAnswer, step: DayAnswer["steps"][number]) => {
+    const id = chosen[answer.plan.findIndex((one) => one.bake === step.bake)]?.id;
+    if (id === undefined) return;
+    const of_bake = answer.steps.filter((one) => one.bake === step.bake);
+    const begun = of_bake.slice(0, of_bake.findIndex((one) => one.step === step.step) + 1).filter((one) => !one.begun);
+    const at = (text: string) => iso(Math.min(from_utc(text) ?? now(), now()) as Moment).slice(0, 16);
+    const done = { ...day.done[id], ...Object.fromEntries(begun.map((one) => [one.step, one === begun.at(-1) ? iso(now()).slice(0, 16) : at(one.begins)])) };
+    const next = { ...day, done: { ...day.done, [id]: done } };
+    typing.set({ done: next.done });
+    can_undo(`${step.step}: ${step.bake} has begun.`, async () => typing.set({ done: day.done }));
+    begin(next);
+  };
+  const ready = chosen.length > 0 && wrong.bread === undefined && wrong.begins === undefined;
+  const asked = useMemo(() => (work.answer ? { text: begun.text, answer: work.answer } : kept), [work.answer, kept]);
   return (
     <div class="stack day-screen">
       <h1>Plan the day</h1>
       <div class="day-columns">
         <div class="stack no-print">
-          <BakesOfDay bakes={bakes} some_live={all.some((bake) => bake.state === "live")} is_chosen={(bake) => chosen.includes(bake)} typing={typing} />
+          <BakesOfDay bakes={bakes} is_chosen={(bake) => chosen.includes(bake)} typing={typing} />
           <HoursOfDay typing={typing} wrong={wrong} />
           <HouseOfDay typing={typing} />
           {chosen.length === 0 && bakes.length > 0 && <p>Tick a bake, and it can be planned.</p>}
-          <Work work={work} words="Plan it" begin={begin} ready={chosen.length > 0 && wrong.bread === undefined && wrong.begins === undefined} />
+          <Work work={work} words="Plan it" begin={() => begin()} ready={ready} />
         </div>
-        {work.answer && <DayPlan answer={work.answer} changed={asked !== what && !work.running} />}
+        {asked && <DayPlan asked={asked} changed={work.running ? undefined : changed(begun.what !== "" && begun.what !== what, looked_at.newly)} again={ready ? () => begin() : undefined} begun_now={ready && work.answer && begun.what === what ? begun_now : undefined} />}
       </div>
     </div>
   );
+}
+
+/** Why the plan may be old. */
+function changed(fields: boolean, newly: boolean): string | undefined {
+  if (newly) return "A dough was read or something was ticked off since: the hours may be others by now.";
+  return fields ? "The fields say something else by now." : undefined;
+}
+
+const telling = ["reading", "mark", "bake"];
+
+/** Whether one of these bakes was read, ticked off or changed since it was forgotten last. */
+function useNewly(bakes: readonly string[]): { newly: boolean; forget: () => void } {
+  const [newly, set_newly] = useState(false);
+  const held = useRef(bakes);
+  held.current = bakes;
+  useEffect(
+    () =>
+      on_news((news) => {
+        if (news.what !== "change" || !telling.includes(news.change.kind)) return;
+        if (news.change.kind !== "bake" || held.current.includes(news.change.id)) set_newly(true);
+      }),
+    [],
+  );
+  return { newly, forget: () => set_newly(false) };
 }

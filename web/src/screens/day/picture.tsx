@@ -4,6 +4,7 @@ import { marks_between } from "../../parts/ruler";
 import { after, exact_moment, from_utc, hour_of_day, hours_between, now, short_forecast, type Moment } from "../../say/clock";
 import type { Habits } from "../../say/habits";
 import { useHabits } from "../../say/say";
+import { type Dragged, useDrag } from "./drag";
 import { type Lane, lanes_of } from "./lanes";
 
 const line_high = 34;
@@ -17,8 +18,14 @@ const longest_wait_h = 12;
 const most_marks = 5;
 const steps = [1, 2, 3, 4, 6, 12, 24, 48];
 
-export function DayPicture({ answer }: { answer: DayAnswer }) {
+interface Moving {
+  move: (bake: string, step: string, to: Moment) => void;
+  open: (bake: string, step: string) => void;
+}
+
+export function DayPicture({ answer, move, open }: { answer: DayAnswer } & Moving) {
   const habits = useHabits();
+  const drag = useDrag(answer, { move, open });
   const lanes = answer.held.flatMap(lanes_of);
   const bakes = answer.each.map((one) => one.bake);
   const first = from_utc(answer.steps[0]?.begins ?? answer.begins) ?? now();
@@ -40,15 +47,19 @@ export function DayPicture({ answer }: { answer: DayAnswer }) {
             </li>
           ))}
         </ul>
-        <svg width="100%" height={high} role="img" aria-label={picture_words(lanes, from, to, habits)}>
+        <svg width="100%" height={high} role="img" aria-label={picture_words(lanes, from, to, habits)} {...drag.on(long_h)}>
           <Looks />
           {lanes.map((lane, i) => (
-            <Bars key={`${lane.name} ${i}`} lane={lane} top={i * line_high} bakes={bakes} place={place} />
+            <Bars key={`${lane.name} ${i}`} lane={lane} top={i * line_high} bakes={bakes} place={place} dragged={drag.dragged} />
           ))}
+          {drag.dragged && <line class="dragged" x1={`${place(drag.dragged.to)}%`} x2={`${place(drag.dragged.to)}%`} y1={0} y2={high} />}
           {here >= 0 && here <= 100 && <line class="now" x1={`${here}%`} x2={`${here}%`} y1={0} y2={high} />}
         </svg>
       </div>
       <Hours from={from} long_h={long_h} habits={habits} />
+      <p class="small no-print" aria-hidden="true">
+        {drag.dragged ? `${drag.dragged.step}: ${drag.dragged.bake} to ${exact_moment(drag.dragged.to, habits)}` : <span class="quiet">Draw a bar to another hour, or tap a step.</span>}
+      </p>
       <figcaption class="stack tight small">
         <ul class="bare day-key">
           {bakes.map((bake, b) => (
@@ -68,7 +79,7 @@ export function DayPicture({ answer }: { answer: DayAnswer }) {
 
 const at = (text: string) => from_utc(text) ?? now();
 
-function Bars({ lane, top, bakes, place }: { lane: Lane; top: number; bakes: readonly string[]; place: (at: Moment) => number }) {
+function Bars({ lane, top, bakes, place, dragged }: { lane: Lane; top: number; bakes: readonly string[]; place: (at: Moment) => number; dragged: Dragged | undefined }) {
   const base = top + line_high - 2;
   let last = -100;
   return (
@@ -80,8 +91,8 @@ function Bars({ lane, top, bakes, place }: { lane: Lane; top: number; bakes: rea
         const letter = x - last >= least_apart && x < 98;
         if (letter) last = x;
         return (
-          <g key={`${bar.bake} ${bar.step} ${bar.from}`}>
-            <rect class={`bar look-${b % looks}`} x={`${x}%`} width={`${Math.max(0.8, place(at(bar.to)) - x)}%`} y={base - bar_high} height={bar_high} />
+          <g key={`${bar.bake} ${bar.step} ${bar.from}`} class={dragged?.bake === bar.bake && dragged.step === bar.step ? "is-dragged" : ""}>
+            <rect class={`bar look-${b % looks}`} data-bake={bar.bake} data-step={bar.step} x={`${x}%`} width={`${Math.max(0.8, place(at(bar.to)) - x)}%`} y={base - bar_high} height={bar_high} />
             {letter && (
               <text x={`${x}%`} y={base - bar_high - 4}>
                 {letters[b]}

@@ -1,34 +1,79 @@
 // The plan of a day: the chance, the picture, the list by the clock, what is tight and what would free it.
+import { useEffect, useState } from "preact/hooks";
 import type { DayAnswer, DayChance } from "../../api/types";
+import { Failed } from "../../parts/states";
 import { clock, exact_moment, from_utc } from "../../say/clock";
 import { useHabits } from "../../say/say";
+import { keep_plan, take_calendar } from "./kept";
+import { Lists } from "./lists";
+import { MoveSheet, type Step, Told } from "./move_sheet";
+import { type Asked, useMoves } from "./moves";
 import { DayPicture } from "./picture";
 
 const of_100 = (share: number) => Math.round(100 * share);
 const at = (text: string) => from_utc(text) ?? (0 as never);
 
-/** `changed`: the fields say something else by now. */
-export function DayPlan({ answer, changed }: { answer: DayAnswer; changed: boolean }) {
+/** `changed`: the fields say something else by now, or a dough was read. */
+export function DayPlan(props: { asked: Asked; changed: string | undefined; again: (() => void) | undefined; begun_now: ((answer: DayAnswer, step: Step) => void) | undefined }) {
+  const { asked, changed, again, begun_now } = props;
   const habits = useHabits();
+  const moves = useMoves(asked);
+  const [moving, set_moving] = useState<string | undefined>(undefined);
+  const { answer } = moves;
+  const step = answer.steps.find((one) => key_of(one) === moving);
+  const open = (bake: string, what: string) => {
+    if (answer.steps.some((one) => one.bake === bake && one.step === what && !one.begun)) set_moving(`${bake}\n${what}`);
+  };
   return (
     <section class="stack day-plan" aria-labelledby="plan" aria-live="polite">
-      <div class="row apart">
-        <h2 id="plan">
-          {answer.name}, by {clock(at(answer.bread), habits)}
-        </h2>
-        <button type="button" onClick={() => print()}>
-          Print
-        </button>
-      </div>
-      {changed && <p class="note no-print">The fields say something else by now: plan it again.</p>}
+      <h2 id="plan">
+        {answer.name}, by {clock(at(answer.bread), habits)}
+      </h2>
+      {answer.planned && <Take asked={{ text: asked.text, answer }} />}
+      {changed && (
+        <p class="note no-print row">
+          {changed}
+          {again && (
+            <button type="button" onClick={again}>
+              Plan it again
+            </button>
+          )}
+        </p>
+      )}
       {answer.planned ? (
         <>
           {answer.chance && <Chance all={answer.chance} by_the_clock={answer.by_the_clock} />}
           <Said title="Where bakes would meet" lines={answer.collisions} />
           <Said title="Where it may fail" lines={answer.doubts} />
-          <DayPicture answer={answer} />
-          <ByTheClock answer={answer} />
+          <DayPicture answer={answer} move={(bake, what, to) => void moves.move(bake, what, to)} open={open} />
+          <div class="no-print stack tight">
+            {!step && <Told moves={moves} />}
+            {moves.moved > 0 && (
+              <div>
+                <button type="button" onClick={moves.undo}>
+                  Take the last move back
+                </button>
+              </div>
+            )}
+          </div>
+          <ByTheClock answer={answer} open={open} />
           <EachBake answer={answer} />
+          <Lists answer={answer} />
+          {step && (
+            <MoveSheet
+              key={moving}
+              step={step}
+              moves={moves}
+              begun_now={
+                begun_now &&
+                (() => {
+                  set_moving(undefined);
+                  begun_now(answer, step);
+                })
+              }
+              close={() => set_moving(undefined)}
+            />
+          )}
         </>
       ) : (
         <>
@@ -40,6 +85,34 @@ export function DayPlan({ answer, changed }: { answer: DayAnswer; changed: boole
       )}
       <Said title="Mind" lines={answer.cautions} />
     </section>
+  );
+}
+
+const key_of = (step: Step) => `${step.bake}\n${step.step}`;
+
+/** What is done with a plan: the house goes by it, a phone alarms by it, a wall shows it. */
+function Take({ asked }: { asked: Asked }) {
+  const [said, set_said] = useState("");
+  const [error, set_error] = useState<unknown>(undefined);
+  const done = (work: Promise<void>, words: string) => {
+    set_error(undefined);
+    work.then(() => set_said(words), set_error);
+  };
+  useEffect(() => set_said(""), [asked.answer]);
+  return (
+    <div class="row no-print">
+      <button type="button" onClick={() => done(keep_plan(asked), "Today shows what is next.")}>
+        Go by this plan
+      </button>
+      <button type="button" onClick={() => done(take_calendar(asked), "")}>
+        Calendar with alarms
+      </button>
+      <button type="button" onClick={() => print()}>
+        Print
+      </button>
+      <span role="status">{said}</span>
+      {error ? <Failed error={error} /> : null}
+    </div>
   );
 }
 
@@ -85,7 +158,7 @@ function with_what(step: DayAnswer["steps"][number]): string {
   return [...hands, ...places].join(", ");
 }
 
-function ByTheClock({ answer }: { answer: DayAnswer }) {
+function ByTheClock({ answer, open }: { answer: DayAnswer; open: (bake: string, step: string) => void }) {
   const habits = useHabits();
   return (
     <section class="stack tight" aria-labelledby="by-the-clock">
@@ -103,8 +176,15 @@ function ByTheClock({ answer }: { answer: DayAnswer }) {
             <tr key={`${step.bake} ${step.step}`}>
               <td class="figure">{exact_moment(at(step.begins), habits)}</td>
               <td>
-                <strong>{step.step}</strong> {step.bake}
-                {step.begun && " (begun)"}
+                {step.begun ? (
+                  <>
+                    <strong>{step.step}</strong> {step.bake} (begun)
+                  </>
+                ) : (
+                  <button type="button" class="day-step" aria-label={`${step.step}: ${step.bake}, move it`} onClick={() => open(step.bake, step.step)}>
+                    <strong>{step.step}</strong> {step.bake}
+                  </button>
+                )}
               </td>
               <td>{with_what(step)}</td>
             </tr>

@@ -1,8 +1,8 @@
 // The finished loaves of a bake: weighed in and out, measured, looked at, scored by one's own scores, photographed.
 import { useState } from "preact/hooks";
-import { ask, post, words_of } from "../../api/ask";
+import { post, words_of } from "../../api/ask";
 import type { Bake } from "../../api/bakes";
-import type { LoafRecord, LoafRecordList, PhotoRecord, PhotoRecordList, ScaleRecordList } from "../../api/types";
+import type { LoafRecord, LoafRecordList, PhotoRecordList, ScaleRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { BakeFrame } from "../../parts/bake_frame";
 import { Field, Figure } from "../../parts/field";
@@ -14,7 +14,9 @@ import * as typed from "../../say/typed";
 import type { Params } from "../../shell/names";
 import { link } from "../../shell/router";
 import { useTyping } from "../../state/drafts";
+import { id_of, loaves_of, new_id, outbox, photos_of } from "../../state/outbox";
 import { throw_away } from "../../state/undo";
+import { useWaiting } from "../../state/waiting";
 import { smaller } from "./photo";
 import "./loaf.css";
 import { WhenField } from "../../parts/when_field";
@@ -27,12 +29,19 @@ function Loaves({ record }: { record: Bake }) {
   const held = useAnswer<LoafRecordList>(`/api/loaves?owner=${record.id}&limit=200`, ["loaf", "photo"]);
   const [wrong, set_wrong] = useState("");
   const loaves = held.answer?.loaves ?? [];
-  const add = () =>
-    post<LoafRecord>("/api/loaves", { bake: record.id, baked_at: to_utc(now()) }).then(held.again, (error: unknown) => set_wrong(words_of(error)));
+  const on_the_way = loaves_of(useWaiting(), record.id).filter((one) => !loaves.some((loaf) => loaf.id === one.id));
+  const add = async () => {
+    try {
+      await (await outbox()).add({ loaf: { id: new_id(), bake: record.id, baked_at: to_utc(now()) } });
+      held.again();
+    } catch (error) {
+      set_wrong(words_of(error));
+    }
+  };
   return (
     <div class="stack">
       {!held.answer && held.error ? <Failed error={held.error} again={held.again} /> : null}
-      {held.answer && loaves.length === 0 && <p>No loaf of this bake is written down yet.</p>}
+      {held.answer && loaves.length + on_the_way.length === 0 && <p>No loaf of this bake is written down yet.</p>}
       {wrong && (
         <p class="note" role="alert">
           {wrong}
@@ -46,6 +55,13 @@ function Loaves({ record }: { record: Bake }) {
           Show it to others
         </a>
       </div>
+      {on_the_way.map((loaf, i) => (
+        <section key={loaf.id} class="sheet stack" aria-labelledby={`loaf-${loaf.id}`}>
+          <h2 id={`loaf-${loaf.id}`}>Loaf {loaves.length + on_the_way.length - i}</h2>
+          <p class="quiet">Kept in this browser until the server is back; then it can be weighed and measured.</p>
+          <PhotoField loaf={loaf.id} sent={() => undefined} />
+        </section>
+      ))}
       {loaves.map((loaf, i) => (
         <Loaf key={loaf.id} loaf={loaf} number={loaves.length - i} again={held.again} />
       ))}
@@ -172,18 +188,6 @@ const local_of = (text: string) => {
 function Photos({ loaf, number, again }: { loaf: LoafRecord; number: number; again: () => void }) {
   const held = useAnswer<PhotoRecordList>(`/api/photos?owner=${loaf.id}`, ["photo"]);
   const [said, set_said] = useState("");
-  const add = async (file: File | undefined) => {
-    if (!file) return;
-    set_said("Sending the photo…");
-    try {
-      await ask<PhotoRecord>("POST", `/api/photos?loaf=${loaf.id}`, await smaller(file));
-      set_said("The photo is in the daybook.");
-      held.again();
-      again();
-    } catch (error) {
-      set_said(words_of(error));
-    }
-  };
   return (
     <div class="stack tight">
       <ul class="bare photos">
@@ -198,6 +202,39 @@ function Photos({ loaf, number, again }: { loaf: LoafRecord; number: number; aga
           </li>
         ))}
       </ul>
+      <p role="status">{said}</p>
+      <PhotoField
+        loaf={loaf.id}
+        sent={() => {
+          held.again();
+          again();
+        }}
+      />
+    </div>
+  );
+}
+
+/** Takes a photo: it is kept here until the daybook has it. */
+function PhotoField({ loaf, sent }: { loaf: string; sent: () => void }) {
+  const [said, set_said] = useState("");
+  const waiting = photos_of(useWaiting(), loaf).length;
+  const add = async (file: File | undefined) => {
+    if (!file) return;
+    set_said("Sending the photo…");
+    try {
+      const box = await outbox();
+      const id = new_id();
+      await box.add({ photo: { id, loaf, taken_at: to_utc(now()), picture: await smaller(file) } });
+      const left = box.waiting.value.find((one) => id_of(one) === id);
+      set_said(left ? (left.refused ?? "") : "The photo is in the daybook.");
+      if (!left) sent();
+    } catch (error) {
+      set_said(words_of(error));
+    }
+  };
+  return (
+    <div class="stack tight">
+      {waiting > 0 && <p class="quiet">{waiting === 1 ? "1 photo is" : `${waiting} photos are`} kept in this browser until the server is back.</p>}
       <Field label="A photo" hint="JPEG or PNG; kept in the daybook file">
         {(attributes) => (
           <input

@@ -7,13 +7,14 @@ import { useHabits, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { link } from "../../shell/router";
 import { unsaved_bakes } from "../../state/new_bakes";
+import { ByThePlan } from "./by_the_plan";
 import { DayClock, all_alive, overlaps } from "./day_clock";
 import { Invented } from "./invented";
 import { Welcome } from "./welcome";
 import "./today.css";
 
 export default function TodayScreen() {
-  const held = useAnswer<Today>("/api/today", ["bake", "reading", "culture", "feeding", "bottle", "mark"]);
+  const held = useAnswer<Today>("/api/today", ["bake", "reading", "culture", "feeding", "bottle", "mark", "setting"]);
   const { answer: today, error } = held;
   const habits = useHabits();
   if (!today) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking at the bakery…" />;
@@ -25,6 +26,7 @@ export default function TodayScreen() {
   return (
     <div class="stack">
       <Head today={today} at={at} />
+      <ByThePlan day={today.day} at={at} habits={habits} />
       <div class="today-top">
         <section class="stack tight" aria-labelledby="clock">
           <h2 id="clock">The next hours</h2>
@@ -110,6 +112,7 @@ function Quiet({ today, at }: { today: Today; at: Moment }) {
   return (
     <div class="stack">
       <Head today={today} at={at} />
+      <ByThePlan day={today.day} at={at} habits={habits} />
       <p>No dough and no levain is alive.</p>
       <ToDo today={today} habits={habits} />
     </div>

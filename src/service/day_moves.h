@@ -1,0 +1,29 @@
+#pragma once
+// A plan told and told back, and one step of it moved by hand.
+#include <string>
+#include <vector>
+
+#include "service/laid_day.h"
+
+namespace barm::service {
+
+[[nodiscard]] std::vector<BakePlan> told_plan(const LaidDay& laid, const dayplan::Plan& plan);
+
+/// The plan that was told; the one that was found where nothing is told. Errors: bad_input for one
+/// that is none of this day, goes by other ways than were drawn, or does not hold
+/// (dayplan/check.h).
+[[nodiscard]] Result<dayplan::Plan> plan_from(const LaidDay& laid,
+                                              const std::vector<BakePlan>& told);
+
+struct MovedPlan {
+  dayplan::Plan plan;             ///< as it was where the step cannot be there
+  std::vector<std::string> told;  ///< what moved along, or what would break
+  bool refused = false;
+};
+
+/// Errors: bad_input for a step that is none, or no moment.
+[[nodiscard]] Result<MovedPlan> moved_by_hand(const LaidDay& laid,
+                                              const dayplan::Plan& plan,
+                                              const MoveRequest& request);
+
+}  // namespace barm::service

@@ -1,0 +1,35 @@
+#include "service/day_under_way.h"
+
+#include <fmt/format.h>
+
+#include "service/daybook.h"
+#include "service/daybook_view.h"
+#include "service/kept_bake.h"
+#include "service/kept_culture.h"
+
+namespace barm::service {
+
+Result<KnownBake> known_bake(storage::Daybook& daybook, const std::string& words, const Now& now) {
+  auto record = find_bake(daybook, words);
+  if (!record) return failure(record);
+  auto kept = kept_bake(daybook, std::move(*record));
+  if (!kept) return failure(kept);
+  auto bake = stored_bake(kept->record, kept->marks, now);
+  if (!bake) return failure(bake);
+  auto begun = begun_for(daybook, kept->record, *bake, now);
+  if (!begun) return failure(begun);
+  KnownBake out{std::move(*bake)};
+  out.made_from = made_from(*kept, now) + kept->record.state;
+  for (const auto* numbers : {&begun->belief.mean, &begun->belief.covariance}) {
+    for (const double number : *numbers) out.made_from += fmt::format(" {}", number);
+  }
+  out.belief = std::move(begun->belief);
+  if (kept->record.state == "live" && kept->record.mixed_at) {
+    out.mixed = *kept->record.mixed_at;
+    out.ticked = done_of(*kept);
+    out.readings = readings_of(kept->readings, *kept->record.mixed_at);
+  }
+  return out;
+}
+
+}  // namespace barm::service

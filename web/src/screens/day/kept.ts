@@ -1,0 +1,57 @@
+// The plan the house goes by: the setting "day-plan" of the daybook, which Today reads. And its calendar file.
+import { conflicting, get, put, Refusal } from "../../api/ask";
+import { zone_header } from "../../api/told";
+import type { SettingRecord } from "../../api/types";
+import { from_utc, now, zone_here } from "../../say/clock";
+import type { Asked } from "./moves";
+
+const route = "/api/settings/day-plan";
+
+export interface Kept extends Asked {
+  revision: number;
+}
+
+/** Nothing where none is kept, or its bread was wanted already. */
+export async function kept_plan(): Promise<Kept | undefined> {
+  try {
+    const record = await get<SettingRecord>(route);
+    if (record.deleted_at !== null) return undefined;
+    const { day, answer } = JSON.parse(record.value) as { day: string; answer: Asked["answer"] };
+    const bread = from_utc(answer.bread);
+    return bread === undefined || bread < now() ? undefined : { text: day, answer, revision: record.revision };
+  } catch (wrong) {
+    if (wrong instanceof Refusal || wrong instanceof SyntaxError || wrong instanceof TypeError) return undefined;
+    throw wrong;
+  }
+}
+
+/** The house goes by this plan from now on, whatever it went by before. */
+export async function keep_plan({ text, answer }: Asked): Promise<void> {
+  const value = JSON.stringify({ schema: "barm.kept_day/1", day: text, answer });
+  const before = await get<SettingRecord>(route).catch((wrong: unknown) => {
+    if (wrong instanceof Refusal) return undefined;
+    throw wrong;
+  });
+  try {
+    await put<SettingRecord>(route, { value, revision: before?.revision ?? 0 });
+  } catch (wrong) {
+    const other = conflicting<SettingRecord>(wrong);
+    if (!other) throw wrong;
+    await put<SettingRecord>(route, { value, revision: other.revision });
+  }
+}
+
+/** The steps as a calendar file with alarms, given to the browser to keep. */
+export async function take_calendar({ text, answer }: Asked): Promise<void> {
+  const response = await fetch("/api/day-calendar", {
+    method: "POST", credentials: "same-origin",
+    headers: { "Content-Type": "application/json", [zone_header]: zone_here() },
+    body: JSON.stringify({ day: text, from: answer.plan, alarm_min: 5 }),
+  });
+  if (!response.ok) throw new Error("The calendar could not be written: plan the day again.");
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(await response.blob());
+  link.download = `${answer.name}.ics`;
+  link.click();
+  URL.revokeObjectURL(link.href);
+}

@@ -1,0 +1,172 @@
+// The plan of a day in use: a step moved by tap and by mouse, the plan kept for Today, its calendar, the paper for the wall.
+import assert from "node:assert/strict";
+import { writeFileSync } from "node:fs";
+import { after, before, test } from "node:test";
+import ICAL from "ical.js";
+import { planned_day, row_of, two } from "./day_asked.mjs";
+import { Bakery, desk, keeps_the_rules, phone, picture, pictures } from "./house.mjs";
+
+let bakery;
+before(async () => {
+  bakery = await Bakery.open({ demo: true });
+  await bakery.bake("stout-loaf");
+});
+after(() => bakery?.close());
+
+/** How long the server took for each move [ms]. */
+async function time_moves(page) {
+  const took = [];
+  page.on("requestfinished", async (request) => {
+    if (!request.url().endsWith("/api/day") || request.method() !== "POST") return;
+    took.push(request.timing().responseEnd - request.timing().requestStart);
+  });
+  return took;
+}
+
+test("a step is moved by tap, what it breaks is said at once, and a move is taken back (phone)", async () => {
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page("");
+  const plan = await planned_day(bakery, page, two);
+  const took = await time_moves(page);
+  const before = await plan.getByRole("table").first().innerText();
+  const mix = row_of(page, "mix", "Stout loaf");
+  const first = await mix.locator("td").first().innerText();
+  await mix.getByRole("button").click();
+  const sheet = page.getByRole("dialog", { name: "mix: Stout loaf" });
+  await sheet.waitFor();
+  await keeps_the_rules(page, "day move phone");
+  await picture(page, "day-move-phone");
+  let moved;
+  for (const words of ["5 min later", "5 min earlier", "5 min earlier"]) {
+    await sheet.getByRole("button", { name: words, exact: true }).click();
+    const told = sheet.getByRole("status");
+    await told.getByText(/^Moved: mix of the Stout loaf|cannot be moved/).first().waitFor();
+    await sheet.getByRole("button", { name: words, exact: true }).isEnabled();
+    moved = /Moved: mix/.test(await told.innerText());
+    if (moved) break;
+  }
+  assert.ok(moved, "five minutes either way can be had");
+  // Days away from its dough it cannot be.
+  for (let i = 0; i < 72; i++) {
+    await sheet.getByRole("button", { name: "1 h later" }).click();
+    await page.waitForTimeout(50);
+    await page.waitForFunction(() => !document.querySelector("dialog .day-taps button").disabled);
+    if (/cannot be moved/.test(await sheet.getByRole("status").innerText())) break;
+  }
+  await sheet.getByText(/^It would break: /).first().waitFor();
+  await picture(page, "day-move-refused-phone");
+  await sheet.getByRole("button", { name: "Close" }).click();
+  assert.notEqual(await mix.locator("td").first().innerText(), first);
+  // The middle one: other tests run beside this one.
+  assert.ok(took.length >= 2 && [...took].sort((a, b) => a - b)[took.length >> 1] < 200, `moves answered in ${took.map(Math.round)} ms`);
+  console.log(`moves answered in ${took.map(Math.round)} ms`);
+  const back = page.getByRole("button", { name: "Take the last move back" });
+  while (await back.isVisible()) await back.click();
+  assert.equal(await plan.getByRole("table").first().innerText(), before);
+  await visitor.leave();
+});
+
+test("a bar is drawn to another hour with the mouse (desk)", async () => {
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page("");
+  await planned_day(bakery, page, two);
+  const bar = page.locator('.day-picture rect[data-step="mix"][data-bake="Stout loaf"]').first();
+  const first = await row_of(page, "mix", "Stout loaf").locator("td").first().innerText();
+  await bar.scrollIntoViewIfNeeded();
+  const box = await bar.boundingBox();
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  for (const by of [12, -24]) {
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + by / 2, y);
+    await page.mouse.move(x + by, y);
+    await page.getByText("mix: Stout loaf to ").waitFor();
+    await page.mouse.up();
+    await page.getByText(/^Moved: mix of the Stout loaf|cannot be moved there/).first().waitFor();
+    if ((await page.getByText(/^Moved: mix of the Stout loaf/).count()) > 0) break;
+  }
+  await picture(page, "day-moved-desk");
+  assert.notEqual(await row_of(page, "mix", "Stout loaf").locator("td").first().innerText(), first);
+  await visitor.leave();
+});
+
+test("a step that begins now is laid where it is, the rest anew around it, and it can be taken back (phone)", async () => {
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page("");
+  const plan = await planned_day(bakery, page, two, { no_night: true });
+  await row_of(page, "mix", "Stout loaf").getByRole("button").click();
+  await page.getByRole("button", { name: "It begins now: plan the rest again" }).click();
+  await plan.getByText(/mix Stout loaf \(begun\)/).waitFor();
+  await page.getByRole("button", { name: "Undo" }).click();
+  await plan.getByText("The fields say something else by now.").waitFor();
+  await plan.getByRole("button", { name: "Plan it again" }).click();
+  await row_of(page, "mix", "Stout loaf").waitFor();
+  await visitor.leave();
+});
+
+test("the plan the house goes by stands on Today, and is there again when the screen is opened", async () => {
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page("");
+  const plan = await planned_day(bakery, page, two);
+  const first = await plan.getByRole("button", { name: /, move it$/ }).first().getAttribute("aria-label");
+  await plan.getByRole("button", { name: "Go by this plan" }).click();
+  await plan.getByText("Today shows what is next.").waitFor();
+  await page.goto(`${bakery.url}/#/`);
+  const next = page.getByRole("region", { name: /^By the plan/ });
+  await next.waitFor();
+  assert.ok((await next.locator("p").first().innerText()).endsWith(first.replace(/, move it$/, "")), first);
+  await keeps_the_rules(page, "today by the plan");
+  await picture(page, "day-on-today-phone");
+  await next.getByRole("link").click();
+  await page.getByRole("region", { name: /^Bread for/ }).waitFor();
+  await bakery.ask("DELETE", "/api/settings/day-plan");
+  await visitor.leave();
+});
+
+test("its calendar is read by a parser of others: each step, at its hour, with an alarm", async () => {
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page("");
+  const plan = await planned_day(bakery, page, two);
+  const rows = await plan.getByRole("button", { name: /, move it$/ }).evaluateAll((all) => all.map((one) => one.getAttribute("aria-label").replace(/, move it$/, "")));
+  const taken = page.waitForEvent("download");
+  await plan.getByRole("button", { name: "Calendar with alarms" }).click();
+  const file = await (await taken).createReadStream();
+  const text = (await file.toArray()).map(String).join("");
+  const calendar = new ICAL.Component(ICAL.parse(text));
+  const events = calendar.getAllSubcomponents("vevent").map((one) => new ICAL.Event(one, { strictExceptions: true }));
+  assert.deepEqual(events.map((event) => event.summary), rows);
+  assert.equal(new Set(events.map((event) => event.uid)).size, events.length);
+  const said = await plan.getByRole("row").filter({ has: page.getByRole("button", { name: /, move it$/ }) }).locator("td:first-child").allInnerTexts();
+  for (const [i, event] of events.entries()) {
+    assert.ok(event.endDate.compare(event.startDate) > 0, event.summary);
+    const { hour, minute } = event.startDate;
+    assert.ok(said[i].endsWith(` ${String(hour).padStart(2, "0")}:${String(minute).padStart(2, "0")}`), `${event.summary}: ${said[i]}`);
+    const [alarm, ...more] = event.component.getAllSubcomponents("valarm");
+    assert.equal(more.length, 0);
+    assert.equal(alarm.getFirstPropertyValue("trigger").toSeconds(), -300);
+    assert.equal(alarm.getFirstPropertyValue("action").toUpperCase(), "DISPLAY");
+  }
+  await visitor.leave();
+});
+
+test("the wall paper is A4 and nothing of it is cut off", async () => {
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page("");
+  await planned_day(bakery, page, ["Stout loaf", "Mead loaf, half and half", "Cold coffee loaf", "Plain marsh loaf"]);
+  const pdf = await page.pdf({ format: "A4", margin: { top: "12mm", bottom: "12mm", left: "12mm", right: "12mm" } });
+  writeFileSync(`${pictures}/day-wall.pdf`, pdf);
+  const boxes = [...pdf.toString("latin1").matchAll(/\/MediaBox \[([\d. ]+)\]/g)].map((found) => found[1].split(" ").map(Number));
+  assert.ok(boxes.length >= 1);
+  for (const [, , wide, high] of boxes) assert.ok(Math.abs(wide - 595) < 2 && Math.abs(high - 842) < 2, `${wide} x ${high} points`);
+  // As wide as its paper between the margins, nothing stands out to the right and no words are cut.
+  await page.setViewportSize({ width: Math.round(((210 - 2 * 12) / 25.4) * 96), height: 1000 });
+  await page.emulateMedia({ media: "print" });
+  const out = await page.locator(".day-plan *").evaluateAll((all) =>
+    all.filter((one) => one.checkVisibility() && (one.getBoundingClientRect().right > innerWidth + 1 || (one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).overflowX === "hidden" && !one.closest(".unseen")))).map((one) => one.outerHTML.slice(0, 120)),
+  );
+  assert.deepEqual(out, []);
+  const steps = page.locator(".day-list tbody tr");
+  assert.ok((await steps.count()) >= 12);
+  for (const line of await steps.all()) assert.ok(await line.locator("strong").isVisible(), `on paper: ${await line.innerText()}`);
+  await visitor.leave();
+});
