@@ -84,5 +84,5 @@ export function useBake(id: string | undefined): Held<Bake> {
     return () => stop.abort();
   }, [record?.id, record?.revision, record?.deleted_at, anew.value]);
   const here = bake && bake.id === record?.id ? bake : undefined;
-  return { ...(here ? { answer: here } : {}), error: error ?? held.error, asking: held.asking, again: held.again };
+  return { ...(here ? { answer: here } : {}), asked_ms: held.asked_ms, error: error ?? held.error, asking: held.asking, again: held.again };
 }

@@ -9,14 +9,14 @@ import { useHabits, warmth } from "../say/say";
 import { stages } from "../state/bake";
 import { type TickChange, new_id, outbox, ticks_of } from "../state/outbox";
 import { celsius_of } from "../state/warmth";
-import { useWaiting } from "../state/waiting";
+import { useOnTheWay } from "../state/waiting";
 
 export function StageMarks({ record }: { record: Bake }) {
   const habits = useHabits();
   const held = useAnswer<MarkRecordList>(`/api/marks?owner=${record.id}&limit=500`, ["mark"]);
   const [wrong, set_wrong] = useState("");
   const all = stages(record.form);
-  const waiting = ticks_of(useWaiting(), record.id);
+  const waiting = ticks_of(useOnTheWay(held.asked_ms), record.id);
   const in_daybook = (held.answer?.marks ?? []).filter((m) => m.what !== "weigh" && m.stage !== null);
   const taken_off = new Set(waiting.filter((t) => t.taken_off).map((t) => t.mark.id));
   const on_the_way = waiting.filter((t) => !t.taken_off && !in_daybook.some((m) => m.id === t.mark.id)).map((t) => t.mark);

@@ -40,6 +40,18 @@ async function from_elsewhere(route) {
   return route.fulfill({ status: answer.status, contentType: answer.headers.get("content-type") ?? undefined, body: Buffer.from(await answer.arrayBuffer()) });
 }
 
+// To find where a test is faster than a screen: BARM_SLOW=800 holds every answer that a page asks for, for up to 800 ms.
+const slow_ms = Number(process.env.BARM_SLOW ?? 0);
+
+function hold_answers(most_ms) {
+  const ask = globalThis.fetch;
+  globalThis.fetch = async (...of) => {
+    const answer = await ask(...of);
+    await new Promise((done) => setTimeout(done, most_ms * Math.random()));
+    return answer;
+  };
+}
+
 // Nothing that works comes near it, however busy the machine.
 const patience = 60_000;
 
@@ -56,7 +68,7 @@ export class Bakery {
     bakery.folder = mkdtempSync(join(tmpdir(), "barm-page-"));
     bakery.daybook = join(bakery.folder, "test.daybook");
     if (demo) execFileSync(barm, ["daybook", "demo", bakery.daybook]);
-    const executablePath = execFileSync("sh", ["-c", "command -v chromium"], { encoding: "utf8" }).trim();
+    const executablePath = execFileSync("sh", ["-c", "command -v chromium-headless-shell || command -v chromium"], { encoding: "utf8" }).trim();
     const launch = chromium.launch({ executablePath, args: flags, env: browser_environment, timeout: patience });
     const [browser, server] = await Promise.allSettled([launch, bakery.start(0)]);
     bakery.browser = browser.value;
@@ -150,6 +162,12 @@ export class Bakery {
     return this.ask("PUT", `/api/bakes/${id}`, { revision, toml });
   }
 
+  /** Keeps both workers for long questions busy, so that the next one waits, until the function that comes back is called. */
+  async occupied(bake_id) {
+    const jobs = await Promise.all([1, 2].map((seed) => this.ask("POST", "/api/jobs", { ask: "foresee", with: { bake_id, draws: 20000, seed } })));
+    return () => Promise.all(jobs.map(({ id }) => this.ask("DELETE", `/api/jobs/${id}`)));
+  }
+
   async readings(id) {
     return (await this.ask("GET", `/api/readings?owner=${id}`)).readings;
   }
@@ -169,11 +187,13 @@ export class Bakery {
 
   /**
    * A visitor: a browser of its own, which must ask nobody else and must not stumble. `clock`: what it is for it, if not now;
-   * `answers_altered`: without the service worker, so that the test can stand between page and server.
+   * `keeps`: with the service worker, which keeps the page and the answers for when the server is away. Without it, as on a
+   * plain address of the network, the test can stand between page and server.
    */
-  async visit({ size = phone, theme = "light", clock, answers_altered = false } = {}) {
-    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan, serviceWorkers: answers_altered || page_from ? "block" : "allow" });
+  async visit({ size = phone, theme = "light", clock, keeps = false } = {}) {
+    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan, serviceWorkers: keeps && !page_from ? "allow" : "block" });
     context.setDefaultTimeout(patience);
+    if (slow_ms > 0) await context.addInitScript(hold_answers, slow_ms);
     if (page_from) await context.route(`${this.url}/**`, from_elsewhere);
     await context.addInitScript(set_ahead, 1000 * Number(ahead_s) + (clock ? clock.getTime() - Date.now() : 0));
     const visitor = { context, troubles: [], streams: 0, pages: [] };
@@ -223,9 +243,11 @@ export async function set_when(page, label, date) {
   await page.getByRole("textbox", { name: `Hour of: ${label}` }).fill(hour.slice(0, 5));
 }
 
-/** Waits until the screen has its answers. */
+/** Waits until the screen of the address is drawn and has its answers. */
 export async function settled(page) {
   await page.waitForLoadState("domcontentloaded");
+  // The screen before stands there until the next picture.
+  await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => setTimeout(drawn))));
   await page.locator("main h1").first().waitFor();
   await page.waitForFunction(() => !/(Opening|Fetching|Reading|Learning|Looking ahead|Looking into|Looking at|Turning|Weighing|Setting out|Drawing|Trying)[^.]*…/.test(document.querySelector("main")?.innerText ?? ""));
 }
@@ -245,8 +267,16 @@ export async function keeps_the_rules(page, name) {
     [...document.querySelectorAll("main .main:not(:disabled)")].filter((e) => e.offsetParent !== null && !e.closest("details, dialog")).map((e) => e.textContent?.trim()),
   );
   assert.ok(main.length <= 1, `${name}: more than one primary button: ${main.join("; ")}`);
+  await axe_finds_nothing(page, name);
+}
+
+/** The same of a screen that kept the rules a moment ago in the other light: only its colours are others. */
+export const keeps_its_colours = (page, name) => axe_finds_nothing(page, name, { runOnly: ["cat.color"] });
+
+async function axe_finds_nothing(page, name, which = {}) {
   if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(axe);
-  const { violations } = await page.evaluate(() => globalThis.axe.run({ resultTypes: ["violations"] }));
+  const { violations, passes } = await page.evaluate((options) => globalThis.axe.run(options), { resultTypes: ["violations"], ...which });
+  assert.ok(passes.length > 0, `${name}: axe looked at nothing`);
   assert.deepEqual(
     violations.map((v) => ({ id: v.id, help: v.help, where: v.nodes.map((n) => `${n.target} ${n.failureSummary}`).slice(0, 3) })),
     [],

@@ -102,7 +102,7 @@ test("an hour is never made up, and what is typed for the next look stays while 
 test("heights of one test bake from two devices, one of them with the server away, are all there in the end", async () => {
   const bake = await bakery.bake("mead-loaf");
   const id = await a_test_bake(bake.id);
-  const [one, other] = [await bakery.visit(), await bakery.visit()];
+  const [one, other] = [await bakery.visit({ keeps: true }), await bakery.visit()];
   const [a, b] = [await for_later(one, `#/test/${id}`), await other.page(`#/test/${id}`)];
   await settled(b);
   for (const page of [a, b]) {
@@ -168,7 +168,7 @@ test("a reading taken and reloaded while the server is away is counted and recko
   const { id } = await bakery.bake("mead-loaf", { hours_ago: 5, state: "live" });
   await bakery.read(id, 5, 40);
   await bakery.read(id, 2, 44);
-  const visitor = await bakery.visit();
+  const visitor = await bakery.visit({ keeps: true });
   const page = await for_later(visitor, `#/bake/${id}/read`);
   await page.getByText("All readings (2)").waitFor();
   const port = await bakery.stop();

@@ -177,10 +177,12 @@ test("long work shows how far it is, can be stopped, and answers", async () => {
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}/drink`);
   const begin = page.getByRole("button", { name: /Look closer/ });
+  const free = await bakery.occupied(id);
   await begin.click();
   await page.getByRole("progressbar", { name: "How far the work is" }).waitFor();
   await page.getByRole("button", { name: "Stop" }).click();
   await begin.waitFor();
+  await free();
   await begin.click();
   await page.getByText("Worked out from 4000 doughs").waitFor();
   await visitor.leave();

@@ -26,7 +26,7 @@ const salt = (page) => amount(page, "salt");
 for (const [name, size] of sizes) {
   test(`a page of another program than the server's is told to reload, and nothing typed is lost (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf");
-    const visitor = await bakery.visit({ size, answers_altered: true });
+    const visitor = await bakery.visit({ size });
     const page = await visitor.page(`#/bake/${id}`);
     await page.getByTestId("ready").first().waitFor();
     await (await salt(page)).fill("1.7");
@@ -51,7 +51,7 @@ for (const [name, size] of sizes) {
   test(`what a page of another program is not let send is kept, and sent when it is loaded anew (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
     await bakery.read(id, 3, 40);
-    const visitor = await bakery.visit({ size, answers_altered: true });
+    const visitor = await bakery.visit({ size });
     let of_page;
     await visitor.context.route("**/api/readings", (route) => {
       if (route.request().method() !== "POST") return route.continue();
@@ -77,7 +77,7 @@ for (const [name, size] of sizes) {
     test(`that nothing can be saved (${saving}) is said on every screen, and what was noted is sent when it can (${name})`, async () => {
       const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
       await bakery.read(id, 3, 40);
-      const visitor = await bakery.visit({ size, answers_altered: true });
+      const visitor = await bakery.visit({ size });
       await says(visitor, { saving });
       await visitor.context.route("**/api/readings", (route) =>
         route.request().method() === "POST" ? route.fulfill(problem(503, "unavailable", "Said by the server.", { saving })) : route.continue(),
@@ -107,7 +107,7 @@ for (const [name, size] of sizes) {
 
   test(`a conflict after a copy was put back is explained, and both hold what they say (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf");
-    const visitor = await bakery.visit({ size, answers_altered: true });
+    const visitor = await bakery.visit({ size });
     await says(visitor, { epoch: 1 });
     const page = await visitor.page(`#/bake/${id}`);
     await page.getByTestId("ready").first().waitFor();
@@ -142,7 +142,7 @@ for (const [name, size] of sizes) {
 }
 
 test("what the server says of its disk while a page is open is shown at once", async () => {
-  const visitor = await bakery.visit({ answers_altered: true });
+  const visitor = await bakery.visit();
   const page = await visitor.page("#/bakes");
   await settled(page);
   const told = page.getByText("the server's disk is full");
@@ -157,7 +157,7 @@ test("what the server says of its disk while a page is open is shown at once", a
 });
 
 test("a server that has no place just now is asked again by itself", async () => {
-  const visitor = await bakery.visit({ answers_altered: true });
+  const visitor = await bakery.visit();
   let times = 0;
   await visitor.context.route("**/api/cultures", (route) => (++times < 3 ? route.fulfill(problem(503, "too_busy", "Come again.")) : route.continue()));
   const page = await visitor.page("#/cultures");
