@@ -83,3 +83,32 @@ test("a reading typed for a time that is still to come is refused with the reaso
   assert.equal(await page.getByText(/This device's clock is/).count(), 0, "a clock that is right is not spoken of");
   await visitor.leave();
 });
+
+test("a device in another zone than the bakery's is told what the clock says in both, on every screen, until it is seen", async () => {
+  const here = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  const elsewhere = here === "Asia/Kathmandu" ? "America/St_Johns" : "Asia/Kathmandu";  // no other clock is at its quarters
+  const visitor = await bakery.visit();
+  const page = await visitor.page("#/larder");
+  await settled(page);
+  const strip = page.getByText(/The bakery goes by/);
+  assert.equal(await strip.count(), 0, "nobody has said where the bakery is");
+  const { revision } = await bakery.ask("PUT", "/api/settings/house", { revision: 0, value: JSON.stringify({ zone: elsewhere }) });
+  await strip.waitFor();
+  const clock = (timeZone) => new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone }).format(new Date());
+  const [, there, at_this] = /it is \w{3} (\d\d:\d\d)\. This device goes by \S+: \w{3} (\d\d:\d\d),/.exec(await strip.innerText());
+  const minutes = (text) => 60 * Number(text.slice(0, 2)) + Number(text.slice(3));
+  const off = (a, b) => Math.min((minutes(a) - minutes(b) + 1440) % 1440, (minutes(b) - minutes(a) + 1440) % 1440);
+  assert.ok(off(there, clock(elsewhere)) <= 2 && off(at_this, clock(here)) <= 2, `${there} and ${at_this}`);
+  await keeps_the_rules(page, "zones apart");
+  await picture(page, "zones_apart-phone");
+  await page.goto(`${bakery.url}/#/settings`);
+  await settled(page);
+  await strip.waitFor();
+  await strip.getByRole("button", { name: "Seen" }).click();
+  await strip.waitFor({ state: "detached" });
+  await page.reload();
+  await settled(page);
+  assert.equal(await strip.count(), 0);
+  await bakery.ask("PUT", "/api/settings/house", { revision, value: JSON.stringify({ zone: here }) });
+  await visitor.leave();
+});

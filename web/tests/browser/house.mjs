@@ -45,11 +45,7 @@ const slow_ms = Number(process.env.BARM_SLOW ?? 0);
 
 function hold_answers(most_ms) {
   const ask = globalThis.fetch;
-  globalThis.fetch = async (...of) => {
-    const answer = await ask(...of);
-    await new Promise((done) => setTimeout(done, most_ms * Math.random()));
-    return answer;
-  };
+  globalThis.fetch = (...of) => ask(...of).then((answer) => new Promise((give) => setTimeout(() => give(answer), most_ms * Math.random())));
 }
 
 // Nothing that works comes near it, however busy the machine.
@@ -249,8 +245,22 @@ export async function settled(page) {
   // The screen before stands there until the next picture.
   await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => setTimeout(drawn))));
   await page.locator("main h1").first().waitFor();
-  await page.waitForFunction(() => !/(Opening|Fetching|Reading|Learning|Looking ahead|Looking into|Looking at|Turning|Weighing|Setting out|Drawing|Trying)[^.]*…/.test(document.querySelector("main")?.innerText ?? ""));
+  // What is on its way says so: "Fetching the bake…".
+  await page.waitForFunction(() => !/^[A-Z][^.\n]*…$/m.test(document.querySelector("main")?.innerText ?? ""));
 }
+
+/** A page of a visitor who keeps it: it will open again while the server is away. */
+export async function for_later(visitor, hash) {
+  const page = await visitor.page(hash);
+  await settled(page);
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  await page.reload();
+  await settled(page);
+  return page;
+}
+
+/** The server has a record a moment before the page has heard so and lets its draft go. */
+export const no_drafts = (page) => page.waitForFunction(() => !Object.keys(localStorage).some((key) => key.startsWith("barm.draft.")));
 
 /** What every screen keeps: nothing wider than the window, no violation that axe finds, things to press large enough. */
 export async function keeps_the_rules(page, name) {

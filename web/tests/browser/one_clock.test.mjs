@@ -65,11 +65,11 @@ test("a finished bake foretells nothing of itself", async () => {
   await visitor.leave();
 });
 
-test("bread for an hour of the oven is reckoned back to the mixing", async () => {
+test("bread for an hour of the oven is worked back to the mixing", async () => {
   const { id } = await bakery.bake("plain-loaf");
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}`);
-  await page.getByRole("button", { name: "Reckon back" }).click();
+  await page.getByRole("button", { name: "Find the hour" }).click();
   const when = page.getByTestId("when");
   await when.getByText(/^mix .*\d\d:\d\d/).last().waitFor();
   await visitor.leave();

@@ -1,7 +1,7 @@
 // Reading a dough: with one thumb, with the server away, with the window opening.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, phone, settled } from "./house.mjs";
+import { Bakery, desk, for_later, phone, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -34,12 +34,7 @@ test("readings typed while the server is away are kept, survive a reload, and ar
   const { id } = await bakery.bake("mead-loaf", { hours_ago: 5, state: "live" });
   await bakery.read(id, 5, 40);
   const visitor = await bakery.visit({ keeps: true });
-  const page = await visitor.page(`#/bake/${id}/read`);
-  await page.getByRole("textbox", { name: "Height now (mm)" }).waitFor();
-  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
-  await page.reload();
-  await page.getByRole("textbox", { name: "Height now (mm)" }).waitFor();
-
+  const page = await for_later(visitor, `#/bake/${id}/read`);
   const port = await bakery.stop();
   await page.getByRole("textbox", { name: "Height now (mm)" }).fill("52");
   await page.getByRole("button", { name: "Note it" }).click();
@@ -130,12 +125,8 @@ test("a stage ticked off moves today's next thing to do", async () => {
 test("a stage ticked off while the server is away stays ticked, through a reload, and is sent when it is back", async () => {
   const { id } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "live" });
   const visitor = await bakery.visit({ keeps: true });
-  const page = await visitor.page(`#/bake/${id}/read`);
+  const page = await for_later(visitor, `#/bake/${id}/read`);
   const fold = page.getByRole("checkbox", { name: /^fold/ });
-  await fold.waitFor();
-  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
-  await page.reload();
-  await fold.waitFor();
   const port = await bakery.stop();
   await fold.check();
   await page.getByText("1 tick is kept here and sent when it is back").waitFor();

@@ -38,8 +38,11 @@ export function Taste({ form, record, within_h }: { form: Form; record: Bake; wi
         {percent(answer.alcohol_left.p90, habits)} stays (4 of 5): {weight((answer.alcohol_g_per_kg.p10 * answer.loaf_g) / 1000, habits)} to{" "}
         {weight((answer.alcohol_g_per_kg.p90 * answer.loaf_g) / 1000, habits)} in a loaf.
       </p>
-      <Notes notes={shown} habits={habits} />
-      <Tongue answer={answer} />
+      <details>
+        <summary>Note by note</summary>
+        <Notes notes={shown} habits={habits} />
+        <Tongue answer={answer} />
+      </details>
       <TasteAcross asked={asked} within_h={within_h} />
       <More asked={asked} habits={habits} />
       {record.revision > 0 && <AsTasting record={record} />}

@@ -139,7 +139,7 @@ function BatchLine({ batch, culture }: { batch: Batch; culture: CultureRecord })
       <p>
         <a href={link("bake", batch.bake, "read")}>{batch.title}</a>{" "}
         <span class="quiet small">
-          {mixed === undefined ? batch.mixed_at : date(mixed)}, {plain(batch.readings, 0, habits)} readings{levain}
+          {mixed === undefined ? batch.mixed_at : date(mixed, habits)}, {plain(batch.readings, 0, habits)} readings{levain}
         </span>
       </p>
       {batch.trouble && <p>Nothing can be learned from it: {batch.trouble}</p>}
