@@ -1,6 +1,6 @@
 // Answers in a screen: asked for when it opens, asked again when the server says that something of that kind changed.
 // The last answer stays on the screen meanwhile.
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { Refusal, anew, get, is_abort } from "./ask";
 import { on_news } from "./live";
 
@@ -32,7 +32,8 @@ export function useAnswer<Answer>(path: string | undefined, kinds: readonly stri
     const kept = path === undefined ? undefined : (remembered.get(path) as Remembered<Answer> | undefined);
     state.current = { path, asked_ms: 0, asking: path !== undefined, ...kept };
   }
-  useEffect(() => {
+  // Before the next picture, so that the answer is on its way while it is drawn.
+  useLayoutEffect(() => {
     if (path === undefined) return undefined;
     const stop = new AbortController();
     let later: ReturnType<typeof setTimeout> | undefined;

@@ -1,6 +1,6 @@
 // The forecast of a recipe while it is being changed. A change asks at once; the answer before stays on the screen until the
 // new one is there. A dough that was read is told of as it was read.
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { anew, post } from "../api/ask";
 import { Newest } from "../api/newest";
 import type { ForeseeAnswer, ReadAnswer } from "../api/types";
@@ -38,7 +38,7 @@ export function useForesight(form: Form | undefined, record?: Bake, readings: re
   const question = form && { bake: form, ...of_record(record) };
   const ticks = useTicks(question?.bake_id);
   const sent = JSON.stringify([question, record?.revision, readings, ticks]);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (question && readings) line.current?.ask({ question, readings });
   }, [sent, anew.value]);
   useEffect(() => () => line.current?.end(), []);

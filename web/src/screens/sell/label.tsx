@@ -87,12 +87,16 @@ export function LabelSheet({ id }: { id: string }) {
               </Line>
             ))}
           </section>
-          <section class="stack tight" aria-labelledby="questions">
-            <h2 id="questions">Ask before you print</h2>
-            {label.questions.map((line) => (
-              <Line key={line.field + line.text} line={line} />
-            ))}
-          </section>
+          {label.questions.length > 0 && (
+            <details class="sheet">
+              <summary>Ask before you print: {label.questions.map((line) => words(line.field).toLowerCase()).join(", ")}</summary>
+              <div class="stack tight">
+                {label.questions.map((line) => (
+                  <Line key={line.field + line.text} line={line} />
+                ))}
+              </div>
+            </details>
+          )}
           {label.remembered.length > 0 && <Remembered rules={label.remembered} />}
           <div class="row">
             <a class="button main" href={sheet_at(id, sheet, width)} target="_blank" rel="noopener">

@@ -22,7 +22,6 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
       return (
         <div class="note stack tight" role="status">
           <p>The till needs to know what things cost.</p>
-          <p class="quiet small">{held.error.problem.detail}</p>
           <div>
             <button type="button" class="main" onClick={to_prices}>
               To the prices
