@@ -7,6 +7,8 @@ let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
 
+const sizes = [["phone", phone], ["desk", desk]];
+
 let tests = 0;
 async function a_test_bake(base_id) {
   const document = { base_id, doughs: [{ name: "mead", make: [] }, { name: "plain water", make: ["plain"] }], days: ["2026-11-28"], jars: 1, jar_mm: 60, amount_g: 400, within_h: 14, seed: 7, remark: "", looks: [] };
