@@ -158,7 +158,8 @@ TEST(TypedReading, SaysWhatABakerSays) {
   ASSERT_THAT(hours, Holds());
   EXPECT_NEAR(*hours->ratio, 1.4, 1e-9);
   // The second at which the daybook has it, by hours of five decimals.
-  for (const auto& [typed, at] : {std::pair{"0.01278h 44 mm", 46.0}, {"2.01278h 44 mm", 7246.0}}) {
+  for (const auto& [typed, at] :
+       {std::pair{"0.01278h 44 mm", 46.0}, std::pair{"2.01278h 44 mm", 7246.0}}) {
     const auto exact = parse_reading(typed, options);
     ASSERT_THAT(exact, Holds());
     EXPECT_EQ(exact->at.in(second), at);
