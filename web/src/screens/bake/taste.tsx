@@ -2,7 +2,6 @@
 import { useEffect, useState } from "preact/hooks";
 import { post, words_of } from "../../api/ask";
 import type { Bake } from "../../api/bakes";
-import { useLongWork } from "../../api/job";
 import type { ComesThroughAnswer, MoreTasteAnswer, TasteNote, TasteRoute, TestBakeRecord } from "../../api/types";
 import { Failed, Waiting } from "../../parts/states";
 import type { Habits } from "../../say/habits";
@@ -11,6 +10,7 @@ import { lasting, percent, plain, times, useHabits, weight } from "../../say/say
 import { go, link } from "../../shell/router";
 import { useAsked } from "../../state/asked";
 import type { Form } from "../../state/bake";
+import { useLongWork } from "../../state/long_work";
 import { fresh } from "../../state/test_bake";
 import { TasteAcross } from "./taste_across";
 import "./taste.css";
@@ -102,14 +102,14 @@ function Tongue({ answer }: { answer: ComesThroughAnswer }) {
 }
 
 function More({ asked, habits }: { asked: Asked; habits: Habits }) {
-  const work = useLongWork<MoreTasteAnswer>();
+  const work = useLongWork<MoreTasteAnswer>("more-taste");
   useEffect(() => () => work.stop(), [asked.bake]);
   if (work.error) return <Failed error={work.error} />;
   if (work.running) return <Waiting what="Trying every way…" />;
   if (!work.answer)
     return (
       <div>
-        <button type="button" onClick={() => work.begin({ ask: "more-taste", with: { ...asked, draws } })}>
+        <button type="button" onClick={() => work.begin({ ...asked, draws })}>
           What would bring more
         </button>
       </div>
