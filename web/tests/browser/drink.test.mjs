@@ -68,6 +68,7 @@ test("long work shows how far it is, can be stopped, and answers", async () => {
 
 test("a drink let go flat, simmered or thinned before it goes in moves the answer, is in the bowl by its name, and is saved", async () => {
   const { id } = await bakery.bake("mead-loaf");
+  await bakery.change(id, (form) => ({ ...form, name: "A loaf to try on" }));
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}/drink`);
   await page.getByTestId("ready").first().waitFor();
