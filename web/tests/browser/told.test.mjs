@@ -103,6 +103,10 @@ for (const [name, size] of sizes) {
       await page.getByRole("button", { name: "Try again" }).click();
       await bakery.until(`/api/readings?owner=${id}`, ({ readings }) => readings.some((r) => r.height_mm === height_mm));
       await told.waitFor({ state: "detached" });
+      // The page hears a moment after the daybook has it.
+      await page.goto(`${bakery.url}/#/bake/${id}/read`);
+      await settled(page);
+      await page.getByText("kept here, not sent yet").waitFor({ state: "detached" });
     }
     await visitor.leave();
   });
