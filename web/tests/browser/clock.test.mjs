@@ -12,15 +12,9 @@ const minutes_off = (reading) => Math.abs(Date.parse(reading.at) - Date.now()) /
 const note = (page) => page.getByRole("button", { name: "Note it" }).click();
 const height = (page, mm) => page.getByRole("textbox", { name: "Height now (mm)" }).fill(String(mm));
 
-async function a_dough() {
-  const { id } = await bakery.bake("mead-loaf", { hours_ago: 5, state: "live" });
-  await bakery.read(id, 5, 40);
-  return id;
-}
-
 for (const [name, size, ahead_h, words] of [["phone", phone, 1.25, /1 h 15 min ahead of the server's/], ["desk", desk, -26, /26 h behind the server's/]]) {
   test(`a clock that is wrong is told on every screen, and a tap puts it right (${name})`, async () => {
-    const id = await a_dough();
+    const id = await bakery.jar();
     const visitor = await bakery.visit({ size, clock: new Date(Date.now() + ahead_h * hour) });
     const page = await visitor.page(`#/bake/${id}/read`);
     await settled(page);
@@ -49,7 +43,7 @@ for (const [name, size, ahead_h, words] of [["phone", phone, 1.25, /1 h 15 min a
 }
 
 test("a reading by a clock that is ahead is refused until it is said which clock is right", async () => {
-  const id = await a_dough();
+  const id = await bakery.jar();
   const visitor = await bakery.visit({ clock: new Date(Date.now() + 2 * hour) });
   const page = await visitor.page(`#/bake/${id}/read`);
   await page.getByText(/This device's clock is/).waitFor();
@@ -66,7 +60,7 @@ test("a reading by a clock that is ahead is refused until it is said which clock
 });
 
 test("a reading typed for a time that is still to come is refused with the reason, and nothing is lost", async () => {
-  const id = await a_dough();
+  const id = await bakery.jar();
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}/read`);
   await settled(page);

@@ -1,17 +1,17 @@
-// A bakery for the tests: the real server on a fresh daybook, the real browser, and what every screen must keep. Under
-// tools/at_hour all of them, the browser too, live at its hour.
+// A bakery for the tests: the real server on a fresh daybook and the real browser. Under tools/at_hour all of them, the browser
+// too, live at its hour.
 import assert from "node:assert/strict";
 import { spawn, execFileSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
 
+export { keeps_its_colours, keeps_the_rules, picture, pictures } from "./rules.mjs";
+
 const root = fileURLToPath(new URL("../../..", import.meta.url));
-const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
 export const barm = process.env.BARM ?? join(root, "build/release/bin/barm");
-export const pictures = process.env.BARM_PICTURES ?? join(root, "build/screens");
 
 // libfaketime makes a browser crawl: it runs without, and its pages are told how far ahead the hour is.
 const { LD_PRELOAD: _, FAKETIME: ahead_s = "0", ...browser_environment } = process.env;
@@ -145,6 +145,14 @@ export class Bakery {
     return this.ask("POST", "/api/bakes", { toml, state, ...(mixed ? { mixed_at: utc(mixed) } : {}) });
   }
 
+  /** A dough with its mark in the jar and no hour of mixing yet: nothing is worked out of what is read of it. */
+  async jar(height_mm = 40) {
+    const { id } = await this.bake("mead-loaf");
+    await this.change(id, ({ mixed: _, ...form }) => form);
+    await this.read(id, 3, height_mm);
+    return id;
+  }
+
   /** The bake's file as an object. */
   async form(id) {
     const { toml } = await this.ask("GET", `/api/bakes/${id}`);
@@ -261,40 +269,3 @@ export async function for_later(visitor, hash) {
 
 /** The server has a record a moment before the page has heard so and lets its draft go. */
 export const no_drafts = (page) => page.waitForFunction(() => !Object.keys(localStorage).some((key) => key.startsWith("barm.draft.")));
-
-/** What every screen keeps: nothing wider than the window, no violation that axe finds, things to press large enough. */
-export async function keeps_the_rules(page, name) {
-  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-  assert.ok(wide <= 0, `${name}: ${wide} px wider than the window`);
-  const small = await page.evaluate(() =>
-    [...document.querySelectorAll("main button, main a.button, main select, main input:not([type=checkbox]):not([type=radio]), nav a")]
-      .filter((e) => e.offsetParent !== null)
-      .map((e) => ({ what: e.getAttribute("aria-label") || e.textContent?.trim() || e.getAttribute("type") || e.tagName, size: Math.round(e.getBoundingClientRect().height) }))
-      .filter(({ size }) => size < 48),
-  );
-  assert.deepEqual(small, [], `${name}: lower than 48 px`);
-  const main = await page.evaluate(() =>
-    [...document.querySelectorAll("main .main:not(:disabled)")].filter((e) => e.offsetParent !== null && !e.closest("details, dialog")).map((e) => e.textContent?.trim()),
-  );
-  assert.ok(main.length <= 1, `${name}: more than one primary button: ${main.join("; ")}`);
-  await axe_finds_nothing(page, name);
-}
-
-/** The same of a screen that kept the rules a moment ago in the other light: only its colours are others. */
-export const keeps_its_colours = (page, name) => axe_finds_nothing(page, name, { runOnly: ["cat.color"] });
-
-async function axe_finds_nothing(page, name, which = {}) {
-  if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(axe);
-  const { violations, passes } = await page.evaluate((options) => globalThis.axe.run(options), { resultTypes: ["violations"], ...which });
-  assert.ok(passes.length > 0, `${name}: axe looked at nothing`);
-  assert.deepEqual(
-    violations.map((v) => ({ id: v.id, help: v.help, where: v.nodes.map((n) => `${n.target} ${n.failureSummary}`).slice(0, 3) })),
-    [],
-    `${name}: axe`,
-  );
-}
-
-export async function picture(page, name) {
-  mkdirSync(pictures, { recursive: true });
-  await page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true });
-}
