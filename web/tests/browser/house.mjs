@@ -147,8 +147,10 @@ export class Bakery {
 
   /** A dough with its mark in the jar and no hour of mixing yet: nothing is worked out of what is read of it. */
   async jar(height_mm = 40) {
-    const { id } = await this.bake("mead-loaf");
-    await this.change(id, ({ mixed: _, ...form }) => form);
+    const { form } = await this.ask("POST", "/api/bake", { bake: this.example("mead-loaf") });
+    const { text: toml } = await this.ask("POST", "/api/bake", { bake: { ...form, mixed: undefined } });
+    const { id, mixed_at } = await this.ask("POST", "/api/bakes", { toml, state: "planned" });
+    assert.equal(mixed_at, null);
     await this.read(id, 3, height_mm);
     return id;
   }

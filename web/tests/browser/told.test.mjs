@@ -49,8 +49,7 @@ for (const [name, size] of sizes) {
   });
 
   test(`what a page of another program is not let send is kept, and sent when it is loaded anew (${name})`, async () => {
-    const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
-    await bakery.read(id, 3, 40);
+    const id = await bakery.jar();
     const visitor = await bakery.visit({ size });
     let of_page;
     await visitor.context.route("**/api/readings", (route) => {
@@ -74,8 +73,7 @@ for (const [name, size] of sizes) {
   });
 
   test(`that nothing can be saved, and why, is said on every screen, and what was noted is sent when it can (${name})`, async () => {
-    const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
-    await bakery.read(id, 3, 40);
+    const id = await bakery.jar();
     const visitor = await bakery.visit({ size });
     const page = await visitor.page("#/larder");
     for (const [height_mm, saving, words] of [[44, "read_only", "the daybook can only be read"], [45, "disk_full", "the server's disk is full"], [46, "disk_fails", "The server's disk fails"]]) {
