@@ -220,6 +220,9 @@ Result<Time> time_of(Kind kind, const std::string& text, const time::WallClock& 
   return kind == Kind::minutes ? *read / 60 * hour : *read * hour;
 }
 
+// As the daybook keeps it, so that the same reading says the same by whichever way it came.
+Time to_the_second(double seconds) { return std::round(seconds) * second; }
+
 std::string said(Time at) { return fmt::format("{:.2f} h", at.in(hour)); }
 
 std::optional<std::string> wrong_time(Time at, Time after) {
@@ -477,9 +480,9 @@ Result<Reading> parse_reading(std::string_view text, const ReadingOptions& optio
     if (!at) return bad(at.error().message);
     row.at = *at;
   } else if (const auto hours = with_unit(when, "h")) {
-    row.at = *hours * hour;
+    row.at = to_the_second(*hours * 3600);
   } else if (const auto minutes = with_unit(when, "min")) {
-    row.at = *minutes / 60 * hour;
+    row.at = to_the_second(*minutes * 60);
   } else {
     return bad(fmt::format("'{}' is no time", when));
   }

@@ -157,6 +157,13 @@ TEST(TypedReading, SaysWhatABakerSays) {
   const auto hours = parse_reading("6.5h 1.4x", options);
   ASSERT_THAT(hours, Holds());
   EXPECT_NEAR(*hours->ratio, 1.4, 1e-9);
+  // The second at which the daybook has it, by hours of five decimals.
+  for (const auto& [typed, at] :
+       {std::pair{"0.01278h 44 mm", 46.0}, std::pair{"2.01278h 44 mm", 7246.0}}) {
+    const auto exact = parse_reading(typed, options);
+    ASSERT_THAT(exact, Holds());
+    EXPECT_EQ(exact->at.in(second), at);
+  }
   const auto sour = parse_reading("3h pH 4.9 23.5C", options);
   ASSERT_THAT(sour, Holds());
   EXPECT_NEAR(*sour->ph, 4.9, 1e-9);

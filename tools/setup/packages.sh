@@ -48,7 +48,7 @@ node_here() {
 }
 page_packages=""
 node_here || page_packages="nodejs npm"
-browser_packages="chromium fonts-dejavu-core"
+browser_packages="chromium-headless-shell fonts-dejavu-core"
 
 # One compiler cache for every clone of the project.
 export CCACHE_BASEDIR="$PWD" CCACHE_NOHASHDIR=1 CCACHE_MAXSIZE=2G

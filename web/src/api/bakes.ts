@@ -1,6 +1,6 @@
 // A bake of the daybook with its file read as an object. The daybook keeps the file as text; the server turns one into the
 // other, so that only one program reads bake files.
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { type Moment, from_utc, iso, moment_of, to_utc } from "../say/clock";
 import { type Form, text } from "../state/bake";
 import { forms, keep_if_room, kept_text } from "../state/store";
@@ -70,7 +70,7 @@ export function useBake(id: string | undefined): Held<Bake> {
   const record = held.answer;
   const newest = useRef<BakeRecord | undefined>(undefined);
   newest.current = record;
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!record) return undefined;
     const stop = new AbortController();
     with_form(record, stop.signal).then(
@@ -84,5 +84,5 @@ export function useBake(id: string | undefined): Held<Bake> {
     return () => stop.abort();
   }, [record?.id, record?.revision, record?.deleted_at, anew.value]);
   const here = bake && bake.id === record?.id ? bake : undefined;
-  return { ...(here ? { answer: here } : {}), error: error ?? held.error, asking: held.asking, again: held.again };
+  return { ...(here ? { answer: here } : {}), asked_ms: held.asked_ms, error: error ?? held.error, asking: held.asking, again: held.again };
 }

@@ -25,7 +25,8 @@ export const listening = signal(false);
 let known = -1;
 
 export function spread(news: News): void {
-  if (news.what === "change") known = news.change.number;
+  // What this tab has sent itself has no number yet.
+  if (news.what === "change" && news.change.number > 0) known = news.change.number;
   if (news.what === "everything" || (news.what === "told" && hear(news.told))) ask_all_anew();
   for (const listener of [...listeners]) listener(news);
 }

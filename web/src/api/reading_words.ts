@@ -2,7 +2,10 @@
 import type { ReadingRecordChange } from "./types";
 import { type Moment, from_utc, hours_between } from "../say/clock";
 
-/** A reading as `barm foresee --reading` takes it. Nothing for one that says nothing of the dough, or was before mixing. */
+/**
+ * A reading as `barm foresee --reading` takes it, its hours so that the second is told from the next: every screen foresees what the
+ * daybook does. Nothing for one that says nothing of the dough, or was before mixing.
+ */
 export function typed_reading(reading: Omit<ReadingRecordChange, "bake">, mixed: Moment): string | undefined {
   const at = from_utc(reading.at);
   if (at === undefined) return undefined;
@@ -15,5 +18,5 @@ export function typed_reading(reading: Omit<ReadingRecordChange, "bake">, mixed:
     ...(reading.room_C != null ? [`room ${reading.room_C} C`] : []),
     ...(reading.ph != null ? [`pH ${reading.ph}`] : []),
   ];
-  return h < 0 || parts.length === 0 ? undefined : `${Math.round(h * 1000) / 1000}h ${parts.join(" ")}`;
+  return h < 0 || parts.length === 0 ? undefined : `${Math.round(h * 1e5) / 1e5}h ${parts.join(" ")}`;
 }

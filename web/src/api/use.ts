@@ -1,11 +1,13 @@
 // Answers in a screen: asked for when it opens, asked again when the server says that something of that kind changed.
 // The last answer stays on the screen meanwhile.
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { Refusal, anew, get, is_abort } from "./ask";
 import { on_news } from "./live";
 
 export interface Held<Answer> {
   answer?: Answer;
+  /** When the answer was asked for, in the page's own milliseconds. */
+  asked_ms: number;
   error?: unknown;
   asking: boolean;
   again: () => void;
@@ -14,26 +16,33 @@ export interface Held<Answer> {
 /** A server that has no place now has one soon. */
 const ask_again_ms = 2000;
 
-const remembered = new Map<string, unknown>();
+interface Remembered<Answer> {
+  answer?: Answer;
+  asked_ms: number;
+}
+
+const remembered = new Map<string, Remembered<unknown>>();
 
 /** GET `path`; nothing while it is undefined. `kinds` are the records whose change makes the answer old. */
 export function useAnswer<Answer>(path: string | undefined, kinds: readonly string[] = []): Held<Answer> {
   const [, redraw] = useState(0);
   const [turn, set_turn] = useState(0);
-  const state = useRef<{ path?: string | undefined; answer?: Answer; error?: unknown; asking: boolean }>({ asking: false });
+  const state = useRef<Remembered<Answer> & { path?: string | undefined; error?: unknown; asking: boolean }>({ asked_ms: 0, asking: false });
   if (state.current.path !== path) {
-    const kept = path === undefined ? undefined : (remembered.get(path) as Answer | undefined);
-    state.current = { path, asking: path !== undefined, ...(kept === undefined ? {} : { answer: kept }) };
+    const kept = path === undefined ? undefined : (remembered.get(path) as Remembered<Answer> | undefined);
+    state.current = { path, asked_ms: 0, asking: path !== undefined, ...kept };
   }
-  useEffect(() => {
+  // Before the next picture, so that the answer is on its way while it is drawn.
+  useLayoutEffect(() => {
     if (path === undefined) return undefined;
     const stop = new AbortController();
     let later: ReturnType<typeof setTimeout> | undefined;
     state.current.asking = true;
+    const asked_ms = performance.now();
     get<Answer>(path, { signal: stop.signal })
       .then((answer) => {
-        remembered.set(path, answer);
-        state.current = { path, answer, asking: false };
+        remembered.set(path, { answer, asked_ms });
+        state.current = { path, answer, asked_ms, asking: false };
         redraw((n) => n + 1);
       })
       .catch((error: unknown) => {
@@ -54,6 +63,6 @@ export function useAnswer<Answer>(path: string | undefined, kinds: readonly stri
       }),
     [kinds.join(" ")],
   );
-  const { answer, error, asking } = state.current;
-  return { ...(answer === undefined ? {} : { answer }), error, asking, again: () => set_turn((n) => n + 1) };
+  const { answer, asked_ms, error, asking } = state.current;
+  return { ...(answer === undefined ? {} : { answer }), asked_ms, error, asking, again: () => set_turn((n) => n + 1) };
 }

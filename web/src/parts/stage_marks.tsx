@@ -9,7 +9,7 @@ import { useHabits, warmth } from "../say/say";
 import { type Form, type Stage, oven, stages } from "../state/bake";
 import { type TickChange, new_id, outbox, ticks_of } from "../state/outbox";
 import { celsius_of } from "../state/warmth";
-import { useWaiting } from "../state/waiting";
+import { useOnTheWay } from "../state/waiting";
 
 /** What can be ticked off: a stage of the file, or, behind them, the oven, which has a word and no place there. */
 interface Step {
@@ -30,7 +30,7 @@ export function StageMarks({ record }: { record: Bake }) {
   const held = useAnswer<MarkRecordList>(`/api/marks?owner=${record.id}&limit=500`, ["mark"]);
   const [wrong, set_wrong] = useState("");
   const all = steps_of(record.form);
-  const waiting = ticks_of(useWaiting(), record.id);
+  const waiting = ticks_of(useOnTheWay(held.asked_ms), record.id);
   const in_daybook = (held.answer?.marks ?? []).filter((m) => m.what !== "weigh");
   const taken_off = new Set(waiting.filter((t) => t.taken_off).map((t) => t.mark.id));
   const on_the_way = waiting.filter((t) => !t.taken_off && !in_daybook.some((m) => m.id === t.mark.id)).map((t) => t.mark);

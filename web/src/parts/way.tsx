@@ -2,7 +2,7 @@
 import type { Bowl, ForeseeAnswer } from "../api/types";
 import type { Habits } from "../say/habits";
 import type { Moment } from "../say/clock";
-import { lasting, two_figures } from "../say/say";
+import { lasting, plain, two_figures } from "../say/say";
 import { when } from "./ruler";
 
 const worth_saying = 0.125;
@@ -14,7 +14,7 @@ export function reason(factor: string, bowl: Bowl, habits: Habits): string {
     case "alcohol": return `${figure(bowl.ethanol_in_water_g_per_L)} g in a litre of the dough's water`;
     case "salt": return `${figure(bowl.salt_in_water_g_per_L)} g in a litre of the dough's water`;
     case "sugar": return `${figure(bowl.sugar_in_water_g_per_L)} g in a litre of the dough's water, brought by what is added`;
-    case "acid": return `pH ${habits.decimal === "," ? bowl.ph_at_mixing.toFixed(1).replace(".", ",") : bowl.ph_at_mixing.toFixed(1)} to start`;
+    case "acid": return `pH ${plain(bowl.ph_at_mixing, 1, habits)} to start`;
     case "sulphite": return `${figure(bowl.free_sulphite_mg_per_kg)} mg of it free in a kilogram of dough`;
     case "sorbate": return `a preservative: ${figure(bowl.sorbate_mg_per_kg)} mg in a kilogram of dough`;
     default: return "";

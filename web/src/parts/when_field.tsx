@@ -38,7 +38,7 @@ export function WhenField(props: {
       <Choice
         label={label}
         value={at === undefined ? "" : iso(at).slice(0, 10)}
-        options={[...(empty === undefined && at !== undefined ? [] : [["", empty ?? "choose a day"] as const]), ...days.map((day) => [day, day_words(day)] as const)]}
+        options={[...(empty === undefined && at !== undefined ? [] : [["", empty ?? "choose a day"] as const]), ...days.map((day) => [day, day_words(day, habits)] as const)]}
         give={(day) => give(day === "" ? "" : `${day}T${iso(shown).slice(11, 16)}`)}
       />
       <Figure<number | undefined>

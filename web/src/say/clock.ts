@@ -1,9 +1,8 @@
 // Times on the clock. The daybook keeps moments in UTC; a bake file has local times of the bakery without a zone
 // ("2026-11-28T07:00"). Both are one kind of moment here and become a time on the wall only when they are said, so that hours
 // stay true in the night in which the clock is changed.
-import type { Habits } from "./habits";
+import { type Habits, usual } from "./habits";
 
-const weekdays = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"] as const;
 const minute = 60_000;
 const second = 1000;
 
@@ -53,14 +52,27 @@ export function hour_of_day(at: Moment): number {
   return d.getHours() + d.getMinutes() / 60 + d.getSeconds() / 3600;
 }
 
-/** The time on the clock, "07:30" or "7:30 am". */
-export function clock(at: Moment, habits: Habits): string {
-  const date = new Date(at);
-  const h = date.getHours();
-  const m = two(date.getMinutes());
-  if (habits.clock === "24") return `${two(h)}:${m}`;
-  return `${h % 12 === 0 ? 12 : h % 12}:${m} ${h < 12 ? "am" : "pm"}`;
+type Parts = Partial<Record<Intl.DateTimeFormatPartTypes, string>>;
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+/** The words of a moment in a zone; else by the clock of this device, which may be in another zone than it was when the page opened. */
+function parts_of(at: Moment, how: Intl.DateTimeFormatOptions, zone?: string): Parts {
+  const on_the_wall = zone === undefined ? at - minute * new Date(at).getTimezoneOffset() : at;
+  const key = JSON.stringify({ ...how, zone });
+  const format = formats.get(key) ?? new Intl.DateTimeFormat("en", { ...how, timeZone: zone ?? "UTC" });
+  formats.set(key, format);
+  return Object.fromEntries(format.formatToParts(on_the_wall).map(({ type, value }) => [type, value]));
 }
+
+const hours_of = { "24": { hour: "2-digit", minute: "2-digit", hourCycle: "h23" }, "12": { hour: "numeric", minute: "2-digit", hourCycle: "h12" } } as const;
+
+/** The time on the clock, "07:30" or "7:30 am"; in another zone, that of its clocks. */
+export function clock(at: Moment, habits: Habits, zone?: string): string {
+  const { hour, minute, dayPeriod } = parts_of(at, hours_of[habits.clock], zone);
+  return `${hour}:${minute}${dayPeriod === undefined ? "" : ` ${dayPeriod.toLowerCase()}`}`;
+}
+
+const weekday = (at: Moment, zone?: string) => parts_of(at, { weekday: "short" }, zone).weekday;
 
 const quarter = (at: Moment) => (Math.round(at / (15 * minute)) * 15 * minute) as Moment;
 
@@ -76,8 +88,17 @@ export function short_forecast(at: Moment, beside: Moment, habits: Habits): stri
 }
 
 /** What happened at a minute: "Sat 15:32". */
-export function exact_moment(at: Moment, habits: Habits): string {
-  return `${weekdays[new Date(at).getDay()]} ${clock(at, habits)}`;
+export function exact_moment(at: Moment, habits: Habits, zone?: string): string {
+  return `${weekday(at, zone)} ${clock(at, habits, zone)}`;
+}
+
+/** Whether the clocks of a zone say the same time now as those of this device. A zone this browser does not know has none. */
+export function goes_as_here(zone: string, habits: Habits): boolean {
+  try {
+    return exact_moment(now(), habits, zone) === exact_moment(now(), habits);
+  } catch {
+    return true;
+  }
 }
 
 export const same_day = (a: Moment, b: Moment) => iso(a).slice(0, 10) === iso(b).slice(0, 10);
@@ -90,24 +111,30 @@ export function ago(at: Moment | undefined): string {
   return h < 48 ? `${Math.round(h)} h ago` : `${Math.round(h / 24)} days ago`;
 }
 
-/** "Sat 28 Nov 2026". */
-export function date(at: Moment): string {
-  const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-  const d = new Date(at);
-  return `${weekdays[d.getDay()]} ${d.getDate()} ${months[d.getMonth()]} ${d.getFullYear()}`;
+const date_parts = (at: Moment) => parts_of(at, { weekday: "short", day: "numeric", month: "short", year: "numeric" });
+
+/** "Sat 28 Nov", or "Sat Nov 28". */
+function day_of(at: Moment, habits: Habits): string {
+  const { day, month } = date_parts(at);
+  return `${weekday(at)} ${habits.dates === "month" ? `${month} ${day}` : `${day} ${month}`}`;
 }
 
+/** "Sat 28 Nov 2026", or "Sat Nov 28, 2026". */
+export const date = (at: Moment, habits: Habits = usual) => `${day_of(at, habits)}${habits.dates === "month" ? "," : ""} ${date_parts(at).year}`;
+
+/** "Nov 2026". */
+export const month_words = (at: Moment) => `${date_parts(at).month} ${date_parts(at).year}`;
+
 /** A day as it is chosen from a list: "today, Sat 28 Nov"; of another year with its year. */
-export function day_words(day: string): string {
+export function day_words(day: string, habits: Habits): string {
   const noon = moment_of(`${day}T12:00`) ?? now();
-  const words = date(noon);
   const today = now();
   const near: Record<string, string> = {
     [iso(today).slice(0, 10)]: "today, ",
     [iso(after(today, 24)).slice(0, 10)]: "tomorrow, ",
     [iso(after(today, -24)).slice(0, 10)]: "yesterday, ",
   };
-  return (near[day] ?? "") + (iso(today).slice(0, 4) === day.slice(0, 4) ? words.slice(0, -5) : words);
+  return (near[day] ?? "") + (iso(today).slice(0, 4) === day.slice(0, 4) ? day_of(noon, habits) : date(noon, habits));
 }
 
 /** A moment as the daybook keeps it, "2026-11-28T06:00:00Z". */

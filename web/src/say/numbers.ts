@@ -2,12 +2,26 @@
 import { type Celsius, type Grams, type Hours, to_fahrenheit, to_ounces } from "./units";
 import type { Habits } from "./habits";
 
+/** Languages that write numbers so; thousands stay together, for what is shown is typed back. */
+const writes = { ".": "en", ",": "de" } as const;
+const formats = new Map<string, Intl.NumberFormat>();
+
+function format_of(decimals: number, habits: Habits): Intl.NumberFormat {
+  const key = habits.decimal + decimals;
+  const format = formats.get(key) ?? new Intl.NumberFormat(writes[habits.decimal], { minimumFractionDigits: decimals, maximumFractionDigits: decimals, useGrouping: false });
+  formats.set(key, format);
+  return format;
+}
+
+/** The numbers of a text, digits with a point (which Intl takes as they are), in the writing of the house. They are rounded already, as the terminal does. */
+export const written = (text: string, habits: Habits): string =>
+  text.replace(/\d+(?:\.(\d+))?/g, (digits, decimals = "") => format_of(decimals.length, habits).format(digits as unknown as number));
+
 /** A number with so many decimals and the baker's decimal sign. Refuses what is no number: it must never be shown. */
 export function plain(value: number, decimals: number, habits: Habits): string {
   if (!Number.isFinite(value)) throw new RangeError("a number that is none was about to be shown");
   const text = value.toFixed(decimals);
-  const whole = /^-0(\.0*)?$/.test(text) ? text.slice(1) : text;
-  return habits.decimal === "," ? whole.replace(".", ",") : whole;
+  return written(/^-0(\.0*)?$/.test(text) ? text.slice(1) : text, habits);
 }
 
 /** Two figures that matter: 37, 4.2, 0.15. */
@@ -67,8 +81,7 @@ export const percent = (share: number, habits: Habits) => `${two_figures(100 * s
 
 /** Baker's percent as it is typed: up to two decimals, none that say nothing. */
 export function percent_figure(value: number, habits: Habits): string {
-  const text = String(Math.round(value * 100) / 100);
-  return habits.decimal === "," ? text.replace(".", ",") : text;
+  return written(String(Math.round(value * 100) / 100), habits);
 }
 
 export function times(ratio: number, habits: Habits): string {

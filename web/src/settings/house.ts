@@ -35,8 +35,8 @@ function follow(record: SettingRecord): void {
   if (record.revision < revision && of_daybook === epoch.peek()) return;
   of_daybook = epoch.peek();
   revision = record.revision;
-  const { warmth, weight, clock, decimal } = settings_from(record.deleted_at === null ? record.value : null);
-  house = { warmth, weight, clock, decimal };
+  const { warmth, weight, clock, decimal, dates } = settings_from(record.deleted_at === null ? record.value : null);
+  house = { warmth, weight, clock, decimal, dates };
   const shown = { ...house, ...unsent() };
   if (record.deleted_at === null) for (const key of Object.keys(usual) as (keyof Habits)[]) change_setting(key, shown[key]);
 }

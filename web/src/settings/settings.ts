@@ -18,6 +18,7 @@ const allowed: { [K in keyof Settings]: readonly Settings[K][] } = {
   weight: ["g", "oz"],
   clock: ["24", "12"],
   decimal: [".", ","],
+  dates: ["day", "month"],
   theme: ["auto", "light", "dark"],
   sound: [true, false],
 };

@@ -1,11 +1,12 @@
 // The frame around every screen: the places to go to, what is amiss, and the screen itself.
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { unpaired } from "../api/ask";
 import type { Params } from "./names";
 import { type Place, type Screen, places } from "./places";
 import { address, link, match } from "./router";
 import { Pair, scanned_key } from "./pair";
 import { Strips } from "./strips";
+import { Waiting } from "../parts/states";
 import { UndoBar } from "./undo_bar";
 
 function place_of(path: readonly string[]): { place: Place; params: Params } | undefined {
@@ -53,7 +54,8 @@ export function Shell() {
 function Loaded({ place, params }: { place: Place; params: Params }) {
   const [screen, set_screen] = useState<{ Screen: Screen } | undefined>(undefined);
   const [missing, set_missing] = useState(false);
-  useEffect(() => {
+  // Before the next picture: on a slow phone a picture is what takes long.
+  useLayoutEffect(() => {
     place.load().then(
       (module) => set_screen({ Screen: module.default }),
       () => set_missing(true),
@@ -71,7 +73,7 @@ function Loaded({ place, params }: { place: Place; params: Params }) {
       </div>
     );
   }
-  return screen ? <screen.Screen key={JSON.stringify(params)} params={params} /> : <p class="quiet">Opening…</p>;
+  return screen ? <screen.Screen key={JSON.stringify(params)} params={params} /> : <Waiting what="Opening…" />;
 }
 
 function Nowhere() {

@@ -1,15 +1,16 @@
 // What is amiss, on every screen: above the screen what it is, and how to put it right.
 import { away } from "../api/ask";
 import { type Saving, another_daybook, cannot_save, outdated } from "../api/told";
-import { exact_moment, from_utc, iso, type Moment, now } from "../say/clock";
+import { exact_moment, from_utc, iso } from "../say/clock";
 import { plain, useHabits } from "../say/say";
-import { choose, in_question, server_ahead_ms, server_now } from "../state/clock";
+import { in_question } from "../state/clock";
 import { keep_draft } from "../state/drafts";
 import { type Waiting, counted, id_of, outbox } from "../state/outbox";
 import { ready_now } from "../state/ready_watch";
 import { no_room_here } from "../state/store";
 import { can_undo } from "../state/undo";
 import { useWaiting } from "../state/waiting";
+import { ClocksApart, ZonesApart } from "./clocks_apart";
 import { go, link } from "./router";
 
 export function Strips() {
@@ -44,6 +45,7 @@ export function Strips() {
         )}
         {no_room_here.value && <p class="strip">This browser has no room left. What you type stays only while this page is open: save it before you close it.</p>}
         {in_question() && <ClocksApart />}
+        <ZonesApart />
       </div>
       {refused.map((w) => (
         <Refused key={id_of(w)} waiting={w} />
@@ -82,37 +84,6 @@ function CannotSave({ kept }: { kept: string }) {
       {kept ? `${kept} kept here until it can.` : "What you type stays in this browser."}{" "}
       <button type="button" onClick={again}>
         Try again
-      </button>
-    </p>
-  );
-}
-
-/** "12 min", "1 h 15 min", "3 days". */
-function apart(ms: number): string {
-  const minutes = Math.round(ms / 60_000);
-  const [h, min] = [Math.floor(minutes / 60), minutes % 60];
-  if (h >= 48) return `${Math.round(h / 24)} days`;
-  return [...(h > 0 ? [`${h} h`] : []), ...(min > 0 ? [`${min} min`] : [])].join(" ");
-}
-
-function ClocksApart() {
-  const habits = useHabits();
-  const ahead = server_ahead_ms.value;
-  const said = (ms: number) => exact_moment(ms as Moment, habits);
-  const go_by = async (whose: "server" | "device") => {
-    const before = now();
-    choose(whose);
-    await (await outbox()).set_later(now() - before);
-  };
-  return (
-    <p class="strip">
-      This device's clock is {apart(Math.abs(ahead))} {ahead < 0 ? "ahead of" : "behind"} the server's: {said(Date.now())} here,{" "}
-      {said(server_now())} there.{" "}
-      <button type="button" onClick={() => void go_by("server")}>
-        Go by the server's
-      </button>{" "}
-      <button type="button" onClick={() => void go_by("device")}>
-        Mine is right
       </button>
     </p>
   );

@@ -73,14 +73,13 @@ export function add_line(form: Form, name: string, amount: string, before?: stri
   return set(form, "bowl", out);
 }
 
-/** Takes a line away, with its bottle, its place in the order of mixing and what was weighed of it. */
+/** Takes a line away, with its bottle, what was done to it, its place in the order of mixing and what was weighed of it. */
 export function remove_line(form: Form, name: string): Form {
   let out = set(form, "bowl", without(table(form.bowl), name));
-  for (const key of ["bottle", "ingredient", "weighed"]) {
-    if (name in table(form[key])) {
-      const rest = without(table(form[key]), name);
-      out = set(out, key, Object.keys(rest).length ? rest : undefined);
-    }
+  const of = String(table(table(form.prepared)[name]).of ?? name);
+  for (const key of ["bottle", "ingredient", "weighed", "prepared"]) {
+    const rest = without(without(table(form[key]), name), of);
+    if (form[key] !== undefined) out = set(out, key, Object.keys(rest).length ? rest : undefined);
   }
   return set_stages(
     out,

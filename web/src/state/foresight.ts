@@ -1,20 +1,17 @@
-// The forecast of a recipe while it is being changed, and then how far its drink can go. A change asks at once; the
-// answer before stays on the screen until the new one is there. A dough that was read is told of as it was read.
-import { useEffect, useRef, useState } from "preact/hooks";
+// The forecast of a recipe while it is being changed. A change asks at once; the answer before stays on the screen until the
+// new one is there. A dough that was read is told of as it was read.
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { anew, post } from "../api/ask";
 import { Newest } from "../api/newest";
-import type { ForeseeAnswer, ReachAnswer, ReadAnswer } from "../api/types";
+import type { ForeseeAnswer, ReadAnswer } from "../api/types";
 import type { Bake } from "../api/bakes";
 import type { Form } from "./bake";
 import { useTicks } from "./ticks";
-
-const draws_for_reach = 100;
 
 export interface Foresight {
   answer: ForeseeAnswer | undefined;
   /** How many readings the answer rests on. */
   readings: number;
-  reach: ReachAnswer | undefined;
   /** Why the recipe as it stands cannot be foreseen; the answer is then the one before. */
   error: unknown;
   asking: boolean;
@@ -35,17 +32,16 @@ interface Asked {
 
 /** Without a recipe nothing is asked, nor before it is known what was read. */
 export function useForesight(form: Form | undefined, record?: Bake, readings: readonly string[] | undefined = none): Foresight {
-  const [state, set_state] = useState<Foresight>({ answer: undefined, readings: 0, reach: undefined, error: undefined, asking: true });
-  const line = useRef<{ foresee: Newest<Asked, ForeseeAnswer>; reach: Newest<Question, ReachAnswer> }>();
+  const [state, set_state] = useState<Foresight>({ answer: undefined, readings: 0, error: undefined, asking: true });
+  const line = useRef<Newest<Asked, ForeseeAnswer>>();
   line.current ??= make_line(set_state);
   const question = form && { bake: form, ...of_record(record) };
   const ticks = useTicks(question?.bake_id);
   const sent = JSON.stringify([question, record?.revision, readings, ticks]);
-  useEffect(() => {
-    line.current?.reach.end();
-    if (question && readings) line.current?.foresee.ask({ question, readings });
+  useLayoutEffect(() => {
+    if (question && readings) line.current?.ask({ question, readings });
   }, [sent, anew.value]);
-  useEffect(() => () => line.current?.foresee.end(), []);
+  useEffect(() => () => line.current?.end(), []);
   return state;
 }
 
@@ -77,21 +73,9 @@ async function foresee({ question, readings }: Asked, signal: AbortSignal): Prom
   return as_read(...(await Promise.all([recipe, read])));
 }
 
-function make_line(set: (change: (before: Foresight) => Foresight) => void) {
-  const reach = new Newest<Question, ReachAnswer>(
-    (question, signal) => post("/api/reach", { ...question, draws: draws_for_reach }, { signal }),
-    (answer) => set((before) => ({ ...before, reach: answer })),
-    // A bake without a drink has no reach; that is no trouble.
-    () => set((before) => ({ ...before, reach: undefined })),
-  );
-  const line = new Newest<Asked, ForeseeAnswer>(
+const make_line = (set: (change: (before: Foresight) => Foresight) => void) =>
+  new Newest<Asked, ForeseeAnswer>(
     foresee,
-    (answer, { question, readings }) => {
-      set((before) => ({ ...before, answer, readings: readings.length, error: undefined, asking: false }));
-      if (answer.bowl.ethanol_in_water_g_per_L > 0.5) reach.ask(question);
-      else set((before) => ({ ...before, reach: undefined }));
-    },
+    (answer, { readings }) => set(() => ({ answer, readings: readings.length, error: undefined, asking: false })),
     (error) => set((before) => ({ ...before, error, asking: false })),
   );
-  return { foresee: line, reach };
-}

@@ -7,7 +7,7 @@ import { useAnswer } from "../api/use";
 import type { Moment } from "../say/clock";
 import { readings_of } from "./outbox";
 import { in_time } from "./readings";
-import { useWaiting } from "./waiting";
+import { useOnTheWay } from "./waiting";
 
 export type Known = ReadingRecordChange & { id: string; on_the_way?: boolean };
 
@@ -15,11 +15,11 @@ export type Known = ReadingRecordChange & { id: string; on_the_way?: boolean };
 export function useKnownReadings(record: Bake): { all: Known[]; error: unknown; again: () => void; there: boolean } {
   const { id, revision } = record;
   const held = useAnswer<ReadingRecordList>(revision === 0 ? undefined : `/api/readings?owner=${id}&limit=500`, ["reading"]);
-  const waiting = useWaiting();
+  const waiting = useOnTheWay(held.asked_ms);
   const all = useMemo(() => {
     const sent = held.answer?.readings ?? [];
     const ids = new Set(sent.map((r) => r.id));
-    const on_the_way = readings_of(waiting).filter((w) => w.reading.bake === id && !ids.has(w.reading.id)).map((w) => ({ ...w.reading, on_the_way: true }));
+    const on_the_way = readings_of(waiting).filter((w) => w.reading.bake === id && !ids.has(w.reading.id)).map((w) => ({ ...w.reading, on_the_way: !("sent_ms" in w) }));
     return in_time<Known>([...sent, ...on_the_way]);
   }, [held.answer, waiting, id]);
   return { all, error: held.error, again: held.again, there: revision === 0 || held.answer !== undefined };

@@ -7,6 +7,7 @@ import type { Job } from "../api/types";
 
 export interface LongWork<Answer> {
   running: boolean;
+  /** The share that is done. */
   progress: number;
   answer: Answer | undefined;
   error: unknown;
@@ -14,13 +15,25 @@ export interface LongWork<Answer> {
   stop: () => void;
 }
 
+const look_ms = 700;
+const give_up = (id: string | undefined) => id !== undefined && void remove(`/api/jobs/${id}`).catch(() => undefined);
+
+/** What is begun takes the place of what was begun before, whichever of them the server answers first. */
 export function useLongWork<Answer>(ask: string): LongWork<Answer> {
   const [id, set_id] = useState<string | undefined>(undefined);
+  const [running, set_running] = useState(false);
   const [progress, set_progress] = useState(0);
   const [answer, set_answer] = useState<Answer | undefined>(undefined);
   const [error, set_error] = useState<unknown>(undefined);
+  const turn = useRef(0);
   const held = useRef<string | undefined>(undefined);
   held.current = id;
+
+  const end = (why?: unknown) => {
+    set_id(undefined);
+    set_running(false);
+    set_error(why);
+  };
 
   useEffect(() => {
     if (id === undefined) return undefined;
@@ -30,20 +43,16 @@ export function useLongWork<Answer>(ask: string): LongWork<Answer> {
         if (held.current !== id) return;
         set_progress(job.progress);
         if (job.state === "waiting" || job.state === "running") return;
-        set_id(undefined);
-        if (job.problem) set_error(job.state === "stopped" ? undefined : new Refusal(job.problem));
-        else if (job.answer) set_answer(job.answer as Answer);
+        end(job.problem && job.state !== "stopped" ? new Refusal(job.problem) : undefined);
+        if (!job.problem && job.answer) set_answer(job.answer as Answer);
       } catch (wrong) {
-        if (held.current === id) {
-          set_error(wrong);
-          set_id(undefined);
-        }
+        if (held.current === id) end(wrong);
       }
     };
     const off = on_news((news) => {
       if (news.what === "job" && news.job.id === id) void look();
     });
-    const timer = setInterval(() => void look(), 700);
+    const timer = setInterval(() => void look(), look_ms);
     void look();
     return () => {
       off();
@@ -51,26 +60,36 @@ export function useLongWork<Answer>(ask: string): LongWork<Answer> {
     };
   }, [id]);
 
+  // Nobody waits for the work of a screen that is left.
   useEffect(
     () => () => {
-      if (held.current !== undefined) void remove(`/api/jobs/${held.current}`).catch(() => undefined);
+      turn.current += 1;
+      give_up(held.current);
     },
     [],
   );
 
   return {
-    running: id !== undefined,
+    running,
     progress,
     answer,
     error,
     begin: (what) => {
+      const mine = (turn.current += 1);
+      give_up(held.current);
+      set_id(undefined);
+      set_running(true);
       set_error(undefined);
       set_progress(0);
-      post<Job>("/api/jobs", { ask, with: what }).then((job) => set_id(job.id), set_error);
+      post<Job>("/api/jobs", { ask, with: what }).then(
+        (job) => (mine === turn.current ? set_id(job.id) : give_up(job.id)),
+        (wrong: unknown) => mine === turn.current && end(wrong),
+      );
     },
     stop: () => {
-      if (id !== undefined) void remove(`/api/jobs/${id}`).catch(() => undefined);
-      set_id(undefined);
+      turn.current += 1;
+      give_up(held.current);
+      end();
     },
   };
 }

@@ -1,6 +1,6 @@
 // What was read of a dough or a jar, which stages were ticked, which loaves came out and how they look, on its way to the server. It is first put on the shelf, then sent, then taken off; so it
 // outlives a server that is away, a reload and a phone that sleeps. Its id makes sending twice harmless.
-import { signal } from "@preact/signals";
+import { batch, signal } from "@preact/signals";
 import { Away, Refusal, ask, conflicting, get, post, put, remove } from "../api/ask";
 import { spread } from "../api/live";
 import type { JarLook } from "../api/tests";
@@ -46,6 +46,9 @@ export type Waiting = ({ reading: Typed } | { jar: LookChange } | { tick: TickCh
   refused?: string;
 };
 
+/** What the server has taken, and when: an answer asked before does not hold it. */
+export type Sent = Waiting & { sent_ms: number };
+
 export type Send = (waiting: Waiting) => Promise<unknown>;
 
 const what_of = (waiting: Waiting): { id: string } =>
@@ -72,6 +75,7 @@ export function counted(waiting: readonly Waiting[]): string {
 }
 
 const most_tries = 8;
+const most_sent = 50;
 
 /** Lays it over the newest of what the daybook has, whoever else writes into the same test bake. */
 async function send_look({ test, look, taken_out }: LookChange): Promise<void> {
@@ -120,6 +124,8 @@ export function new_id(): string {
 
 export class Outbox {
   readonly waiting = signal<Waiting[]>([]);
+  /** What left the outbox last. */
+  readonly sent = signal<Sent[]>([]);
   private sending: Promise<void> | undefined;
 
   constructor(
@@ -131,11 +137,17 @@ export class Outbox {
     this.waiting.value = (await this.kept.all()).map(({ item }) => item).sort(by_time);
   }
 
-  /** Keeps it and sends it; where the browser has no room to keep it, it is sent all the same. */
-  async add(waiting: Waiting): Promise<void> {
+  /**
+   * Keeps it and sends it; where the browser has no room to keep it, it is sent all the same. `is_kept` is called as it is: what
+   * stood for it on the screen until then can go, so that it is never there twice nor not at all.
+   */
+  async add(waiting: Waiting, is_kept?: () => void): Promise<void> {
     const noted = { ...waiting, noted_ms: waiting.noted_ms ?? Date.now() };
     await this.kept.put(id_of(noted), noted).catch(() => undefined);
-    this.waiting.value = [...this.waiting.value, noted].sort(by_time);
+    batch(() => {
+      this.waiting.value = [...this.waiting.value, noted].sort(by_time);
+      is_kept?.();
+    });
     await this.flush();
   }
 
@@ -177,6 +189,7 @@ export class Outbox {
         if (error instanceof Away || error instanceof Refusal) return;
         throw error;
       }
+      this.sent.value = [...this.sent.value.slice(1 - most_sent), { ...next, sent_ms: performance.now() }];
       await this.forget(id_of(next));
     }
   }

@@ -1,19 +1,33 @@
 // What waits in the outbox, followed by a screen.
-import { useEffect, useState } from "preact/hooks";
-import { type Waiting, outbox } from "./outbox";
+import { effect } from "@preact/signals";
+import { useEffect, useMemo, useState } from "preact/hooks";
+import { type Sent, type Waiting, outbox } from "./outbox";
 
-export function useWaiting(): readonly Waiting[] {
-  const [waiting, set_waiting] = useState<readonly Waiting[]>([]);
+interface Held {
+  waiting: readonly Waiting[];
+  sent: readonly Sent[];
+}
+
+function useOutbox(): Held {
+  const [held, set_held] = useState<Held>({ waiting: [], sent: [] });
   useEffect(() => {
     let stop: (() => void) | undefined;
     let gone = false;
     void outbox().then((box) => {
-      if (!gone) stop = box.waiting.subscribe(set_waiting);
+      if (!gone) stop = effect(() => set_held({ waiting: box.waiting.value, sent: box.sent.value }));
     });
     return () => {
       gone = true;
       stop?.();
     };
   }, []);
-  return waiting;
+  return held;
+}
+
+export const useWaiting = (): readonly Waiting[] => useOutbox().waiting;
+
+/** What an answer asked then cannot hold yet: what waits, and what was sent since. */
+export function useOnTheWay(asked_ms: number): readonly Waiting[] {
+  const { waiting, sent } = useOutbox();
+  return useMemo(() => [...sent.filter((one) => one.sent_ms >= asked_ms), ...waiting], [waiting, sent, asked_ms]);
 }

@@ -1,17 +1,17 @@
-// A bakery for the tests: the real server on a fresh daybook, the real browser, and what every screen must keep. Under
-// tools/at_hour all of them, the browser too, live at its hour.
+// A bakery for the tests: the real server on a fresh daybook and the real browser. Under tools/at_hour all of them, the browser
+// too, live at its hour.
 import assert from "node:assert/strict";
 import { spawn, execFileSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
 
+export { keeps_its_colours, keeps_the_rules, picture, pictures } from "./rules.mjs";
+
 const root = fileURLToPath(new URL("../../..", import.meta.url));
-const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
 export const barm = process.env.BARM ?? join(root, "build/release/bin/barm");
-export const pictures = process.env.BARM_PICTURES ?? join(root, "build/screens");
 
 // libfaketime makes a browser crawl: it runs without, and its pages are told how far ahead the hour is.
 const { LD_PRELOAD: _, FAKETIME: ahead_s = "0", ...browser_environment } = process.env;
@@ -40,6 +40,14 @@ async function from_elsewhere(route) {
   return route.fulfill({ status: answer.status, contentType: answer.headers.get("content-type") ?? undefined, body: Buffer.from(await answer.arrayBuffer()) });
 }
 
+// To find where a test is faster than a screen: BARM_SLOW=800 holds every answer that a page asks for, for up to 800 ms.
+const slow_ms = Number(process.env.BARM_SLOW ?? 0);
+
+function hold_answers(most_ms) {
+  const ask = globalThis.fetch;
+  globalThis.fetch = (...of) => ask(...of).then((answer) => new Promise((give) => setTimeout(() => give(answer), most_ms * Math.random())));
+}
+
 // Nothing that works comes near it, however busy the machine.
 const patience = 60_000;
 
@@ -56,7 +64,7 @@ export class Bakery {
     bakery.folder = mkdtempSync(join(tmpdir(), "barm-page-"));
     bakery.daybook = join(bakery.folder, "test.daybook");
     if (demo) execFileSync(barm, ["daybook", "demo", bakery.daybook]);
-    const executablePath = execFileSync("sh", ["-c", "command -v chromium"], { encoding: "utf8" }).trim();
+    const executablePath = execFileSync("sh", ["-c", "command -v chromium-headless-shell || command -v chromium"], { encoding: "utf8" }).trim();
     const launch = chromium.launch({ executablePath, args: flags, env: browser_environment, timeout: patience });
     const [browser, server] = await Promise.allSettled([launch, bakery.start(0)]);
     bakery.browser = browser.value;
@@ -137,6 +145,16 @@ export class Bakery {
     return this.ask("POST", "/api/bakes", { toml, state, ...(mixed ? { mixed_at: utc(mixed) } : {}) });
   }
 
+  /** A dough with its mark in the jar and no hour of mixing yet: nothing is worked out of what is read of it. */
+  async jar(height_mm = 40) {
+    const { form } = await this.ask("POST", "/api/bake", { bake: this.example("mead-loaf") });
+    const { text: toml } = await this.ask("POST", "/api/bake", { bake: { ...form, mixed: undefined } });
+    const { id, mixed_at } = await this.ask("POST", "/api/bakes", { toml, state: "planned" });
+    assert.equal(mixed_at, null);
+    await this.read(id, 3, height_mm);
+    return id;
+  }
+
   /** The bake's file as an object. */
   async form(id) {
     const { toml } = await this.ask("GET", `/api/bakes/${id}`);
@@ -148,6 +166,12 @@ export class Bakery {
     const { revision } = await this.ask("GET", `/api/bakes/${id}`);
     const { text: toml } = await this.ask("POST", "/api/bake", { bake: how(await this.form(id)) });
     return this.ask("PUT", `/api/bakes/${id}`, { revision, toml });
+  }
+
+  /** Keeps both workers for long questions busy, so that the next one waits, until the function that comes back is called. */
+  async occupied(bake_id) {
+    const jobs = await Promise.all([1, 2].map((seed) => this.ask("POST", "/api/jobs", { ask: "foresee", with: { bake_id, draws: 20000, seed } })));
+    return () => Promise.all(jobs.map(({ id }) => this.ask("DELETE", `/api/jobs/${id}`)));
   }
 
   async readings(id) {
@@ -169,11 +193,13 @@ export class Bakery {
 
   /**
    * A visitor: a browser of its own, which must ask nobody else and must not stumble. `clock`: what it is for it, if not now;
-   * `answers_altered`: without the service worker, so that the test can stand between page and server.
+   * `keeps`: with the service worker, which keeps the page and the answers for when the server is away. Without it, as on a
+   * plain address of the network, the test can stand between page and server.
    */
-  async visit({ size = phone, theme = "light", clock, answers_altered = false } = {}) {
-    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan, serviceWorkers: answers_altered || page_from ? "block" : "allow" });
+  async visit({ size = phone, theme = "light", clock, keeps = false } = {}) {
+    const context = await this.browser.newContext({ viewport: size, colorScheme: theme, reducedMotion: "reduce", hasTouch: size === phone, bypassCSP: true, ignoreHTTPSErrors: this.lan, serviceWorkers: keeps && !page_from ? "allow" : "block" });
     context.setDefaultTimeout(patience);
+    if (slow_ms > 0) await context.addInitScript(hold_answers, slow_ms);
     if (page_from) await context.route(`${this.url}/**`, from_elsewhere);
     await context.addInitScript(set_ahead, 1000 * Number(ahead_s) + (clock ? clock.getTime() - Date.now() : 0));
     const visitor = { context, troubles: [], streams: 0, pages: [] };
@@ -223,38 +249,25 @@ export async function set_when(page, label, date) {
   await page.getByRole("textbox", { name: `Hour of: ${label}` }).fill(hour.slice(0, 5));
 }
 
-/** Waits until the screen has its answers. */
+/** Waits until the screen of the address is drawn and has its answers. */
 export async function settled(page) {
   await page.waitForLoadState("domcontentloaded");
+  // The screen before stands there until the next picture.
+  await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => setTimeout(drawn))));
   await page.locator("main h1").first().waitFor();
-  await page.waitForFunction(() => !/(Opening|Fetching|Reading|Learning|Looking ahead|Looking into|Looking at|Turning|Weighing|Setting out|Drawing|Trying)[^.]*…/.test(document.querySelector("main")?.innerText ?? ""));
+  // What is on its way says so: "Fetching the bake…".
+  await page.waitForFunction(() => !/^[A-Z][^.\n]*…$/m.test(document.querySelector("main")?.innerText ?? ""));
 }
 
-/** What every screen keeps: nothing wider than the window, no violation that axe finds, things to press large enough. */
-export async function keeps_the_rules(page, name) {
-  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-  assert.ok(wide <= 0, `${name}: ${wide} px wider than the window`);
-  const small = await page.evaluate(() =>
-    [...document.querySelectorAll("main button, main a.button, main select, main input:not([type=checkbox]):not([type=radio]), nav a")]
-      .filter((e) => e.offsetParent !== null)
-      .map((e) => ({ what: e.getAttribute("aria-label") || e.textContent?.trim() || e.getAttribute("type") || e.tagName, size: Math.round(e.getBoundingClientRect().height) }))
-      .filter(({ size }) => size < 48),
-  );
-  assert.deepEqual(small, [], `${name}: lower than 48 px`);
-  const main = await page.evaluate(() =>
-    [...document.querySelectorAll("main .main:not(:disabled)")].filter((e) => e.offsetParent !== null && !e.closest("details, dialog")).map((e) => e.textContent?.trim()),
-  );
-  assert.ok(main.length <= 1, `${name}: more than one primary button: ${main.join("; ")}`);
-  if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(axe);
-  const { violations } = await page.evaluate(() => globalThis.axe.run({ resultTypes: ["violations"] }));
-  assert.deepEqual(
-    violations.map((v) => ({ id: v.id, help: v.help, where: v.nodes.map((n) => `${n.target} ${n.failureSummary}`).slice(0, 3) })),
-    [],
-    `${name}: axe`,
-  );
+/** A page of a visitor who keeps it: it will open again while the server is away. */
+export async function for_later(visitor, hash) {
+  const page = await visitor.page(hash);
+  await settled(page);
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  await page.reload();
+  await settled(page);
+  return page;
 }
 
-export async function picture(page, name) {
-  mkdirSync(pictures, { recursive: true });
-  await page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true });
-}
+/** The server has a record a moment before the page has heard so and lets its draft go. */
+export const no_drafts = (page) => page.waitForFunction(() => !Object.keys(localStorage).some((key) => key.startsWith("barm.draft.")));

@@ -28,6 +28,7 @@ test("today shows every dough that is alive, with its window and what to do next
   await bakery.bake("perry-loaf", { state: "planned" });
   const visitor = await bakery.visit();
   const page = await visitor.page("");
+  await page.getByText("Each dough and levain in words").click();
   const dough = page.getByRole("region", { name: "Doughs" }).getByRole("listitem").filter({ has: page.getByRole("link", { name: alive.title }) }).first();
   await dough.waitFor();
   assert.match(await dough.innerText(), /ready/i);
@@ -250,4 +251,44 @@ test("a bake is baked again, knows which one it comes from, and says what is dif
   const { bakes } = await bakery.ask("GET", "/api/bakes?text=again");
   assert.ok(bakes.some((b) => b.tags.some((tag) => tag.startsWith("again:"))), JSON.stringify(bakes.map((b) => b.tags)));
   await visitor.leave();
+});
+
+test("settings changed one upon the other all hold, here and in the daybook", async () => {
+  const visitor = await bakery.visit();
+  const page = await visitor.page("#/settings");
+  await settled(page);
+  const rounds = [["F", "oz", "12", ",", "month"], ["C", "g", "24", ".", "day"], ["F", "oz", "24", ",", "month"], ["C", "g", "24", ".", "day"]];
+  for (const chosen of rounds) {
+    await page.evaluate((values) => {
+      const labels = ["Warmth", "Weight", "Clock", "Decimal sign", "Dates"];
+      for (const [i, value] of values.entries()) {
+        const label = [...document.querySelectorAll("label")].find((l) => l.textContent === labels[i]);
+        const select = document.getElementById(label.htmlFor);
+        select.value = value;
+        select.dispatchEvent(new Event("change", { bubbles: true }));
+      }
+    }, chosen);
+    const [warmth, weight, clock, decimal, dates] = chosen;
+    const wanted = { warmth, weight, clock, decimal, dates };
+    const { value } = await bakery.until("/api/settings/habits", (r) => Object.entries(wanted).every(([key, is]) => JSON.parse(r.value)[key] === is));
+    assert.deepEqual(JSON.parse(value), wanted);
+    for (const [label, is] of [["Warmth", warmth], ["Weight", weight], ["Clock", clock], ["Decimal sign", decimal], ["Dates", dates]])
+      assert.equal(await page.getByRole("combobox", { name: label }).inputValue(), is, label);
+  }
+  await visitor.leave();
+});
+
+test("two devices that change different settings at once both have their way", async () => {
+  const [one, other] = [await bakery.visit(), await bakery.visit()];
+  const [a, b] = [await one.page("#/settings"), await other.page("#/settings")];
+  for (const page of [a, b]) await settled(page);
+  for (const value of ["F", "C", "F", "C"]) {
+    await Promise.all([
+      a.getByRole("combobox", { name: "Warmth" }).selectOption(value),
+      b.getByRole("combobox", { name: "Clock" }).selectOption(value === "F" ? "12" : "24"),
+    ]);
+    await bakery.until("/api/settings/habits", (r) => JSON.parse(r.value).warmth === value && JSON.parse(r.value).clock === (value === "F" ? "12" : "24"));
+  }
+  await one.leave();
+  await other.leave();
 });

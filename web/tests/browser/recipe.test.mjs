@@ -1,7 +1,7 @@
 // The recipe: what a change does at once, and that nothing typed is lost.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, amount, desk, phone, settled } from "./house.mjs";
+import { Bakery, amount, desk, keeps_the_rules, phone, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -94,6 +94,7 @@ test("a wrong amount is said at its line; the answer before stays", async () => 
   await page.getByText("This is still the answer from before your last change").waitFor();
   await page.locator(".bowl-lines [role=alert], .recipe > .note[role=alert]").first().waitFor();
   assert.equal(await ready(page), before);
+  await keeps_the_rules(page, "an answer from before");
   await flour.fill("x");
   assert.match(await page.locator(".bowl-lines [role=alert]").first().innerText(), /is no number/);
   await flour.fill("100");
@@ -116,46 +117,6 @@ test("what is typed and not saved survives a reload, and is saved at last", asyn
   await visitor.leave();
 });
 
-test("a drink for the water in two taps, the real water held, with the working", async () => {
-  const { id } = await bakery.bake("plain-loaf");
-  const before = await bakery.ask("POST", "/api/bowl", { bake_id: id });
-  const visitor = await bakery.visit();
-  const page = await visitor.page(`#/bake/${id}/drink`);
-  await page.getByTestId("ready").first().waitFor();
-  await page.getByRole("button", { name: "Swap water for a drink" }).click();
-  await page.getByRole("dialog").getByRole("button", { name: /^stout/ }).click();
-  const working = page.getByTestId("working");
-  await working.waitFor();
-  assert.ok((await working.getByRole("listitem").count()) >= 2, "the working has its steps");
-  await page.getByRole("button", { name: "Save", exact: true }).click();
-  await page.getByText("Saved.").waitFor();
-  const { bowl } = await bakery.ask("POST", "/api/bowl", { bake_id: id });
-  assert.ok(bowl.lines.some((l) => l.ingredient === "stout" && l.actual_g > 0));
-  assert.ok(Math.abs(bowl.real_water_of_flour - before.bowl.real_water_of_flour) < 0.005, "the real water is held");
-  await page.getByRole("button", { name: "Take it back" }).click();
-  await page.getByText("There is no drink in this bread yet.").waitFor();
-  await visitor.leave();
-});
-
-test("the alcohol of another bake in two taps, with the working", async () => {
-  const mead = await bakery.bake("mead-loaf");
-  const perry = await bakery.bake("perry-loaf");
-  const aim = await bakery.ask("POST", "/api/bowl", { bake_id: mead.id });
-  const visitor = await bakery.visit();
-  const page = await visitor.page(`#/bake/${perry.id}/drink`);
-  await page.getByTestId("ready").first().waitFor();
-  await page.getByRole("button", { name: "As much alcohol as another bake" }).click();
-  await page.getByRole("dialog").getByRole("button", { name: /^Mead loaf/ }).first().click();
-  await page.getByTestId("working").waitFor();
-  await page.getByRole("button", { name: "Save", exact: true }).click();
-  await page.getByText("Saved.").waitFor();
-  const { bowl } = await bakery.ask("POST", "/api/bowl", { bake_id: perry.id });
-  const of_flour = (b) => b.ethanol_g / b.flour_g;
-  assert.ok(Math.abs(of_flour(bowl) / of_flour(aim.bowl) - 1) < 0.01, "as much alcohol for its flour");
-  assert.ok(Math.abs(bowl.real_water_of_flour - aim.bowl.real_water_of_flour) < 0.005, "as much real water");
-  await visitor.leave();
-});
-
 test("something more into the bowl, and out of it", async () => {
   const { id } = await bakery.bake("plain-loaf");
   const visitor = await bakery.visit();
@@ -169,20 +130,6 @@ test("something more into the bowl, and out of it", async () => {
   await page.getByRole("button", { name: "Take honey out" }).click();
   await page.waitForFunction(() => !/honey/.test(document.querySelector("[data-testid=bowl]")?.innerText ?? ""));
   await settled(page);
-  await visitor.leave();
-});
-
-test("long work shows how far it is, can be stopped, and answers", async () => {
-  const { id } = await bakery.bake("mead-loaf");
-  const visitor = await bakery.visit();
-  const page = await visitor.page(`#/bake/${id}/drink`);
-  const begin = page.getByRole("button", { name: /Look closer/ });
-  await begin.click();
-  await page.getByRole("progressbar", { name: "How far the work is" }).waitFor();
-  await page.getByRole("button", { name: "Stop" }).click();
-  await begin.waitFor();
-  await begin.click();
-  await page.getByText("Worked out from 4000 doughs").waitFor();
   await visitor.leave();
 });
 
@@ -227,31 +174,6 @@ test("pieces, the whole dough, all the flour or all the liquid may be given", as
     await page.getByRole("textbox", { name: field }).fill(text);
     await dough.filter({ hasText: weighs }).waitFor();
   }
-  await visitor.leave();
-});
-
-test("the working of a swap goes when the recipe is another; that of a match is of the weights in the rows", async () => {
-  const { id } = await bakery.bake("plain-loaf");
-  const mead = await bakery.bake("mead-loaf");
-  const perry = await bakery.bake("perry-loaf");
-  const visitor = await bakery.visit({ size: desk });
-  const page = await visitor.page(`#/bake/${id}/drink`);
-  await page.getByTestId("ready").first().waitFor();
-  await page.getByRole("button", { name: "Swap water for a drink" }).click();
-  await page.getByRole("dialog").getByRole("button", { name: /^stout/ }).click();
-  await page.getByTestId("working").filter({ hasText: "the real water is held" }).waitFor();
-  await page.getByRole("textbox", { name: /^stout, % of liquid/ }).fill("30");
-  await page.getByTestId("working").waitFor({ state: "detached" });
-
-  await page.goto(`${bakery.url}/#/bake/${perry.id}/drink`);
-  await page.getByTestId("ready").first().waitFor();
-  await page.getByRole("button", { name: "As much alcohol as another bake" }).click();
-  await page.getByRole("dialog").getByRole("button", { name: new RegExp(`^${mead.title}`) }).first().click();
-  const working = await page.getByTestId("working").innerText();
-  const [, worked] = /(\d+) g dyke perry/.exec(working);
-  await page.getByRole("link", { name: "Recipe", exact: true }).click();
-  const row = await page.getByRole("list", { name: "The bowl" }).getByRole("button", { name: /^dyke perry.* g$/ }).innerText();
-  assert.ok(row.includes(`${worked} g`), `${worked} g in the working, in the row ${row}`);
   await visitor.leave();
 });
 

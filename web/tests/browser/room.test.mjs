@@ -55,7 +55,7 @@ test("with the store of texts full a bake opens, is changed and saved, and what 
 test("with no room for anything a reading is sent and answers are shown", async () => {
   const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
   await bakery.read(id, 3, 40);
-  const visitor = await bakery.visit();
+  const visitor = await bakery.visit({ keeps: true });
   const page = await visitor.page(`#/bake/${id}/read`);
   await settled(page);
   await page.waitForFunction(() => navigator.serviceWorker.controller !== null);

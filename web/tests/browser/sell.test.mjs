@@ -102,6 +102,7 @@ for (const [at, size] of [["phone", phone], ["desk", desk]]) {
     await page.getByText(/Zutaten: .*mehl/).waitFor();
     await picture(page, `label-eu-${at}`);
     await page.getByRole("combobox", { name: "By the law of" }).selectOption("uk");
+    await page.getByText(/^Ask before you print: .*sourdough/).click();
     await page.getByRole("heading", { name: "Sourdough" }).waitFor();
     await table.getByRole("row", { name: /of which saturates/ }).waitFor();
     await page.getByRole("combobox", { name: "By the law of" }).selectOption("us");

@@ -8,7 +8,7 @@ before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
 
 test("three tabs of one browser hold one stream, and all hear the news", async () => {
-  const visitor = await bakery.visit();
+  const visitor = await bakery.visit({ keeps: true });
   const pages = [await visitor.page("#/bakes"), await visitor.page("#/bakes"), await visitor.page("#/bakes")];
   for (const page of pages) await settled(page);
   const { title } = await bakery.bake("stout-loaf");
@@ -22,7 +22,7 @@ test("three tabs of one browser hold one stream, and all hear the news", async (
 });
 
 test("a tab that takes over hears what changed while nobody listened", async () => {
-  const visitor = await bakery.visit({ answers_altered: true });
+  const visitor = await bakery.visit();
   const [first, second] = [await visitor.page("#/bakes"), await visitor.page("#/bakes")];
   for (const page of [first, second]) await settled(page);
   // The second tab's stream is let through only after the change.

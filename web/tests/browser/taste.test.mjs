@@ -16,6 +16,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     const taste = page.getByTestId("taste");
     await taste.waitFor();
     assert.match(await taste.innerText(), /fruit .*nearly gone/);
+    await page.getByText("Note by note").click();
     const row = (note) => page.getByTestId("notes").getByRole("row", { name: new RegExp(`^${note}`) }).innerText();
     const rose_before = await row("rose");
 

@@ -27,6 +27,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     const visitor = await bakery.visit({ size });
     const page = await visitor.page("");
     await settled(page);
+    await page.getByText("Each dough and levain in words").click();
     for (const { title } of [...bakes, ...cultures]) {
       const next = [...doughs, ...levains].find((d) => d.title === title).next;
       const one = page.getByRole("listitem").filter({ has: page.getByRole("link", { name: title, exact: true }) });

@@ -16,6 +16,7 @@ describe("the clock of the bakery", () => {
   it("knows the weekday", () => {
     expect(exact_moment(mixed, usual)).toBe("Sat 07:00");
     expect(date(mixed)).toBe("Sat 28 Nov 2026");
+    expect(date(mixed, { ...usual, dates: "month" })).toBe("Sat Nov 28, 2026");
   });
   it("says a forecast in quarters of an hour", () => {
     expect(forecast_moment(after(mixed, 9.71), usual)).toBe("Sat 16:45");

@@ -105,6 +105,16 @@ describe("readings on their way", () => {
     expect(sent).toEqual([52]);
   });
 
+  it("are on a list at any moment: on the way, or among what was sent last", async () => {
+    const seen: [number, number][] = [];
+    const box: Outbox = new Outbox(in_memory(), async () => seen.push([box.waiting.value.length, box.sent.value.length]));
+    let there = 0;
+    await box.add(reading("2026-11-28T09:30:00Z", 52), () => (there = box.waiting.value.length));
+    expect(there).toBe(1);
+    expect(seen).toEqual([[1, 0]]);
+    expect([box.waiting.value.length, box.sent.value.length]).toEqual([0, 1]);
+  });
+
   it("are put later when this device's clock was wrong, but not where a time was typed", async () => {
     let there = false;
     const sent: string[] = [];

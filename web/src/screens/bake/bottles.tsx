@@ -3,6 +3,7 @@ import type { Bowl, Problem } from "../../api/types";
 import { Measure } from "../../parts/measure";
 import { bottle, set_bottle } from "../../state/bake";
 import { drinks_in } from "../../state/drinks";
+import { made_of } from "../../state/prepared";
 import type { BakeDraft } from "../../state/bake_draft";
 import { problem_at } from "./problem";
 import type { Ingredients } from "../../state/drinks";
@@ -43,7 +44,7 @@ export function Bottles(props: { draft: BakeDraft; larder: Ingredients; bowl: Bo
   const drinks = drinks_in(form, props.larder);
   return (
     <>
-      {drinks.map((name) => (
+      {drinks.map((line) => made_of(form, line)).map((name) => (
         <details key={name}>
           <summary>The bottle of {name}</summary>
           <LabelFields

@@ -2,7 +2,6 @@
 import { useEffect, useState } from "preact/hooks";
 import { post, words_of } from "../../api/ask";
 import type { Bake } from "../../api/bakes";
-import { useLongWork } from "../../api/job";
 import type { ComesThroughAnswer, MoreTasteAnswer, TasteNote, TasteRoute, TestBakeRecord } from "../../api/types";
 import { Failed, Waiting } from "../../parts/states";
 import type { Habits } from "../../say/habits";
@@ -11,6 +10,7 @@ import { lasting, percent, plain, times, useHabits, weight } from "../../say/say
 import { go, link } from "../../shell/router";
 import { useAsked } from "../../state/asked";
 import type { Form } from "../../state/bake";
+import { useLongWork } from "../../state/long_work";
 import { fresh } from "../../state/test_bake";
 import { TasteAcross } from "./taste_across";
 import "./taste.css";
@@ -38,8 +38,11 @@ export function Taste({ form, record, within_h }: { form: Form; record: Bake; wi
         {percent(answer.alcohol_left.p90, habits)} stays (4 of 5): {weight((answer.alcohol_g_per_kg.p10 * answer.loaf_g) / 1000, habits)} to{" "}
         {weight((answer.alcohol_g_per_kg.p90 * answer.loaf_g) / 1000, habits)} in a loaf.
       </p>
-      <Notes notes={shown} habits={habits} />
-      <Tongue answer={answer} />
+      <details>
+        <summary>Note by note</summary>
+        <Notes notes={shown} habits={habits} />
+        <Tongue answer={answer} />
+      </details>
       <TasteAcross asked={asked} within_h={within_h} />
       <More asked={asked} habits={habits} />
       {record.revision > 0 && <AsTasting record={record} />}
@@ -99,14 +102,14 @@ function Tongue({ answer }: { answer: ComesThroughAnswer }) {
 }
 
 function More({ asked, habits }: { asked: Asked; habits: Habits }) {
-  const work = useLongWork<MoreTasteAnswer>();
+  const work = useLongWork<MoreTasteAnswer>("more-taste");
   useEffect(() => () => work.stop(), [asked.bake]);
   if (work.error) return <Failed error={work.error} />;
   if (work.running) return <Waiting what="Trying every way…" />;
   if (!work.answer)
     return (
       <div>
-        <button type="button" onClick={() => work.begin({ ask: "more-taste", with: { ...asked, draws } })}>
+        <button type="button" onClick={() => work.begin({ ...asked, draws })}>
           What would bring more
         </button>
       </div>

@@ -13,7 +13,7 @@ interface Asked {
 const draws = 100;
 const wide = 640;
 const high = 300;
-const edge = { left: 70, right: 16, top: 12, bottom: 50 };
+const edge = { left: 92, right: 16, top: 12, bottom: 50 };
 const w = wide - edge.left - edge.right;
 const h = high - edge.top - edge.bottom;
 const x = (share: number) => edge.left + share * w;
@@ -50,7 +50,7 @@ function Picture({ answer, habits }: { answer: TasteAcrossAnswer; habits: Habits
         <polyline class="noticed" points={path("noticed")} />
         <line class="here" x1={x(answer.share_now)} x2={x(answer.share_now)} y1={edge.top} y2={edge.top + h} />
         {[0, 0.5, 1].map((value) => (
-          <text key={`x${value}`} x={x(value)} y={high - edge.bottom + 22} text-anchor="middle">
+          <text key={`x${value}`} x={x(value)} y={high - edge.bottom + 22} text-anchor={value === 1 ? "end" : "middle"}>
             {percent(value, habits)}
           </text>
         ))}

@@ -52,7 +52,7 @@ export function When({ form, culture, habits }: { form: Form; culture: string | 
       <h2 id="when-to-mix">When to mix</h2>
       <form class="row" onSubmit={(event) => void ask(event)}>
         <WhenField label="Into the oven" value={oven} give={set_oven} />
-        <button type="submit">Reckon back</button>
+        <button type="submit">Find the hour</button>
       </form>
       {error ? <Failed error={error} /> : null}
       {answer && (

@@ -7,7 +7,7 @@ import { useAnswer } from "../../api/use";
 import { state_words } from "../../parts/bake_frame";
 import { Choice, Field } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
-import { type Moment, ago, exact_moment, date, from_utc, iso, now } from "../../say/clock";
+import { type Moment, ago, clock, date, from_utc, iso, month_words, now } from "../../say/clock";
 import { useHabits } from "../../say/say";
 import { address, go, link } from "../../shell/router";
 import { give_up } from "../../state/drafts";
@@ -147,7 +147,7 @@ function months(how_many: number): (readonly [string, string])[] {
   const today = new Date(now());
   return Array.from({ length: how_many }, (_, i) => {
     const first = new Date(today.getFullYear(), today.getMonth() - i, 15);
-    return [iso(first.getTime() as Moment).slice(0, 7), date(first.getTime() as Moment).slice(7)] as const;
+    return [iso(first.getTime() as Moment).slice(0, 7), month_words(first.getTime() as Moment)] as const;
   });
 }
 
@@ -162,7 +162,7 @@ function BakeRow({ bake }: { bake: Listed }) {
         <span class="quiet small">
           {state_words[bake.state]}
           {bake.readings > 0 && ` · ${bake.readings} ${bake.readings === 1 ? "reading" : "readings"}`}
-          {mixed !== undefined && ` · mixed ${date(mixed)}, ${exact_moment(mixed, habits).slice(4)}`}
+          {mixed !== undefined && ` · mixed ${date(mixed, habits)}, ${clock(mixed, habits)}`}
         </span>
       </a>
       <Again bake={bake} />

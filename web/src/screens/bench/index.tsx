@@ -124,17 +124,24 @@ function Bench({ record }: { record: Bake }) {
   );
 }
 
+/** What was sent of a line last, and when the daybook took it. */
+interface Sent {
+  done: boolean;
+  taken_ms: number;
+}
+
 /** Sends ticks to the daybook, where every device sees them, and takes off what is there; while the server is away they
     wait here. Gives the words of a tick that was refused. */
 function useTicksSent(bake: string, held: Held<MarkRecordList>, ticked: Ticks["ticked"], keep: (left: Ticks["ticked"]) => void): string {
   const [refused, set_refused] = useState("");
-  const sent = useRef<Record<string, boolean>>({});
+  const sent = useRef<Record<string, Sent>>({});
   const marks = held.answer?.marks.filter((m) => m.what === "weigh");
   const send = async (of: string, done: boolean) => {
-    sent.current[of] = done;
+    sent.current[of] = { done, taken_ms: Number.POSITIVE_INFINITY };
     try {
       if (done) await post("/api/marks", { id: new_id(), bake, what: "weigh", of, at: to_utc(now()) });
       else await take_off(marks?.filter((m) => m.of === of) ?? [], of);
+      sent.current[of] = { done, taken_ms: performance.now() };
       set_refused("");
       held.again();
     } catch (error) {
@@ -144,10 +151,12 @@ function useTicksSent(bake: string, held: Held<MarkRecordList>, ticked: Ticks["t
   };
   useEffect(() => {
     if (!marks || away.value) return;
-    const there = (of: string) => marks.some((m) => m.of === of);
-    const left = Object.entries(ticked).filter(([of, done]) => there(of) !== done);
-    for (const of of Object.keys(sent.current)) if (there(of) === sent.current[of]) delete sent.current[of];
-    for (const [of, done] of left) if (sent.current[of] !== done) void send(of, done);
+    // What the daybook says counts once it was asked after the last tick of that line was taken; until then the tick does.
+    const is_known = (of: string) => held.asked_ms > (sent.current[of]?.taken_ms ?? 0);
+    const is_there = (of: string, done: boolean) => (sent.current[of]?.done === done ? is_known(of) : is_known(of) && marks.some((m) => m.of === of) === done);
+    const left = Object.entries(ticked).filter(([of, done]) => !is_there(of, done));
+    for (const [of, done] of left) if (is_known(of)) void send(of, done);
+    for (const of of Object.keys(sent.current)) if (is_known(of)) delete sent.current[of];
     if (left.length < Object.keys(ticked).length) keep(Object.fromEntries(left));
   }, [JSON.stringify(ticked), held.answer, away.value]);
   return refused;

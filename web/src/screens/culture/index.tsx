@@ -6,7 +6,7 @@ import { useAnswer } from "../../api/use";
 import { Choice, Field, Figure } from "../../parts/field";
 import { SaveRow, useChanging } from "../../parts/record";
 import { Failed, Waiting } from "../../parts/states";
-import { exact_moment, date, forecast_moment, after, from_utc, iso, now, to_utc } from "../../say/clock";
+import { clock, date, forecast_moment, after, from_utc, iso, now, to_utc } from "../../say/clock";
 import { lasting, odds, plain, times, useHabits, warmth, warmth_figure, weight } from "../../say/say";
 import * as typed from "../../say/typed";
 import type { Params } from "../../shell/names";
@@ -144,7 +144,7 @@ function Feedings({ culture }: { culture: CultureRecord }) {
           return (
             <li key={f.id} class="entry">
               <span>
-                {at === undefined ? f.at : `${date(at)}, ${exact_moment(at, habits).slice(4)}`} · {weight(f.ripe_g, habits)} ripe, {weight(f.flour_g, habits)} {f.flour || "flour"}, {weight(f.water_g, habits)} water
+                {at === undefined ? f.at : `${date(at, habits)}, ${clock(at, habits)}`} · {weight(f.ripe_g, habits)} ripe, {weight(f.flour_g, habits)} {f.flour || "flour"}, {weight(f.water_g, habits)} water
                 {f.temperature_C !== null && ` · ${warmth(f.temperature_C, habits)}`}
                 {at !== undefined && f === feedings[0] && <span class="quiet"> · {lasting(Math.max(0, (now() - at) / 3_600_000))} ago</span>}
               </span>

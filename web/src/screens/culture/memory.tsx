@@ -1,7 +1,7 @@
 // What the bakes of a culture have taught about it: against the book, in words and figures, and each bake by itself, with a
 // switch to leave it out. The server learns from a bake when it is first asked, and keeps what it learned.
 import { useEffect, useState } from "preact/hooks";
-import { anew, put, words_of } from "../../api/ask";
+import { anew, conflicting, put, words_of } from "../../api/ask";
 import { on_news } from "../../api/live";
 import type { CultureMemory, CultureRecord } from "../../api/types";
 import { Progress } from "../../parts/long_work";
@@ -118,13 +118,19 @@ function BatchLine({ batch, culture }: { batch: Batch; culture: CultureRecord })
   const habits = useHabits();
   const [wrong, set_wrong] = useState("");
   const mixed = from_utc(batch.mixed_at);
-  const leave_out = (out: boolean) => {
-    const others = culture.left_out.filter((id) => id !== batch.bake);
+  const leave_out = async (out: boolean, over: CultureRecord): Promise<void> => {
+    const others = over.left_out.filter((id) => id !== batch.bake);
     const left_out = out ? [...others, batch.bake] : others;
-    put(`/api/cultures/${culture.id}`, { revision: culture.revision, left_out }).then(
-      () => set_wrong(""),
-      (error: unknown) => set_wrong(words_of(error)),
-    );
+    try {
+      await put(`/api/cultures/${over.id}`, { revision: over.revision, left_out });
+      set_wrong("");
+    } catch (error) {
+      // What was changed meanwhile, here or elsewhere, holds beside it.
+      const newer = conflicting<CultureRecord>(error);
+      if (newer) return leave_out(out, newer);
+      set_wrong(words_of(error));
+    }
+    return undefined;
   };
   const age = batch.levain_past_peak_h;
   const levain = age === null ? "" : `, levain ${lasting(Math.abs(age))} ${age < 0 ? "before" : "past"} its peak`;
@@ -133,7 +139,7 @@ function BatchLine({ batch, culture }: { batch: Batch; culture: CultureRecord })
       <p>
         <a href={link("bake", batch.bake, "read")}>{batch.title}</a>{" "}
         <span class="quiet small">
-          {mixed === undefined ? batch.mixed_at : date(mixed)}, {plain(batch.readings, 0, habits)} readings{levain}
+          {mixed === undefined ? batch.mixed_at : date(mixed, habits)}, {plain(batch.readings, 0, habits)} readings{levain}
         </span>
       </p>
       {batch.trouble && <p>Nothing can be learned from it: {batch.trouble}</p>}
@@ -141,7 +147,7 @@ function BatchLine({ batch, culture }: { batch: Batch; culture: CultureRecord })
         <>
           {batch.taught.length === 0 ? <p>It did as a typical starter does.</p> : <p>{batch.taught.join("; ")}.</p>}
           <label class="row">
-            <input type="checkbox" checked={!culture.left_out.includes(batch.bake)} onChange={(e) => leave_out(!e.currentTarget.checked)} />
+            <input type="checkbox" checked={!culture.left_out.includes(batch.bake)} onChange={(e) => void leave_out(!e.currentTarget.checked, culture)} />
             {" learns from it"}
           </label>
         </>

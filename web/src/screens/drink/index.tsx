@@ -1,17 +1,17 @@
 // The place to play: how much of the liquid is the drink, and what that does to the hours, the chance, the cost; the same alcohol
-// from another bottle; the drink thinned. Nothing is kept before it is saved; one tap makes a test bake of it.
+// from another bottle; the drink let go flat, simmered or thinned. Nothing is kept before it is saved; one tap makes a test bake of it.
 import { useEffect, useState } from "preact/hooks";
 import { post, words_of } from "../../api/ask";
 import { type Bake, mixed_of } from "../../api/bakes";
 import type { TillAnswer } from "../../api/shop";
-import type { LarderListAnswer, SwapAnswer, TestBakeRecord } from "../../api/types";
+import type { LarderListAnswer, ReachAnswer, SwapAnswer, TestBakeRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { AnswerTop } from "../../parts/answer_top";
 import { BakeFrame } from "../../parts/bake_frame";
 import { ChanceMap } from "../../parts/chance_map";
 import { Choice, Figure } from "../../parts/field";
 import { SaveBar } from "../../parts/save_bar";
-import { Waiting } from "../../parts/states";
+import { Failed, Waiting } from "../../parts/states";
 import { iso, now } from "../../say/clock";
 import { lasting, odds, plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
@@ -27,10 +27,12 @@ import { useTyping } from "../../state/drafts";
 import { causes, fresh } from "../../state/test_bake";
 import { money } from "../../say/money";
 import { Taste } from "../bake/taste";
+import { BeforeItGoesIn } from "./before_it_goes_in";
 import { Reach } from "./reach";
 import { OtherBottle, SwapIn, SameAlcohol } from "./swap_match";
-import { Thin } from "./thin";
 import "../bake/bake.css";
+
+const draws_for_reach = 100;
 
 export default function DrinkScreen({ params }: { params: Params }) {
   return (
@@ -49,8 +51,11 @@ function Drink({ record }: { record: Bake }) {
   const playing = useTyping(`drink.${record.id}`, { within_h: 14, drink: "" });
   const there = drinks_in(form, larder);
   const drink = there.includes(playing.value.drink) ? playing.value.drink : (there[0] ?? "");
-  const { answer, reach } = foresight;
+  const { answer } = foresight;
   const culture = record.culture ? { culture_id: record.culture } : {};
+  const asked = { bake: form, ...culture, drink, within_h: playing.value.within_h };
+  const reach = useAsked<ReachAnswer>("/api/reach", drink === "" ? undefined : { ...asked, draws: draws_for_reach });
+  const far = drink === "" ? undefined : reach.answer;
   return (
     <div class="bake-screen">
       <div class="top head-of-all">
@@ -62,21 +67,21 @@ function Drink({ record }: { record: Bake }) {
         ) : (
           <>
             {there.length > 1 && <Choice label="Which drink" value={drink} options={there.map((d) => [d, d] as const)} give={(name) => playing.set({ drink: name })} />}
-            <Share draft={draft} drink={drink} share={reach?.share_now} />
-            <Beside form={form} culture={culture} within_h={playing.value.within_h} drink={drink} />
+            {far ? <Share draft={draft} drink={drink} share={far.share_now} /> : reach.error ? <Failed error={reach.error} /> : <Waiting what="Weighing…" />}
+            <Beside form={form} reach={far} />
+            <BeforeItGoesIn draft={draft} drink={drink} prepared_as={(line) => playing.set({ drink: line })} />
             <Figure label="Ready within (h)" shown={plain(playing.value.within_h, Number.isInteger(playing.value.within_h) ? 0 : 1, useHabits())} read={typed.lasting} give={(h) => playing.set({ within_h: h })} />
           </>
         )}
         <SwapIn draft={draft} larder={larder} />
         {drink !== "" && <OtherBottle draft={draft} larder={larder} drink={drink} />}
         {drink !== "" && <SameAlcohol draft={draft} record={record} />}
-        {drink !== "" && <Thin drink={drink} />}
         {drink !== "" && <AsTest record={record} form={form} costs={answer?.in_the_way.costs ?? []} />}
       </div>
       <div class="rest stack">
         {drink !== "" && <ChanceMap asked={{ bake: form, ...culture, drink }} within_h={playing.value.within_h} />}
         {drink !== "" && <Taste form={form} record={record} within_h={playing.value.within_h} />}
-        {reach && <Reach reach={reach} form={form} culture={record.culture} habits={useHabits()} />}
+        {far && <Reach reach={far} asked={asked} />}
       </div>
       <SaveBar draft={draft} />
     </div>
@@ -84,11 +89,11 @@ function Drink({ record }: { record: Bake }) {
 }
 
 /** The share of the drink, slid or typed; the real water is held. */
-function Share({ draft, drink, share }: { draft: BakeDraft; drink: string; share: number | undefined }) {
+function Share({ draft, drink, share }: { draft: BakeDraft; drink: string; share: number }) {
   const habits = useHabits();
   const [wrong, set_wrong] = useState("");
   const [slid, set_slid] = useState<number | undefined>(undefined);
-  const shown = slid ?? (share === undefined ? undefined : Math.round(100 * share));
+  const shown = slid ?? Math.round(100 * share);
   const pour = async (percent: number) => {
     set_slid(percent);
     try {
@@ -100,7 +105,6 @@ function Share({ draft, drink, share }: { draft: BakeDraft; drink: string; share
     }
   };
   useEffect(() => set_slid(undefined), [share]);
-  if (shown === undefined) return <Waiting what="Reckoning…" />;
   return (
     <div class="warmth">
       <Figure label={`${drink}, % of liquid`} shown={plain(shown, 0, habits)} read={typed.percent} give={(n) => n <= 100 && void pour(n)} wrong={wrong || undefined} />
@@ -110,13 +114,12 @@ function Share({ draft, drink, share }: { draft: BakeDraft; drink: string; share
 }
 
 /** What the share does: the chance to be ready in time, and what a loaf costs. The hours stand at the top. */
-function Beside({ form, culture, within_h, drink }: { form: Form; culture: object; within_h: number; drink: string }) {
+function Beside({ form, reach }: { form: Form; reach: ReachAnswer | undefined }) {
   const habits = useHabits();
-  const reach = useAsked<{ chance_now: number; draws: number }>("/api/reach", { bake: form, ...culture, drink, within_h, draws: 100 });
   const till = useAsked<TillAnswer>("/api/till", { bake: form });
   return (
     <dl class="between" aria-live="polite">
-      {reach.answer && [<dt key="c">in time</dt>, <dd key="c.">{odds(reach.answer.chance_now, reach.answer.draws)} doughs, within {lasting(within_h)}</dd>]}
+      {reach && [<dt key="c">in time</dt>, <dd key="c.">{odds(reach.chance_now, reach.draws)} doughs, within {lasting(reach.within_h)}</dd>]}
       {till.answer && !till.error ? [<dt key="m">a loaf costs</dt>, <dd key="m.">{money(till.answer.cost.loaf, habits)} {till.answer.currency}</dd>] : null}
     </dl>
   );

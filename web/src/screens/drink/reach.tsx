@@ -1,18 +1,18 @@
 // How far the drink can go: at once from a few doughs, and on demand from many, which takes a while.
 import { useEffect } from "preact/hooks";
-import { useLongWork } from "../../api/job";
 import type { ReachAnswer } from "../../api/types";
 import { Failed } from "../../parts/states";
-import type { Habits } from "../../say/habits";
-import { lasting, odds, percent, plain } from "../../say/say";
+import { lasting, odds, percent, plain, useHabits } from "../../say/say";
 import type { Form } from "../../state/bake";
+import { useLongWork } from "../../state/long_work";
 
 const many = 4000;
 
-export function Reach({ reach, form, culture, habits }: { reach: ReachAnswer; form: Form; culture: string | null; habits: Habits }) {
-  const work = useLongWork<ReachAnswer>();
-  useEffect(() => () => work.stop(), [form]);
-  const closer = work.answer?.drink === reach.drink && work.answer.share_now === reach.share_now ? work.answer : undefined;
+export function Reach({ reach, asked }: { reach: ReachAnswer; asked: { bake: Form; drink: string; within_h: number } }) {
+  const habits = useHabits();
+  const work = useLongWork<ReachAnswer>("reach");
+  useEffect(() => () => work.stop(), [JSON.stringify(asked)]);
+  const closer = work.answer?.drink === reach.drink && work.answer.share_now === reach.share_now && work.answer.within_h === reach.within_h ? work.answer : undefined;
   const { largest_share_of_liquid: share, within_h, wanted_chance, drink, draws } = closer ?? reach;
   const now = closer ?? reach;
   return (
@@ -44,7 +44,7 @@ export function Reach({ reach, form, culture, habits }: { reach: ReachAnswer; fo
       ) : (
         !closer && (
           <div>
-            <button type="button" onClick={() => work.begin({ ask: "reach", with: { bake: form, ...(culture ? { culture_id: culture } : {}), draws: many } })}>
+            <button type="button" onClick={() => work.begin({ ...asked, draws: many })}>
               Look closer, with {many} doughs
             </button>
           </div>

@@ -11,7 +11,6 @@ import { Begun } from "../../parts/begun";
 import { Rise, worth_seeing } from "../../parts/rise";
 import type { RisePoint } from "../../parts/rise_run";
 import { StageMarks } from "../../parts/stage_marks";
-import { InTheWay } from "../../parts/way";
 import { type Moment, hours_between, now, zone_here } from "../../say/clock";
 import { lasting, odds, span, useHabits, hours } from "../../say/say";
 import { useKnownReadings } from "../../state/known_readings";
@@ -71,19 +70,18 @@ function Read({ record }: { record: Bake }) {
         <NoteReading record={record} start={start} height={shown_mm} typing={typing} mixed={mixed} />
       </div>
       <div class="rest stack">
+        <StageMarks record={record} />
         {answer && <WindowWords forecast={answer} mixed={mixed} now={now()} habits={habits} only="more" />}
         <Begun culture={seen.culture} />
         {seen.outlook && <Good outlook={seen.outlook} mixed={mixed} />}
         {seen.taught.length > 0 && <Lines title="What your readings say" lines={seen.taught} />}
         {seen.doubts.length > 0 && <Lines title="Look twice" lines={seen.doubts} />}
-        {seen.recipe && <InTheWay answer={seen.recipe} mixed={mixed} habits={habits} />}
         {answer && (
           <section class="stack tight" aria-labelledby="rise">
             <h2 id="rise">The rise</h2>
             <Rise runs={runs} goal_ratio={answer.target_volume_ratio} now_h={now_h} mixed={mixed} habits={habits} />
           </section>
         )}
-        <StageMarks record={record} />
         <ReadingList readings={all} mixed={mixed} start={start} />
         {mixed !== undefined && (
           <p>

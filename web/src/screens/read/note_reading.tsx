@@ -62,8 +62,7 @@ export function NoteReading(props: { record: Bake; start: number | undefined; he
     if (why !== undefined) return;
     try {
       const reading = { id: new_id(), bake: record.id, at: to_utc(moment), height_mm: Math.round(height * 10) / 10, ...filled(more) };
-      typing.clear();
-      await (await outbox()).add({ reading, by_clock: typed_at === undefined && !at_mixing });
+      await (await outbox()).add({ reading, by_clock: typed_at === undefined && !at_mixing }, typing.clear);
       set_said(`Noted: ${plain(height, 0, habits)} mm at ${exact_moment(moment, habits)}.`);
     } catch (error) {
       set_said(words_of(error));

@@ -17,8 +17,6 @@ export interface Seen {
   now: SeenForecast | undefined;
   /** The same dough as it was foreseen before anybody looked. */
   before: SeenForecast | undefined;
-  /** As the recipe alone foresees it: what is in the way. */
-  recipe: ForeseeAnswer | undefined;
   /** As it stands after the readings. */
   outlook: Outlook | undefined;
   /** Whose memory it starts from. */
@@ -60,7 +58,7 @@ async function ask({ bake, readings }: Question): Promise<Heard> {
 export function useSeen(record: Bake, known: readonly ReadingRecordChange[] | undefined, height: number | undefined, mixed: Moment | undefined): Seen {
   const readings = known ?? [];
   const [state, set_state] = useState<Omit<Seen, "again">>({
-    now: undefined, before: undefined, recipe: undefined, outlook: undefined, culture: undefined, taught: [], doubts: [], error: undefined,
+    now: undefined, before: undefined, outlook: undefined, culture: undefined, taught: [], doubts: [], error: undefined,
   });
   const [turn, set_turn] = useState(0);
   const ticks = useTicks(record.id);
@@ -68,11 +66,10 @@ export function useSeen(record: Bake, known: readonly ReadingRecordChange[] | un
   line.current ??= new OneByOne<Question, Heard>(
     ask,
     (heard) =>
-      set_state((was) =>
+      set_state(
         "recipe" in heard
-          ? { ...was, now: heard.recipe, before: undefined, recipe: heard.recipe, outlook: undefined, culture: heard.recipe.culture, taught: [], doubts: [], error: undefined }
+          ? { now: heard.recipe, before: undefined, outlook: undefined, culture: heard.recipe.culture, taught: [], doubts: [], error: undefined }
           : {
-              ...was,
               now: seen_forecast(heard.answer.after, heard.answer),
               before: seen_forecast(heard.answer.before, heard.answer),
               outlook: heard.answer.after,
@@ -92,14 +89,6 @@ export function useSeen(record: Bake, known: readonly ReadingRecordChange[] | un
     if (known === undefined) return;
     line.current?.ask({ bake: { bake_id: record.id }, readings: typed });
   }, [key]);
-  useEffect(() => {
-    // What is in the way is a question of the recipe alone.
-    if (typed.length === 0) return;
-    post<ForeseeAnswer>("/api/foresee", { bake_id: record.id }).then(
-      (recipe) => set_state((was) => ({ ...was, recipe })),
-      () => undefined,
-    );
-  }, [record.revision, ticks, typed.length > 0, anew.value]);
   useEffect(() => () => line.current?.end(), []);
   return { ...state, again: () => set_turn((n) => n + 1) };
 }

@@ -87,6 +87,11 @@ function Rescue({ record }: { record: Bake }) {
   if (mixed === undefined) return no_hour;
   return (
     <div class="rescue-screen">
+      <div class="stack">
+        {asking && <Waiting what="Trying every way…" />}
+        {error ? <Failed error={error} /> : null}
+        {answer && <Ways answer={answer} mixed={mixed} />}
+      </div>
       <form class="stack" onSubmit={(e) => void ask(e)}>
         <div class="pair">
           <WhenField label="Wanted by" value={by} give={(text) => typing.set({ by: text })} />
@@ -108,11 +113,6 @@ function Rescue({ record }: { record: Bake }) {
           </button>
         </div>
       </form>
-      <div class="stack">
-      {asking && <Waiting what="Trying every way…" />}
-      {error ? <Failed error={error} /> : null}
-      {answer && <Ways answer={answer} mixed={mixed} />}
-      </div>
     </div>
   );
 }
@@ -123,31 +123,40 @@ function Ways({ answer, mixed }: { answer: RescueAnswer; mixed: Moment }) {
   return (
     <section class="stack" aria-labelledby="ways">
       <h2 id="ways">The ways out, best first</h2>
-      <p class="quiet">{answer.rests_on}</p>
+      <p class="quiet">
+        Ready by {by}; {answer.rests_on}
+      </p>
       <ol class="bare ways">
         {answer.ways.map((way) => (
-          <li key={`${way.way} ${way.what}`} class={way.advised ? "sheet stack tight advised" : "sheet stack tight"}>
-            <h3>
-              {way.what}
-              {way.advised && <span class="small"> · our advice</span>}
-            </h3>
-            <p>{way.reason}</p>
-            <p>
-              <strong class="figure">{odds(way.chance_in_time, answer.draws)}</strong> doughs are ready by {by}
-              {way.ready.p50_h !== null && (
-                <>
-                  ; most likely at {when(way.ready.p50_h, mixed, habits)}
-                  {way.ready.p10_h !== null && when(way.ready.p10_h, mixed, habits) !== (way.ready.p90_h === null ? "" : when(way.ready.p90_h, mixed, habits)) && (
-                    <span class="quiet">
-                      , likely between {when(way.ready.p10_h, mixed, habits)} and{" "}
-                      {way.ready.p90_h === null ? "later than is looked ahead" : when(way.ready.p90_h, mixed, habits)}
-                    </span>
+          <li key={`${way.way} ${way.what}`} class={way.advised ? "sheet advised" : "sheet"}>
+            <details open={way.advised}>
+              <summary>
+                <span class="grow">
+                  {way.what}
+                  {way.advised && <span class="small"> · our advice</span>}
+                </span>
+                <strong class="figure">{odds(way.chance_in_time, answer.draws)}</strong>
+              </summary>
+              <div class="stack tight">
+                <p>{way.reason}</p>
+                <p>
+                  {odds(way.chance_in_time, answer.draws)} doughs are ready by {by}
+                  {way.ready.p50_h !== null && (
+                    <>
+                      ; most likely at {when(way.ready.p50_h, mixed, habits)}
+                      {way.ready.p10_h !== null && when(way.ready.p10_h, mixed, habits) !== (way.ready.p90_h === null ? "" : when(way.ready.p90_h, mixed, habits)) && (
+                        <span class="quiet">
+                          , likely between {when(way.ready.p10_h, mixed, habits)} and{" "}
+                          {way.ready.p90_h === null ? "later than is looked ahead" : when(way.ready.p90_h, mixed, habits)}
+                        </span>
+                      )}
+                    </>
                   )}
-                </>
-              )}
-              .
-            </p>
-            {way.cost && <p class="quiet">{way.cost}</p>}
+                  .
+                </p>
+                {way.cost && <p class="quiet">{way.cost}</p>}
+              </div>
+            </details>
           </li>
         ))}
       </ol>

@@ -11,7 +11,7 @@ import { useAsked } from "../../state/asked";
 import { give_up, useTyping } from "../../state/drafts";
 import { can_undo } from "../../state/undo";
 import { type LabelFields, LabelFieldsForm } from "./label_fields";
-import { by_comma } from "../../say/money";
+import { written } from "../../say/numbers";
 
 const laws: readonly (readonly [Rules, string])[] = [
   ["eu", "European Union"],
@@ -43,7 +43,7 @@ export function LabelSheet({ id }: { id: string }) {
   const at_a_field = held.error instanceof Refusal && Object.keys(said).some((key) => wrong(key) !== undefined);
   const sheet = new URLSearchParams({ rules, width: "", ...(portion === "" ? {} : { portion }), ...said });
   const habits = useHabits();
-  const height = (mm: number) => by_comma(String(Number(mm.toFixed(2))), habits);
+  const height = (mm: number) => written(String(Number(mm.toFixed(2))), habits);
   return (
     <div class="stack">
       <div class="pair">
@@ -87,12 +87,16 @@ export function LabelSheet({ id }: { id: string }) {
               </Line>
             ))}
           </section>
-          <section class="stack tight" aria-labelledby="questions">
-            <h2 id="questions">Ask before you print</h2>
-            {label.questions.map((line) => (
-              <Line key={line.field + line.text} line={line} />
-            ))}
-          </section>
+          {label.questions.length > 0 && (
+            <details class="sheet">
+              <summary>Ask before you print: {label.questions.map((line) => words(line.field).toLowerCase()).join(", ")}</summary>
+              <div class="stack tight">
+                {label.questions.map((line) => (
+                  <Line key={line.field + line.text} line={line} />
+                ))}
+              </div>
+            </details>
+          )}
           {label.remembered.length > 0 && <Remembered rules={label.remembered} />}
           <div class="row">
             <a class="button main" href={sheet_at(id, sheet, width)} target="_blank" rel="noopener">
@@ -266,18 +270,18 @@ function Nutrition({ label }: { label: LabelAnswer }) {
                 </th>
                 {!us && (
                   <td class="number">
-                    {by_comma(row.said_100_g, habits)}&nbsp;{row.unit}
+                    {written(row.said_100_g, habits)}&nbsp;{row.unit}
                   </td>
                 )}
                 {portion !== null && (
                   <td class="number">
-                    {by_comma(row.said_portion, habits)}&nbsp;{row.unit}
+                    {written(row.said_portion, habits)}&nbsp;{row.unit}
                   </td>
                 )}
                 {us && <td class="number">{row.daily_value_percent === null ? "" : `${row.daily_value_percent} %`}</td>}
                 {whole && (
                   <td class="number">
-                    {by_comma(row.said_whole, habits)}&nbsp;{row.unit}
+                    {written(row.said_whole, habits)}&nbsp;{row.unit}
                     {row.daily_value_percent_whole !== null && `, ${row.daily_value_percent_whole} %`}
                   </td>
                 )}

@@ -2,13 +2,13 @@
 import { Refusal, words_of } from "../../api/ask";
 import type { BottlePlan, DrinkInBottles, Offer, TillAnswer } from "../../api/shop";
 import { Failed, Waiting } from "../../parts/states";
-import { useHabits, volume, weight } from "../../say/say";
+import { plain, useHabits, volume, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { useAsked } from "../../state/asked";
 import { useTyping } from "../../state/drafts";
 import { Buyers } from "./buyers";
 import { CostTree } from "./cost_tree";
-import { by_comma, fine, money, rate, signed } from "../../say/money";
+import { fine, money, rate, signed } from "../../say/money";
 import { Words } from "./words";
 
 export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
@@ -22,7 +22,6 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
       return (
         <div class="note stack tight" role="status">
           <p>The till needs to know what things cost.</p>
-          <p class="quiet small">{held.error.problem.detail}</p>
           <div>
             <button type="button" class="main" onClick={to_prices}>
               To the prices
@@ -46,7 +45,7 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
           {money(till.cost.loaf, habits)} {till.currency}
         </p>
         <p>
-          {till.loaves} loaves of {weight(till.loaf_g as never, habits)} baked; {by_comma(till.loaves_sold.toFixed(1), habits)} of them sold, the rest is
+          {till.loaves} loaves of {weight(till.loaf_g as never, habits)} baked; {plain(till.loaves_sold, 1, habits)} of them sold, the rest is
           lost on the way. Prices of {till.prices_from === till.prices_to ? till.prices_to : `${till.prices_from} to ${till.prices_to}`} (
           {till.prices}).
         </p>
@@ -123,19 +122,24 @@ function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
             {money(offer.shelf, habits)} {till.currency}
           </strong>
           <span class="quiet small grow">
-            on the shelf, {tax}; {offer.slice !== null && `${money(offer.slice, habits)} a slice; `}
-            {money(offer.profit, habits)} left of a loaf, {money(offer.an_hour, habits)} an
-            hour of work; to shops {money(offer.wholesale_net, habits)}, {money(offer.wholesale_profit, habits)} of it left
-            {offer.break_even_loaves_of_batch !== null && `; ${offer.break_even_loaves_of_batch} loaves of a batch earn its work and heat`}
-            {offer.break_even_loaves_of_month !== null && `; ${offer.break_even_loaves_of_month} loaves a month earn the overhead`}
+            on the shelf, {tax}; {money(offer.profit, habits)} left of a loaf, {money(offer.an_hour, habits)} an hour of work
           </span>
+          <details class="grow">
+            <summary>To shops, and how many loaves earn it</summary>
+            <p class="small">
+              {offer.slice !== null && `${money(offer.slice, habits)} a slice; `}to shops {money(offer.wholesale_net, habits)},{" "}
+              {money(offer.wholesale_profit, habits)} of it left
+              {offer.break_even_loaves_of_batch !== null && `; ${offer.break_even_loaves_of_batch} loaves of a batch earn its work and heat`}
+              {offer.break_even_loaves_of_month !== null && `; ${offer.break_even_loaves_of_month} loaves a month earn the overhead`}.
+            </p>
+          </details>
         </li>
       ))}
     </ul>
   );
 }
 
-const shown_at_once = 10;
+const shown_at_once = 5;
 
 function Effects({ till, habits }: { till: TillAnswer; habits: Habits }) {
   const most = Math.max(...till.effects.map((effect) => Math.abs(Number(effect.loaf_exact))), 1e-9);
@@ -190,8 +194,8 @@ function Bottles({ drink, till, habits }: { drink: DrinkInBottles; till: TillAns
     </>
   );
   return (
-    <section aria-label={`Whole bottles of ${drink.drink}`} class="stack tight">
-      <h2>Whole bottles: {drink.drink}</h2>
+    <details>
+      <summary>Whole bottles: {drink.drink}</summary>
       <dl class="between">
         {plan("now", drink.this_batch, "")}
         {plan("used up", drink.whole, `no number of loaves to ${drink.looked_at_loaves} leaves nothing over`)}
@@ -204,6 +208,6 @@ function Bottles({ drink, till, habits }: { drink: DrinkInBottles; till: TillAns
           {fine(dearer.shelf_exact, habits)} more{dearer.shelf_slice_exact !== null && `, a slice for ${fine(dearer.shelf_slice_exact, habits, 4)}`}.
         </p>
       )}
-    </section>
+    </details>
   );
 }

@@ -5,7 +5,7 @@ import { Choice } from "../../parts/field";
 import { change_habit } from "../../settings/house";
 import { change_setting, settings } from "../../settings/settings";
 import { weight, warmth } from "../../say/say";
-import { exact_moment, now } from "../../say/clock";
+import { clock, date, now } from "../../say/clock";
 import { choice, choose } from "../../state/clock";
 import { HouseFields } from "./house_fields";
 import { LetIn } from "./let_in";
@@ -25,9 +25,10 @@ export default function SettingsScreen() {
           <Choice label="Weight" value={now_set.weight} options={[["g", "grams"], ["oz", "ounces and pounds"]]} give={(v) => change_habit("weight", v)} />
           <Choice label="Clock" value={now_set.clock} options={[["24", "24 hours"], ["12", "12 hours"]]} give={(v) => change_habit("clock", v)} />
           <Choice label="Decimal sign" value={now_set.decimal} options={[[".", "point: 2.5"], [",", "comma: 2,5"]]} give={(v) => change_habit("decimal", v)} />
+          <Choice label="Dates" value={now_set.dates} options={[["day", "day first: 28 Nov"], ["month", "month first: Nov 28"]]} give={(v) => change_habit("dates", v)} />
         </div>
         <p class="quiet">
-          Such as: {weight(1079.4, now_set)}, {weight(7.25, now_set)}, {warmth(24.5, now_set)}, {exact_moment(now(), now_set)}
+          Such as: {weight(1079.4, now_set)}, {weight(7.25, now_set)}, {warmth(24.5, now_set)}, {date(now(), now_set)}, {clock(now(), now_set)}
         </p>
       </section>
       <section class="stack" aria-labelledby="look">

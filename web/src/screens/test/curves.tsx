@@ -1,6 +1,7 @@
 // All doughs on one picture: what was seen, and the curve the model laid through it. Each dough has its own dash and its
 // name at the end of its line, so that no colour is needed to tell them apart.
 import type { JarRead } from "../../api/tests";
+import type { Habits } from "../../say/habits";
 import { plain, useHabits } from "../../say/say";
 import "../../parts/chance_map.css";
 
@@ -35,7 +36,7 @@ export function Curves({ jars, within_h }: { jars: readonly JarRead[]; within_h:
   );
   return (
     <figure class="curves">
-      <svg viewBox={`0 0 ${wide} ${high}`} role="img" aria-label={spoken(jars)}>
+      <svg viewBox={`0 0 ${wide} ${high}`} role="img" aria-label={spoken(jars, habits)}>
         {marks.map((r) => (
           <g key={r}>
             <line class="rule" x1={edge.left} x2={wide - edge.right} y1={y(r)} y2={y(r)} />
@@ -91,11 +92,11 @@ export function spread_out(places: readonly number[], apart: number): number[] {
   return out;
 }
 
-function spoken(jars: readonly JarRead[]): string {
+function spoken(jars: readonly JarRead[], habits: Habits): string {
   return jars
     .map((jar) => {
       const top = Math.max(...jar.looks.map((l) => l.ratio));
-      return `${jar.dough} on ${jar.day}: ${jar.looks.length} heights, at most ${top.toFixed(1)} times.`;
+      return `${jar.dough} on ${jar.day}: ${jar.looks.length} heights, at most ${plain(top, 1, habits)} times.`;
     })
     .join(" ");
 }

@@ -9,7 +9,7 @@ import { iso, now } from "../../say/clock";
 import type { Params } from "../../shell/names";
 import { looks_of } from "../../state/outbox";
 import { asking, document_from, looks_with } from "../../state/test_bake";
-import { useWaiting } from "../../state/waiting";
+import { useOnTheWay } from "../../state/waiting";
 import { Before } from "./before";
 import { Next } from "./next";
 import { Plan } from "./plan";
@@ -26,7 +26,7 @@ type Part = (typeof parts)[number];
 export default function TestScreen({ params }: { params: Params }) {
   const held = useAnswer<TestBakeRecord>(`/api/test-bakes/${encodeURIComponent(params.id ?? "")}`, ["test_bake"]);
   if (!held.answer) return held.error ? <Failed error={held.error} again={held.again} /> : <Waiting what="Fetching the test bake…" />;
-  return <Test key={held.answer.id} record={held.answer} />;
+  return <Test key={held.answer.id} record={held.answer} asked_ms={held.asked_ms} />;
 }
 
 /** A test bake with the fields of its document as its own. */
@@ -51,15 +51,15 @@ function to_send(changes: Partial<Fields>, over: Fields): object {
 const document_of = (text: string) => document_from(text, "", iso(now()).slice(0, 10));
 
 /** The heights of all jars: those of the daybook, and those on their way to it. */
-function useLooks(test: string, document: string): JarLook[] {
-  const waiting = useWaiting();
+function useLooks(test: string, document: string, asked_ms: number): JarLook[] {
+  const waiting = useOnTheWay(asked_ms);
   return looks_of(waiting, test).reduce((looks, { look, taken_out }) => looks_with(looks, look, taken_out), [...document_of(document).looks]);
 }
 
-function Test({ record }: { record: TestBakeRecord }) {
+function Test({ record, asked_ms }: { record: TestBakeRecord; asked_ms: number }) {
   const changing = useChanging<Fields>("/api/test-bakes", fields_of(record), to_send, (answer) => fields_of(answer as TestBakeRecord));
   const { value, set } = changing;
-  const looks = useLooks(record.id, value.document);
+  const looks = useLooks(record.id, value.document, asked_ms);
   const { id: _, revision: __, title, question, state, document: ___, ...fields } = value;
   const doc: TestDocument = { ...fields, looks };
   const [part, set_part] = useState<Part>(doc.looks.length > 0 ? "Verdict" : "Question");

@@ -59,6 +59,7 @@ export function Plan({ what }: { what: object }) {
 }
 
 function Places({ plan, key_too }: { plan: PlanAnswer; key_too?: boolean }) {
+  const habits = useHabits();
   return (
     <Wide name={key_too ? "Which label is which" : "Places of the jars"}>
       <table>
@@ -75,7 +76,7 @@ function Places({ plan, key_too }: { plan: PlanAnswer; key_too?: boolean }) {
         <tbody>
           {plan.jars_placed.map((jar) => (
             <tr key={`${jar.day}${jar.label}`}>
-              <td>{day_words(jar.day)}</td>
+              <td>{day_words(jar.day, habits)}</td>
               <td class="number">{jar.place}</td>
               <td class="figure">{jar.label}</td>
               {key_too && (

@@ -119,6 +119,7 @@ function Doughs({ doc, change }: Pick<Props, "doc" | "change">) {
 }
 
 function Days({ test, doc, change }: Pick<Props, "test" | "doc" | "change">) {
+  const habits = useHabits();
   const typing = useTyping(`day.${test}`, { day: "" });
   const { day } = typing.value;
   return (
@@ -127,7 +128,7 @@ function Days({ test, doc, change }: Pick<Props, "test" | "doc" | "change">) {
       <ul class="bare row">
         {doc.days.map((d) => (
           <li key={d} class="row">
-            {day_words(d)}
+            {day_words(d, habits)}
             <button type="button" class="square" aria-label={`Take ${d} out`} onClick={() => change({ days: doc.days.filter((other) => other !== d) })}>
               ✕
             </button>

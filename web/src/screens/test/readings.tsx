@@ -80,7 +80,7 @@ export function Readings({ test, doc, what, change }: Props) {
     <div class="stack">
       <form class="stack" onSubmit={(event) => void write(event)}>
         <div class="pair">
-          {doc.days.length > 1 && <Choice label="Day" value={day} options={doc.days.map((d) => [d, day_words(d)] as const)} give={(d) => typing.set({ day: d })} />}
+          {doc.days.length > 1 && <Choice label="Day" value={day} options={doc.days.map((d) => [d, day_words(d, habits)] as const)} give={(d) => typing.set({ day: d })} />}
           <Figure
             label="Hours since mixing"
             shown={mixed === undefined && typing.value.hours === null ? "" : said_h(hours)}

@@ -47,47 +47,68 @@ export default function TodayScreen() {
         </section>
         <ToDo today={today} habits={habits} />
       </div>
-      {today.doughs.length > 0 && (
-        <section class="stack tight" aria-labelledby="doughs">
-          <h2 id="doughs">Doughs</h2>
-          <ul class="bare today-list">
-            {[...today.doughs].sort(by_next).map((dough) => (
-              <li key={dough.bake} class="sheet stack tight">
-                <h3>
-                  <a href={link("bake", dough.bake, "read")}>{dough.title}</a>
-                </h3>
-                <Next words={dough.next} when={dough.next_at} at={at} habits={habits} />
-                <Ready dough={dough} habits={habits} />
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
-      {today.levains.length > 0 && (
-        <section class="stack tight" aria-labelledby="levains">
-          <h2 id="levains">Levains</h2>
-          <ul class="bare today-list">
-            {today.levains.map((levain) => (
-              <li key={levain.culture} class="sheet stack tight">
-                <h3>
-                  <a href={link("culture", levain.culture)}>{levain.title}</a>
-                </h3>
-                <Next words={levain.next} when={levain.next_at} at={at} habits={habits} />
-                {levain.peak_at && <p class="quiet">at its peak {said(levain.peak_at, habits)}, most likely</p>}
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
+      <details>
+        <summary>Each dough and levain in words</summary>
+        <div class="stack">
+          <Doughs doughs={today.doughs} at={at} habits={habits} />
+          <Levains levains={today.levains} at={at} habits={habits} />
+        </div>
+      </details>
     </div>
   );
 }
 
+interface Listed {
+  at: Moment;
+  habits: Habits;
+}
+
+function Doughs({ doughs, at, habits }: Listed & Pick<Today, "doughs">) {
+  if (doughs.length === 0) return null;
+  return (
+    <section class="stack tight" aria-labelledby="doughs">
+      <h2 id="doughs">Doughs</h2>
+      <ul class="bare today-list">
+        {[...doughs].sort(by_next).map((dough) => (
+          <li key={dough.bake} class="sheet stack tight">
+            <h3>
+              <a href={link("bake", dough.bake, "read")}>{dough.title}</a>
+            </h3>
+            <Next words={dough.next} when={dough.next_at} at={at} habits={habits} />
+            <Ready dough={dough} habits={habits} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Levains({ levains, at, habits }: Listed & Pick<Today, "levains">) {
+  if (levains.length === 0) return null;
+  return (
+    <section class="stack tight" aria-labelledby="levains">
+      <h2 id="levains">Levains</h2>
+      <ul class="bare today-list">
+        {levains.map((levain) => (
+          <li key={levain.culture} class="sheet stack tight">
+            <h3>
+              <a href={link("culture", levain.culture)}>{levain.title}</a>
+            </h3>
+            <Next words={levain.next} when={levain.next_at} at={at} habits={habits} />
+            {levain.peak_at && <p class="quiet">at its peak {said(levain.peak_at, habits)}, most likely</p>}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
 function Head({ today, at }: { today: Today; at: Moment }) {
+  const habits = useHabits();
   return (
     <header class="stack tight">
       <div class="row apart">
-        <h1>{date(at)}</h1>
+        <h1>{date(at, habits)}</h1>
         <span class="row">
           <a class="button" href={link("day")}>
             Plan the day

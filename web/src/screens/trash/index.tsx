@@ -5,8 +5,11 @@ import type { TrashList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Failed, Waiting } from "../../parts/states";
 import { after, date, from_utc } from "../../say/clock";
+import type { Habits } from "../../say/habits";
+import { useHabits } from "../../say/say";
 
 export default function TrashScreen() {
+  const habits = useHabits();
   const held = useAnswer<TrashList>("/api/trash", ["bake", "culture", "bottle", "reading", "feeding", "loaf", "photo", "mark", "scale", "test_bake"]);
   const [said, set_said] = useState("");
   const { answer, error } = held;
@@ -31,7 +34,7 @@ export default function TrashScreen() {
             <span class="stack tight">
               <strong>{item.title || item.kind}</strong>
               <span class="quiet small">
-                {item.kind.replace("_", " ")}, thrown away {day(item.deleted_at)}, kept until {day(item.deleted_at, 30)}
+                {item.kind.replace("_", " ")}, thrown away {day(item.deleted_at, habits)}, kept until {day(item.deleted_at, habits, 30)}
               </span>
             </span>
             <button type="button" onClick={() => void take_back(item)} aria-label={`Take it back: ${item.kind} ${item.title || item.kind}`}>
@@ -44,9 +47,9 @@ export default function TrashScreen() {
   );
 }
 
-const day = (text: string, later = 0) => {
+const day = (text: string, habits: Habits, later = 0) => {
   const at = from_utc(text);
-  return at === undefined ? text : date(after(at, 24 * later));
+  return at === undefined ? text : date(after(at, 24 * later), habits);
 };
 
 const plural: Record<TrashList["trash"][number]["kind"], string> = {

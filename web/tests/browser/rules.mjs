@@ -1,0 +1,45 @@
+// What every screen must keep, and its picture.
+import assert from "node:assert/strict";
+import { mkdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+export const pictures = process.env.BARM_PICTURES ?? fileURLToPath(new URL("../../../build/screens", import.meta.url));
+const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
+
+/** What every screen keeps: nothing wider than the window, no violation that axe finds, things to press large enough. */
+export async function keeps_the_rules(page, name) {
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.ok(wide <= 0, `${name}: ${wide} px wider than the window`);
+  const small = await page.evaluate(() =>
+    [...document.querySelectorAll("main button, main a.button, main select, main input:not([type=checkbox]):not([type=radio]), nav a")]
+      .filter((e) => e.offsetParent !== null)
+      .map((e) => ({ what: e.getAttribute("aria-label") || e.textContent?.trim() || e.getAttribute("type") || e.tagName, size: Math.round(e.getBoundingClientRect().height) }))
+      .filter(({ size }) => size < 48),
+  );
+  assert.deepEqual(small, [], `${name}: lower than 48 px`);
+  const main = await page.evaluate(() =>
+    [...document.querySelectorAll("main .main:not(:disabled)")].filter((e) => e.offsetParent !== null && !e.closest("details, dialog")).map((e) => e.textContent?.trim()),
+  );
+  assert.ok(main.length <= 1, `${name}: more than one primary button: ${main.join("; ")}`);
+  await axe_finds_nothing(page, name);
+}
+
+/** The same of a screen that kept the rules a moment ago in the other light: only its colours are others. */
+export const keeps_its_colours = (page, name) => axe_finds_nothing(page, name, { runOnly: ["cat.color"] });
+
+async function axe_finds_nothing(page, name, which = {}) {
+  if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(axe);
+  const { violations, passes } = await page.evaluate((options) => globalThis.axe.run(options), { resultTypes: ["violations"], ...which });
+  assert.ok(passes.length > 0, `${name}: axe looked at nothing`);
+  assert.deepEqual(
+    violations.map((v) => ({ id: v.id, help: v.help, where: v.nodes.map((n) => `${n.target} ${n.failureSummary}`).slice(0, 3) })),
+    [],
+    `${name}: axe`,
+  );
+}
+
+export async function picture(page, name) {
+  mkdirSync(pictures, { recursive: true });
+  await page.screenshot({ path: join(pictures, `${name}.png`), fullPage: true });
+}
