@@ -43,6 +43,9 @@ std::string step_begun_by(const formula::Bake& bake, std::size_t stage, const st
       return has_stage(bake, Step::cold) ? "chill" : "load";
     case Step::cold:
       return "load";
+    case Step::oven:  // lies behind the stages of the file
+    case Step::cooling:
+      break;
   }
   return "";
 }
