@@ -26,6 +26,11 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await set_when(page, "Bread cooled by", morning(3, 8));
     await keeps_the_rules(page, `day asked ${name}`);
     await picture(page, `day-asked-${name}`);
+    // However quick the planner is, its work can be stopped while it is not known to have ended.
+    await page.route("**/api/jobs/*", async (route) => {
+      await new Promise((later) => setTimeout(later, 1000));
+      await route.continue();
+    });
     await page.getByRole("button", { name: "Plan it" }).click();
     await page.getByRole("button", { name: "Stop" }).waitFor();
     const plan = page.getByRole("region", { name: /^Bread for/ });
