@@ -190,8 +190,9 @@ void print_doubt(Paper& paper, const service::ForeseeAnswer& answer) {
   std::vector<std::string> doubts;
   if (answer.bowl.bowl.ethanol_in_water().in(gram / litre) > 15) {
     doubts.emplace_back(
-        "how much alcohol this culture bears is not known: no published limit exists for sourdough "
-        "yeast. What your own doughs do will tell");
+        "how much alcohol this culture bears is not known: strains of one yeast differ, and none "
+        "was "
+        "measured in a sour dough. What your own doughs do will tell");
   } else {
     doubts.emplace_back(
         "how awake the levain is decides most; feed it so that it peaks when you mix");
