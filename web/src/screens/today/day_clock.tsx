@@ -82,7 +82,7 @@ export function DayClock({ alive, at, habits }: { alive: readonly Alive[]; at: M
           now
         </span>
         {marks
-          .filter((h) => h / to_h > 0.12)
+          .filter((h) => h / to_h > 0.17)
           .map((h, i) => (
             <span key={h} style={{ left: place(h) }} class={h / to_h > 0.93 ? "last" : ""}>
               {short_forecast(after(at, h), i === 0 ? at : after(at, marks[marks.indexOf(h) - 1] ?? 0), habits)}
