@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ranges>
 
 namespace barm::service {
 
@@ -92,11 +93,11 @@ std::map<std::string, time::Instant> steps_done(const KnownBake& known, time::In
   }
   const StepNames order = steps_in_order(bake, folds);
   std::optional<time::Instant> next;
-  for (auto step = order.rbegin(); step != order.rend(); ++step) {
-    const auto found = done.find(*step);
+  for (const std::string& step : order | std::views::reverse) {
+    const auto found = done.find(step);
     if (found != done.end() && next && found->second > *next) found->second = *next;
     if (found != done.end()) next = found->second;
-    if (found == done.end() && next) done[*step] = *next;
+    if (found == done.end() && next) done[step] = *next;
   }
   return done;
 }

@@ -61,11 +61,25 @@ Spread spread_in(const json& five) {
   return {at(0), at(1), at(2), at(3), at(4)};
 }
 
-// What a baker waits for behind the next thing: the oven, and from there on what follows it.
+// The oven, and from there on what follows it.
+std::optional<Act> waited_for(Act next) {
+  switch (next) {
+    case Act::into_the_oven:
+      return Act::out_of_the_oven;
+    case Act::out_of_the_oven:
+      return Act::cut;
+    case Act::cut:
+      return Act::bag;
+    case Act::bag:
+      return std::nullopt;
+    default:
+      return Act::into_the_oven;
+  }
+}
+
+// What a baker waits for behind the next thing.
 std::optional<ToDo> then(const ToDo& next, const Timeline& timeline) {
-  const Act wanted = next.act < Act::into_the_oven
-                         ? Act::into_the_oven
-                         : static_cast<Act>(static_cast<int>(next.act) + 1);
+  const auto wanted = waited_for(next.act);
   for (const ToDo& one : timeline.to_do) {
     if (one.act == wanted) return one;
   }

@@ -10,7 +10,7 @@ using nlohmann::json;
 
 constexpr const char* kept_as = "day-plan";
 constexpr std::size_t most_next = 4;
-constexpr std::int64_t still_shown_s = 15 * 60;
+constexpr std::int64_t still_shown_s = 900;
 
 std::string word(const json& object, const char* key) {
   const auto found = object.is_object() ? object.find(key) : object.end();

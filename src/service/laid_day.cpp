@@ -31,10 +31,10 @@ forecast::Options drawing(const DayRequest& request, int draws, unsigned long lo
 /// Once of all bakes with alcohol in them, and what holds of every plan.
 std::vector<std::string> day_cautions(const DayFile& file, const DayRequest& request) {
   std::vector<OvenAnswer> baked;
-  for (std::size_t b = 0; b < file.bakes.size(); ++b) {
-    const auto same = [&](const OvenAnswer& one) { return one.name == file.bakes[b].bake.name; };
+  for (const DayBake& each : file.bakes) {
+    const auto same = [&](const OvenAnswer& one) { return one.name == each.bake.name; };
     if (std::any_of(baked.begin(), baked.end(), same)) continue;
-    auto one = oven(file.bakes[b].bake, {}, drawing(request, oven_draws, request.seed));
+    auto one = oven(each.bake, {}, drawing(request, oven_draws, request.seed));
     if (one) baked.push_back(std::move(*one));  // what the oven has no answer for is planned too
   }
   auto out = alcohol_cautions(baked);

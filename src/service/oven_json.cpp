@@ -22,7 +22,7 @@ json minutes_of(const oven::Range& r) {
 }  // namespace
 
 json in_brief(const std::optional<OvenAnswer>& answer) {
-  if (!answer) return json();
+  if (!answer) return nullptr;
   return {{"bake_typed", answer->typed},
           {"in_oven_min", minutes_of(answer->in_oven())},
           {"core_C", range(answer->many.core)},
