@@ -47,10 +47,11 @@ export function useForesight(form: Form | undefined, record?: Bake, readings: re
 
 const none: readonly string[] = [];
 
-const of_record = (record: Bake | undefined): Omit<Question, "bake"> => ({
-  ...(record && record.revision > 0 ? { bake_id: record.id } : {}),
-  ...(record?.culture ? { culture_id: record.culture } : {}),
-});
+// A bake of the daybook is asked by its id alone, as on every other screen: the daybook knows its culture.
+const of_record = (record: Bake | undefined): Omit<Question, "bake"> => {
+  if (record && record.revision > 0) return { bake_id: record.id };
+  return record?.culture ? { culture_id: record.culture } : {};
+};
 
 /** What the recipe says, told by the doughs that agree with what was read. */
 const as_read = (recipe: ForeseeAnswer, { head, stages, to_do, bread, after }: ReadAnswer): ForeseeAnswer => ({
