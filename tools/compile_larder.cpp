@@ -83,7 +83,8 @@ const Words& units_of(const std::string& property) {
                              "potassium"}) {
       units[name] = trace;
     }
-    for (const char* name : {"lag", "gluten_strength", "hydration", "protease", "rise_limit"}) {
+    for (const char* name :
+         {"lag", "gluten_strength", "hydration", "protease", "rise_limit", "pentosan_share"}) {
       units[name] = one;
     }
     units["carbon_dioxide"] = gas;

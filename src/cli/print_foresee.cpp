@@ -9,6 +9,7 @@
 #include "service/head.h"
 #include "service/now.h"
 #include "service/oven_words.h"
+#include "service/why.h"
 #include "service/words.h"
 
 namespace barm::cli {
@@ -16,8 +17,6 @@ namespace barm::cli {
 using service::span;
 
 namespace {
-
-constexpr Time worth_saying = 7.5 * minute;  // half of the quarter hour that times are said in
 
 std::string at_what(const service::ForeseeAnswer& answer) {
   return fmt::format(
@@ -39,11 +38,23 @@ std::string never(const forecast::Forecast& forecast) {
               : " never");
 }
 
+// What it can hold, which of three ends it, what mends it.
+void print_why(Paper& paper, const service::ForeseeAnswer& answer, const time::WallClock& clock) {
+  const std::string holds = service::limit_words(answer.forecast, answer.why_never, clock);
+  if (answer.why_never) {
+    paper.item("        why", std::string(service::words(answer.why_never->obstacle)), 18);
+    if (answer.why_never->change)
+      paper.item("        mended by", service::words(*answer.why_never->change), 18);
+  }
+  if (!holds.empty()) paper.item("        limit", holds, 18);
+}
+
 void print_when(Paper& paper, const service::ForeseeAnswer& answer, const time::WallClock& clock) {
   const forecast::Forecast& forecast = answer.forecast;
   if (!forecast.ready.p50 || forecast.never.value() > mostly_never) {
-    paper.heading("READY   " + paper.strong(fmt::format("not within {}", span(forecast.horizon))),
+    paper.heading("READY   " + paper.strong(service::in_place_of_ready(forecast, answer.why_never)),
                   at_what(answer));
+    print_why(paper, answer, clock);
     paper.wrapped(fmt::format(
         "{} doughs like this one get there in time{}",
         service::odds(Probability(1 - forecast.never.value()), forecast.draws),
@@ -66,6 +77,7 @@ void print_when(Paper& paper, const service::ForeseeAnswer& answer, const time::
   if (forecast.past.p50)
     more += "past its best after " + clock.short_moment(*forecast.past.p50) + " · ";
   paper.wrapped(more + never(forecast));
+  print_why(paper, answer, clock);
 }
 
 std::string remark(const service::ForeseeAnswer& answer, kinetics::Factor factor) {
@@ -87,14 +99,21 @@ std::string remark(const service::ForeseeAnswer& answer, kinetics::Factor factor
       return "preservative: slows yeast";
     case kinetics::Factor::hops:
       return "slow bacteria, not yeast";
+    case kinetics::Factor::hunger:
+      return "past its peak: feed it before";
+    case kinetics::Factor::weak_flour:
+      return fmt::format("holds {:.1f} times", bowl.rise_limit);
+    case kinetics::Factor::cold:
+    case kinetics::Factor::warmth:
+      return service::warmth(answer.temperature);
   }
   return "";
 }
 
 std::string cost(const forecast::Hindrance& hindrance, bool at_least) {
-  if (hindrance.costs <= -worth_saying) return span(-hindrance.costs) + " won";
-  if (hindrance.costs < worth_saying) return "nothing";
-  return (at_least ? "over " : "") + span(hindrance.costs);
+  if (hindrance.said < Time{}) return span(-hindrance.said) + " won";
+  if (hindrance.said == Time{}) return "nothing";
+  return (at_least ? "at least " : "") + span(hindrance.said);
 }
 
 void print_in_the_way(Paper& paper,
@@ -107,13 +126,12 @@ void print_in_the_way(Paper& paper,
   double most = 1;
   for (const auto& hindrance : way.hindrances) most = std::max(most, hindrance.costs.in(hour));
   for (const auto& hindrance : way.hindrances) {
-    const bool worth_a_bar = hindrance.costs >= worth_saying;
-    const double length = worth_a_bar ? hindrance.costs.in(hour) / most * 18 : 0;
-    paper.line(padded("", 8) + padded(forecast::name(hindrance.factor), 10) +
-               padded(bar(length), 20) + right(cost(hindrance, way.at_least), 12) + "   " +
+    const double length = hindrance.said > Time{} ? hindrance.costs.in(hour) / most * 16 : 0;
+    paper.line(padded("", 8) + padded(forecast::name(hindrance.factor), 14) +
+               padded(bar(length), 17) + right(cost(hindrance, way.at_least), 14) + "   " +
                remark(answer, hindrance.factor));
   }
-  if (way.hindrances.empty()) paper.wrapped("nothing in this bowl slows the culture");
+  if (way.hindrances.empty()) paper.wrapped("nothing slows this dough");
 }
 
 std::string between(const forecast::Range& range, int digits) {

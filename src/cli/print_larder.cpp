@@ -39,6 +39,7 @@ std::string shown(Property property, double value) {
     case Property::hydration:
     case Property::protease:
     case Property::rise_limit:
+    case Property::pentosan_share:
       return number(value);
     default:
       return fmt::format("{} g/kg", number(1000 * value));

@@ -5,6 +5,7 @@
 #include "formula/bowl.h"
 #include "kinetics/dough.h"
 #include "larder/composition.h"
+#include "units/temperature.h"
 
 namespace barm::forecast {
 
@@ -16,12 +17,16 @@ namespace barm::forecast {
 
 /// The bowl's compositions with one thing taken out of everything but flour and starter: the
 /// alcohol of the drinks turned to water, their acid neutralised, no salt, no added sugar, no
-/// sulphite, sorbate or hops.
+/// sulphite, sorbate or hops; a levain at its peak instead of a hungry one; the gluten of a whole
+/// white bread flour, with nothing that dissolves it. Cold and warmth are not in the bowl.
 [[nodiscard]] std::vector<larder::Composition> without(const formula::Bake& bake,
                                                        std::vector<larder::Composition> settled,
                                                        kinetics::Factor factor);
 
-/// Whether the bowl holds any of it worth a run.
-[[nodiscard]] bool holds(const formula::Bowl& bowl, kinetics::Factor factor);
+/// Whether there is any of it worth a run, at this temperature of the bulk.
+[[nodiscard]] bool holds(const formula::Bowl& bowl,
+                         std::span<const larder::Composition> settled,
+                         Temperature bulk,
+                         kinetics::Factor factor);
 
 }  // namespace barm::forecast

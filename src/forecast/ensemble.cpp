@@ -105,7 +105,12 @@ Result<Forecast> foresee(const formula::Bake& bake,
   forecast.past = spread(of_all(left.passed, &Passed::peak));
   forecast.sour = spread(of_all(left.passed, &Passed::sour));
   auto largest = of_all(left.passed, &Passed::largest_rise);
-  forecast.largest_rise = numerics::quantile(numerics::sorted(std::move(largest)), 0.5);
+  forecast.largest_rises = largest;
+  forecast.limit = range(std::move(largest));
+  forecast.largest_rise = forecast.limit.p50;
+  forecast.fallen = spread(of_all(left.passed, &Passed::collapsed));
+  forecast.held_by_pentosans =
+      forecast.bowl.pentosan_rise / std::max(1e-6, forecast.bowl.rise_limit - 1);
   const auto resting = rests_on(bake, options, timeline->ready_hours);
   if (!resting) return failure(resting);
   forecast.guess_that_decides = guess_that_decides(*resting);
@@ -118,7 +123,8 @@ Result<Forecast> foresee(const formula::Bake& bake,
 
 Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
                                            const Options& options,
-                                           const std::vector<Factor>& but) {
+                                           const std::vector<Factor>& but,
+                                           ChangeDough change) {
   Plan plan = Plan::of(bake, options);
   for (formula::Stage& stage : plan.bake.stages) {
     if (&stage != plan.bake.bulk()) continue;
@@ -132,6 +138,8 @@ Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
   if (!warmth) return failure(warmth);
   auto doughs = internal::draw_doughs(plan, options, {}, but);
   if (!doughs) return failure(doughs);
+  if (change != nullptr)
+    for (Walking& walking : *doughs) change(walking.dough, walking.parameters);
   const Crowd crowd =
       internal::crowd_of(std::move(*doughs), std::move(*warmth), proving.temperature);
   return ready_hours(plan, crowd, internal::crowd_options(proving, options));

@@ -29,7 +29,11 @@ struct Forecast {
   Probability never;  ///< not ready within the horizon
   Time horizon;
   double target = 2;
-  double largest_rise = 1;  ///< half of the draws rise further, left in the bulk
+  double largest_rise = 1;       ///< half of the draws rise further, left in the bulk
+  Range limit;                   ///< the largest rise of the draws, left in the bulk
+  Spread fallen;                 ///< back to 85 % of it: the end of the window that begins at READY
+  double held_by_pentosans = 0;  ///< share of what its flour can hold that no gluten holds
+  std::vector<double> largest_rises;  ///< of every draw
   std::vector<Band> band;
   std::vector<double> ready_hours;  ///< of every draw, ascending; infinite when never
   formula::Bowl bowl;               ///< with every number at its middle, the levain as fermented
@@ -68,10 +72,12 @@ struct MiddleDough {
 
 /// Hours to the target of each draw in order of the draws (not sorted), infinite when never, also
 /// where the bake gives its bulk a time: for comparing doses with the same luck. `but`: without
-/// these factors in the bowl.
+/// these factors in the bowl. `change` is done to every dough before it runs.
+using ChangeDough = void (*)(kinetics::Dough&, kinetics::Parameters<double>&);
 [[nodiscard]] Result<std::vector<double>> hours_to_ready(
     const formula::Bake& bake,
     const Options& options,
-    const std::vector<kinetics::Factor>& but = {});
+    const std::vector<kinetics::Factor>& but = {},
+    ChangeDough change = nullptr);
 
 }  // namespace barm::forecast

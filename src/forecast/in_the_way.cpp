@@ -5,6 +5,7 @@
 
 #include "forecast/dough_of.h"
 #include "forecast/warmth.h"
+#include "generated/constants.h"
 #include "numerics/shapley.h"
 
 namespace barm::forecast {
@@ -13,12 +14,25 @@ using kinetics::Factor;
 
 namespace {
 
-std::vector<Factor> present_in(const formula::Bowl& bowl) {
+std::vector<Factor> present_in(const Draw& middle, Temperature bulk) {
   std::vector<Factor> present;
   for (std::size_t f = 0; f < kinetics::factor_count; ++f) {
-    if (holds(bowl, static_cast<Factor>(f))) present.push_back(static_cast<Factor>(f));
+    const auto factor = static_cast<Factor>(f);
+    if (holds(middle.bowl, middle.settled, bulk, factor)) present.push_back(factor);
   }
   return present;
+}
+
+bool of_the_place(Factor factor) { return factor == Factor::cold || factor == Factor::warmth; }
+
+bool of_the_drinks(Factor factor) { return factor != Factor::salt && factor < Factor::hunger; }
+
+// In a place at the usual temperature where `but` names the place.
+Options in_the_place(const Options& options, const std::vector<Factor>& but) {
+  Options out = options;
+  if (std::any_of(but.begin(), but.end(), of_the_place))
+    out.temperature = constants::room::usual.value;
+  return out;
 }
 
 }  // namespace
@@ -39,6 +53,14 @@ std::string_view name(Factor factor) {
       return "sorbate";
     case Factor::hops:
       return "hops";
+    case Factor::hunger:
+      return "hungry levain";
+    case Factor::weak_flour:
+      return "weak flour";
+    case Factor::cold:
+      return "cold";
+    case Factor::warmth:
+      return "warmth";
   }
   return "unknown";
 }
@@ -50,19 +72,26 @@ Result<std::vector<double>> shares_of(const formula::Bake& bake,
                                       const Options& options,
                                       const Draw& middle,
                                       const std::vector<Factor>& factors) {
-  Proving proving = proving_of(bake, options);
-  const auto warmth = Warmth::of(bake, middle, proving);
+  Proving as_it_is = proving_of(bake, options);
+  const auto warmth = Warmth::of(bake, middle, as_it_is);
   if (!warmth) return failure(warmth);
-  proving.track = warmth->bulk();
-  proving.sample_every = 0.0 * hour;
-  proving.stop_at_target = true;
-  proving.accuracy.relative = 1e-5;
+  as_it_is.track = warmth->bulk();
+  as_it_is.sample_every = 0.0 * hour;
+  as_it_is.stop_at_target = true;
+  as_it_is.accuracy.relative = 1e-5;
+  Proving usual = as_it_is;
+  usual.track = {};
+  usual.temperature = constants::room::usual.value;
   std::optional<Error> error;
   const auto hours_with = [&](unsigned mask) {
     auto settled = middle.settled;
+    bool elsewhere = false;
     for (std::size_t i = 0; i < factors.size(); ++i) {
-      if (((mask >> i) & 1U) == 0) settled = without(bake, std::move(settled), factors[i]);
+      if (((mask >> i) & 1U) != 0) continue;
+      settled = without(bake, std::move(settled), factors[i]);
+      elsewhere = elsewhere || of_the_place(factors[i]);
     }
+    const Proving& proving = elsewhere ? usual : as_it_is;
     const auto bowl = formula::in_the_bowl(bake, settled);
     const auto course = bowl ? run(dough_of(*bowl, settled), middle.parameters, proving)
                              : Result<Course>(failure(bowl));
@@ -90,6 +119,36 @@ void scale(std::vector<double>& shares, double hours) {
   }
 }
 
+constexpr double quarter = 0.25;  // [h] to which hours are said
+
+double to_quarter(Time time) { return std::round(time.in(hour) / quarter); }
+
+// By the largest remainder: each cost down to a quarter of an hour, and what is missing from the
+// whole to those that lost most.
+void round_together(InTheWay& way) {
+  std::vector<Hindrance*> by_loss;
+  double left =
+      to_quarter(way.as_it_is.value_or(way.horizon)) - to_quarter(way.bare.value_or(way.horizon));
+  const auto lost = [](const Hindrance* one) {
+    const double quarters = one->costs.in(hour) / quarter;
+    return quarters - std::floor(quarters);
+  };
+  for (Hindrance& one : way.hindrances) {
+    const double down = std::floor(one.costs.in(hour) / quarter);
+    one.said = down * quarter * hour;
+    left -= down;
+    by_loss.push_back(&one);
+  }
+  if (by_loss.empty()) return;
+  std::stable_sort(by_loss.begin(), by_loss.end(), [&](const Hindrance* a, const Hindrance* b) {
+    return lost(a) > lost(b);
+  });
+  // The hours at both ends are rounded too, so that what is left may be one more or less than none.
+  for (std::size_t i = 0; left >= 1; i = (i + 1) % by_loss.size(), --left)
+    by_loss[i]->said = by_loss[i]->said + quarter * hour;
+  if (left <= -1) by_loss.back()->said = by_loss.back()->said - quarter * hour;
+}
+
 }  // namespace
 
 Result<InTheWay> in_the_way(const formula::Bake& asked,
@@ -98,11 +157,12 @@ Result<InTheWay> in_the_way(const formula::Bake& asked,
   const formula::Bake bake = Plan::of(asked, options).bake;
   const auto middle = draw(bake, options.seed, -1, *options.prior);
   if (!middle) return failure(middle);
-  const std::vector<Factor> factors = present_in(middle->bowl);
+  const Temperature bulk = options.temperature.value_or(bake.bulk_temperature());
+  const std::vector<Factor> factors = present_in(*middle, bulk);
   const bool by_time = bake.bulk()->lasts && !bake.bulk()->until;
   std::optional<Error> error;
   const auto half_of = [&](const std::vector<Factor>& but) -> std::optional<Time> {
-    auto hours = hours_to_ready(bake, options, but);
+    auto hours = hours_to_ready(asked, in_the_place(options, but), but);
     if (hours) return spread(std::move(*hours)).p50;
     error = hours.error();
     return std::nullopt;
@@ -112,11 +172,11 @@ Result<InTheWay> in_the_way(const formula::Bake& asked,
   result.as_it_is = ready && !by_time ? ready->p50 : half_of({});
   result.at_least = !result.as_it_is;
   result.bare = factors.empty() ? result.as_it_is : half_of(factors);
-  std::vector<Factor> but_salt = factors;
-  std::erase(but_salt, Factor::salt);
-  result.plain = but_salt.empty()                    ? result.as_it_is
-                 : but_salt.size() == factors.size() ? result.bare
-                                                     : half_of(but_salt);
+  std::vector<Factor> drinks = factors;
+  std::erase_if(drinks, [](Factor factor) { return !of_the_drinks(factor); });
+  result.plain = drinks.empty()                    ? result.as_it_is
+                 : drinks.size() == factors.size() ? result.bare
+                                                   : half_of(drinks);
   if (error) return failure(error->code, error->where, error->message);
   auto shares = shares_of(bake, options, *middle, factors);
   if (!shares) return failure(shares);
@@ -124,7 +184,8 @@ Result<InTheWay> in_the_way(const formula::Bake& asked,
       result.as_it_is.value_or(options.horizon) - result.bare.value_or(options.horizon);
   scale(*shares, cost.in(hour));
   for (std::size_t i = 0; i < factors.size(); ++i)
-    result.hindrances.push_back({factors[i], (*shares)[i] * hour});
+    result.hindrances.push_back({factors[i], (*shares)[i] * hour, {}});
+  round_together(result);
   std::stable_sort(result.hindrances.begin(),
                    result.hindrances.end(),
                    [](const Hindrance& a, const Hindrance& b) { return a.costs > b.costs; });

@@ -11,13 +11,14 @@ namespace barm::forecast {
 struct Hindrance {
   kinetics::Factor factor = kinetics::Factor::alcohol;
   Time costs;
+  Time said;  ///< to the quarter of an hour, so that what is said adds up as well
 };
 
 struct InTheWay {
-  std::vector<Hindrance> hindrances;  ///< only what the bowl holds; dearest first
+  std::vector<Hindrance> hindrances;  ///< only what there is; dearest first
   std::optional<Time> as_it_is;       ///< half of the doughs have reached the target; empty: later
   std::optional<Time> bare;           ///< the same with nothing in the way
-  std::optional<Time> plain;          ///< with nothing but salt in the way: as with plain water
+  std::optional<Time> plain;          ///< with plain water instead of the drinks
   bool at_least = false;  ///< the costs are lower bounds: half of the doughs never get there
   Time horizon;
 };
@@ -27,7 +28,8 @@ struct InTheWay {
 ///     bare + the sum of all costs = as it is.
 ///
 /// How the difference is shared is taken from the book dough, run with every combination of factors
-/// taken out of the bowl (Shapley values). A dough that never gets there counts as the horizon.
+/// taken away (Shapley values). What is said is rounded by the largest remainder: bare as said and
+/// the costs as said make the hour as said. A dough that never gets there counts as the horizon.
 /// `ready`: of the forecast, where that is known. Errors: as foresee().
 [[nodiscard]] Result<InTheWay> in_the_way(const formula::Bake& bake,
                                           const Options& options = {},

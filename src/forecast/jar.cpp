@@ -6,7 +6,6 @@
 #include "forecast/internal/crowd.h"
 #include "forecast/many.h"
 #include "forecast/warmth.h"
-#include "numerics/quantiles.h"
 
 namespace barm::forecast {
 
@@ -16,13 +15,6 @@ constexpr Time every = 0.25 * hour;
 constexpr double shoulder = 0.85;  // of the height of a jar
 constexpr double headroom = 1.25;  // over the target
 constexpr double enough_ready = 0.1;
-
-Range range(std::vector<double> values) {
-  const auto sample = numerics::sorted(std::move(values));
-  return {numerics::quantile(sample, 0.1),
-          numerics::quantile(sample, 0.5),
-          numerics::quantile(sample, 0.9)};
-}
 
 // Runs the sample of every dough at its own temperatures.
 Result<Many> samples_of(const std::vector<Walking>& doughs,

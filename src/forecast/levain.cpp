@@ -151,8 +151,11 @@ Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
   dough.bacteria = s.ripe * 1000 * std::pow(10.0, starter[Property::lactic_bacteria]);
   dough.lag = starter[Property::lag];
   const double old_flour = s.ripe / (1 + starter[Property::hydration]) / s.all_flour;
-  dough.strength = 1 - old_flour * (1 - starter[Property::gluten_strength]);
-  dough.rise_limit = flour[Property::rise_limit];
+  dough.strength = 1 - old_flour * (1 - starter[Property::gluten_strength]) *
+                           (1 - starter[Property::pentosan_share]);
+  const double rise = flour[Property::rise_limit] - 1;
+  dough.pentosan_rise = rise * flour[Property::pentosan_share];
+  dough.rise_limit = 1 + rise - dough.pentosan_rise;
   dough.hydration = s.added_water / s.all_flour;
   return dough;
 }
@@ -235,6 +238,7 @@ Result<Composition> fermented(const formula::Levain& levain,
   c[Property::gluten_strength] = y[kinetics::strength];
   c[Property::hydration] = levain.hydration();
   c[Property::rise_limit] = flour[Property::rise_limit];
+  c[Property::pentosan_share] = flour[Property::pentosan_share];
   return c;
 }
 

@@ -30,6 +30,8 @@ Present either(const Present& a, const Present& b) {
           a.sorbate || b.sorbate,
           a.hops || b.hops,
           a.added_sugar || b.added_sugar,
+          a.pentosans || b.pentosans,
+          a.whole_fruit || b.whole_fruit,
           std::max(a.acids, b.acids)};
 }
 

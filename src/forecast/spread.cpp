@@ -6,6 +6,13 @@
 
 namespace barm::forecast {
 
+Range range(std::vector<double> values) {
+  const auto sample = numerics::sorted(std::move(values));
+  return {numerics::quantile(sample, 0.1),
+          numerics::quantile(sample, 0.5),
+          numerics::quantile(sample, 0.9)};
+}
+
 Spread spread(std::vector<double> hours) {
   const auto sample = numerics::sorted(std::move(hours));
   const auto at = [&](double p) -> std::optional<Time> {

@@ -16,6 +16,9 @@ struct Range {
   double p10 = 0, p50 = 0, p90 = 0;
 };
 
+/// The quantiles of so many numbers; at least one.
+[[nodiscard]] Range range(std::vector<double> values);
+
 /// The quantiles of so many hours, infinite for those that never get there; at least one.
 [[nodiscard]] Spread spread(std::vector<double> hours);
 

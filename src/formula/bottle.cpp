@@ -113,6 +113,7 @@ Wording wording(Property property) {
       return {plain_numbers, "0.5", 0, 20};
     case Property::gluten_strength:
     case Property::protease:
+    case Property::pentosan_share:
       return {plain_numbers, "0.5", 0, 1};
     default:
       return {parts, "8 g/L", 0, 1};

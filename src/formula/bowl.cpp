@@ -46,9 +46,10 @@ void add(Contents& sum, const Contents& per_kilogram, double mass) {
   for (std::size_t i = 0; i < sum.value.size(); ++i) sum.value[i] += mass * per_kilogram.value[i];
 }
 
-/// Share of the CO2 that stays: what is more than water holds at 1 atm has left when it is mixed.
+/// Share of the CO2 that stays: what is more than a dough holds at 1 atm has left when it is mixed.
 double gas_that_stays(const Contents& sum, Temperature temperature) {
-  const double most = chemistry::carbon_dioxide_solubility(temperature) * atmosphere.si() *
+  const double most = constants::gas::dissolving.value.si() *
+                      chemistry::carbon_dioxide_solubility(temperature) * atmosphere.si() *
                       sum[Part::water] * constants::molar_mass::carbon_dioxide.value.si();
   const double brought = sum[Part::carbon_dioxide];
   return brought > most ? most / brought : 1;
@@ -68,6 +69,8 @@ void fill_sums(const Contents& sum, double gas, Bowl& bowl) {
   bowl.sucrose = mass(Part::sucrose);
   bowl.maltose = mass(Part::maltose);
   bowl.lactose = mass(Part::lactose);
+  bowl.slow_hexose = mass(Part::slow_hexose);
+  bowl.slow_sucrose = mass(Part::slow_sucrose);
   bowl.glycerol = mass(Part::glycerol);
   bowl.fat = mass(Part::fat);
   bowl.liquid_ethanol = mass(Part::poured_ethanol);
@@ -81,7 +84,10 @@ void fill_sums(const Contents& sum, double gas, Bowl& bowl) {
   bowl.buffering = sum[Part::buffering];
   bowl.flour_buffering = sum[Part::flour_buffering];
   bowl.ash = sum[Part::ash] / sum[Part::flour];
-  if (sum[Part::rising_flour] > 0) bowl.rise_limit = sum[Part::rise] / sum[Part::rising_flour];
+  bowl.protease = sum[Part::protease] / sum[Part::flour];
+  if (!(sum[Part::rising_flour] > 0)) return;
+  bowl.rise_limit = sum[Part::rise] / sum[Part::rising_flour];
+  bowl.pentosan_rise = sum[Part::pentosan_rise] / sum[Part::rising_flour];
 }
 
 void fill_volumes(const Contents& sum, double apart, Bowl& bowl) {
@@ -135,10 +141,12 @@ Result<Ph> mixed_ph(const Bake& bake,
                     std::span<const Composition> settled,
                     const Parts& parts,
                     const Contents& sum,
-                    double gas) {
+                    double gas,
+                    bool with_whole_fruit) {
   std::vector<chemistry::Buffered> buffers;
   buffers.reserve(parts.mass.size());
   for (std::size_t i = 0; i < parts.mass.size(); ++i) {
+    if (!with_whole_fruit && internal::is_whole_fruit(bake.bowl[i])) continue;
     buffers.push_back(
         buffered(bake.bowl[i], settled[i], parts.per_kilogram[i], parts.mass[i], gas));
   }
@@ -178,6 +186,7 @@ Composition at_its_peak(const Levain& levain,
   c[Property::water] = share * (flour[Property::water] + h);
   c[Property::buffering] = share * flour[Property::buffering];
   c[Property::rise_limit] = flour[Property::rise_limit];
+  c[Property::pentosan_share] = flour[Property::pentosan_share];
   c[Property::hydration] = h;
   for (const Property mineral : {Property::calcium, Property::potassium})
     c[mineral] = share * flour[mineral];
@@ -242,9 +251,12 @@ Result<Bowl> in_the_bowl(const Bake& bake, std::span<const Composition> settled)
   fill_volumes(sum, apart, bowl);
   for (Weighed& line : bowl.lines) line.share = BakersFraction(line.actual / bowl.flour);
   bowl.water_activity = water_activity(sum);
-  const auto ph = mixed_ph(bake, settled, parts, sum, gas);
+  const auto ph = mixed_ph(bake, settled, parts, sum, gas, true);
   if (!ph) return failure(ph);
+  const auto at_first = mixed_ph(bake, settled, parts, sum, gas, false);
+  if (!at_first) return failure(at_first);
   bowl.ph = *ph;
+  bowl.ph_at_first = *at_first;
   fill_pieces(bake, bowl);
   return bowl;
 }

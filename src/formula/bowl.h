@@ -37,6 +37,7 @@ struct Bowl {
   Mass ethanol;
   Mass salt;
   Mass hexose, sucrose, maltose, lactose;  ///< sugars brought by everything but flour
+  Mass slow_hexose, slow_sucrose;          ///< of these, inside whole fruit at first
   Mass glycerol;
   Mass fat;
   Volume liquid_volume;  ///< of the drinks and water as poured together, at 20 C
@@ -45,11 +46,14 @@ struct Bowl {
   std::array<Amount, chemistry::acid_count> acid{};
   double buffering = 0;        ///< [mol/pH] of everything but the acids
   double flour_buffering = 0;  ///< [mol/pH] the flour's part of it
-  Ph ph;                       ///< after mixing
+  Ph ph;                       ///< after mixing, all acid of whole fruit being out
+  Ph ph_at_first;              ///< the same while all of it is still inside
   Mass free_sulphite, total_sulphite, sorbate, iso_alpha_acids;
   Mass carbon_dioxide;      ///< dissolved, brought by all; at most saturation of the water at 1 atm
   double rise_limit = 4.2;  ///< flour's, averaged by mass
-  double ash = 0.0055;      ///< of the flour, by mass
+  double pentosan_rise = 0;  ///< of that, what pentosans hold above the start
+  double protease = 0;       ///< [kg/kg flour] of raw fruit that dissolves gluten
+  double ash = 0.0055;       ///< of the flour, by mass
   /// That vanishes on mixing the drinks with one another and the water. Below zero when a weak
   /// drink is thinned: ethanol takes up least room near 15 % by weight, and swells a little on
   /// either side.

@@ -32,6 +32,8 @@ void add_flour(const Portion& portion, const Composition& c, Contents& parts) {
   if (c[Property::rise_limit] > 0) {
     parts[Part::rising_flour] = flour;
     parts[Part::rise] = flour * c[Property::rise_limit];
+    parts[Part::pentosan_rise] =
+        flour * (c[Property::rise_limit] - 1) * c[Property::pentosan_share];
   }
 }
 
@@ -66,6 +68,10 @@ bool is_starter(const Portion& portion) {
   return portion.levain || portion.ingredient.group == larder::Group::starter;
 }
 
+bool is_whole_fruit(const Portion& portion) {
+  return portion.ingredient.group == larder::Group::fruit;
+}
+
 double flour_share(const Portion& portion, const Composition& composition) {
   if (is_starter(portion)) return 1 / (1 + composition[Property::hydration]);
   return portion.ingredient.is_flour() ? 1 : 0;
@@ -91,6 +97,7 @@ Contents per_kilogram(const Portion& portion, const Composition& c) {
   parts[Part::iso_alpha_acids] = c[Property::iso_alpha_acids];
   parts[Part::carbon_dioxide] = c[Property::carbon_dioxide];
   parts[Part::buffering] = c[Property::buffering];
+  parts[Part::protease] = c[Property::protease];
   add_acids(c, parts);
   if (starter || portion.ingredient.is_flour()) add_flour(portion, c, parts);
   if (starter) parts[Part::liquid] = parts[Part::added_water];
@@ -100,6 +107,10 @@ Contents per_kilogram(const Portion& portion, const Composition& c) {
   parts[Part::sucrose] = c[Property::sucrose];
   parts[Part::maltose] = c[Property::maltose];
   parts[Part::lactose] = c[Property::lactose];
+  if (is_whole_fruit(portion)) {
+    parts[Part::slow_hexose] = parts[Part::hexose];
+    parts[Part::slow_sucrose] = parts[Part::sucrose];
+  }
   return parts;
 }
 

@@ -47,30 +47,26 @@ Dough mixed_dough(const Mix& mix) {
   const Dough& a = mix.a.dough;
   const Dough& b = mix.b.dough;
   Dough dough = a;
-  for (double Dough::* what : {&Dough::water,
-                               &Dough::water_phase,
-                               &Dough::ethanol,
-                               &Dough::salt,
-                               &Dough::flour,
-                               &Dough::added_hexose,
-                               &Dough::added_maltose,
-                               &Dough::lactate,
-                               &Dough::acetate,
-                               &Dough::buffering,
-                               &Dough::flour_buffering,
-                               &Dough::free_sulphite,
-                               &Dough::sorbate,
-                               &Dough::iso_alpha_acids,
-                               &Dough::carbon_dioxide,
-                               &Dough::wild_yeast,
-                               &Dough::bacteria,
-                               &Dough::bakers_yeast}) {
+  for (double Dough::* what : {&Dough::water,           &Dough::water_phase,
+                               &Dough::ethanol,         &Dough::salt,
+                               &Dough::flour,           &Dough::added_hexose,
+                               &Dough::added_maltose,   &Dough::slow_hexose,
+                               &Dough::slow_acid,       &Dough::lactate,
+                               &Dough::acetate,         &Dough::buffering,
+                               &Dough::flour_buffering, &Dough::free_sulphite,
+                               &Dough::sorbate,         &Dough::iso_alpha_acids,
+                               &Dough::carbon_dioxide,  &Dough::wild_yeast,
+                               &Dough::bacteria,        &Dough::bakers_yeast}) {
     dough.*what = mix.of(a.*what, b.*what);
   }
   dough.water_phase += shrinking(mix);
   for (std::size_t i = 0; i < chemistry::acid_count; ++i)
     dough.acid[i] = mix.of(a.acid[i], b.acid[i]);
-  for (double Dough::* what : {&Dough::strength, &Dough::rise_limit, &Dough::hydration})
+  for (double Dough::* what : {&Dough::strength,
+                               &Dough::rise_limit,
+                               &Dough::pentosan_rise,
+                               &Dough::protease,
+                               &Dough::hydration})
     dough.*what = mix.weighted(a.*what, mix.a.flour, b.*what, mix.b.flour);
   dough.lag = mix.weighted(a.lag, a.wild_yeast, b.lag, b.wild_yeast);
   return dough;
@@ -150,6 +146,12 @@ Result<Standing> blend(const Standing& a, const Standing& b, double share) {
   average(bakers_awake, bakers_yeast);
   average(bacteria_awake, bacteria);
   both.state[strength] = mix.weighted(a.state[strength], a.flour, b.state[strength], b.flour);
+  both.state[pentosans] = mix.weighted(a.state[pentosans],
+                                       a.flour * a.dough.pentosan_rise,
+                                       b.state[pentosans],
+                                       b.flour * b.dough.pentosan_rise);
+  both.state[inside_fruit] = mix.weighted(
+      a.state[inside_fruit], a.dough.slow_hexose, b.state[inside_fruit], b.dough.slow_hexose);
   const auto ph = mixed_ph(mix, both.dough);
   if (!ph) return failure(ph);
   both.state[acidity] = both.dough.ph = *ph;

@@ -35,14 +35,31 @@ struct DoughOf {
   T bakers_yeast{0.0};     ///< [g dry]
   T lag{0.25};             ///< h0 of the levain's organisms
   T strength{1.0};         ///< of the gluten, 0..1
-  T rise_limit{4.2};       ///< largest volume ratio of this flour
+  T rise_limit{4.2};       ///< largest volume ratio that the gluten of this flour holds
+  T pentosan_rise{0.0};    ///< what the pentosans of rye hold above the start, in volumes
   T hydration{0.7};        ///< real water over flour
+  T protease{0.0};         ///< [kg/kg flour] of raw fruit that dissolves gluten
+  T slow_hexose{0.0};      ///< [mmol] in whole fruit at mixing: it comes out over hours
+  T slow_acid{0.0};        ///< [mmol] of charge in it that comes out likewise
 };
 
 using Dough = DoughOf<double>;
 
-/// What may hold a dough back, each of which can be taken out of the bowl in thought.
-enum class Factor { alcohol, salt, sugar, acid, sulphite, sorbate, hops };
-inline constexpr std::size_t factor_count = static_cast<std::size_t>(Factor::hops) + 1;
+/// What may hold a dough back, each of which can be taken away in thought: what is in the bowl; how
+/// hungry its levain is; how little its flour holds; the place.
+enum class Factor {
+  alcohol,
+  salt,
+  sugar,
+  acid,
+  sulphite,
+  sorbate,
+  hops,
+  hunger,
+  weak_flour,
+  cold,
+  warmth
+};
+inline constexpr std::size_t factor_count = static_cast<std::size_t>(Factor::warmth) + 1;
 
 }  // namespace barm::kinetics

@@ -124,6 +124,12 @@ const Prior table[] = {
     prior(P::fading, "gluten.fading", constants::gluten::fading, per_hour),
     prior(P::fading_by_acid, "gluten.fading_by_acid", constants::gluten::fading_by_acid, per_hour),
     prior(P::ethanol_scale, "gluten.ethanol_scale", constants::gluten::ethanol_scale, one),
+    prior(
+        P::fading_by_fruit, "gluten.fading_by_fruit", constants::gluten::fading_by_fruit, per_hour),
+    prior(P::pentosan_fading, "pentosans.fading", constants::pentosans::fading, per_hour),
+    prior(P::dissolving, "gas.dissolving", constants::gas::dissolving, one),
+    prior(P::cold_gas, "stress.cold_gas", constants::stress::cold_gas, one),
+    prior(P::leaching, "fruit.leaching", constants::fruit::leaching, per_hour),
     prior(P::pace, "place.pace", constants::place::pace, one),
 };
 

@@ -63,6 +63,11 @@ enum class Parameter {
   fading,
   fading_by_acid,
   ethanol_scale,
+  fading_by_fruit,
+  pentosan_fading,
+  dissolving,
+  cold_gas,
+  leaching,
   pace,
 };
 

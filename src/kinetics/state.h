@@ -21,6 +21,8 @@ enum State : std::size_t {
   strength,         ///< of the gluten, 0..1
   acidity,          ///< pH
   free_sulphite,    ///< [mg]
+  pentosans,        ///< what is left of their hold, 0..1
+  inside_fruit,     ///< share of whole fruit's sugar and acid that is not out yet, 0..1
   state_count
 };
 

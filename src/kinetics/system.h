@@ -46,6 +46,7 @@ class System {
     use_sugar(y, food, ferment, dy);
     hold_gas(y, w, ferment, dy);
     weaken(y, dy);
+    if (present_.whole_fruit) leach(y, dy);
     sour(y, w, ferment, dy);
     if (present_.sulphite) dy[free_sulphite] = -t_.sulphite_loss * y[free_sulphite];
   }
@@ -61,8 +62,7 @@ class System {
                                     (ethanol_gram_per_millimole * t_.per_litre);
   }
 
-  /// Largest volume ratio the dough would hold now (eq. 14): 1 + (R_max - 1) strength f_pH
-  /// f_ethanol.
+  /// Largest volume ratio the dough would hold now (eq. 14): what gluten and what pentosans hold.
   [[nodiscard]] T limit(const State& y) const { return limit_with(y, ethanol(y)); }
 
   /// [mmol]
@@ -207,9 +207,11 @@ class System {
     const T ease = ethanol_factor * numerics::ramp(ph, shape.ph_stop, shape.ph_low) / slowed;
     const T eager = ease * food;
     const T mu = yeast.growth * eager;
-    return {(mu * awake - dying(ethanol_factor)) * cells,
-            mu * awake * (T(1.0) - awake),
-            (yeast.gas_of_growth * mu * awake + yeast.upkeep_gas * eager) * cells};
+    return {
+        (mu * awake - dying(ethanol_factor)) * cells,
+        mu * awake * (T(1.0) - awake),
+        (yeast.gas_of_growth * mu * awake + (yeast.upkeep_gas + yeast.cold_gas * awake) * eager) *
+            cells};
   }
 
   // Bacteria: growth as eq. 1; hexose = (mu/Y + m g) X, where acid making outlives growth (eq. 13).
@@ -288,7 +290,17 @@ class System {
                                   constants::gluten::ph_floor.value.value(),
                                   constants::gluten::ph_full.value.value());
     const T f_ph = t_.floor + (T(1.0) - t_.floor) * mild;
-    return T(1.0) + t_.rise_above_start * y[strength] * f_ph * held_with_ethanol(ethanol);
+    T most = T(1.0) + t_.rise_above_start * y[strength] * f_ph * held_with_ethanol(ethanol);
+    if (present_.pentosans) most = most + t_.pentosan_rise * y[pentosans] * soured(y[acidity]);
+    return most;
+  }
+
+  // Acid helps pentosans as it harms gluten.
+  [[nodiscard]] static T soured(const T& ph) {
+    namespace rye = constants::pentosans;
+    constexpr double mild = rye::held_mild.value.si();
+    return T(1.0) -
+           numerics::ramp(ph, rye::sour_ph.value.value(), rye::mild_ph.value.value()) * (1 - mild);
   }
 
   // Straight lines through data/tables/gluten_and_ethanol.csv.
@@ -304,19 +316,29 @@ class System {
     return held;
   }
 
-  // Gluten fades with time, warmth and acid, and salt slows it (eq. 16).
+  // Gluten fades with time and warmth, sooner where acid lets the flour's proteases work, and salt
+  // slows it (eq. 16); pentosans fade with time and warmth (eq. 16a).
   void weaken(const State& y, State& dy) const {
     namespace gluten = constants::gluten;
-    const T acid =
-        numerics::smaller(T(lactate(y) * (1 / gluten::acid_dose.value.in(millimole / kilogram))),
-                          T(gluten::acid_most.value.si()));
+    const T acid = T(1.0) - numerics::ramp(y[acidity],
+                                           gluten::protease_full_ph.value.value(),
+                                           gluten::protease_stop_ph.value.value());
     dy[strength] = -(t_.fading + t_.fading_by_acid * acid) * y[strength];
+    if (present_.pentosans) dy[pentosans] = -t_.pentosan_fading * y[pentosans];
   }
 
-  // The charge balance, differentiated (eq. 17): d pH/dt = -(z_L dL/dt + z_A dA/dt) / B(pH)
+  // Sugar and acid come out of whole fruit (eq. 26).
+  void leach(const State& y, State& dy) const {
+    const T out = t_.leaching * y[inside_fruit];
+    dy[inside_fruit] = -out;
+    dy[hexose] = dy[hexose] + out * t_.slow_hexose;
+  }
+
+  // The charge balance, differentiated (eq. 17): d pH/dt = -(z_L dL/dt + z_A dA/dt + out) / B(pH)
   void sour(const State& y, const Water& w, const Ferment& ferment, State& dy) const {
     const T made = ferment.bacteria_sugar();
-    const T released = made * (w.lactic_ion * lab_lactate + w.acetic_ion * lab_acetate);
+    T released = made * (w.lactic_ion * lab_lactate + w.acetic_ion * lab_acetate);
+    if (present_.whole_fruit) released = released - dy[inside_fruit] * t_.slow_acid;
     dy[acidity] = -released / capacity(y, w);
   }
 
@@ -374,6 +396,10 @@ template <class T>
   y[strength] = dough.strength;
   y[acidity] = dough.ph;
   y[free_sulphite] = dough.free_sulphite;
+  // None of what a dough has not: it must leave no trace beside doughs that have it.
+  const T inside = dough.slow_hexose * dough.slow_hexose + dough.slow_acid * dough.slow_acid;
+  y[pentosans] = numerics::select(T(0.0) < dough.pentosan_rise, T(1.0), T(0.0));
+  y[inside_fruit] = numerics::select(T(0.0) < inside, T(1.0), T(0.0));
   return y;
 }
 

@@ -12,6 +12,7 @@ template <class T>
 struct YeastTerms {
   T growth;                     ///< [1/h] mu_opt g_T g_salt
   T upkeep_gas;                 ///< [mmol/(g h)] b g_T,upkeep g_salt
+  T cold_gas;                   ///< [mmol/(g h)] that cells used to the dough make without growing
   T gas_of_growth;              ///< [mmol/g]
   T ethanol_half, ethanol_end;  ///< [g/L] at this temperature
   T sugar_half;                 ///< [g/L]
@@ -57,9 +58,12 @@ struct Terms {
   T hops;                              ///< [umol/L]
   T buffering, flour_buffering;        ///< [mmol/pH]
   T surface_leak, pore_leak;           ///< [1/h]
-  T rise_above_start;                  ///< R_max - 1 of this flour
+  T rise_above_start;                  ///< R_max - 1 of this flour's gluten with so much water
   T floor;                             ///< share of gas-holding left at pH 3.7
-  T fading, fading_by_acid;            ///< [1/h]
+  T fading, fading_by_acid;            ///< [1/h] raw fruit's own proteases among the former
+  T pentosan_rise, pentosan_fading;    ///< volumes; [1/h]
+  T leaching;                          ///< [1/h]
+  T slow_hexose, slow_acid;            ///< [mmol]
   T ethanol_scale;  ///< [1/(g/L)] brings ethanol to the % vol of the gluten table
   std::array<AcidTerms<T>, chemistry::acid_count> acid;
 };
@@ -72,6 +76,8 @@ struct Present {
   bool sorbate = false;
   bool hops = false;
   bool added_sugar = false;
+  bool pentosans = false;
+  bool whole_fruit = false;
   int acids = 0;  ///< the first so many entries of Terms::acid are in use
 };
 

@@ -29,6 +29,9 @@ double between_rows(const Row (&rows)[N], double Row::* x, double Row::* y, doub
   return rows[N - 1].*y;
 }
 
+inline constexpr double salt_gram_per_millimole =
+    constants::molar_mass::salt.value.in(gram / millimole);
+
 /// Next to nothing at 4 C, slow at 8 C (eq. 7).
 inline double not_too_cold(double celsius) {
   namespace stress = constants::stress;
@@ -65,8 +68,32 @@ GasTerms<T> gas_terms(const DoughOf<T>& dough,
   const double solubility =
       chemistry::carbon_dioxide_solubility(Temperature::from_celsius(celsius));  // mol/(kg Pa)
   terms.capacity =
-      dough.water * (1000 * solubility * dry_pressure(celsius) * gas::salting_out.value.si());
+      dough.water * p[Parameter::dissolving] * (1000 * solubility * dry_pressure(celsius));
   return terms;
+}
+
+/// By what the gas of a kind of yeast falls below `cold_from`: Q10^((t - cold_from)/10) (eq. 10a).
+template <class T>
+T chilled(const T& per_ten, double celsius) {
+  const double below = celsius - constants::stress::cold_from.value.celsius();
+  return below < 0 ? numerics::power(per_ten, below / 10) : T(1.0);
+}
+
+/// What decides a yeast's gas at one temperature: with growth, without it, and what growth would
+/// still make where it is colder than growth likes.
+template <class T>
+void warm(YeastTerms<T>& yeast,
+          const T& growth_at_best,
+          const T& upkeep_at_best,
+          const T& per_ten,
+          double celsius,
+          double (*growing)(double),
+          double (*keeping)(double)) {
+  const double at = std::max(celsius, constants::stress::cold_from.value.celsius());
+  const T fall = chilled(per_ten, celsius);
+  yeast.growth = growth_at_best * growing(celsius);
+  yeast.upkeep_gas = upkeep_at_best * fall * keeping(at);
+  yeast.cold_gas = growth_at_best * yeast.gas_of_growth * (fall * growing(at) - growing(celsius));
 }
 
 template <class T>
@@ -84,9 +111,15 @@ void keep_pace(Terms<T>& t, const T& pace) {
   for (YeastTerms<T>* yeast : {&t.wild, &t.bakers}) {
     yeast->growth = yeast->growth * pace;
     yeast->upkeep_gas = yeast->upkeep_gas * pace;
+    yeast->cold_gas = yeast->cold_gas * pace;
   }
-  for (T* rate :
-       {&t.bacteria.growth, &t.bacteria.upkeep, &t.amylase, &t.death, &t.fading, &t.fading_by_acid})
+  for (T* rate : {&t.bacteria.growth,
+                  &t.bacteria.upkeep,
+                  &t.amylase,
+                  &t.death,
+                  &t.fading,
+                  &t.fading_by_acid,
+                  &t.pentosan_fading})
     *rate = *rate * pace;
 }
 
@@ -107,7 +140,9 @@ Present present(const DoughOf<T>& dough) {
   present.sulphite = plain(dough.free_sulphite) > 0;
   present.sorbate = plain(dough.sorbate) > 0;
   present.hops = plain(dough.iso_alpha_acids) > 0;
-  present.added_sugar = plain(dough.added_hexose) > 0;
+  present.added_sugar = plain(dough.added_hexose) > 0 || plain(dough.slow_hexose) > 0;
+  present.pentosans = plain(dough.pentosan_rise) > 0;
+  present.whole_fruit = plain(dough.slow_hexose) > 0 || plain(dough.slow_acid) != 0;
   for (const T& total : dough.acid) present.acids += plain(total) > 0 ? 1 : 0;
   return present;
 }
@@ -132,17 +167,25 @@ Terms<T> terms(const DoughOf<T>& dough,
   const T salt = dough.salt * t.per_litre;  // [g/L]
 
   const T wild_salt = dose(salt, p[P::wild_salt_half], wild::salt_power.value.si());
-  t.wild.growth = p[P::wild_growth] * wild_salt *
-                  (cold * cardinal_warmth(celsius,
-                                          wild::t_min.value.celsius(),
-                                          wild::t_opt.value.celsius(),
-                                          wild::t_max.value.celsius()));
-  t.wild.upkeep_gas = p[P::wild_gas_of_upkeep] * wild_salt *
-                      cardinal_warmth(celsius,
-                                      wild::upkeep_t_min.value.celsius(),
-                                      wild::upkeep_t_opt.value.celsius(),
-                                      wild::upkeep_t_max.value.celsius());
   t.wild.gas_of_growth = p[P::wild_gas_of_growth];
+  detail::warm(
+      t.wild,
+      T(p[P::wild_growth] * wild_salt),
+      T(p[P::wild_gas_of_upkeep] * wild_salt),
+      p[P::cold_gas],
+      celsius,
+      [](double at) {
+        return detail::not_too_cold(at) * cardinal_warmth(at,
+                                                          wild::t_min.value.celsius(),
+                                                          wild::t_opt.value.celsius(),
+                                                          wild::t_max.value.celsius());
+      },
+      [](double at) {
+        return cardinal_warmth(at,
+                               wild::upkeep_t_min.value.celsius(),
+                               wild::upkeep_t_opt.value.celsius(),
+                               wild::upkeep_t_max.value.celsius());
+      });
   t.wild.ethanol_half = p[P::wild_ethanol_half] * weak;
   t.wild.ethanol_end = p[P::wild_ethanol_end] * weak;
   t.wild.sugar_half = p[P::wild_sugar_half];
@@ -151,17 +194,25 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.wild.sorbate_half = p[P::wild_sorbate_half];
 
   const T bakers_salt = dose(salt, p[P::bakers_salt_half], bakers::salt_power.value.si());
-  t.bakers.growth = p[P::bakers_growth] * bakers_salt *
-                    (cold * cardinal_warmth(celsius,
-                                            bakers::t_min.value.celsius(),
-                                            bakers::t_opt.value.celsius(),
-                                            bakers::t_max.value.celsius()));
-  t.bakers.upkeep_gas = p[P::bakers_gas_of_upkeep] * bakers_salt *
-                        cardinal_warmth(celsius,
-                                        bakers::upkeep_t_min.value.celsius(),
-                                        bakers::upkeep_t_opt.value.celsius(),
-                                        bakers::upkeep_t_max.value.celsius());
   t.bakers.gas_of_growth = p[P::bakers_gas_of_growth];
+  detail::warm(
+      t.bakers,
+      T(p[P::bakers_growth] * bakers_salt),
+      T(p[P::bakers_gas_of_upkeep] * bakers_salt),
+      p[P::cold_gas],
+      celsius,
+      [](double at) {
+        return detail::not_too_cold(at) * cardinal_warmth(at,
+                                                          bakers::t_min.value.celsius(),
+                                                          bakers::t_opt.value.celsius(),
+                                                          bakers::t_max.value.celsius());
+      },
+      [](double at) {
+        return cardinal_warmth(at,
+                               bakers::upkeep_t_min.value.celsius(),
+                               bakers::upkeep_t_opt.value.celsius(),
+                               bakers::upkeep_t_max.value.celsius());
+      });
   t.bakers.ethanol_half = p[P::bakers_ethanol_half] * weak;
   t.bakers.ethanol_end = p[P::bakers_ethanol_end] * weak;
   t.bakers.sugar_half = p[P::bakers_sugar_half];
@@ -220,16 +271,27 @@ Terms<T> terms(const DoughOf<T>& dough,
 
   t.surface_leak = p[P::surface_leak] * vessel.surface;
   t.pore_leak = p[P::pore_leak];
-  t.rise_above_start = (dough.rise_limit - T(1.0)) * p[P::rise_limit];
+  using Wet = tables::gluten_and_water_row;
+  const double wet = detail::between_rows(
+      tables::gluten_and_water, &Wet::hydration, &Wet::held, detail::plain(dough.hydration));
+  t.rise_above_start = (dough.rise_limit - T(1.0)) * p[P::rise_limit] * wet;
   using Row = tables::gluten_and_acid_row;
   t.floor = T(detail::between_rows(tables::gluten_and_acid,
                                    &Row::hydration,
                                    &Row::held_at_floor,
                                    detail::plain(dough.hydration)));
+  const T sugar = dough.added_hexose * t.per_litre *
+                  (detail::salt_gram_per_millimole / 2);  // as salt of so many ions [g/L]
   const T fade = T(std::exp2((celsius - 25) / gluten::fading_doubling.value.si())) /
-                 (T(1.0) + salt * (1 / gluten::salt_shield.value.in(gram / litre)));
-  t.fading = p[P::fading] * fade;
+                 (T(1.0) + (salt + sugar) * (1 / gluten::salt_shield.value.in(gram / litre)));
+  t.fading = (p[P::fading] + p[P::fading_by_fruit] * dough.protease) * fade;
   t.fading_by_acid = p[P::fading_by_acid] * fade;
+  t.pentosan_rise = dough.pentosan_rise * p[P::rise_limit];
+  t.pentosan_fading =
+      p[P::pentosan_fading] * std::exp2((celsius - 25) / gluten::fading_doubling.value.si());
+  t.leaching = p[P::leaching];
+  t.slow_hexose = dough.slow_hexose;
+  t.slow_acid = dough.slow_acid;
   t.ethanol_scale = T(100 / ethanol_density) / p[P::ethanol_scale];
   detail::keep_pace(t, p[P::pace]);
   return t;

@@ -168,7 +168,8 @@ constexpr double wide = 3;
 /// Already logarithms, or bounded on both sides.
 bool always_linear(Property property) {
   return property == ph || property == lactic_bacteria || property == wild_yeast ||
-         property == gluten_strength || property == protease || property == strength;
+         property == gluten_strength || property == protease || property == pentosan_share ||
+         property == strength;
 }
 
 /// z = 0 gives typical, z = -+1.645 gives low and high; each side has its own width.
@@ -179,7 +180,8 @@ double value_at(const Known& known, Property property, double z) {
     return known.typical * std::pow(end / known.typical, std::abs(steps));
   }
   const double value = std::max(0.0, known.typical + std::abs(steps) * (end - known.typical));
-  return property == gluten_strength || property == protease || property == strength
+  return property == gluten_strength || property == protease || property == pentosan_share ||
+                 property == strength
              ? std::min(value, 1.0)
              : value;
 }

@@ -49,6 +49,7 @@ constexpr std::array<std::string_view, property_count> names = {
     "hydration",
     "protease",
     "rise_limit",
+    "pentosan_share",
     "calcium",
     "potassium",
 };

@@ -53,8 +53,9 @@ enum class Property {
   gluten_strength,  ///< what fermentation has left of it, 0..1
   hydration,        ///< of a starter: kg of added water per kg of flour in it
   // what else tells a baker something
-  protease,    ///< 0 none, 1 weakens a dough clearly
-  rise_limit,  ///< largest volume ratio a dough of this flour holds
+  protease,        ///< 0 none, 1 weakens a dough clearly
+  rise_limit,      ///< largest volume ratio a dough of this flour holds
+  pentosan_share,  ///< share of that rise above the start which pentosans hold, not gluten; 0..1
   // minerals, part of the ash and the salt [kg/kg]
   calcium,
   potassium,

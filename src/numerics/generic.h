@@ -45,14 +45,14 @@ BARM_INLINE T ramp(const T& x, double from, double to) {
   return smaller(T(1.0), larger(T(0.0), (x - from) * (1.0 / (to - from))));
 }
 
-/// x^k for x >= 0. Whole and half powers up to 10 by multiplication, others by exp and log.
+/// x^k for x >= 0. Whole and half powers up to 20 by multiplication, others by exp and log.
 template <class T>
 BARM_INLINE T power(const T& x, double k) {
   using std::exp;
   using std::log;
   using std::sqrt;
   const double doubled = 2 * k;
-  if (doubled != std::floor(doubled) || k < 0 || k > 10) {
+  if (doubled != std::floor(doubled) || k < 0 || k > 20) {
     return exp(k * log(larger(x, T(1e-300))));
   }
   const int whole = static_cast<int>(k);

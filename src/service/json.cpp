@@ -6,6 +6,7 @@
 #include "service/head.h"
 #include "service/internal/json_parts.h"
 #include "service/now.h"
+#include "service/why.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -116,13 +117,16 @@ json to_json(const ForeseeAnswer& answer) {
   out["rise"] = band;
   json costs = json::array();
   for (const forecast::Hindrance& hindrance : answer.in_the_way.hindrances) {
-    costs.push_back({{"factor", key(hindrance.factor)}, {"costs_h", hindrance.costs.in(hour)}});
+    costs.push_back({{"factor", key(hindrance.factor)},
+                     {"costs_h", hindrance.costs.in(hour)},
+                     {"said_h", hindrance.said.in(hour)}});
   }
   out["in_the_way"] = {{"costs", costs},
                        {"as_it_is_h", hours(answer.in_the_way.as_it_is)},
                        {"bare_h", hours(answer.in_the_way.bare)},
                        {"plain_h", hours(answer.in_the_way.plain)},
                        {"at_least", answer.in_the_way.at_least}};
+  add_limits(out, forecast, answer.why_never, clock);
   add_timeline(out, forecast.timeline, answer.bowl.bake, clock, answer.now);
   out["oven"] = in_brief(answer.oven);
   out["ready_for"] = answer.ready_for ? to_json(*answer.ready_for) : json();

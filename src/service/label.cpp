@@ -20,13 +20,16 @@ namespace {
 /// What a run of the dough made and left, for each kilogram.
 ///
 ///     hexose used by yeast = gas / (gas per hexose),  alcohol = gas * (ethanol per gas)
-shop::Fermented fermented(const kinetics::StateOf<double>& state) {
+/// The sugar that is still inside whole fruit is left like that outside it.
+shop::Fermented fermented(const kinetics::Dough& dough, const kinetics::StateOf<double>& state) {
   namespace yeast = constants::yeast;
   namespace bacteria = constants::bacteria;
   namespace molar = constants::molar_mass;
   const Amount gas = state[kinetics::yeast_gas] * millimole;
   const Amount eaten = state[kinetics::bacteria_sugar] * millimole;
-  const Amount left = (state[kinetics::hexose] + state[kinetics::maltose]) * millimole;
+  const Amount left = (state[kinetics::hexose] + state[kinetics::maltose] +
+                       dough.slow_hexose * state[kinetics::inside_fruit]) *
+                      millimole;
   shop::Fermented out;
   out.sugar_used = (gas * (1 / yeast::gas_per_hexose.value.si()) + eaten) * molar::hexose.value;
   out.alcohol =
@@ -92,7 +95,7 @@ Result<shop::LoafDraw> loaf(const formula::Bake& bake,
   shop::LoafDraw out;
   out.settled = std::move(drawn->settled);
   out.bowl = std::move(drawn->bowl);
-  out.fermented = fermented(course->ready ? course->at_ready : course->at_end);
+  out.fermented = fermented(drawn->dough, course->ready ? course->at_ready : course->at_end);
   out.baked = baked(bake, leaves, seed, index);
   return out;
 }

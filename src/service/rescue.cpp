@@ -327,10 +327,28 @@ Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
   return doughs;
 }
 
-// The best one, where it is more likely to do than not; else flatbread.
-void advise(std::vector<ToldWay>& ways) {
-  const bool likely = ways.front().way.in_time >= Probability(0.5) && !ways.front().way.too_warm;
-  (likely ? ways.front() : ways.back()).advised = true;
+// How long after the hour asked half of such doughs are ready; never for none.
+double late(const ToldWay& told, Time by) {
+  if (told.way.too_warm || told.way.remedy == Remedy::flatbread || !told.way.ready.p50)
+    return forecast::Passed::never;
+  return std::max(0.0, (*told.way.ready.p50 - by).in(hour));
+}
+
+// The best one, where it is more likely to do than not; else the one that is least late, where that
+// can be borne; else flatbread. What is advised stands first.
+// A dough that is ahead cannot be late.
+void advise(std::vector<ToldWay>& ways, const forecast::RescueOptions& options) {
+  const Time by = options.by;
+  auto best = ways.begin();
+  if (best->way.in_time < Probability(0.5) || best->way.too_warm) {
+    best = std::min_element(ways.begin(), ways.end(), [&](const ToldWay& a, const ToldWay& b) {
+      return late(a, by) < late(b, by);
+    });
+    if (options.not_before || late(*best, by) > constants::rescue::late_at_most.value.in(hour))
+      best = ways.end() - 1;
+  }
+  best->advised = true;
+  std::rotate(ways.begin(), best, best + 1);
 }
 
 }  // namespace
@@ -380,7 +398,7 @@ Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& requ
     told.cost = cost(told, answer.currency);
     answer.ways.push_back(std::move(told));
   }
-  advise(answer.ways);
+  advise(answer.ways, answer.rescue.options);
   auto clock = clock_in(request.readings.zone, bake);
   if (!clock) return failure(clock);
   answer.clock = *std::move(clock);

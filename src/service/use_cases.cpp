@@ -175,11 +175,18 @@ Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Option
   if (!baked) return failure(baked);
   auto hindrances = forecast::in_the_way(bake, options, forecast->ready);
   if (!hindrances) return failure(hindrances);
+  std::optional<forecast::WhyNever> why;
+  if (!forecast->ready.p50) {
+    auto found = forecast::why_never(bake, options, forecast->largest_rises);
+    if (!found) return failure(found);
+    why = std::move(*found);
+  }
   auto in_bowl = bowl_of(bake, forecast->bowl);
   if (!in_bowl) return failure(in_bowl);
   ForeseeAnswer answer{.bowl = std::move(*in_bowl),
                        .forecast = std::move(*forecast),
                        .in_the_way = std::move(*hindrances),
+                       .why_never = std::move(why),
                        .ready_for = std::move(*ready_for),
                        .temperature = {},
                        .look_again = std::nullopt,

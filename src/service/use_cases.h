@@ -13,6 +13,7 @@
 #include "forecast/in_the_way.h"
 #include "forecast/reach.h"
 #include "forecast/ready_for.h"
+#include "forecast/why_never.h"
 #include "formula/read.h"
 #include "formula/solve.h"
 #include "formula/water_temperature.h"
@@ -38,6 +39,7 @@ struct ForeseeAnswer {
   BowlAnswer bowl;
   forecast::Forecast forecast;
   forecast::InTheWay in_the_way;
+  std::optional<forecast::WhyNever> why_never;  ///< where fewer than half of the doughs get there
   std::optional<forecast::ReadyFor>
       ready_for;            ///< how far the bulk may go; empty when nothing comes after it
   Temperature temperature;  ///< of the dough in this run, or of its place

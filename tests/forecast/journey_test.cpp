@@ -64,14 +64,15 @@ TEST(Journey, DividingAndShapingTakeFortyPercentOfTheBubbles) {
   EXPECT_GT(stops[2].rise, 1 + 0.5 * (stops[0].rise - 1));
 }
 
-// Cooling dissolves gas and shrinks bubbles without any yeast at work; but a loaf cools so slowly
-// that it rises on, a roll before a fan does not.
-TEST(Journey, ALoafRisesOnInTheFridgeAndARollShrinks) {
+// Cooling dissolves gas and shrinks bubbles without any yeast at work; a loaf cools so slowly that
+// it rises on. A roll before a fan shrinks first, and what gas it makes at 4 C barely makes up for
+// that.
+TEST(Journey, ALoafRisesOnInTheFridgeAndARollHardly) {
   const auto loaves = stops_of(staged);
   EXPECT_GT(loaves[4].rise, loaves[3].rise + 0.1);
   EXPECT_NEAR(loaves[4].dough.celsius(), 4, 1.5);
   const auto rolls = stops_of(std::string(staged) + "each = \"30 g\"\nair = \"fan\"\n");
-  EXPECT_LT(rolls[4].rise, rolls[3].rise);
+  EXPECT_LT(rolls[4].rise - rolls[3].rise, 0.3 * (loaves[4].rise - loaves[3].rise));
   EXPECT_NEAR(rolls[4].dough.celsius(), 4, 0.1);
 }
 

@@ -125,9 +125,176 @@ TEST(Gas, DoublingTakesWhatTheBalanceSays) {
   double held = 0;
   while (volume(held, t.gas) < 2 * t.volume_at_start) held += 0.01;
   EXPECT_NEAR(gas_in_bubbles(held, t.gas) * per_flour, 59 * 0.967, 1);
-  // 26 mmol saturate pure water under pure CO2; the dough's salt and the air's vapour take their
-  // share.
-  EXPECT_NEAR(t.gas.capacity * per_flour, 26 * 0.92 * 0.967, 1);
+  // 26 mmol saturate pure water under pure CO2, of which the air's vapour takes a share; a dough
+  // was found to hold 0.81 mL in a gram where its water alone would hold 0.32 (moore_hoseney). Ours
+  // lies between the two, and its doubt reaches both.
+  const double water_alone = 26 * 0.967;
+  EXPECT_GT(t.gas.capacity * per_flour, water_alone);
+  EXPECT_LT(t.gas.capacity * per_flour, water_alone * 0.81 / 0.32);
+  const double doubt = by_the_book().doubt(Parameter::dissolving);
+  EXPECT_GT(t.gas.capacity * per_flour * std::exp(2 * doubt), water_alone * 0.81 / 0.32);
+  EXPECT_LT(t.gas.capacity * per_flour * std::exp(-2 * doubt), water_alone);
+}
+
+// A run of `hours` from mixing in steps of half an hour: what the dough would hold, and its rise.
+struct Held {
+  double largest = 1, limit_at_end = 1, at_end = 1, gas = 0;
+};
+
+Held held_for(const Dough& dough, double hours, double celsius = 24) {
+  const auto p = book();
+  const auto t = terms(dough, p, celsius, celsius);
+  const System<double> system(t, present(dough));
+  StateOf<double> y = at_mixing(dough, p);
+  Held held;
+  double at = 0;
+  numerics::Statistics statistics;
+  for (double until = 0.5; until <= hours; until += 0.5) {
+    numerics::integrate<state_count>(
+        system, at, y, until, {.relative = 1e-7, .absolute = 1e-10}, statistics, [](const auto&) {
+          return true;
+        });
+    held.largest = std::max(held.largest, system.rise(y));
+  }
+  held.limit_at_end = system.limit(y);
+  held.at_end = system.rise(y);
+  held.gas = y[yeast_gas];
+  return held;
+}
+
+// More of something goes one way only, and no small step of it makes a large one of the answer.
+void expect_smooth(const std::vector<double>& answers, bool falls, double largest_step) {
+  for (std::size_t i = 1; i < answers.size(); ++i) {
+    const double step = answers[i] - answers[i - 1];
+    EXPECT_LE(falls ? step : -step, 1e-9) << "at step " << i;
+    EXPECT_LE(std::abs(step), largest_step) << "at step " << i;
+  }
+}
+
+TEST(Structure, RyeTakesTheRiseAwayBitByBit) {
+  std::vector<double> largest;
+  for (double rye = 0; rye <= 1.0001; rye += 0.05) {
+    Dough dough = test::plain_dough();
+    dough.rise_limit = 1 + 3.2 * (1 - rye);
+    dough.pentosan_rise = 0.7 * rye;
+    largest.push_back(held_for(dough, 24).largest);
+  }
+  expect_smooth(largest, true, 0.25);
+  EXPECT_GT(largest.back(), 1.4);  // common practice, no source: 1.4 to 1.8 times
+  EXPECT_LT(largest.back(), 1.8);
+}
+
+// Acid helps rye as it harms wheat.
+TEST(Structure, AcidHelpsPentosansAndHarmsGluten) {
+  const auto limit_at = [](Dough dough, double ph) {
+    dough.ph = ph;
+    const auto p = book();
+    const auto t = terms(dough, p, 24, 24);
+    return System<double>(t, present(dough)).limit(at_mixing(dough, p));
+  };
+  Dough rye = test::plain_dough();
+  rye.rise_limit = 1;
+  rye.pentosan_rise = 0.7;
+  std::vector<double> of_rye;
+  std::vector<double> of_wheat;
+  for (double ph = 6.4; ph >= 3.4; ph -= 0.1) {
+    of_rye.push_back(limit_at(rye, ph));
+    of_wheat.push_back(limit_at(test::plain_dough(), ph));
+  }
+  expect_smooth(of_rye, false, 0.05);
+  expect_smooth(of_wheat, true, 0.15);
+  EXPECT_GT(of_rye.back(), of_rye.front() + 0.2);
+}
+
+TEST(Structure, RawFruitWeakensGlutenAndNotRye) {
+  std::vector<double> largest;
+  for (double fruit = 0; fruit <= 0.3; fruit += 0.01) {
+    Dough dough = test::plain_dough();
+    dough.protease = fruit;
+    largest.push_back(held_for(dough, 24).largest);
+  }
+  expect_smooth(largest, true, 0.35);
+  EXPECT_LT(largest.back(), 1.5);
+  Dough rye = test::plain_dough();
+  rye.rise_limit = 1;
+  rye.pentosan_rise = 0.7;
+  const double without = held_for(rye, 24).largest;
+  rye.protease = 0.3;
+  EXPECT_NEAR(held_for(rye, 24).largest, without, 1e-6);
+}
+
+TEST(Structure, TooLittleAndTooMuchWaterHoldLess) {
+  const auto limit_at = [](double water) {
+    Dough dough = test::plain_dough();
+    dough.hydration = water;
+    const auto p = book();
+    const auto t = terms(dough, p, 24, 24);
+    return System<double>(t, present(dough)).limit(at_mixing(dough, p));
+  };
+  double before = limit_at(0.40);
+  for (double water = 0.41; water <= 1.10; water += 0.01) {
+    const double now = limit_at(water);
+    EXPECT_LT(std::abs(now - before), 0.1) << water;
+    before = now;
+  }
+  EXPECT_LT(limit_at(0.40), limit_at(0.70));
+  EXPECT_LT(limit_at(1.10), limit_at(0.70));
+}
+
+// Tubes of dough whose flour has no enzymes left (landis2021, curves_landis2021.csv): ten hours
+// past the highest half of them keep 0.98 of their rise, the worst tenth 0.87.
+TEST(Structure, WhatNothingWeakensHardlyFalls) {
+  Parameters<double> p = book();
+  p[Parameter::fading] = p[Parameter::fading_by_acid] = 0;
+  Dough dough = test::plain_dough();
+  dough.salt = 0;
+  dough.rise_limit = 20;  // far from its limit, as a tube holds the dough up
+  const auto t = terms(dough, p, 24, 24);
+  const System<double> system(t, present(dough));
+  StateOf<double> y = at_mixing(dough, p);
+  double at = 0;
+  double highest = 1;
+  double highest_at = 0;
+  numerics::Statistics statistics;
+  for (double until = 1; until <= 40; ++until) {
+    numerics::integrate<state_count>(
+        system, at, y, until, {.relative = 1e-7, .absolute = 1e-10}, statistics, [](const auto&) {
+          return true;
+        });
+    if (system.rise(y) > highest) {
+      highest = system.rise(y);
+      highest_at = until;
+    } else if (until == highest_at + 10) {
+      EXPECT_GT((system.rise(y) - 1) / (highest - 1), 0.87);
+      return;
+    }
+  }
+  ADD_FAILURE() << "it never was highest ten hours ago";
+}
+
+// Growth stops in the cold; gas goes on, less of it the colder it is, without a cliff.
+TEST(Cold, GasGoesOnWithoutGrowthAndWithoutACliff) {
+  Dough dough = test::plain_dough();
+  dough.bakers_yeast = 2;
+  std::vector<double> gas;
+  for (double celsius = 2; celsius <= 16; celsius += 0.5)
+    gas.push_back(std::log(held_for(dough, 24, celsius).gas));
+  expect_smooth(gas, false, 0.2);
+  EXPECT_GT(std::exp(gas[4]), 10);  // at 4 C, mmol a kilogram in a day
+}
+
+// Sugar and acid of whole fruit come out over hours, all of them in the end.
+TEST(Leaching, LetsAllOutInTheEnd) {
+  Dough dough = test::plain_dough();
+  dough.wild_yeast = dough.bacteria = 0;
+  dough.slow_hexose = 200;
+  dough.slow_acid = 8;
+  const Ran run = run_for(dough, 80);
+  EXPECT_NEAR(run.end[hexose] - run.begin[hexose], 200, 0.5);
+  EXPECT_LT(run.end[inside_fruit], 0.002);
+  const Ran early = run_for(dough, 2);
+  EXPECT_LT(early.end[hexose] - early.begin[hexose], 60);
+  EXPECT_GT(early.end[acidity], run.end[acidity]);
 }
 
 // Law: more of an inhibitor never makes a culture grow faster.

@@ -15,8 +15,9 @@
 namespace barm::test {
 
 /// `measured`: how long plain doughs and levains take and how sour levains get, which others have
-/// measured (data/evidence/). The model is held to such a row, but the prior does not learn from
-/// what is believed where something better is known.
+/// measured (data/evidence/), and what the cold does to yeast, of which growth and fermentation
+/// have been measured (salvado2011, phisalaphong2006). The model is held to such a row, but the
+/// prior does not learn from what is believed where something better is known.
 struct PracticeRow {
   std::string_view what;
   std::string_view basis;
@@ -60,8 +61,8 @@ inline constexpr PracticeRow practice_rows[] = {
     {"thinned to 4 % vol: rises fully", practice, 2.5, 4.5, "times"},
     {"all liquid of 18 % vol: largest volume in a week", practice, 1, 1.1, "times"},
     {"pickle brine with 1 % acetic acid: risen by 24 h", practice, 1, 1.3, "times"},
-    {"plain dough at 4 C: risen in 7 days", practice, 1, 1.1, "times"},
-    {"plain dough at 8 C: risen by a fifth", practice, 3, 5, "days"},
+    {"plain dough at 4 C: risen in 7 days", practice, 1, 1.1, "times", true},
+    {"plain dough at 8 C: risen by a fifth", practice, 3, 5, "days", true},
     {"2 % fresh yeast, 27 C: doubled", practice, 55, 90, "min", true},
     {"10 % sugar on flour: gas in the first hour", "remembered", 0.65, 0.85, "of unsugared"},
     {"20 % sugar on flour: gas in the first hour", "remembered", 0.35, 0.6, "of unsugared"},

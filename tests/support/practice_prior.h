@@ -17,9 +17,12 @@ namespace barm::test {
 
 /// Share of the book's variance that is a matter of one's own culture and flour: a quarter, so half
 /// of the doubt (a guess). The pace of the day and the place is all its own: no row about the usual
-/// dough tells of it.
+/// dough tells of it. How much gas a dough dissolves has been measured: it is not learnt from what
+/// is believed, either.
 inline double own_share(std::size_t parameter) {
-  return static_cast<kinetics::Parameter>(parameter) == kinetics::Parameter::pace ? 1 : 0.25;
+  const auto of = static_cast<kinetics::Parameter>(parameter);
+  const bool untaught = of == kinetics::Parameter::pace || of == kinetics::Parameter::dissolving;
+  return untaught ? 1 : 0.25;
 }
 
 struct PracticePrior {

@@ -51,6 +51,10 @@ inline RandomDough random_dough(std::uint64_t i) {
   if (organisms > 0.85) dough.wild_yeast = dough.bacteria = 0;
   dough.wild_yeast *= std::exp(between(-3, 1));
   dough.bacteria *= std::exp(between(-3, 1));
+  dough.pentosan_rise = perhaps(0.8);
+  dough.protease = perhaps(0.1);
+  dough.slow_hexose = perhaps(200);
+  dough.slow_acid = dough.slow_hexose > 0 ? perhaps(8) : 0;
   return out;
 }
 

@@ -67,6 +67,19 @@ inline kinetics::Dough sour_dough() {
   return dough;
 }
 
+/// Half rye, with whole fruit and raw pineapple, in a cold room: what only such a dough has.
+inline kinetics::Dough rye_and_fruit_dough() {
+  kinetics::Dough dough = plain_dough();
+  dough.rise_limit = 2.6;
+  dough.pentosan_rise = 0.35;
+  dough.protease = 0.05;
+  dough.slow_hexose = 200;
+  dough.slow_acid = 6;
+  dough.hydration = 0.9;
+  dough.bakers_yeast = 4;
+  return dough;
+}
+
 /// Each dough in a cool, an ordinary and a warm place, and wine doughs of cultures drawn from the
 /// priors.
 inline std::vector<OracleCase> oracle_cases() {
@@ -79,6 +92,8 @@ inline std::vector<OracleCase> oracle_cases() {
   }
   cases.push_back({"Strong", strong_dough(), 28});
   cases.push_back({"Sour", sour_dough(), 24});
+  cases.push_back({"RyeAndFruit", rye_and_fruit_dough(), 24});
+  cases.push_back({"RyeAndFruitCold", rye_and_fruit_dough(), 7});
   for (unsigned i = 1; i <= 3; ++i) {
     numerics::Random random(2024, i);
     cases.push_back({"WineDrawn" + std::to_string(i), wine_dough(), 26, kinetics::drawn(random)});

@@ -73,6 +73,10 @@ inline void write(std::ostream& out, const OracleCase& c) {
       {"strength", d.strength},
       {"rise_limit", d.rise_limit},
       {"hydration", d.hydration},
+      {"pentosan_rise", d.pentosan_rise},
+      {"protease", d.protease},
+      {"slow_hexose", d.slow_hexose},
+      {"slow_acid", d.slow_acid},
   };
   for (const auto& [key, value] : entries) out << key << " = " << value << '\n';
   for (std::size_t a = 0; a < chemistry::acid_count; ++a)

@@ -50,6 +50,11 @@ constexpr const char* measured_quicker =
 constexpr const char* cool =
     "by the cardinal temperatures published of the species the cool slows it less than the trade "
     "says";
+constexpr const char* hardly_leaks =
+    "what nothing weakens was measured to hardly fall (landis2021), so a dough falls as its gluten "
+    "fades: by a hair";
+constexpr const char* gas_in_the_cold =
+    "fermentation was measured to go on in the cold (phisalaphong2006): by a hair";
 constexpr const char* sourer =
     "the bacteria that answer the sours of rye sour this one a little further";
 
@@ -58,6 +63,9 @@ const Setting settings[] = {
      kinetics::by_the_book,
      {{"yeast at 80 g/L salt", salt_in_broth},
       {"plain dough: at its peak", measured_quicker},
+      {"plain dough: at 36 h", hardly_leaks},
+      {"plain dough at 4 C: risen in 7 days", gas_in_the_cold},
+      {"all wine of 12 % vol, 24 C: risen by a fifth", "as below, by a hair"},
       {"stiff levain fed 1:2:1, 26 C: tripled", measured_quicker},
       {"10 % levain, 18 C over 24 C", cool},
       {"plain dough at 8 C: risen by a fifth", cool},
@@ -70,6 +78,10 @@ const Setting settings[] = {
     {"Practice: at the middle of the day-one prior, which has learnt from the rows not measured",
      kinetics::day_one,
      {{"yeast at 80 g/L salt", salt_in_broth},
+      {"plain dough: at its peak", measured_quicker},
+      {"plain dough: at 36 h", hardly_leaks},
+      {"plain dough at 4 C: risen in 7 days", gas_in_the_cold},
+      {"stiff levain fed 1:2:1, 26 C: tripled", measured_quicker},
       {"10 % levain, 18 C over 24 C", cool},
       {"plain dough at 8 C: risen by a fifth", cool},
       {"liquid levain at 14 h: pH", sourer},

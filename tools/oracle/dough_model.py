@@ -152,15 +152,31 @@ class Acids:
 
 
 class Yeast:
-    def __init__(self, data, group, growth_warmth, upkeep_warmth, salt, weakness):
+    def __init__(self, data, group, celsius, chill, salt, weakness):
         def half(what, unit):
             return data(f"{group}.{what}_half", unit), data(f"{group}.{what}_power", "one")
 
+        def cardinals(which):
+            return [data(f"{group}.{which}{end}", "celsius") for end in ("t_min", "t_opt", "t_max")]
+
+        def growing(t):
+            return chill(t) * cardinal_temperature(t, *cardinals(""))
+
+        # In the cold gas goes on where growth stops: from 10 C down it falls by Q10 alone.
+        limit = data("stress.cold_from", "celsius")
+        at = max(celsius, limit)
+        fall = data("stress.cold_gas", "one") ** (min(0, celsius - limit) / 10)
         salty = half_dose(salt, *half("salt", "gram / litre"))
         pace = data("place.pace", "one")
-        self.speed = data(f"{group}.growth", "one / hour") * growth_warmth * salty * pace
-        self.upkeep = data(f"{group}.gas_of_upkeep", "millimole / gram / hour") * upkeep_warmth * salty * pace
+        best = data(f"{group}.growth", "one / hour") * salty * pace
+        self.speed = best * growing(celsius)
         self.gas_of_growth = data(f"{group}.gas_of_growth", "millimole / gram")
+        self.upkeep = (
+            data(f"{group}.gas_of_upkeep", "millimole / gram / hour")
+            * cardinal_temperature(at, *cardinals("upkeep_"))
+            * (fall * salty * pace)
+        )
+        self.ungrown = self.gas_of_growth * best * (fall * growing(at) - growing(celsius))
         ethanol, power = half("ethanol", "gram / litre")
         self.ethanol = (ethanol * weakness, power)
         self.end = data(f"{group}.ethanol_end", "gram / litre") * weakness
@@ -231,33 +247,18 @@ class Dough:
         salt = dough["salt"] / litres
         above = max(0.0, celsius - data("stress.warm_from", "celsius"))
         weakness = max(0.2, 1 - data("stress.warm_toxicity", "one / kelvin") * above)
-        chill = (celsius - data("stress.cold_middle", "celsius")) / data("stress.cold_width", "kelvin")
-        cold = 1 / (1 + math.exp(-chill))
 
-        def cardinals(group, which):
-            return [data(f"{group}.{which}{end}", "celsius") for end in ("t_min", "t_opt", "t_max")]
+        def chill(t):
+            steps = (t - data("stress.cold_middle", "celsius")) / data("stress.cold_width", "kelvin")
+            return 1 / (1 + math.exp(-steps))
 
         def skewed(group):
             best, high = (data(f"{group}.{end}", "celsius") for end in ("t_opt", "t_max"))
             return skewed_temperature(celsius, best, high, data(f"{group}.t_shape", "one / kelvin"))
 
-        self.wild = Yeast(
-            data,
-            "wild_yeast",
-            cold * cardinal_temperature(celsius, *cardinals("wild_yeast", "")),
-            cardinal_temperature(celsius, *cardinals("wild_yeast", "upkeep_")),
-            salt,
-            weakness,
-        )
-        self.bakers = Yeast(
-            data,
-            "bakers_yeast",
-            cold * cardinal_temperature(celsius, *cardinals("bakers_yeast", "")),
-            cardinal_temperature(celsius, *cardinals("bakers_yeast", "upkeep_")),
-            salt,
-            weakness,
-        )
-        self.bacteria = Bacteria(data, cold * skewed("bacteria"), salt, weakness)
+        self.wild = Yeast(data, "wild_yeast", celsius, chill, salt, weakness)
+        self.bakers = Yeast(data, "bakers_yeast", celsius, chill, salt, weakness)
+        self.bacteria = Bacteria(data, chill(celsius) * skewed("bacteria"), salt, weakness)
         self.acids = Acids(data, dough)
         pace = data("place.pace", "one")
 
@@ -305,7 +306,7 @@ class Dough:
         solubility = data("carbon_dioxide.solubility", "mole / (cubic_metre * pascal)") * math.exp(
             data("carbon_dioxide.cooling", "kelvin") * (1 / kelvin - 1 / STANDARD_WARM)
         )  # [mmol/(L Pa)]
-        self.dissolving = dough["water"] * solubility * pressure * data("gas.salting_out", "one")
+        self.dissolving = dough["water"] * solubility * pressure * data("gas.dissolving", "one")
         self.solid = 1 / data("gas.gas_free_density", "gram / millilitre")
         void = data("gas.void_at_start", "one")
         self.air = self.solid * void / (1 - void) / self.litres_per_gas
@@ -317,7 +318,9 @@ class Dough:
         self.pore_most = data("gas.pore_most", "one")
 
         # gluten
-        self.rise_above = (dough["rise_limit"] - 1) * data("gluten.rise_limit", "one")
+        wetness = [[float(row[key]) for row in data.table("gluten_and_water")] for key in ("hydration", "held")]
+        stretch = data("gluten.rise_limit", "one")
+        self.rise_above = (dough["rise_limit"] - 1) * stretch * np.interp(dough["hydration"], *wetness)
         acid_rows = data.table("gluten_and_acid")
         self.floor = np.interp(
             dough["hydration"], *([float(row[key]) for row in acid_rows] for key in ("hydration", "held_at_floor"))
@@ -325,14 +328,25 @@ class Dough:
         ethanol_rows = data.table("gluten_and_ethanol")
         self.held_table = [[float(row[key]) for row in ethanol_rows] for key in ("strength_percent", "held")]
         self.percent_per_ethanol = 100 / ethanol_density / data("gluten.ethanol_scale", "one")
-        self.gluten_ph = (data("gluten.ph_floor", "ph"), data("gluten.ph_full", "ph"))
-        fade = pace * 2 ** ((celsius - 25) / data("gluten.fading_doubling", "kelvin")) / (
-            1 + salt / data("gluten.salt_shield", "gram / litre")
+        # rye: what its pentosans hold, all of it once soured
+        self.pentosan_rise = dough["pentosan_rise"] * stretch
+        self.pentosan_fading = pace * data("pentosans.fading", "one / hour") * 2 ** (
+            (celsius - 25) / data("gluten.fading_doubling", "kelvin")
         )
-        self.fading = fade * data("gluten.fading", "one / hour")
+        self.sour_and_mild = [data(f"pentosans.{which}_ph", "ph") for which in ("sour", "mild")]
+        self.unsoured = data("pentosans.held_mild", "one")
+        # whole fruit
+        self.leaching = data("fruit.leaching", "one / hour")
+        self.gluten_ph = (data("gluten.ph_floor", "ph"), data("gluten.ph_full", "ph"))
+        as_salt = dough["added_hexose"] / 2 * data("molar_mass.salt", "gram / mole") / 1000 / litres
+        fade = pace * 2 ** ((celsius - 25) / data("gluten.fading_doubling", "kelvin")) / (
+            1 + (salt + as_salt) / data("gluten.salt_shield", "gram / litre")
+        )
+        self.fading = fade * (
+            data("gluten.fading", "one / hour") + data("gluten.fading_by_fruit", "one / hour") * dough["protease"]
+        )
         self.fading_by_acid = fade * data("gluten.fading_by_acid", "one / hour")
-        self.acid_dose = data("gluten.acid_dose", "millimole / kilogram")
-        self.acid_most = data("gluten.acid_most", "one")
+        self.protease_ph = [data(f"gluten.protease_{which}_ph", "ph") for which in ("full", "stop")]
 
         # at mixing
         self.cells = [
@@ -366,7 +380,8 @@ class Dough:
         used = y[10]
         lactate = dough["lactate"] + used * self.lab["lactate"]
         acetate = dough["acetate"] + used * self.lab["acetate"]
-        ph = self.acids.ph(self.charge, lactate, acetate)
+        leached = 1 - math.exp(-self.leaching * t)
+        ph = self.acids.ph(self.charge - leached * dough["slow_acid"], lactate, acetate)
         made = self.ethanol_per_gas * y[9] + self.lab["ethanol"] * used
         sulphite = dough["free_sulphite"] * 2 ** (-t / self.sulphite_life)
         return {
@@ -375,7 +390,7 @@ class Dough:
             "ethanol": (dough["ethanol"] + made * self.molar_mass_ethanol / 1000) / litres,
             "acetic": acetate / litres * (1 - self.acids.ionised("acetic", ph)[0]),
             "sugar": max(0.0, y[6] - self.flour_sugar) * self.molar_mass_hexose / 1000 / litres
-            if dough["added_hexose"] > 0
+            if dough["added_hexose"] + dough["slow_hexose"] > 0
             else 0.0,
             "sulphite": sulphite / litres / (1 + 10 ** (ph - self.sulphite_pk)),
             "sorbate": dough["sorbate"] / litres / (1 + 10 ** (ph - self.sorbic_pk)),
@@ -388,12 +403,14 @@ class Dough:
     def dying(self, alcohol):
         return self.death * max(0.0, 1 - alcohol / self.death_below)
 
-    def most(self, water, strength):
+    def most(self, t, water, strength):
         """The largest volume ratio that is held now."""
         low, high = self.gluten_ph
         mild = clipped((water["ph"] - low) / (high - low))
         held = np.interp(water["ethanol"] * self.percent_per_ethanol, *self.held_table)
-        return 1 + self.rise_above * strength * (self.floor + (1 - self.floor) * mild) * held
+        rye = np.interp(water["ph"], self.sour_and_mild, [1, self.unsoured]) * math.exp(-self.pentosan_fading * t)
+        gluten = strength * (self.floor + (1 - self.floor) * mild) * held
+        return 1 + self.rise_above * gluten + self.pentosan_rise * rye
 
     def slope(self, t, y):
         water = self.water(t, y)
@@ -411,7 +428,8 @@ class Dough:
             mu = yeast.speed * eager
             waking.append(mu)
             growing.append(mu * awake[i] - self.dying(alcohol))
-            gas.append((yeast.gas_of_growth * mu * awake[i] + yeast.upkeep * eager) * cells[i])
+            ungrown = yeast.upkeep + yeast.ungrown * awake[i]
+            gas.append((yeast.gas_of_growth * mu * awake[i] + ungrown * eager) * cells[i])
 
         # bacteria: maltose first, acid making outlives growth
         lab = self.bacteria
@@ -433,17 +451,19 @@ class Dough:
         share = by_maltose / (by_hexose + by_maltose) if by_hexose + by_maltose > 0 else 0.0
         eaten = sum(gas) / self.gas_per_hexose
         d_maltose = release - taken_up - eaten * share
-        d_hexose = taken_up * self.excreted - use * on_hexose - eaten * (1 - share)
+        out_of_fruit = self.leaching * math.exp(-self.leaching * t) * self.dough["slow_hexose"]
+        d_hexose = taken_up * self.excreted - use * on_hexose - eaten * (1 - share) + out_of_fruit
 
         # gas
         used = use * (on_maltose + on_hexose)
         rise = self.rise(y)
-        most = self.most(water, math.exp(y[12]))
+        most = self.most(t, water, math.exp(y[12]))
         kept = 1 / (1 + math.exp(min((rise - most) / self.escape_width, 300)))
         leak = self.surface_leak + self.pore_leak * min(rise / most, self.pore_most) ** self.pore_power
         d_held = (sum(gas) + used * self.lab["gas"]) * kept - leak * y[11]
 
-        fade = self.fading + self.fading_by_acid * min(water["lactate"] / self.acid_dose, self.acid_most)
+        working = 1 - np.interp(water["ph"], self.protease_ph, [0, 1])
+        fade = self.fading + self.fading_by_acid * working
         return np.array(
             [
                 *growing,

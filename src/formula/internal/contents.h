@@ -38,8 +38,12 @@ enum class Part {
   flour_buffering,  ///< [mol/pH]
   ash,              ///< [kg] of flours
   rising_flour,
-  rise,        ///< [kg] flour whose rise limit is known; that times the limit
-  first_acid,  ///< [mol] from here on one for each chemistry::Acid
+  rise,           ///< [kg] flour whose rise limit is known; that times the limit
+  pentosan_rise,  ///< [kg] that times what pentosans hold above the start
+  protease,       ///< [kg] of raw fruit that dissolves gluten
+  slow_hexose,
+  slow_sucrose,  ///< [kg] inside whole fruit, among hexose and sucrose
+  first_acid,    ///< [mol] from here on one for each chemistry::Acid
 };
 
 inline constexpr std::size_t part_count =
@@ -63,6 +67,9 @@ struct Contents {
 
 /// Holds a culture in flour and water: the levain, or a starter named directly.
 [[nodiscard]] bool is_starter(const Portion& portion);
+
+/// Gives off its sugar and acid over hours.
+[[nodiscard]] bool is_whole_fruit(const Portion& portion);
 
 /// kg of flour in a kilogram of the portion: 1 for flour, 1 / (1 + hydration) for a starter.
 [[nodiscard]] double flour_share(const Portion& portion, const larder::Composition& composition);

@@ -662,6 +662,8 @@ export type ForeseeAnswer = {
     costs: {
       factor: string;
       costs_h: number;
+      /** to the quarter of an hour; with bare_h to the quarter they make as_it_is_h to the quarter */
+      said_h: number;
     }[];
     as_it_is_h: number | null;
     /** with nothing in the way; with the costs it makes as_it_is_h */
@@ -669,6 +671,31 @@ export type ForeseeAnswer = {
     plain_h: number | null;
     at_least: boolean;
   };
+  /** the largest rise, left in the bulk, and when it has fallen back to 85 % of it */
+  limit: {
+    p10_ratio: number;
+    p50_ratio: number;
+    p90_ratio: number;
+    fallen: Spread;
+    /** limit and window of a dough held by pentosans, or one that cannot hold its rise; else empty */
+    words: string;
+  };
+  /** where fewer than half of the doughs get there */
+  why_never: {
+    obstacle: "yeast_stops" | "cannot_hold" | "food_gone";
+    words: string;
+    in_place_of_ready: string;
+    /** the smallest one with which 4 of 5 get there */
+    change: {
+      what: "share_of_liquid" | "share_of_flour" | "temperature" | "fresh_levain" | "target";
+      /** the ingredient, where it is one */
+      of: string;
+      /** share, Celsius or volume ratio */
+      at_most: number;
+      instead_of: number;
+      words: string;
+    } | null;
+  } | null;
   head: Head;
   stages: StageTimes[];
   to_do: ToDo[];

@@ -8,7 +8,8 @@ import { hours, odds, span, times, warmth } from "../say/say";
 export type Forecast = Pick<
   ForeseeAnswer,
   "ready" | "past_its_best" | "look_again_h" | "chance_never" | "draws" | "horizon_h" | "target_volume_ratio" | "temperature_C"
->;
+> &
+  Partial<Pick<ForeseeAnswer, "limit" | "why_never">>;
 
 interface Shown {
   forecast: Forecast;
@@ -38,12 +39,25 @@ export function ReadyLine({ forecast, mixed, habits }: Shown) {
     <div class="ready-line">
       <span class="when" data-testid="ready">
         {hopeless(forecast) || p50_h === null
-          ? `Not within ${span(hours(forecast.horizon_h))}`
+          ? capital(forecast.why_never?.in_place_of_ready ?? `not within ${span(hours(forecast.horizon_h))}`)
           : when(p50_h, mixed, habits)}
       </span>
       <span>{hopeless(forecast) ? goal : `most likely · ${goal}`}</span>
     </div>
   );
+}
+
+const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** What it can hold, which of three ends it, what mends it. */
+function why_words({ limit, why_never }: Forecast): { what: string; says: string }[] {
+  const lines: { what: string; says: string }[] = [];
+  if (why_never) {
+    lines.push({ what: "why", says: why_never.words });
+    if (why_never.change) lines.push({ what: "mended by", says: why_never.change.words });
+  }
+  if (limit && limit.words !== "") lines.push({ what: "limit", says: limit.words });
+  return lines;
 }
 
 /** The end of a range, with its weekday only where it is another than at its beginning. */
@@ -60,7 +74,7 @@ export function window_words({ forecast, mixed, now, habits }: Shown): { what: s
   if (hopeless(forecast)) {
     lines.push({ what: "gets there in time", says: `${odds(1 - never, forecast.draws)} doughs like this one` });
     if (p10_h !== null) lines.push({ what: "the first of them", says: `about ${when(p10_h, mixed, habits)}` });
-    return lines;
+    return [...lines, ...why_words(forecast)];
   }
   if (p10_h !== null) {
     lines.push({ what: "likely between", says: `${when(p10_h, mixed, habits)} and ${until(p10_h, p90_h, forecast, mixed, habits)}` });
@@ -73,7 +87,7 @@ export function window_words({ forecast, mixed, now, habits }: Shown): { what: s
   const past = forecast.past_its_best.p50_h;
   if (past !== null) lines.push({ what: "past its best", says: `after ${when(past, mixed, habits)}` });
   lines.push({ what: "not at all", says: `${odds(never, forecast.draws)} doughs within ${span(hours(forecast.horizon_h))}` });
-  return lines;
+  return [...lines, ...why_words(forecast)];
 }
 
 /** The window in words: all of it, the window alone, or what comes beside it. */

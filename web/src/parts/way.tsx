@@ -5,8 +5,6 @@ import type { Moment } from "../say/clock";
 import { lasting, plain, two_figures } from "../say/say";
 import { when } from "./ruler";
 
-const worth_saying = 0.125;
-
 /** What stands behind a cost, from the bowl. */
 export function reason(factor: string, bowl: Bowl, habits: Habits): string {
   const figure = (value: number) => two_figures(value, habits);
@@ -17,16 +15,17 @@ export function reason(factor: string, bowl: Bowl, habits: Habits): string {
     case "acid": return `pH ${plain(bowl.ph_at_mixing, 1, habits)} to start`;
     case "sulphite": return `${figure(bowl.free_sulphite_mg_per_kg)} mg of it free in a kilogram of dough`;
     case "sorbate": return `a preservative: ${figure(bowl.sorbate_mg_per_kg)} mg in a kilogram of dough`;
+    case "hungry levain": return "past its peak: feed it before";
     default: return "";
   }
 }
 
 export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefined; habits: Habits }) {
   const { in_the_way: way, bowl } = props.answer;
-  const most = Math.max(...way.costs.map((c) => Math.abs(c.costs_h)), 1);
-  const costing = way.costs.filter((c) => Math.abs(c.costs_h) >= worth_saying);
-  const nothing = way.costs.filter((c) => Math.abs(c.costs_h) < worth_saying);
-  const largest = costing.reduce((a, c) => Math.max(a, c.costs_h), 0);
+  const most = Math.max(...way.costs.map((c) => Math.abs(c.said_h)), 1);
+  const costing = way.costs.filter((c) => c.said_h !== 0);
+  const nothing = way.costs.filter((c) => c.said_h === 0);
+  const largest = costing.reduce((a, c) => Math.max(a, c.said_h), 0);
   return (
     <section class="stack tight" aria-labelledby="in-the-way">
       <h2 id="in-the-way">What slows it</h2>
@@ -34,13 +33,13 @@ export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefin
         <p class="quiet">With nothing of it, ready at {when(way.bare_h, props.mixed, props.habits)}.</p>
       )}
       <dl class="way" data-testid="in-the-way">
-        {costing.map(({ factor, costs_h }) => [
+        {costing.map(({ factor, said_h }) => [
           <dt key={factor}>{factor}</dt>,
-          <dd key={`${factor} bar`} class={costs_h === largest ? "bar most" : "bar"} aria-hidden="true">
-            <i class={costs_h < 0 ? "gain" : ""} style={{ width: `${(100 * Math.abs(costs_h)) / most}%` }} />
+          <dd key={`${factor} bar`} class={said_h === largest ? "bar most" : "bar"} aria-hidden="true">
+            <i class={said_h < 0 ? "gain" : ""} style={{ width: `${(100 * Math.abs(said_h)) / most}%` }} />
           </dd>,
           <dd key={`${factor} cost`} class="cost">
-            {costs_h < 0 ? `saves ${lasting(-costs_h)}` : `${way.at_least ? "at least " : ""}${lasting(costs_h)}`}
+            {said_h < 0 ? `saves ${lasting(-said_h)}` : `${way.at_least ? "at least " : ""}${lasting(said_h)}`}
           </dd>,
           <dd key={`${factor} why`} class="why">{reason(factor, bowl, props.habits)}</dd>,
         ])}

@@ -63,6 +63,7 @@ const as_read = (recipe: ForeseeAnswer, { head, stages, to_do, bread, after }: R
   ready: after.ready,
   past_its_best: after.past_its_best,
   chance_never: after.chance_never,
+  why_never: after.ready.p50_h === null ? recipe.why_never : null,
   look_again_h: after.next_look?.at_h ?? null,
   rise: after.rise,
 });
