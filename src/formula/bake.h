@@ -8,6 +8,7 @@
 #include "formula/label_fields.h"
 #include "formula/oven_table.h"
 #include "larder/ingredient.h"
+#include "time/wall_clock.h"
 #include "units/fraction.h"
 #include "units/temperature.h"
 
@@ -132,8 +133,10 @@ struct Bake {
   std::optional<Levain> levain;
   std::vector<Stage> stages;
   std::optional<std::string> mixed_at;  ///< local date and time, "2026-11-28T07:00"
-  double target = 2.0;                  ///< volume ratio the bulk is to reach
-  bool target_follows = false;          ///< "by what comes after" instead of a ratio
+  std::optional<time::WallClock>
+      clock;            ///< from mixing on, where that moment is known and not only its words
+  double target = 2.0;  ///< volume ratio the bulk is to reach
+  bool target_follows = false;  ///< "by what comes after" instead of a ratio
   std::optional<Jar> jar;
   std::optional<OvenTable> oven;
   LabelFields label;

@@ -11,12 +11,10 @@
 #include "server/asked_now.h"
 #include "server/problem.h"
 #include "server/upkeep.h"
-#include "service/calendar.h"
 #include "service/day_under_way.h"
 #include "service/daybook.h"
 #include "service/daybook_view.h"
 #include "service/demo.h"
-#include "service/json.h"
 #include "service/kept_bake.h"
 #include "service/kept_culture.h"
 #include "storage/pool.h"
@@ -32,7 +30,7 @@ namespace {
 constexpr std::size_t most_of_photo = 25'000'000;
 constexpr std::size_t most_changes = 1000;
 constexpr std::size_t usual_limit = 200;
-constexpr std::size_t most_limit = 1000;
+constexpr std::size_t most_limit = 10000;  // as many looks as a logger of a night writes
 constexpr std::int64_t most_number =
     (std::int64_t{1} << 53U) - 1;  // a page's numbers are exact so far
 
@@ -155,44 +153,43 @@ class RealDiary final : public Diary {
   }
 
   StoredBakes stored_bakes(const service::Now& now) override {
-    return {
-        .bake =
-            [this, now](const std::string& id) {
-              return from_daybook(service::stored_bake(*daybook(), id, now));
+    return {.now = now,
+            .bake =
+                [this, now](const std::string& id) {
+                  return from_daybook(service::stored_bake(*daybook(), id, now));
+                },
+            .unsaved =
+                [this, now](const std::string& id, const std::string& text) {
+                  return from_daybook(service::unsaved_bake(*daybook(), id, text, now));
+                },
+            .text =
+                [this](const std::string& id) {
+                  return from_daybook(daybook()->get<storage::Bake>(id)).toml;
+                },
+            .named = [this, now](const std::string& words) -> Result<service::KnownBake> {
+              return service::known_bake(*daybook(), words, now);
             },
-        .text =
-            [this](const std::string& id) {
-              return from_daybook(daybook()->get<storage::Bake>(id)).toml;
-            },
-        .named = [this, now](const std::string& words) -> Result<service::KnownBake> {
-          return service::known_bake(*daybook(), words, now);
-        },
-        .shelf = [this] { return from_daybook(daybook()->list<storage::Bottle>()); },
-        .as_it_stands = [this, now](const std::string& id,
-                                    forecast::Options& options) { as_it_stands(id, options, now); },
-        .setting = [this](const std::string& id) { return setting(id); },
-        .begun = [this, now](const Starting& starting,
-                             const Watch& watch) { return begun(starting, watch, now); },
-        .culture =
-            [this, now](const std::string& id, bool anew, const Watch& watch) {
-              const auto lease = daybook();
-              const auto record = from_daybook(lease->get<storage::Culture>(id));
-              service::Asking asking = asking_of(watch);
-              asking.anew = anew;
-              return from_daybook(service::kept_culture(*lease, record, now, asking));
-            }};
+            .shelf = [this] { return from_daybook(daybook()->list<storage::Bottle>()); },
+            .kept =
+                [this](const std::string& id) {
+                  const auto lease = daybook();
+                  return from_daybook(
+                      service::kept_bake(*lease, from_daybook(lease->get<storage::Bake>(id))));
+                },
+            .setting = [this](const std::string& id) { return setting(id); },
+            .begun = [this, now](const Starting& starting,
+                                 const Watch& watch) { return begun(starting, watch, now); },
+            .culture =
+                [this, now](const std::string& id, bool anew, const Watch& watch) {
+                  const auto lease = daybook();
+                  const auto record = from_daybook(lease->get<storage::Culture>(id));
+                  service::Asking asking = asking_of(watch);
+                  asking.anew = anew;
+                  return from_daybook(service::kept_culture(*lease, record, now, asking));
+                }};
   }
 
  private:
-  void as_it_stands(const std::string& id, forecast::Options& options, const service::Now& now) {
-    const auto lease = daybook();
-    const auto kept =
-        from_daybook(service::kept_bake(*lease, from_daybook(lease->get<storage::Bake>(id))));
-    if (kept.record.state != "live") return;
-    options.done = service::done_of(kept);
-    options.now = service::age_of(kept.record, now);
-  }
-
   static service::Asking asking_of(const Watch& watch) {
     return {.threads = 1, .cancelled = watch.cancelled, .progress = watch.progress};
   }
@@ -441,10 +438,6 @@ class RealDiary final : public Diary {
         out["versions"].push_back(storage::to_json(one));
       return answered(out);
     });
-    heavy("/api/bakes/{id}/calendar.ics",
-          [this, &turns](const Request& request, const Parts& parts) {
-            return calendar(request, parts.at("id"), turns);
-          });
   }
 
   Reply looked_round(const char* what, const Result<int>& records) {
@@ -465,27 +458,6 @@ class RealDiary final : public Diary {
     for (const storage::Change& one : found.changes)
       out["changes"].push_back(storage::to_json(one));
     return answered(out);
-  }
-
-  Reply calendar(const Request& request, const std::string& id, Turns& turns) {
-    const std::int64_t alarm = whole(request, "alarm_min", 0, 1440, 0);
-    const service::Now now = asked_now(request);
-    const formula::Bake bake = stored_bakes(now).bake(id);
-    const Turns::Turn turn(turns, request.gone);
-    const auto prior =
-        estimation::prior_of(begun({bake, id, std::nullopt}, {request.gone, nullptr}, now).belief);
-    forecast::Options options;
-    options.prior = &prior;
-    options.threads = 1;
-    options.cancelled = request.gone;
-    as_it_stands(id, options, now);
-    const auto foreseen = from_daybook(service::foresee(bake, options));
-    Reply reply;
-    reply.type = "text/calendar; charset=utf-8";
-    reply.body = from_daybook(
-        service::calendar(foreseen, {static_cast<double>(alarm) * minute, service::utc_now(), {}}));
-    reply.with("Content-Disposition", "attachment; filename=\"bake.ics\"");
-    return reply;
   }
 
   bool there_;

@@ -82,13 +82,18 @@ std::string readings_table(const std::vector<storage::Reading>& readings, storag
   return text;
 }
 
-estimation::Readings readings_of(const std::vector<storage::Reading>& readings,
-                                 storage::Moment mixed) {
+std::vector<estimation::Reading> rows_of(const std::vector<storage::Reading>& readings,
+                                         storage::Moment mixed) {
   std::vector<estimation::Reading> rows;
   for (const storage::Reading& one : readings) {
     if (says_a_number(one)) rows.push_back(typed(one, mixed));
   }
-  return estimation::readings_from(std::move(rows), {});
+  return rows;
+}
+
+estimation::Readings readings_of(const std::vector<storage::Reading>& readings,
+                                 storage::Moment mixed) {
+  return estimation::readings_from(rows_of(readings, mixed), {});
 }
 
 std::vector<forecast::Done> done_of(const KeptBake& bake) {
