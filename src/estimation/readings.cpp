@@ -36,7 +36,8 @@ void internal::find_mark(Readings& readings, const ReadingOptions& options) {
     readings.start_mark = options.start_mark;
     return;
   }
-  for (const Reading& row : readings.rows) {
+  // Where rows were summed up, by what they were.
+  for (const Reading& row : readings.logged.empty() ? readings.rows : readings.logged) {
     if (row.at.in(hour) > at_the_start) return;
     if (!row.height) continue;
     readings.start_mark = row.height;

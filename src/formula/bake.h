@@ -127,7 +127,8 @@ struct Bake {
   double handling_loss = 0;         ///< of dough, 0..1
   double bake_loss = 0.12;          ///< of dough, 0..1
   bool bake_loss_given = false;     ///< by the file
-  std::optional<Mass> flour_total;  ///< when no pieces are given
+  std::optional<Mass> dough_total;  ///< of all of it, out of the mixer; pieces are parts of it
+  std::optional<Mass> flour_total;  ///< when neither dough nor a piece is given
   double liquid_total = 0;          ///< of flour, when the file states a liquid total; else 0
   std::vector<Portion> bowl;
   std::optional<Levain> levain;

@@ -9,14 +9,13 @@
 
 #include "base/complain.h"
 #include "server/asked_now.h"
+#include "server/bakes_of_daybook.h"
+#include "server/internal/from_daybook.h"
 #include "server/problem.h"
 #include "server/upkeep.h"
-#include "service/day_under_way.h"
 #include "service/daybook.h"
 #include "service/daybook_view.h"
 #include "service/demo.h"
-#include "service/kept_bake.h"
-#include "service/kept_culture.h"
 #include "storage/pool.h"
 #include "storage/record_json.h"
 
@@ -85,16 +84,12 @@ Result<bool> told(const Result<T>& result) {
   return true;
 }
 
-template <class T>
-T from_daybook(Result<T> result) {
-  if (!result) throw Refused{problem(result.error())};
-  return std::move(*result);
-}
-
 class RealDiary final : public Diary {
  public:
   explicit RealDiary(const std::string& path)
-      : there_(!path.empty()), pool_(path, {.create = true, .or_read_only = true}) {}
+      : there_(!path.empty()),
+        pool_(path, {.create = true, .or_read_only = true}),
+        bakes_([this] { return daybook(); }, there_) {}
 
   /// Opens it, and from now on it stays open, so that nobody puts another in its place.
   Result<bool> begin() {
@@ -152,68 +147,9 @@ class RealDiary final : public Diary {
     return there_ ? from_daybook(daybook()->last_change()) : 0;
   }
 
-  StoredBakes stored_bakes(const service::Now& now) override {
-    return {.now = now,
-            .bake =
-                [this, now](const std::string& id) {
-                  return from_daybook(service::stored_bake(*daybook(), id, now));
-                },
-            .unsaved =
-                [this, now](const std::string& id, const std::string& text) {
-                  return from_daybook(service::unsaved_bake(*daybook(), id, text, now));
-                },
-            .text =
-                [this](const std::string& id) {
-                  return from_daybook(daybook()->get<storage::Bake>(id)).toml;
-                },
-            .named = [this, now](const std::string& words) -> Result<service::KnownBake> {
-              return service::known_bake(*daybook(), words, now);
-            },
-            .shelf = [this] { return from_daybook(daybook()->list<storage::Bottle>()); },
-            .kept =
-                [this](const std::string& id) {
-                  const auto lease = daybook();
-                  return from_daybook(
-                      service::kept_bake(*lease, from_daybook(lease->get<storage::Bake>(id))));
-                },
-            .setting = [this](const std::string& id) { return setting(id); },
-            .begun = [this, now](const Starting& starting,
-                                 const Watch& watch) { return begun(starting, watch, now); },
-            .culture =
-                [this, now](const std::string& id, bool anew, const Watch& watch) {
-                  const auto lease = daybook();
-                  const auto record = from_daybook(lease->get<storage::Culture>(id));
-                  service::Asking asking = asking_of(watch);
-                  asking.anew = anew;
-                  return from_daybook(service::kept_culture(*lease, record, now, asking));
-                }};
-  }
+  StoredBakes stored_bakes(const service::Now& now) override { return bakes_.of(now); }
 
  private:
-  static service::Asking asking_of(const Watch& watch) {
-    return {.threads = 1, .cancelled = watch.cancelled, .progress = watch.progress};
-  }
-
-  service::Begun begun(const Starting& starting, const Watch& watch, const service::Now& now) {
-    // How far the learning is says nothing of how far the question is.
-    service::Asking asking = asking_of({watch.cancelled, nullptr});
-    asking.but = starting.bake_id;
-    const bool by_bake = !starting.culture && !starting.bake_id.empty();
-    const auto culture = by_bake
-                             ? from_daybook(daybook()->get<storage::Bake>(starting.bake_id)).culture
-                             : starting.culture;
-    if (culture.value_or("").empty()) return {"", estimation::day_one_belief()};
-    return from_daybook(
-        service::begun_from_daybook(*daybook(), *culture, starting.bake, now, asking));
-  }
-
-  std::string setting(const std::string& id) {
-    if (!there_) return "";
-    const auto found = daybook()->get<storage::Setting>(id);
-    if (!found && found.error().code == ErrorCode::not_found) return "";
-    return from_daybook(found).deleted_at ? "" : from_daybook(found).value;
-  }
-
   storage::Pool::Lease daybook() {
     if (!there_) {
       throw Refused{problem(Refusal::no_route,
@@ -464,7 +400,8 @@ class RealDiary final : public Diary {
   storage::Pool pool_;
   std::int64_t epoch_ = 0;
   std::chrono::steady_clock::time_point last_look_;  ///< of the one thread that looks
-  std::optional<Upkeep> upkeep_;                     // after the pool, which it uses until it ends
+  BakesOfDaybook bakes_;
+  std::optional<Upkeep> upkeep_;  // after the pool, which it uses until it ends
   std::function<void()> written_here_;
 };
 

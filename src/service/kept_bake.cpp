@@ -122,10 +122,10 @@ Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record) {
   return KeptBake{std::move(record), std::move(*marks), std::move(*readings)};
 }
 
-std::string made_from(const KeptBake& bake, const Now& now) {
+std::string made_from(const KeptBake& bake) {
   std::string text = std::string(reckoning_digest()) + '\n';
   if (bake.record.mixed_at) {
-    text += now.zone.local(*bake.record.mixed_at).text() + '\n';
+    text += bake.record.mixed_at->text() + '\n';
     text += readings_table(bake.readings, *bake.record.mixed_at);
   }
   for (const storage::Mark& mark : bake.marks) {

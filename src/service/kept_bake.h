@@ -39,6 +39,6 @@ struct KeptBake {
 
 /// All of it, and of the book, in a text: while it stays as it is, so does what is reckoned from
 /// it.
-[[nodiscard]] std::string made_from(const KeptBake& bake, const Now& now);
+[[nodiscard]] std::string made_from(const KeptBake& bake);
 
 }  // namespace barm::service

@@ -191,6 +191,8 @@ TEST(TypedReading, ManyAreSummedUpAsThoseOfADaybookAre) {
   ASSERT_EQ(by_hand->rows.size(), by_daybook.rows.size());
   EXPECT_LE(by_hand->rows.size(), 40);
   EXPECT_EQ(by_hand->notes, by_daybook.notes);
+  EXPECT_NEAR(by_hand->start_mark->in(millimetre), 40, 1e-9);
+  EXPECT_NEAR(by_daybook.start_mark->in(millimetre), 40, 1e-9);
   for (std::size_t i = 0; i < by_daybook.rows.size(); ++i) {
     EXPECT_NEAR(by_hand->rows[i].at.in(second), by_daybook.rows[i].at.in(second), 1);
     EXPECT_NEAR(

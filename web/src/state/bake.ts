@@ -49,7 +49,7 @@ export function with_amount(form: Form, name: string, amount: string, flours: Re
   const next = set_amount(form, name, amount);
   const of_flour = lines(next).filter((line) => flours.has(line.name));
   if (!flours.has(name) || !of_flour.every((line) => is_weight(line.amount))) return next;
-  return ["piece", "baked", "flour"].reduce((to, key) => set(to, key, undefined), next);
+  return ["piece", "baked", "dough", "flour"].reduce((to, key) => set(to, key, undefined), next);
 }
 
 /** What of the flour the recipe wants of it, whatever was poured. */

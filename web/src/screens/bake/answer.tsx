@@ -79,6 +79,7 @@ export function InTheBowl({ bowl, habits }: { bowl: Bowl; habits: Habits }) {
         <dt>acid</dt>
         <dd>pH {two_figures(bowl.ph_at_mixing, habits)} to start</dd>
       </dl>
+      <p class="quiet small">Percent of flour: of all flour, the levain’s too.</p>
     </section>
   );
 }
