@@ -1,5 +1,7 @@
 #include "formula/internal/weigh.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "formula/internal/contents.h"
