@@ -12,6 +12,7 @@ import { type Moment, after, hours_between, now } from "../../say/clock";
 import { core, how_long, percents } from "../../say/oven";
 import { odds, percent, two_figures, useHabits, weight } from "../../say/say";
 import type { Form } from "../../state/bake";
+import { readings_of_bake } from "../../state/known_readings";
 import { ratios } from "../../state/readings";
 import { useMemo } from "preact/hooks";
 import { Calendar } from "./calendar";
@@ -39,7 +40,7 @@ export function Why({ foresight, mixed }: Shown) {
 export function Answer({ foresight, mixed, record, form }: Shown & { record: Bake; form: Form }) {
   const habits = useHabits();
   const { answer } = foresight;
-  const readings = useAnswer<ReadingRecordList>(record.revision === 0 ? undefined : `/api/readings?owner=${record.id}&limit=500`, ["reading"]).answer?.readings;
+  const readings = useAnswer<ReadingRecordList>(record.revision === 0 ? undefined : readings_of_bake(record.id), ["reading"]).answer?.readings;
   const runs = useMemo(
     () => (answer ? [{ name: answer.bowl.name, points: worth_seeing(answer), readings: ratios(readings ?? [], mixed) }] : []),
     [answer, readings, mixed],
@@ -78,6 +79,7 @@ export function InTheBowl({ bowl, habits }: { bowl: Bowl; habits: Habits }) {
         <dt>acid</dt>
         <dd>pH {two_figures(bowl.ph_at_mixing, habits)} to start</dd>
       </dl>
+      <p class="quiet small">Percent of flour: of all flour, the levain’s too.</p>
     </section>
   );
 }

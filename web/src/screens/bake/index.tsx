@@ -13,7 +13,7 @@ import { Recipe } from "./recipe";
 import { Parent } from "./parent";
 import { State } from "./state";
 import { useForesight } from "../../state/foresight";
-import { useSaidOfIt } from "../../state/known_readings";
+import { useReadOfIt } from "../../state/known_readings";
 import { AnswerTop } from "../../parts/answer_top";
 import { SaveBar } from "../../parts/save_bar";
 import "./bake.css";
@@ -32,7 +32,7 @@ export function Bake({ record, saved }: { record: TheBake; saved?: () => void })
   const draft = useBakeDraft(record);
   const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
   const mixed = mixed_of(record, draft.form);
-  const foresight = useForesight(draft.form, record, useSaidOfIt(record, mixed));
+  const foresight = useForesight(draft.form, record, useReadOfIt(record, mixed));
   const habits = useHabits();
   const problem = foresight.error instanceof Refusal ? foresight.error.problem : undefined;
   return (

@@ -10,6 +10,7 @@ import { Rise, worth_seeing } from "../../parts/rise";
 import type { RiseRun } from "../../parts/rise_run";
 import { lasting, percent, useHabits } from "../../say/say";
 import { address, go, link } from "../../shell/router";
+import { readings_of_bake } from "../../state/known_readings";
 import { ratios } from "../../state/readings";
 
 interface Side {
@@ -21,7 +22,7 @@ interface Side {
 
 function useSide(id: string): Side {
   const bake = useBake(id || undefined).answer;
-  const readings = useAnswer<ReadingRecordList>(id ? `/api/readings?owner=${id}&limit=500` : undefined, ["reading"]).answer?.readings;
+  const readings = useAnswer<ReadingRecordList>(id ? readings_of_bake(id) : undefined, ["reading"]).answer?.readings;
   const [state, set_state] = useState<{ answer?: ForeseeAnswer; error?: unknown }>({});
   useEffect(() => {
     if (!bake) return undefined;

@@ -22,7 +22,7 @@ import { type Form, lines } from "../../state/bake";
 import { type BakeDraft, useBakeDraft } from "../../state/bake_draft";
 import { drinks_in } from "../../state/drinks";
 import { useForesight } from "../../state/foresight";
-import { useSaidOfIt } from "../../state/known_readings";
+import { useReadOfIt } from "../../state/known_readings";
 import { useTyping } from "../../state/drafts";
 import { causes, fresh } from "../../state/test_bake";
 import { money } from "../../say/money";
@@ -47,7 +47,7 @@ function Drink({ record }: { record: Bake }) {
   const { form } = draft;
   const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
   const mixed = mixed_of(record, form);
-  const foresight = useForesight(form, record, useSaidOfIt(record, mixed));
+  const foresight = useForesight(form, record, useReadOfIt(record, mixed));
   const playing = useTyping(`drink.${record.id}`, { within_h: 14, drink: "" });
   const there = drinks_in(form, larder);
   const drink = there.includes(playing.value.drink) ? playing.value.drink : (there[0] ?? "");

@@ -2,9 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { post } from "../../api/ask";
 import { type Bake, mixed_of } from "../../api/bakes";
-import { typed_reading } from "../../api/reading_words";
-import type { ReadingRecordList, RescueAnswer } from "../../api/types";
-import { useAnswer } from "../../api/use";
+import type { RescueAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
 import { Field, Figure } from "../../parts/field";
 import { when } from "../../parts/ruler";
@@ -13,6 +11,7 @@ import { type Moment, after, forecast_moment, hours_between, iso, moment_of, now
 import { odds, plain, two_figures, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useTyping } from "../../state/drafts";
+import { read_of_it, useKnownReadings } from "../../state/known_readings";
 import { ratios } from "../../state/readings";
 import type { Params } from "../../shell/names";
 import "./rescue.css";
@@ -39,11 +38,8 @@ interface Typed {
 function Rescue({ record }: { record: Bake }) {
   const habits = useHabits();
   const mixed = mixed_of(record, record.form);
-  const held = useAnswer<ReadingRecordList>(`/api/readings?owner=${record.id}&limit=500`, ["reading"]);
-  const readings = held.answer?.readings ?? [];
-  const seen = ratios(readings, mixed).at(-1)?.ratio;
-  // What was read says more than where it stands; what is typed here holds instead.
-  const typed_looks = mixed === undefined ? [] : readings.flatMap((r) => typed_reading(r, mixed) ?? []);
+  const known = useKnownReadings(record);
+  const seen = ratios(known.all.map((r) => ({ at: r.at, height_mm: r.height_mm ?? null, ratio: r.ratio ?? null })), mixed).at(-1)?.ratio;
   const typing = useTyping<Typed>(`rescue.${record.id}`, { by: iso(after(now(), 12)), not_before: "", risen: null, places: "" });
   const { by, not_before, risen, places } = typing.value;
   const [answer, set_answer] = useState<RescueAnswer | undefined>(undefined);
@@ -52,7 +48,7 @@ function Rescue({ record }: { record: Bake }) {
   const [wrong_place, set_wrong_place] = useState<string | undefined>(undefined);
   const no_hour = <p>This dough has no hour of mixing yet: write it into the recipe, or press “Mixed just now” on the bench sheet.</p>;
   // What can be done stands here at once, for the hours that are usual; the fields change the question.
-  const there = held.answer !== undefined || held.error !== undefined;
+  const there = known.there || known.error !== undefined;
   useEffect(() => {
     if (there && mixed !== undefined) void ask();
   }, [there, mixed]);
@@ -73,7 +69,8 @@ function Rescue({ record }: { record: Bake }) {
           now: after_mixing(mixed, now()),
           by: after_mixing(mixed, moment_of(by)),
           ...(not_before ? { not_before: after_mixing(mixed, moment_of(not_before)) } : {}),
-          ...(risen !== null ? { risen } : typed_looks.length > 0 ? { readings: typed_looks } : {}),
+          // What was read says more than where it stands; what is typed here holds instead.
+          ...(risen !== null ? { risen } : { unsent: read_of_it(known.all, mixed).unsent }),
           places_C: degrees.flatMap((d) => (d.ok ? [Math.round(d.value * 10) / 10] : [])),
         }),
       );
