@@ -249,6 +249,14 @@ export async function set_when(page, label, date) {
   await page.getByRole("textbox", { name: `Hour of: ${label}` }).fill(hour.slice(0, 5));
 }
 
+/** Opens the part of that title, which is folded on a phone; at a desk it may stand open. Gives the part. */
+export async function unfolded(page, title) {
+  const fold = page.locator("details.fold", { has: page.getByRole("heading", { name: title }) }).first();
+  await fold.waitFor();
+  if (!(await fold.evaluate((node) => node.open))) await fold.locator("summary").first().click();
+  return fold;
+}
+
 /** Waits until the screen of the address is drawn and has its answers. */
 export async function settled(page) {
   await page.waitForLoadState("domcontentloaded");

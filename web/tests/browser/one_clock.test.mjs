@@ -28,7 +28,7 @@ test("a dough that was read says the same on its recipe as where it is read", as
   const page = await visitor.page(`#/bake/${id}`);
   const unread = await head(page);
   for (const [h, mm] of [[5, 40], [3, 44], [1.5, 50], [0.2, 58]]) await bakery.read(id, h, mm);
-  await page.getByText("As its 4 readings have it.").waitFor();
+  await page.getByText("as its 4 readings have it").waitFor();
   const recipe = await head(page);
   assert.notEqual(recipe, unread);
   for (const tab of ["read", "drink"]) {

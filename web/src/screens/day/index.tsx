@@ -1,4 +1,5 @@
 // Several bakes laid on the hands and places of one house: what is asked, and the plan.
+import { Fragment } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { on_news } from "../../api/live";
 import type { BakeRecordList, DayAnswer } from "../../api/types";
@@ -83,9 +84,11 @@ function Day({ all }: { all: readonly Listed[] }) {
       <h1>Plan the day</h1>
       <div class="day-columns">
         <div class="stack no-print">
-          <BakesOfDay bakes={bakes} is_chosen={(bake) => chosen.includes(bake)} typing={typing} />
-          <HoursOfDay typing={typing} wrong={wrong} />
-          <HouseOfDay typing={typing} />
+          <Fragment key={asked ? "planned" : "asked"}>
+            <BakesOfDay bakes={bakes} is_chosen={(bake) => chosen.includes(bake)} typing={typing} open={!asked} />
+            <HoursOfDay typing={typing} wrong={wrong} open={!asked || wrong.bread !== undefined || wrong.begins !== undefined} />
+            <HouseOfDay typing={typing} />
+          </Fragment>
           {chosen.length === 0 && bakes.length > 0 && <p>Tick a bake, and it can be planned.</p>}
           <Work work={work} words="Plan it" begin={() => begin()} ready={ready} />
         </div>
