@@ -37,7 +37,7 @@ export function Shell() {
         event.preventDefault();
         main.current?.focus();
       }}>
-        To the screen
+        Skip to the screen
       </a>
       <div class="strips">
         <Strips />

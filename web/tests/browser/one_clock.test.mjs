@@ -1,7 +1,7 @@
 // One dough, one answer: the recipe, the reading and today say the same, and move together.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, settled } from "./house.mjs";
+import { Bakery, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -69,6 +69,7 @@ test("bread for an hour of the oven is worked back to the mixing", async () => {
   const { id } = await bakery.bake("plain-loaf");
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}`);
+  await unfolded(page, "When to mix");
   await page.getByRole("button", { name: "Find the hour" }).click();
   const when = page.getByTestId("when");
   await when.getByText(/^mix .*\d\d:\d\d/).last().waitFor();

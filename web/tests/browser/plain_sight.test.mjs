@@ -71,10 +71,10 @@ test("a day has its weekday, and its hour is seen and typed as the house says it
   await bakery.ask("PUT", "/api/settings/habits", { value: JSON.stringify({ warmth: "C", weight: "g", clock: "12", decimal: "." }), revision: 0 });
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}/rescue`);
-  const day = page.getByRole("combobox", { name: "Wanted by", exact: true });
+  const day = page.getByRole("combobox", { name: "Needed by", exact: true });
   await day.waitFor();
   assert.match(await day.evaluate((e) => e.selectedOptions[0].textContent), /(Sun|Mon|Tue|Wed|Thu|Fri|Sat) \d{1,2} \w{3}/);
-  const hour = page.getByRole("textbox", { name: "Hour of: Wanted by" });
+  const hour = page.getByRole("textbox", { name: "Hour of: Needed by" });
   await page.waitForFunction((e) => /^\d{1,2}:\d\d (am|pm)$/.test(e.value), await hour.elementHandle());
   const { left, right } = await box(hour);
   assert.ok(right - left > 80 && right <= phone.width);

@@ -38,7 +38,7 @@ export function Oven({ draft, problem }: { draft: BakeDraft; problem: Problem | 
   return (
     <Fold title="The oven" fact={shown(now.set) || "not said"} seldom open={problem_at(problem, "oven") !== undefined}>
       <div class="pair">
-        <Choice label="Form of the loaf" value={(now.form ?? "round") as "round"} options={forms as never} give={(v: string) => give("form", v)} />
+        <Choice label="Shape of the loaf" value={(now.form ?? "round") as "round"} options={forms as never} give={(v: string) => give("form", v)} />
         <Field label="Oven at" hint="such as 230 C" wrong={problem_at(problem, "oven", "set")}>
           {(attributes) => <input {...attributes} value={shown(now.set)} onInput={(e) => give("set", written(e.currentTarget.value))} />}
         </Field>
@@ -99,7 +99,7 @@ function OutOfTheOven({ form }: { form: Form }) {
         </p>
       ))}
       {answer.assumed.length > 0 && <p class="quiet small">Assumed: {answer.assumed.join(", ")}.</p>}
-      <p class="quiet small">In brackets: 4 of 5 loaves. Reckoned, not measured: your own oven shows with a probe and a scale.</p>
+      <p class="quiet small">In brackets: 4 of 5 loaves. Worked out, not measured: a probe and a scale show what your own oven does.</p>
     </section>
   );
 }

@@ -76,7 +76,7 @@ export function StageFields(props: { draft: BakeDraft; problem: Problem | undefi
       </ol>
       <p>
         <button type="button" onClick={() => change(set_stages(form, [...all, { do: "proof", temperature: "24 C", for: "2 h" }]))}>
-          + A stage more
+          + Add a stage
         </button>
       </p>
     </Fold>

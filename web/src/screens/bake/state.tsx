@@ -40,7 +40,7 @@ export function State({ record }: { record: Bake }) {
           give={(state) => void change({ state })}
         />
         <Choice
-          label="Whose culture"
+          label="Culture"
           value={record.culture ?? ""}
           options={[["", "not said"], ...cultures.map((c) => [c.id, c.title] as const)]}
           give={(id) => void change({ culture: id === "" ? null : id })}
@@ -53,7 +53,7 @@ export function State({ record }: { record: Bake }) {
       )}
       <div class="row">
         <a class="button" href={`${link("compare")}?a=${record.id}`}>
-          Beside another bake
+          Compare with another bake
         </a>
         <button type="button" onClick={() => void away_with_it()}>
           Into the trash

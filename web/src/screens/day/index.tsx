@@ -74,7 +74,7 @@ function Day({ all }: { all: readonly Listed[] }) {
     const done = { ...day.done[id], ...Object.fromEntries(begun.map((one) => [one.step, one === begun.at(-1) ? iso(now()).slice(0, 16) : at(one.begins)])) };
     const next = { ...day, done: { ...day.done, [id]: done } };
     typing.set({ done: next.done });
-    can_undo(`${step.step}: ${step.bake} has begun.`, async () => typing.set({ done: day.done }));
+    can_undo(`${step.step}: ${step.bake} has started.`, async () => typing.set({ done: day.done }));
     begin(next);
   };
   const ready = chosen.length > 0 && wrong.bread === undefined && wrong.begins === undefined;

@@ -41,7 +41,7 @@ export function Lists({ answer }: { answer: DayAnswer }) {
         </Fold>
       )}
       {needs.length > 0 && (
-        <Fold title="All of it takes" fact={`${needs.length} things`}>
+        <Fold title="Ingredients in all" fact={`${needs.length} things`}>
           <p class="quiet">Water and ripe starter left out.</p>
           <Amounts lines={needs} />
         </Fold>

@@ -178,8 +178,8 @@ function ByTheClock({ answer, open }: { answer: DayAnswer; open: Steps["open"] }
     <section class="stack tight" aria-labelledby="by-the-clock">
       <h2 id="by-the-clock">By the clock</h2>
       {begun.length > 0 && (
-        <Fold title="Begun already" fact={begun.length === 1 ? "1 step" : `${begun.length} steps`}>
-          <StepTable name="Begun already" steps={begun} open={open} />
+        <Fold title="Already started" fact={begun.length === 1 ? "1 step" : `${begun.length} steps`}>
+          <StepTable name="Already started" steps={begun} open={open} />
         </Fold>
       )}
       <StepTable name="The next steps" steps={to_come.slice(0, next_steps)} open={open} />
@@ -211,7 +211,7 @@ function StepTable({ name, steps, open }: Steps & { name: string }) {
             <td>
               {step.begun ? (
                 <>
-                  <strong>{step.step}</strong> {step.bake} (begun)
+                  <strong>{step.step}</strong> {step.bake} (started)
                 </>
               ) : (
                 <button type="button" class="day-step" aria-label={`${step.step}: ${step.bake}, move it`} onClick={() => open(step.bake, step.step)}>

@@ -163,7 +163,7 @@ function NewBottle({ drinks }: { drinks: readonly string[] }) {
   };
   return (
     <details open={typing.typed_before}>
-      <summary>A bottle more</summary>
+      <summary>Add a bottle</summary>
       <form class="stack" onSubmit={(e) => void add(e)}>
         <div class="pair">
           <Field label="Name of the bottle" wrong={wrong}>
@@ -173,7 +173,7 @@ function NewBottle({ drinks }: { drinks: readonly string[] }) {
         </div>
         <div>
           <button type="submit" class="main">
-            Onto the shelf
+            Put it on the shelf
           </button>
         </div>
       </form>

@@ -94,10 +94,10 @@ function Rescue({ record }: { record: Bake }) {
         {error ? <Failed error={error} /> : null}
         {answer && <Ways answer={answer} mixed={mixed} />}
       </div>
-      <Fold title="Other hours, other places" fact={`wanted by ${moment_words(by, habits)}`} open={wrong_place !== undefined}>
+      <Fold title="Other hours, other places" fact={`needed by ${moment_words(by, habits)}`} open={wrong_place !== undefined}>
         <form class="stack" onSubmit={(e) => void ask(e)}>
           <div class="pair">
-            <WhenField label="Wanted by" value={by} give={(text) => typing.set({ by: text })} />
+            <WhenField label="Needed by" value={by} give={(text) => typing.set({ by: text })} />
             <WhenField label="Not before" empty="whenever" value={not_before} give={(text) => typing.set({ not_before: text })} />
             <Figure<number | null>
               label="It stands now at (times its volume)"

@@ -123,7 +123,7 @@ function Group({ kind, all, currency, text, give }: Props & { kind: Kind; all: r
               give(with_entry(text, kind.section, fresh));
             }}
           >
-            + One more
+            + Add one
           </button>
         </div>
       )}
