@@ -9,7 +9,7 @@ import { Strips } from "./strips";
 import { Waiting } from "../parts/states";
 import { UndoBar } from "./undo_bar";
 
-function place_of(path: readonly string[]): { place: Place; params: Params } | undefined {
+export function place_of(path: readonly string[]): { place: Place; params: Params } | undefined {
   for (const place of places) {
     const params = match(place.pattern, path);
     if (params) return { place, params };
