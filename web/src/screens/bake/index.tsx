@@ -57,27 +57,27 @@ export function Bake({ record, saved }: { record: TheBake; saved?: () => void })
         )}
         <Recipe draft={draft} larder={larder} bowl={foresight.answer?.bowl} problem={problem} record={record} />
         {saved && <Name draft={draft} />}
+        <div>
+          <StageFields draft={draft} problem={problem} />
+          <Oven draft={draft} problem={problem} />
+          {saved ? (
+            <AsFile form={draft.form} />
+          ) : (
+            <Fold title="This bake" fact={state_words[record.state]} seldom>
+              <Name draft={draft} />
+              <State record={record} />
+              <AsFile form={draft.form} />
+            </Fold>
+          )}
+        </div>
+        <Parent record={record} form={draft.form} />
       </div>
       <div class="why stack">
         <Why foresight={foresight} mixed={mixed} />
       </div>
       <div class="rest stack">
         <Answer foresight={foresight} mixed={mixed} record={record} form={draft.form} />
-      </div>
-      <div class="seldom stack">
         {foresight.answer && <InTheBowl bowl={foresight.answer.bowl} habits={habits} />}
-        <StageFields draft={draft} problem={problem} />
-        <Oven draft={draft} problem={problem} />
-        <Parent record={record} form={draft.form} />
-        {saved ? (
-          <AsFile form={draft.form} />
-        ) : (
-          <Fold title="This bake" fact={state_words[record.state]} seldom>
-            <Name draft={draft} />
-            <State record={record} />
-            <AsFile form={draft.form} />
-          </Fold>
-        )}
       </div>
       <SaveBar draft={draft} saved={saved} />
     </div>

@@ -75,7 +75,7 @@ export default function BakesScreen() {
           {shown.total} bakes
         </p>
       )}
-      {shown && all.length === 0 && <p>No bake holds these words.</p>}
+      {shown && all.length === 0 && <p>{text || state ? "No bake holds these words." : "No bake is written down yet."}</p>}
       <ul class="bare bake-list">
         {all.map((bake) => (
           <BakeRow key={bake.id} bake={bake} />

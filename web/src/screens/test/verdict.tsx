@@ -48,31 +48,33 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
       {verdict.odd_readings.map((words) => (
         <p key={words}>{words}</p>
       ))}
-      <Curves jars={answer.jars_read} within_h={answer.within_h} />
-      <section class="stack tight" aria-labelledby="causes">
-        <h2 id="causes">Cause by cause</h2>
-        {verdict.causes.map((cause) => (
-          <article key={cause.cause} class="cause stack tight">
-            <h3>
-              {cause_words(cause.cause)} <span class="quiet small">{finding_words[cause.finding]}</span>
-            </h3>
-            <div class="weigh" role="img" aria-label={`${weighed(cause.weight)} that it plays a part`}>
-              <i style={{ width: `${100 * cause.weight}%` }} />
-            </div>
-            <p>
-              {weighed(cause.weight)} that it plays a part ({weighed(cause.weight_before)} before the jars were read).
-              {cause.finding !== "does_not" && cause.hours !== null && cause.hours_low !== null && cause.hours_high !== null && (
-                <>
-                  {" "}
-                  It explains {cause.at_least ? "at least " : ""}
-                  {lasting(Math.max(0, cause.hours_low))} to {lasting(Math.max(0, cause.hours_high))}.
-                </>
-              )}
-            </p>
-            <p class="quiet">{cause.words}</p>
-          </article>
-        ))}
-      </section>
+      <div class="verdict-columns">
+        <Curves jars={answer.jars_read} within_h={answer.within_h} />
+        <section class="stack tight" aria-labelledby="causes">
+          <h2 id="causes">Cause by cause</h2>
+          {verdict.causes.map((cause) => (
+            <article key={cause.cause} class="cause stack tight">
+              <h3>
+                {cause_words(cause.cause)} <span class="quiet small">{finding_words[cause.finding]}</span>
+              </h3>
+              <div class="weigh" role="img" aria-label={`${weighed(cause.weight)} that it plays a part`}>
+                <i style={{ width: `${100 * cause.weight}%` }} />
+              </div>
+              <p>
+                {weighed(cause.weight)} that it plays a part ({weighed(cause.weight_before)} before the jars were read).
+                {cause.finding !== "does_not" && cause.hours !== null && cause.hours_low !== null && cause.hours_high !== null && (
+                  <>
+                    {" "}
+                    It explains {cause.at_least ? "at least " : ""}
+                    {lasting(Math.max(0, cause.hours_low))} to {lasting(Math.max(0, cause.hours_high))}.
+                  </>
+                )}
+              </p>
+              <p class="quiet">{cause.words}</p>
+            </article>
+          ))}
+        </section>
+      </div>
       <Fold title="Together" fact={verdict.combinations.slice(0, 1).map(combination).join()}>
         <ul>
           {verdict.combinations.slice(0, 6).map((one) => (
