@@ -7,6 +7,7 @@ import { anew, ask_all_anew, at_rest, away, get } from "./api/ask";
 import { keep_listening } from "./api/live";
 import { type Told, hear } from "./api/told";
 import type { Status } from "./api/types";
+import { now } from "./say/clock";
 import { keep_house } from "./settings/house";
 import { keep_settings } from "./settings/settings";
 import { scanned_key } from "./shell/pair";
@@ -57,7 +58,8 @@ function keep_for_later(): void {
     .catch(() => undefined);
 }
 
+const opened = now();
 void at_rest().then(() => {
-  keep_watch();
+  keep_watch(opened);
   keep_for_later();
 });

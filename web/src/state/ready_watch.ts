@@ -3,7 +3,7 @@ import { signal } from "@preact/signals";
 import { anew, get } from "../api/ask";
 import { on_news } from "../api/live";
 import type { Today } from "../api/types";
-import { from_utc, now } from "../say/clock";
+import { type Moment, from_utc, now } from "../say/clock";
 import { settings } from "../settings/settings";
 
 type Dough = Today["doughs"][number];
@@ -48,8 +48,8 @@ export const doughs_alive = signal<readonly Dough[]>([]);
 /** Whether nine of ten doughs like it would be ready by now. */
 export const is_late = (bake: string) => doughs_alive.value.some((d) => d.bake === bake && d.late);
 
-export function keep_watch(every_ms = 15_000): void {
-  const opened = now();
+/** `opened`: since when the page is open. */
+export function keep_watch(opened: Moment, every_ms = 15_000): void {
   const told = new Set<string>();
   const look = () => {
     const ready = opened_between(doughs_alive.value, opened, now()).filter((d) => !told.has(d.bake));

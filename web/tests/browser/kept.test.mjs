@@ -84,7 +84,7 @@ test("a new bake that is given up is gone, and can be had again", async () => {
   const before = (await bakery.ask("GET", "/api/bakes")).total;
   const visitor = await bakery.visit();
   const page = await visitor.page("#/new");
-  await page.getByRole("button", { name: /^Begin with it: Cold coffee loaf/ }).click();
+  await page.getByRole("button", { name: /^Cold coffee loaf/ }).first().click();
   await page.getByRole("button", { name: "Discard it" }).click();
   await page.getByText("Cold coffee loaf is given up.").waitFor();
   await page.getByRole("region", { name: "Not saved yet" }).waitFor({ state: "detached" });
@@ -106,9 +106,9 @@ test("what is typed into any form is there again after the screen is left and re
     ["#/cultures", "Add a culture", [[box("Name"), "Polder"]]],
     ["#/tests", "A new question", [[box("Name"), "Why so late?"], [box("The question, in your words"), "the salt?"]]],
     [`#/bake/${id}/read`, "Another time, warmth, pH", [[box("Height now (mm)"), "47"], [box("pH"), "5.1"], [box("Remark"), "a skin on it"]]],
-    [`#/bake/${id}/rescue`, undefined, [[(page) => page.getByRole("textbox", { name: /Places there are/ }), "28; 4"]]],
+    [`#/bake/${id}/rescue`, "Other hours, other places", [[(page) => page.getByRole("textbox", { name: /Places there are/ }), "28; 4"]]],
     [`#/culture/${culture.id}`, "This culture", [[box("Ripe : flour : water"), "1:3:2"], [box("Remarks"), "smells of pears"]]],
-    [`#/bake/${id}/loaf`, undefined, [[box("The crumb"), "tight below"], [(page) => page.getByRole("textbox", { name: /A score of your own/ }), "salt"]]],
+    [`#/bake/${id}/loaf`, "Scores", [[box("The crumb"), "tight below"], [(page) => page.getByRole("textbox", { name: /A score of your own/ }), "salt"]]],
   ];
   const visitor = await bakery.visit();
   const page = await visitor.page("");

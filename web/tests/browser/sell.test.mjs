@@ -105,8 +105,7 @@ for (const [at, size] of [["phone", phone], ["desk", desk]]) {
     await page.getByText(/Zutaten: .*mehl/).waitFor();
     await picture(page, `label-eu-${at}`);
     await page.getByRole("combobox", { name: "By the law of" }).selectOption("uk");
-    const asked = await unfolded(page, "Ask before you print");
-    await asked.getByText(/sourdough/).first().waitFor();
+    await unfolded(page, "Ask before you print");
     await page.getByRole("heading", { name: "Sourdough" }).waitFor();
     await table.getByRole("row", { name: /of which saturates/ }).waitFor();
     await page.getByRole("combobox", { name: "By the law of" }).selectOption("us");
@@ -177,7 +176,7 @@ for (const [at, size] of [["phone", phone], ["desk", desk]]) {
       await answers.blur();
     };
     await give("buyer,price,would buy\nA,6.50,yes\nA,9.50,no\nB,6.50,yes\n");
-    await page.getByText(/too few/i).first().waitFor();
+    await page.getByText(/too few/i).filter({ visible: true }).first().waitFor();
     assert.equal(await page.getByText(/Most would be left at/).count(), 0, "few answers choose no price");
     await give("buyer,price,would buy\nA,-6.50,yes\n");
     await page.locator(".field", { has: answers }).getByRole("alert").filter({ hasText: /buyers:2/ }).waitFor();
@@ -214,7 +213,7 @@ test("the sheets to print stand alone", async () => {
       await page.getByRole("region", { name: "Not to be printed yet" }).waitFor({ state: "detached" });
     }
     await page.getByRole("combobox", { name: "Width of the printed label" }).selectOption("40mm");
-    await page.getByText(law === "us" ? "Potassium" : words).first().waitFor();
+    await page.getByText(law === "us" ? "Potassium" : words).filter({ visible: true }).first().waitFor();
     const label = await open("The label, to print");
     const box = label.locator(".label");
     assert.match(await box.innerText(), new RegExp(words));

@@ -94,7 +94,7 @@ function Rescue({ record }: { record: Bake }) {
         {error ? <Failed error={error} /> : null}
         {answer && <Ways answer={answer} mixed={mixed} />}
       </div>
-      <Fold title="Other hours, other places" fact={`needed by ${moment_words(by, habits)}`} open={wrong_place !== undefined}>
+      <Fold title="Other hours, other places" fact={`needed by ${moment_words(by, habits)}`} open={wrong_place !== undefined || typing.typed_before}>
         <form class="stack" onSubmit={(e) => void ask(e)}>
           <div class="pair">
             <WhenField label="Needed by" value={by} give={(text) => typing.set({ by: text })} />
