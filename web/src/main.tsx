@@ -7,7 +7,6 @@ import { anew, ask_all_anew, at_rest, away, get } from "./api/ask";
 import { keep_listening } from "./api/live";
 import { type Told, hear } from "./api/told";
 import type { Status } from "./api/types";
-import { now } from "./say/clock";
 import { keep_house } from "./settings/house";
 import { keep_settings } from "./settings/settings";
 import { scanned_key } from "./shell/pair";
@@ -28,6 +27,7 @@ if (first && !scanned_key(address.peek().path)) {
 }
 render(<Shell />, document.getElementById("page") as HTMLElement);
 keep_listening();
+keep_watch();
 
 const flush = () => void outbox().then((box) => box.flush());
 const look = () => 
@@ -58,8 +58,4 @@ function keep_for_later(): void {
     .catch(() => undefined);
 }
 
-const opened = now();
-void at_rest().then(() => {
-  keep_watch(opened);
-  keep_for_later();
-});
+void at_rest().then(keep_for_later);

@@ -1,9 +1,9 @@
 // Watches, while the page is open, for the ready window of any living dough to open; then flashes and, if wanted, sounds.
 import { signal } from "@preact/signals";
-import { anew, get } from "../api/ask";
+import { anew, at_rest, get } from "../api/ask";
 import { on_news } from "../api/live";
 import type { Today } from "../api/types";
-import { type Moment, from_utc, now } from "../say/clock";
+import { from_utc, now } from "../say/clock";
 import { settings } from "../settings/settings";
 
 type Dough = Today["doughs"][number];
@@ -48,8 +48,8 @@ export const doughs_alive = signal<readonly Dough[]>([]);
 /** Whether nine of ten doughs like it would be ready by now. */
 export const is_late = (bake: string) => doughs_alive.value.some((d) => d.bake === bake && d.late);
 
-/** `opened`: since when the page is open. */
-export function keep_watch(opened: Moment, every_ms = 15_000): void {
+export function keep_watch(every_ms = 15_000): void {
+  const opened = now();
   const told = new Set<string>();
   const look = () => {
     const ready = opened_between(doughs_alive.value, opened, now()).filter((d) => !told.has(d.bake));
@@ -68,7 +68,8 @@ export function keep_watch(opened: Moment, every_ms = 15_000): void {
     );
   addEventListener("pointerdown", make_audio, { once: true });
   addEventListener("keydown", make_audio, { once: true });
-  anew.subscribe(() => void fetch_doughs());
+  // The screen that is looked at comes first.
+  anew.subscribe(() => void at_rest().then(fetch_doughs));
   on_news((news) => {
     if (news.what === "change" && ["bake", "reading", "mark"].includes(news.change.kind)) void fetch_doughs();
   });

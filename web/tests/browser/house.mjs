@@ -254,6 +254,7 @@ export async function unfolded(page, title) {
   const fold = page.locator("details.fold", { has: page.getByRole("heading", { name: title }) }).first();
   await fold.waitFor();
   if (!(await fold.evaluate((node) => node.open))) await fold.locator("summary").first().click();
+  await fold.locator(":scope > div").waitFor();
   return fold;
 }
 
