@@ -8,7 +8,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
 
-export { keeps_its_colours, keeps_the_rules, picture, pictures } from "./rules.mjs";
+export { keeps_its_colours, keeps_its_measures, keeps_the_rules, picture, pictures } from "./rules.mjs";
 
 const root = fileURLToPath(new URL("../../..", import.meta.url));
 export const barm = process.env.BARM ?? join(root, "build/release/bin/barm");
