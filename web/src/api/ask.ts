@@ -46,12 +46,14 @@ export interface Asking {
 let under_way = 0;
 let last_ms = 0;
 const rest_ms = 400;
+const most_ms = 2500;
 
-/** Once nothing was asked for a while: the first screen has its answers. */
+/** Once nothing was asked for a moment, so that the screen has its first answers; at most after a few seconds. */
 export async function at_rest(): Promise<void> {
+  const latest_ms = performance.now() + most_ms;
   do {
     await new Promise((later) => setTimeout(later, rest_ms / 2));
-  } while (under_way > 0 || performance.now() - last_ms < rest_ms);
+  } while (performance.now() < latest_ms && (under_way > 0 || performance.now() - last_ms < rest_ms));
 }
 
 /** Errors: Refusal, Away; an AbortError when `signal` says so. */
