@@ -123,7 +123,7 @@ export function Ruler(props: Shown) {
         )}
         {p50_h !== null && !hopeless(forecast) && <i class="middle" style={{ left: at(p50_h) }} />}
         {now_h !== undefined && now_h >= from && now_h <= to && (
-          <i class="now" style={{ left: at(now_h) }}>
+          <i class={(now_h - from) / (to - from) > 0.85 ? "now at-end" : "now"} style={{ left: at(now_h) }}>
             <span>now</span>
           </i>
         )}

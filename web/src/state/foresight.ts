@@ -18,9 +18,9 @@ export interface Foresight {
   asking: boolean;
 }
 
-/** A recipe, the bake of the daybook whose unsaved change it is, and the culture it starts from. */
+/** A bake of the daybook, the unsaved change of it, or a recipe and the culture it starts from. */
 interface Question {
-  bake: Form;
+  bake?: Form;
   bake_id?: string;
   culture_id?: string;
 }
@@ -36,11 +36,12 @@ export function useForesight(form: Form | undefined, record?: Bake, read: ReadOf
   const [state, set_state] = useState<Foresight>({ answer: undefined, readings: 0, error: undefined, asking: true });
   const line = useRef<Newest<Asked, ForeseeAnswer>>();
   line.current ??= make_line(set_state);
-  const question = form && { bake: form, ...of_record(record) };
+  const as_kept = record !== undefined && record.revision > 0 && form === record.form;
+  const question = form && { ...(as_kept ? {} : { bake: form }), ...of_record(record) };
   const ticks = useTicks(question?.bake_id);
   const sent = JSON.stringify([question, record?.revision, read?.key, ticks]);
   useLayoutEffect(() => {
-    if (question && read) line.current?.ask({ question, read });
+    if (question && read && ticks !== undefined) line.current?.ask({ question, read });
   }, [sent, anew.value]);
   useEffect(() => () => line.current?.end(), []);
   return state;

@@ -4,7 +4,7 @@ import { writeFileSync } from "node:fs";
 import { after, before, test } from "node:test";
 import ICAL from "ical.js";
 import { planned_day, row_of, two } from "./day_asked.mjs";
-import { Bakery, desk, keeps_the_rules, phone, picture, pictures } from "./house.mjs";
+import { Bakery, desk, keeps_the_rules, phone, picture, pictures, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => {
@@ -96,10 +96,12 @@ test("a step that begins now is laid where it is, the rest anew around it, and i
   const plan = await planned_day(bakery, page, two, { no_night: true });
   await row_of(page, "mix", "Stout loaf").getByRole("button").click();
   await page.getByRole("button", { name: "It begins now: plan the rest again" }).click();
-  await plan.getByText(/mix Stout loaf \(begun\)/).waitFor();
+  await unfolded(page, "Already started");
+  await plan.getByText(/mix Stout loaf \(started\)/).waitFor();
   await page.getByRole("button", { name: "Undo" }).click();
   await plan.getByText("The fields say something else by now.").waitFor();
   await plan.getByRole("button", { name: "Plan it again" }).click();
+  await unfolded(page, "After that");
   await row_of(page, "mix", "Stout loaf").waitFor();
   await visitor.leave();
 });

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import ICAL from "ical.js";
-import { Bakery, settled } from "./house.mjs";
+import { Bakery, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -30,7 +30,7 @@ test("a dough that was read says the same on its recipe as where it is read", as
   const unread = await head(page);
   await bakery.ask("POST", "/api/marks", { bake: id, what: "weigh", of: "salt", poured_g: 15, at: new Date(Date.now() - 4 * 3_600_000).toISOString() });
   for (const [h, mm] of [[5, 40], [3, 44], [1.5, 50], [0.2, 58]]) await bakery.read(id, h, mm);
-  await page.getByText("As its 4 readings have it.").waitFor();
+  await page.getByText("as its 4 readings have it").waitFor();
   const recipe = await head(page);
   assert.notEqual(recipe, unread);
   for (const tab of ["read", "drink"]) {
@@ -88,6 +88,7 @@ test("bread for an hour of the oven is worked back to the mixing", async () => {
   const { id } = await bakery.bake("plain-loaf");
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}`);
+  await unfolded(page, "When to mix");
   await page.getByRole("button", { name: "Find the hour" }).click();
   const when = page.getByTestId("when");
   await when.getByText(/^mix .*\d\d:\d\d/).last().waitFor();

@@ -1,4 +1,5 @@
 // One line of the bowl: its name, its amount, its grams. A tap opens it to be changed: typed or stepped, counted otherwise, taken out.
+import type { ComponentChildren } from "preact";
 import type { Bowl } from "../../api/types";
 import { Figure } from "../../parts/field";
 import { Measure } from "../../parts/measure";
@@ -17,6 +18,10 @@ interface Props {
   wrong: string | undefined;
   open: boolean;
   set_open: (open: boolean) => void;
+  /** What else is known of this line, to be changed with it: its bottle's label, the levain's feeding. */
+  children?: ComponentChildren;
+  /** Something is wrong there. */
+  amiss?: boolean;
 }
 
 export function BowlLine(props: Props) {
@@ -26,8 +31,9 @@ export function BowlLine(props: Props) {
   const weighed = weighed_line(form, line.name, bowl);
   const amount = parts ? [parts.figure === undefined ? "" : percent_figure(parts.figure, habits), unit_words[parts.unit] ?? parts.unit].join(" ").trim() : line.amount;
   return (
-    <RecipeLine name={line.name} amount={amount} weight={weighed ? weight(weighed.plan_g, habits) : ""} wrong={props.wrong !== undefined} open={props.open} set_open={props.set_open}>
+    <RecipeLine name={line.name} amount={amount} weight={weighed ? weight(weighed.plan_g, habits) : ""} wrong={props.wrong !== undefined || props.amiss === true} open={props.open} set_open={props.set_open}>
       <Editor {...props} parts={parts} weighed={weighed} />
+      {props.children}
     </RecipeLine>
   );
 }

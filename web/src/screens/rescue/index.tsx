@@ -5,9 +5,11 @@ import { type Bake, mixed_of } from "../../api/bakes";
 import type { RescueAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
 import { Field, Figure } from "../../parts/field";
+import { Fold } from "../../parts/fold";
 import { when } from "../../parts/ruler";
 import { Failed, Waiting } from "../../parts/states";
-import { type Moment, after, forecast_moment, hours_between, iso, moment_of, now } from "../../say/clock";
+import { type Moment, after, exact_moment, forecast_moment, hours_between, iso, moment_of, now } from "../../say/clock";
+import type { Habits } from "../../say/habits";
 import { odds, plain, two_figures, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useTyping } from "../../state/drafts";
@@ -89,30 +91,37 @@ function Rescue({ record }: { record: Bake }) {
         {error ? <Failed error={error} /> : null}
         {answer && <Ways answer={answer} mixed={mixed} />}
       </div>
-      <form class="stack" onSubmit={(e) => void ask(e)}>
-        <div class="pair">
-          <WhenField label="Wanted by" value={by} give={(text) => typing.set({ by: text })} />
-          <WhenField label="Not before" empty="whenever" value={not_before} give={(text) => typing.set({ not_before: text })} />
-          <Figure<number | null>
-            label="It stands now at (times its volume)"
-            shown={(risen ?? seen) === undefined ? "" : plain(risen ?? seen ?? 1, 2, habits)}
-            read={(text) => (text.trim() === "" ? { ok: true, value: null } : typed.number(text))}
-            give={(times) => typing.set({ risen: times })}
-            hint={seen === undefined ? "1.2 is risen by a fifth" : "from the last reading"}
-          />
-          <Field label={`Places there are (°${habits.warmth})`} hint="such as 28; 4. Empty: the usual ones" wrong={wrong_place}>
-            {(attributes) => <input {...attributes} inputMode="text" value={places} onInput={(e) => typing.set({ places: e.currentTarget.value })} />}
-          </Field>
-        </div>
-        <div>
-          <button type="submit" class="main" disabled={asking}>
-            Ask again
-          </button>
-        </div>
-      </form>
+      <Fold title="Other hours, other places" fact={`needed by ${moment_words(by, habits)}`} open={wrong_place !== undefined || typing.typed_before}>
+        <form class="stack" onSubmit={(e) => void ask(e)}>
+          <div class="pair">
+            <WhenField label="Needed by" value={by} give={(text) => typing.set({ by: text })} />
+            <WhenField label="Not before" empty="whenever" value={not_before} give={(text) => typing.set({ not_before: text })} />
+            <Figure<number | null>
+              label="It stands now at (times its volume)"
+              shown={(risen ?? seen) === undefined ? "" : plain(risen ?? seen ?? 1, 2, habits)}
+              read={(text) => (text.trim() === "" ? { ok: true, value: null } : typed.number(text))}
+              give={(times) => typing.set({ risen: times })}
+              hint={seen === undefined ? "1.2 is risen by a fifth" : "from the last reading"}
+            />
+            <Field label={`Places there are (°${habits.warmth})`} hint="such as 28; 4. Empty: the usual ones" wrong={wrong_place}>
+              {(attributes) => <input {...attributes} inputMode="text" value={places} onInput={(e) => typing.set({ places: e.currentTarget.value })} />}
+            </Field>
+          </div>
+          <div>
+            <button type="submit" class="main" disabled={asking}>
+              Ask again
+            </button>
+          </div>
+        </form>
+      </Fold>
     </div>
   );
 }
+
+const moment_words = (text: string, habits: Habits) => {
+  const at = moment_of(text);
+  return at === undefined ? text : exact_moment(at, habits);
+};
 
 function Ways({ answer, mixed }: { answer: RescueAnswer; mixed: Moment }) {
   const habits = useHabits();
