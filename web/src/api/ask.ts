@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import { zone_here } from "../say/clock";
 import { heard_date } from "../state/clock";
-import { keep_ahead, taken_ahead } from "./ahead";
+import { forget_ahead, keep_ahead, taken_ahead } from "./ahead";
 import { type Told, cannot_save, hear, outdated, page_header, page_version, zone_header, version_header } from "./told";
 import type { Problem } from "./types";
 
@@ -27,7 +27,10 @@ export const away = signal(false);
 export const unpaired = signal(false);
 /** Grows when all that was answered may be old: the server is back, this device was let in, the daybook is another. */
 export const anew = signal(0);
-export const ask_all_anew = () => void (anew.value += 1);
+export function ask_all_anew(): void {
+  forget_ahead();
+  anew.value += 1;
+}
 
 let pairings = 0;
 /** The key was right: what is still refused was asked before. */

@@ -63,7 +63,8 @@ export function window_words({ forecast, mixed, now, habits }: Shown): { what: s
     return lines;
   }
   if (p10_h !== null) {
-    lines.push({ what: "likely between", says: `${when(p10_h, mixed, habits)} and ${until(p10_h, p90_h, forecast, mixed, habits)}` });
+    const first = mixed === undefined && p90_h !== null ? span(hours(p10_h)) : when(p10_h, mixed, habits);
+    lines.push({ what: "likely between", says: `${first} and ${until(p10_h, p90_h, forecast, mixed, habits)}` });
   }
   if (forecast.look_again_h !== null) {
     // A look that was due is due now.

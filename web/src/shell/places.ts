@@ -2,6 +2,7 @@
 // its address; it is fetched when it is gone to.
 import type { ComponentType } from "preact";
 import { ask_ahead } from "../api/ask";
+import { read_ahead } from "../api/bakes";
 import { draft } from "../state/drafts";
 import { type Named, type Params, names } from "./names";
 
@@ -16,6 +17,7 @@ export interface Place extends Named {
 
 const of_bake = ({ id = "" }: Params) => {
   ask_ahead("GET", `/api/bakes/${encodeURIComponent(id)}`);
+  read_ahead(id);
   ask_ahead("GET", `/api/marks?owner=${id}&limit=500`);
   ask_ahead("GET", `/api/readings?owner=${id}&limit=500`);
 };
