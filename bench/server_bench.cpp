@@ -20,9 +20,11 @@
 
 namespace {
 
+using barm::bench::ask_with_all;
 using barm::bench::Clock;
 using barm::bench::file_text;
 using barm::bench::Load;
+using barm::bench::say;
 
 constexpr int clients = 20;
 
