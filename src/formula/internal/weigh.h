@@ -25,8 +25,8 @@ namespace barm::formula::internal {
 [[nodiscard]] Result<std::vector<double>> weigh(const Bake& bake,
                                                 std::span<const larder::Composition> settled);
 
-/// Dough [kg] that the file or its pieces ask for, theirs with what is lost in handling and baking; 0
-/// where neither does.
+/// Dough [kg] that the file or its pieces ask for, theirs with what is lost in handling and baking;
+/// 0 where neither does.
 [[nodiscard]] double dough_wanted(const Bake& bake);
 
 }  // namespace barm::formula::internal
