@@ -8,35 +8,25 @@
 #include <fmt/format.h>
 #include <httplib.h>
 
-#include <algorithm>
 #include <atomic>
 #include <chrono>
 #include <cstdlib>
-#include <fstream>
 #include <nlohmann/json.hpp>
-#include <sstream>
 #include <string>
 #include <thread>
-#include <vector>
 
+#include "bench/asking.h"
 #include "server/server.h"
 
 namespace {
 
-using Clock = std::chrono::steady_clock;
+using barm::bench::ask_with_all;
+using barm::bench::Clock;
+using barm::bench::file_text;
+using barm::bench::Load;
+using barm::bench::say;
 
 constexpr int clients = 20;
-
-struct Load {
-  double seconds = 5;
-  std::chrono::milliseconds think{0};  ///< between an answer and the next question
-};
-
-std::string file_text(const std::string& path) {
-  std::ostringstream out;
-  out << std::ifstream(path).rdbuf();
-  return out.str();
-}
 
 /// The HTTP library by itself: gives back what it is sent.
 class Echo {
@@ -67,53 +57,6 @@ class Echo {
   int port_ = 0;
   std::thread thread_;
 };
-
-/// Milliseconds of each answer.
-template <class Ask>
-std::vector<double> ask_with_all(int port, const Load& load, const Ask& ask) {
-  std::vector<std::vector<double>> each(clients);
-  std::vector<std::thread> threads;
-  std::atomic<int> failed = 0;
-  const auto end = Clock::now() + std::chrono::duration<double>(load.seconds);
-  for (int c = 0; c < clients; ++c) {
-    threads.emplace_back([&, c] {
-      httplib::Client client("127.0.0.1", port);
-      client.set_keep_alive(true);
-      client.set_tcp_nodelay(true);
-      // Not all in the same instant.
-      std::this_thread::sleep_for(load.think * c / clients);
-      while (Clock::now() < end) {
-        const auto begin = Clock::now();
-        if (!ask(client)) ++failed;
-        each[static_cast<std::size_t>(c)].push_back(
-            std::chrono::duration<double, std::milli>(Clock::now() - begin).count());
-        std::this_thread::sleep_for(load.think);
-      }
-    });
-  }
-  for (std::thread& thread : threads) thread.join();
-  if (failed > 0) {
-    fmt::print(stderr, "{} questions were not answered\n", failed.load());
-    std::exit(1);
-  }
-  std::vector<double> all;
-  for (const auto& one : each) all.insert(all.end(), one.begin(), one.end());
-  std::sort(all.begin(), all.end());
-  return all;
-}
-
-void say(const std::string& what, const std::vector<double>& sorted, double seconds) {
-  const auto at = [&](double share) {
-    return sorted[static_cast<std::size_t>(share * static_cast<double>(sorted.size() - 1))];
-  };
-  fmt::print(
-      "{:<44}{:>8.0f}/s   half under {:>7.2f} ms   99 % under {:>7.2f} ms   worst {:>7.2f} ms\n",
-      what,
-      static_cast<double>(sorted.size()) / seconds,
-      at(0.5),
-      at(0.99),
-      sorted.back());
-}
 
 }  // namespace
 
@@ -161,7 +104,7 @@ int main(int argc, char** argv) {
   const Echo bare;
   const auto compare = [&](const std::string& how, const Load& load) {
     const auto measure = [&](const std::string& what, int port, const auto& ask) {
-      say(what + ", " + how, ask_with_all(port, load, ask), load.seconds);
+      say(what + ", " + how, ask_with_all(clients, port, load, ask), load.seconds);
     };
     measure("bare echo", bare.port(), echo);
     measure("trivial handler", server.port(), trivial);

@@ -312,7 +312,8 @@ bool rescued(std::size_t count) {
       ++asked;
       for (const int pace_goes_on : {0, 1}) {
         std::vector<forecast::Imagined> doughs;
-        for (const auto& one : estimation::taken_up(prepared, read, learned, options.now, 60)) {
+        for (const auto& one :
+             estimation::taken_up(prepared, read, learned, learning, options.now, 60)) {
           forecast::Imagined dough{middle, one.worked, pace_goes_on == 1 ? one.pace : 1};
           dough.draw.parameters = one.dough.parameters;
           dough.draw.dough = one.dough.dough;

@@ -16,6 +16,10 @@ const files_for_later: Plugin = {
 const version = /project\(barmwright VERSION ([\d.]+)/.exec(readFileSync(new URL("../CMakeLists.txt", import.meta.url), "utf8"))?.[1];
 if (version === undefined) throw new Error("CMakeLists.txt says no version of barmwright");
 
+const shared = /src\/(api|parts|say|settings|state|look)\/|node_modules\/(preact|@preact)\//;
+/** Wanted by one screen, or late. */
+const own = /rise_plot|uplot/;
+
 // `npm run dev` asks a running `barm open --port 8410` for everything under /api.
 export default defineConfig({
   base: "/",
@@ -28,6 +32,9 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     reportCompressedSize: false,
+    // One file of styles and one of what several screens share: on a slow phone each file more costs more than its bytes.
+    cssCodeSplit: false,
+    rollupOptions: { output: { manualChunks: (name) => (shared.test(name) && !own.test(name) ? "shared" : undefined) } },
     outDir: process.env.BARM_PAGE_OUT ?? "dist",
     emptyOutDir: true,
   },

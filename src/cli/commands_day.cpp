@@ -81,8 +81,9 @@ Result<service::DayAnswer> day_of(const DayArguments& arguments) {
     return failure(ErrorCode::cannot_be_met,
                    "--calendar",
                    "there is no plan to write: leave it out to see why");
-  const auto written = files.write(
-      arguments.calendar, service::day_calendar(*day, {Time{}, service::utc_now(), day->zone}));
+  const auto written =
+      files.write(arguments.calendar,
+                  service::day_calendar(*day, {Time{}, service::machine_now().at, day->zone}));
   if (!written) return failure(written);
   return day;
 }

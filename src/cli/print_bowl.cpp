@@ -29,7 +29,9 @@ bool poured_otherwise(const formula::Weighed& line) {
 void print_weighing(Paper& paper, const formula::Bowl& bowl) {
   bool otherwise = false;
   for (const formula::Weighed& line : bowl.lines) otherwise = otherwise || poured_otherwise(line);
-  paper.heading("WEIGH OUT", otherwise ? "plan · in the bowl" : "");
+  paper.heading(
+      "WEIGH OUT",
+      otherwise ? "plan · in the bowl · % of all flour" : "% of all flour, the levain's too");
   for (const formula::Weighed& line : bowl.lines) {
     std::string out = padded("", 8) + padded(line.name, 30) + right(grams(line.plan) + " g", 9);
     if (otherwise) out += right(poured_otherwise(line) ? grams(line.actual) + " g" : "", 10);

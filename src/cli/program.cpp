@@ -36,6 +36,8 @@
 #include "formula/read.h"
 #include "service/calendar.h"
 #include "service/json.h"
+#include "service/now.h"
+#include "service/read.h"
 #include "service/words.h"
 
 namespace barm::cli {
@@ -98,24 +100,25 @@ Result<formula::Bake> aimed_bake(const Arguments& arguments, forecast::Options& 
 Result<bool> keep_calendar(const service::ForeseeAnswer& foreseen,
                            const std::string& path,
                            const NewFiles& files) {
-  const auto calendar = service::calendar(foreseen, {Time{}, service::utc_now(), {}});
+  const auto calendar = service::calendar(foreseen, {Time{}, service::machine_now().at, {}});
   if (!calendar) return failure(calendar);
   return files.write(path, *calendar);
 }
 
-int do_read(const Arguments& arguments,
-            const formula::Bake& bake,
-            const forecast::Options& options) {
-  using Failed = Result<service::ReadAnswer>;
-  if (!arguments.calendar.empty()) {
-    return answer(
-        Failed(failure(
-            ErrorCode::bad_input, "--calendar", "goes without readings: leave out one of them")),
-        arguments.json);
-  }
+Result<service::ReadAnswer> read_dough(const Arguments& arguments,
+                                       const formula::Bake& bake,
+                                       const forecast::Options& options,
+                                       const NewFiles& files) {
   const auto request = read_request(arguments.reading);
-  if (!request) return answer(Failed(failure(request)), arguments.json);
-  return answer(service::read(bake, *request, options), arguments.json);
+  if (!request) return failure(request);
+  auto read = service::read(bake, *request, options);
+  if (!read || arguments.calendar.empty()) return read;
+  auto foreseen = service::foresee(bake, options);
+  if (!foreseen) return failure(foreseen);
+  service::tell_as_read(*foreseen, *read);
+  const auto kept = keep_calendar(*foreseen, arguments.calendar, files);
+  if (!kept) return failure(kept);
+  return read;
 }
 
 int do_foresee(const Arguments& arguments) {
@@ -124,10 +127,11 @@ int do_foresee(const Arguments& arguments) {
   if (!options) return answer(Failed(failure(options)), arguments.json);
   const auto bake = aimed_bake(arguments, *options);
   if (!bake) return answer(Failed(failure(bake)), arguments.json);
-  if (arguments.reading.given()) return do_read(arguments, *bake, *options);
   NewFiles files(arguments.replace, {arguments.bake});
   const auto planned = files.plan(arguments.calendar);
   if (!planned) return answer(Failed(failure(planned)), arguments.json);
+  if (arguments.reading.given())
+    return answer(read_dough(arguments, *bake, *options, files), arguments.json);
   const auto foreseen = service::foresee(*bake, *options);
   if (foreseen && !arguments.calendar.empty()) {
     const auto kept = keep_calendar(*foreseen, arguments.calendar, files);

@@ -75,6 +75,9 @@ struct Sample {
 struct Pace {
   double doubt = 0.12;  ///< sd of w
   double memory = 6;    ///< [h] after which it has forgotten all but 1/e
+  /// sd of ln(hours ahead) by which laws of growth part that fit a rise so far:
+  /// tests/truth/laws_apart_test.cpp, on doughs of landis2021
+  double law = 0.32;
 };
 
 inline constexpr std::size_t pace_pieces =

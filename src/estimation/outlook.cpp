@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "estimation/internal/curve.h"
+#include "estimation/internal/law.h"
 #include "estimation/internal/seen.h"
 #include "forecast/many.h"
 #include "numerics/quantiles.h"
@@ -28,23 +29,24 @@ class Hours final : public forecast::Pace {
         const estimation::Pace& pace,
         double stretch,
         double horizon,
+        double ln_law,
         numerics::Random& random) {
     double clock = 0;
     double model = 0;
     double w = 0;
-    const auto go_on = [&](double length) {
-      speeds_.push_back(std::exp(w));
+    const auto go_on = [&](double length, double ln_law_ahead) {
+      speeds_.push_back(std::exp(w + ln_law_ahead));
       clock_.push_back(clock += length);
       model_.push_back(model += length * speeds_.back());
     };
     for (const double piece : world.ln_pace) {
       w = piece;
-      go_on(stretch);
+      go_on(stretch, 0);
     }
     const double kept = std::exp(-piece_of_future / pace.memory);
     while (clock < horizon) {
       w = kept * w + pace.doubt * std::sqrt(1 - kept * kept) * random.normal();
-      go_on(piece_of_future);
+      go_on(piece_of_future, ln_law);
     }
   }
 
@@ -132,7 +134,12 @@ class Foresight {
       numerics::Random random(options_.seed, (std::uint64_t{5} << 40) + i);
       courses_[i].ln_mark = world.ln_mark;
       courses_[i].drag = world.drag;
-      hours.emplace_back(world, batch_.pace, seen_.stretch, horizon_, random);
+      hours.emplace_back(world,
+                         batch_.pace,
+                         seen_.stretch,
+                         horizon_,
+                         internal::ln_pace_by_the_law(batch_, seen_, options_.seed, i),
+                         random);
       longest = std::max(longest, hours.back().own(horizon_));
       crowd.doughs[i].dough = world.dough;
       crowd.doughs[i].parameters = world.parameters;

@@ -14,6 +14,9 @@ namespace {
 
 constexpr double grid = 0.25;  // h between the points of a curve that is looked up
 
+// How far a run must go to be looked up at so many hours.
+double far_enough(double hours) { return grid * (std::ceil(hours / grid) + 2); }
+
 }  // namespace
 
 Posterior::Posterior(const Batch& batch, const Readings& readings, LearnOptions options)
@@ -33,10 +36,11 @@ Result<std::vector<double>> Posterior::log_likelihood(std::span<const double> z,
   const std::size_t d = dimension();
   const std::size_t count = z.size() / d;
   std::vector<World<double>> worlds(count);
-  double longest = grid;
+  std::vector<double> until(count);
   for (std::size_t i = 0; i < count; ++i) {
     worlds[i] = world_of(batch_, z.data() + i * d, seen_.mark_doubt, seen_.stretch);
-    longest = std::max(longest, model_hours(worlds[i].ln_pace, seen_.stretch, seen_.last));
+    const double own = model_hours(worlds[i].ln_pace, seen_.stretch, seen_.last);
+    until[i] = far_enough(std::min(own, 4 * seen_.last + 4));
   }
   forecast::ManyOptions many;
   many.threads = options_.threads;
@@ -44,13 +48,13 @@ Result<std::vector<double>> Posterior::log_likelihood(std::span<const double> z,
   many.cancelled = options_.cancelled;
   many.proving.surface = batch_.sample.surface;
   many.proving.sample_every = grid * hour;
-  many.proving.horizon =
-      grid * (std::ceil(std::min(longest, 4 * seen_.last + 4) / grid) + 2) * hour;
+  many.proving.horizon = *std::max_element(until.begin(), until.end()) * hour;
   const auto run = forecast::foresee_many(
       count,
       [&](std::size_t i, forecast::Case& to_fill) {
         to_fill.dough = worlds[i].dough;
         to_fill.parameters = worlds[i].parameters;
+        to_fill.until = until[i];
         to_fill.track = track_of(batch_.sample, worlds[i], seen_.stretch);
       },
       many);

@@ -74,7 +74,7 @@ Seen seen_of(const Batch& batch, const Readings& readings) {
     const bool is_mark = mark > 0 && hours < at_the_start && row.height == readings.start_mark;
     if (row.height && !is_mark)
       seen.data.push_back({true, hours, row.height->in(millimetre) / against, doubt});
-    else if (row.ratio && hours > 0)
+    else if (!row.height && row.ratio && hours > 0)
       seen.data.push_back({true, hours, *row.ratio, doubt});
     if (row.ph) seen.data.push_back({false, hours, *row.ph, row.ph_doubt});
   }

@@ -15,10 +15,12 @@ struct TakenUp {
 };
 
 /// `count` doughs, each draw as often as its weight says (systematic resampling), as they stand
-/// `now` hours after mixing. After the last reading a dough keeps the pace it had.
+/// `now` hours after mixing. After the last reading a dough keeps the pace it had, but for the
+/// doubt of the law itself (Pace::law).
 [[nodiscard]] std::vector<TakenUp> taken_up(const Batch& batch,
                                             const Readings& readings,
                                             const Learned& learned,
+                                            const LearnOptions& options,
                                             Time now,
                                             std::size_t count);
 

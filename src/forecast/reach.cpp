@@ -90,6 +90,7 @@ Result<formula::Bake> with_share(const formula::Bake& bake,
   changed.pieces.reset();
   changed.piece.reset();
   changed.baked_piece.reset();
+  changed.dough_total.reset();
   changed.flour_total.reset();
   changed.liquid_total = 0;
   if (find_water(changed) == nullptr) {

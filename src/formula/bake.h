@@ -8,6 +8,7 @@
 #include "formula/label_fields.h"
 #include "formula/oven_table.h"
 #include "larder/ingredient.h"
+#include "time/wall_clock.h"
 #include "units/fraction.h"
 #include "units/temperature.h"
 
@@ -126,14 +127,17 @@ struct Bake {
   double handling_loss = 0;         ///< of dough, 0..1
   double bake_loss = 0.12;          ///< of dough, 0..1
   bool bake_loss_given = false;     ///< by the file
-  std::optional<Mass> flour_total;  ///< when no pieces are given
+  std::optional<Mass> dough_total;  ///< of all of it, out of the mixer; pieces are parts of it
+  std::optional<Mass> flour_total;  ///< when neither dough nor a piece is given
   double liquid_total = 0;          ///< of flour, when the file states a liquid total; else 0
   std::vector<Portion> bowl;
   std::optional<Levain> levain;
   std::vector<Stage> stages;
   std::optional<std::string> mixed_at;  ///< local date and time, "2026-11-28T07:00"
-  double target = 2.0;                  ///< volume ratio the bulk is to reach
-  bool target_follows = false;          ///< "by what comes after" instead of a ratio
+  std::optional<time::WallClock>
+      clock;            ///< from mixing on, where that moment is known and not only its words
+  double target = 2.0;  ///< volume ratio the bulk is to reach
+  bool target_follows = false;  ///< "by what comes after" instead of a ratio
   std::optional<Jar> jar;
   std::optional<OvenTable> oven;
   LabelFields label;

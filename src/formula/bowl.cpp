@@ -291,6 +291,7 @@ Bake by_weight(const Bake& bake, std::span<const Mass> masses) {
   }
   out.piece.reset();
   out.baked_piece.reset();
+  out.dough_total.reset();
   out.flour_total.reset();
   out.liquid_total = 0;
   return out;

@@ -47,11 +47,15 @@ void check_flours(const Bake& bake, const SizePlaces& places) {
                      100 * sum));
   }
   if (!percent && !(sum > 0)) stop(first->place, "the bowl holds no flour");
-  if (!percent && bake.flour_total) {
-    stop(places.size, "the flours are weighed already: leave out flour, or write them in percent");
+  if (!percent && (bake.flour_total || bake.dough_total)) {
+    stop(places.size,
+         fmt::format("the flours are weighed already: leave out {}, or write them in percent",
+                     bake.flour_total ? "flour" : "dough"));
   }
-  if (percent && bake.flour_total && (bake.piece || bake.baked_piece)) {
-    stop(places.size, "flour and piece both say how much: leave one out");
+  if (percent && bake.flour_total && (bake.piece || bake.baked_piece || bake.dough_total)) {
+    stop(places.size,
+         fmt::format("flour and {} both say how much: leave one out",
+                     bake.dough_total ? "dough" : "piece"));
   }
 }
 

@@ -39,25 +39,9 @@ class BakeReader {
   Bake read() {
     check_keys(root_,
                "at the top of a bake file",
-               {"name",
-                "note",
-                "mixed",
-                "pieces",
-                "piece",
-                "baked",
-                "loss",
-                "flour",
-                "target",
-                "bowl",
-                "levain",
-                "stage",
-                "weighed",
-                "jar",
-                "oven",
-                "bottle",
-                "ingredient",
-                "prepared",
-                "label"});
+               {"name", "note",  "mixed",  "pieces",     "piece",    "baked", "dough",
+                "loss", "flour", "target", "bowl",       "levain",   "stage", "weighed",
+                "jar",  "oven",  "bottle", "ingredient", "prepared", "label"});
     read_words();
     read_size();
     if (const Entry* levain = entry("levain"))
@@ -134,9 +118,15 @@ class BakeReader {
     if (const Entry* one = entry("pieces")) bake_.pieces = pieces_of(sized(*one));
     if (const Entry* one = entry("piece")) bake_.piece = mass_of(sized(*one), "900 g");
     if (const Entry* one = entry("baked")) bake_.baked_piece = mass_of(sized(*one), "780 g");
+    if (const Entry* one = entry("dough")) bake_.dough_total = mass_of(sized(*one), "1.8 kg");
     if (const Entry* one = entry("flour")) bake_.flour_total = mass_of(sized(*one), "3 kg");
-    if (bake_.piece && bake_.baked_piece) {
-      stop(entry("baked")->place, "piece and baked both say how much: leave one out");
+    const char* said = nullptr;
+    for (const char* key : {"piece", "baked", "dough"}) {
+      if (entry(key) == nullptr) continue;
+      if (said != nullptr)
+        stop(entry(key)->place,
+             std::string(said) + " and " + key + " both say how much: leave one out");
+      said = key;
     }
     if (const Entry* one = entry("loss")) read_loss(*one);
   }

@@ -1,5 +1,7 @@
 #include "formula/internal/weigh.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "formula/internal/contents.h"
@@ -95,15 +97,22 @@ double flour_by_weight(const Bake& bake, const Line& held, const std::vector<Lin
 
 Result<double> flour_by_percent(const Bake& bake, const std::vector<Line>& lines) {
   if (bake.flour_total) return bake.flour_total->in(kilogram);
-  const double dough = dough_for_pieces(bake);
+  const double dough = dough_wanted(bake);
   if (dough <= 0) {
-    return failure(ErrorCode::bad_input,
-                   bake.file,
-                   "does not say how much: give pieces and piece, or flour = \"3 kg\"");
+    return failure(
+        ErrorCode::bad_input,
+        bake.file,
+        "does not say how much: give pieces and piece, dough = \"1.8 kg\" or flour = \"3 kg\"");
   }
   Line all;
   for (const Line& line : lines) all.add(line, 1);
-  return (dough - all.b) / all.a;
+  if (dough > all.b) return (dough - all.b) / all.a;
+  return failure(ErrorCode::bad_input,
+                 bake.file,
+                 fmt::format("what is weighed in the bowl comes to {:.0f} g already, more than the "
+                             "dough of {:.0f} g",
+                             1e3 * all.b,
+                             1e3 * dough));
 }
 
 Result<std::vector<double>> masses(const Bake& bake, const std::vector<Line>& lines, double flour) {
@@ -126,7 +135,8 @@ Result<std::vector<double>> masses(const Bake& bake, const std::vector<Line>& li
 
 }  // namespace
 
-double dough_for_pieces(const Bake& bake) {
+double dough_wanted(const Bake& bake) {
+  if (bake.dough_total) return bake.dough_total->in(kilogram);
   if (!bake.pieces) return 0;
   double piece = 0;
   if (bake.baked_piece) piece = bake.baked_piece->in(kilogram) / (1 - bake.bake_loss);

@@ -5,125 +5,25 @@
 
 #include "larder/larder.h"
 #include "server/ask_day.h"
+#include "server/ask_dough.h"
 #include "server/ask_heat.h"
 #include "server/ask_shop.h"
 #include "server/ask_taste.h"
 #include "server/ask_testbake.h"
+#include "server/asked.h"
 #include "server/internal/embedded.h"
 #include "server/problem.h"
 #include "service/bake_form.h"
-#include "service/calendar.h"
-#include "service/jar.h"
 #include "service/json.h"
 #include "service/kept_culture.h"
-#include "service/read.h"
-#include "service/rescue.h"
 #include "service/swap.h"
 #include "service/testbake.h"
 #include "service/till.h"
 #include "service/use_cases.h"
-#include "service/when.h"
 
 namespace barm::server {
 
 namespace {
-
-using forecast::Options;
-
-// The use cases name their fields as the terminal does, or not at all; a client knows its own.
-std::string field_of(const std::string& where) {
-  static constexpr std::pair<std::string_view, const char*> table[] = {
-      {"--aim", "/aims"},         {"--to", "/strength"},   {"ratio", "/feed"},
-      {"starter", "/starter"},    {"drink", "/drink"},     {"flour", "/flour"},
-      {"fed", "/fed_at"},         {"peak-at", "/peak_at"}, {"need", "/need_g"},
-      {"chance", "/chance"},      {"within", "/within_h"}, {"friction", "/friction_C"},
-      {"water", "/water_g"},      {"tap", "/tap_C"},       {"share", "/share_of_liquid"},
-      {"--reading", "/readings"}, {"alarm", "/alarm_min"}, {"mixed", "/bake/mixed"},
-      {"oven", "/oven"},
-  };
-  for (const auto& [name, field] : table) {
-    if (where == name) return field;
-  }
-  for (const char* text : {"bake", "prices", "buyers"}) {
-    if (where.starts_with(text)) return std::string("/") + text;
-  }
-  return "";
-}
-
-template <class Answer>
-const Answer& got(const Result<Answer>& result) {
-  if (!result) throw Refused{problem(result.error(), field_of(result.error().where))};
-  return *result;
-}
-
-template <class Answer>
-Reply reply_of(const Result<Answer>& result) {
-  return answered(service::to_json(got(result)));
-}
-
-Options options_of(Fields& fields, const AskContext& context) {
-  Options options;
-  options.draws = static_cast<int>(
-      fields.whole("draws", 20, 20000, "how many doughs to imagine, from 20 to 20000")
-          .value_or(400));
-  options.seed = static_cast<unsigned long long>(
-      fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));
-  options.horizon =
-      fields.number("horizon_h", 1, 336, "hours from 1 to 336, such as 72").value_or(72) * hour;
-  const auto warm =
-      fields.number("temperature_C", 0, 45, "a dough's temperature from 0 to 45, such as 24");
-  if (warm) options.temperature = Temperature::from_celsius(*warm);
-  options.threads = context.threads;
-  options.cancelled = context.watch.cancelled;
-  options.progress = context.watch.progress;
-  return options;
-}
-
-// An answer that says from which culture it starts.
-template <class Answer>
-Reply reply_from(const std::string& culture, const Result<Answer>& result) {
-  nlohmann::json out = service::to_json(got(result));
-  out["culture"] = culture;
-  return answered(out);
-}
-
-// A bake, how it is to be foreseen, and the culture it starts from.
-class Asked {
- public:
-  Asked(Fields& fields, const AskContext& context)
-      : options(options_of(fields, context)),
-        bake(asked_bake(fields, context.stored)),
-        start_(asked_start(fields, bake, context.stored, context.watch)),
-        prior_(estimation::prior_of(start_.belief)) {
-    options.prior = &prior_;
-    if (const auto id = fields.text("bake_id", "the id of a bake in the daybook"))
-      context.stored.as_it_stands(*id, standing_);
-  }
-
-  Asked(const Asked&) = delete;
-  Asked& operator=(const Asked&) = delete;
-
-  template <class Answer>
-  [[nodiscard]] Reply reply(const Result<Answer>& result) const {
-    return reply_from(start_.culture, result);
-  }
-
-  // The options of a dough of the daybook: what is done of it, and how old it is.
-  [[nodiscard]] Options as_it_stands() const {
-    Options standing = options;
-    standing.done = standing_.done;
-    standing.now = standing_.now;
-    return standing;
-  }
-
-  Options options;
-  const formula::Bake bake;
-
- private:
-  Options standing_;
-  service::Begun start_;
-  kinetics::JointPrior prior_;
-};
 
 Reply ask_bake(Fields& fields, const AskContext& context) {
   const AskedText asked = asked_text(fields, "bake", "bake_id", context.stored);
@@ -203,27 +103,6 @@ Reply ask_thin(Fields& fields, const AskContext&) {
   return reply_of(service::thin(drink, strength, need * gram));
 }
 
-Reply ask_water(Fields& fields, const AskContext&) {
-  const auto warmth = [&](const char* key) -> std::optional<Temperature> {
-    const auto celsius = fields.number(key, -40, 100, "a temperature such as 24");
-    return celsius ? std::optional(Temperature::from_celsius(*celsius)) : std::nullopt;
-  };
-  const auto needed = [&](const char* key) {
-    return fields.needed(warmth(key), key, "wants a temperature such as 24");
-  };
-  service::WaterRequest request;
-  request.mixing.dough = needed("dough_C");
-  request.mixing.flour = needed("flour_C");
-  request.mixing.room = needed("room_C");
-  request.mixing.levain = warmth("levain_C");
-  request.mixing.friction =
-      fields.number("friction_C", 0, 60, "degrees such as 4").value_or(0) * kelvin;
-  if (const auto grams = fields.number("water_g", 0, 1e7, "grams such as 2000"))
-    request.water = *grams * gram;
-  request.tap = warmth("tap_C");
-  return reply_of(service::water(request));
-}
-
 Reply ask_levain(Fields& fields, const AskContext& context) {
   service::LevainRequest request;
   const auto take = [&](const char* key, std::string& into, const char* what) {
@@ -238,52 +117,9 @@ Reply ask_levain(Fields& fields, const AskContext& context) {
     request.wanted = *need * gram;
   if (const auto peak = fields.number("peak_in_h", 0, 336, "hours such as 8"))
     request.peak_in = *peak * hour;
-  const Options options = options_of(fields, context);
+  const forecast::Options options = options_of(fields, context);
   if (options.temperature) request.temperature = *options.temperature;
   return reply_of(service::levain(request, options));
-}
-
-std::optional<Length> start_mark(Fields& fields) {
-  const auto mark = fields.number("start_mark_mm", 1, 1000, "a height such as 40");
-  return mark ? std::optional(*mark * millimetre) : std::nullopt;
-}
-
-constexpr const char* some_readings = "a list of readings such as \"6.5h 52 mm 23.5 C\"";
-constexpr std::size_t most_readings = 500;
-
-Reply ask_rescue(Fields& fields, const AskContext& context) {
-  service::RescueRequest request;
-  const std::string when = "hours after mixing such as 30h, or a local time such as 06:00";
-  request.now = fields.needed(fields.text("now", when), "now", "wants " + when);
-  request.by = fields.text("by", when).value_or("");
-  request.not_before = fields.text("not_before", when).value_or("");
-  request.risen = fields.number("risen", 0.5, 10, "how far it has risen, such as 1.2");
-  if (fields.find("readings") != nullptr)
-    request.readings.typed = fields.texts("readings", some_readings, most_readings);
-  request.readings.start_mark = start_mark(fields);
-  if (const Json* places = fields.find("places_C")) {
-    for (const Json& place : *places) {
-      if (!place.is_number() || place < -5 || place > 60)
-        refuse_field("/places_C", "wants temperatures such as 28");
-      request.places.push_back(Temperature::from_celsius(place.get<double>()));
-    }
-  }
-  const Asked asked(fields, context);
-  request.temperature = asked.options.temperature;
-  request.draws = asked.options.draws;
-  request.seed = asked.options.seed;
-  request.threads = asked.options.threads;
-  request.prior = asked.options.prior;
-  request.cancelled = context.watch.cancelled;
-  return asked.reply(service::rescue(asked.bake, request));
-}
-
-Reply ask_read(Fields& fields, const AskContext& context) {
-  service::ReadRequest request;
-  request.typed = fields.texts("readings", some_readings, most_readings);
-  request.start_mark = start_mark(fields);
-  const Asked asked(fields, context);
-  return asked.reply(service::read(asked.bake, request, asked.as_it_stands()));
 }
 
 Reply ask_culture(Fields& fields, const AskContext& context) {
@@ -352,44 +188,6 @@ Reply ask_taste(Fields& fields, const AskContext&) {
   return reply_of(service::testbake_taste(request));
 }
 
-Reply ask_jar(Fields& fields, const AskContext& context) {
-  const Asked asked(fields, context);
-  service::JarRequest request;
-  if (const auto wide = fields.number("diameter_mm", 10, 500, "millimetres inside such as 70"))
-    request.diameter = *wide * millimetre;
-  if (const auto high = fields.number("height_mm", 10, 1000, "millimetres inside such as 140"))
-    request.height = *high * millimetre;
-  if (const auto grams = fields.number("dough_g", 1, 1e5, "grams in the jar such as 60"))
-    request.dough = *grams * gram;
-  if (const auto room = fields.number("room_C", 0, 45, "where the jar stands, such as 22"))
-    request.temperature = Temperature::from_celsius(*room);
-  return asked.reply(service::jar(asked.bake, request, asked.options));
-}
-
-Reply ask_when(Fields& fields, const AskContext& context) {
-  const std::string moment = "a local time such as 2026-11-29T08:30";
-  service::WhenRequest request;
-  request.oven = fields.needed(fields.text("oven", moment), "oven", "wants " + moment);
-  request.now = context.now;
-  const Asked asked(fields, context);
-  return asked.reply(service::when(asked.bake, request, asked.options));
-}
-
-Reply ask_calendar(Fields& fields, const AskContext& context) {
-  const Asked asked(fields, context);
-  service::CalendarRequest request;
-  request.alarm_before =
-      fields.number("alarm_min", 0, 1440, "minutes from 0 to 1440").value_or(0) * minute;
-  request.made_at = service::utc_now();
-  const auto foreseen = service::foresee(asked.bake, asked.as_it_stands());
-  const auto calendar = service::calendar(got(foreseen), request);
-  Reply reply;
-  reply.type = "text/calendar; charset=utf-8";
-  reply.body = got(calendar);
-  reply.with("Content-Disposition", "attachment; filename=\"bake.ics\"");
-  return reply;
-}
-
 std::vector<Question> bake_questions() {
   return {
       {.name = "bake", .answer = ask_bake},
@@ -409,32 +207,18 @@ std::vector<Question> bake_questions() {
       {.name = "solve", .answer = ask_solve},
       {.name = "swap", .answer = ask_swap},
       {.name = "thin", .answer = ask_thin},
-      {.name = "water", .answer = ask_water},
       {.name = "levain",
        .heavy = true,
        .as_a_job = true,
        .follows_from_itself = true,
        .answer = ask_levain},
       {.name = "culture", .heavy = true, .as_a_job = true, .answer = ask_culture},
-      {.name = "read",
-       .heavy = true,
-       .as_a_job = true,
-       .follows_from_itself = true,
-       .answer = ask_read},
-      {.name = "rescue",
-       .heavy = true,
-       .as_a_job = true,
-       .follows_from_itself = true,
-       .answer = ask_rescue},
       {.name = "map",
        .heavy = true,
        .as_a_job = true,
        .follows_from_itself = true,
        .answer = ask_map},
       {.name = "taste", .answer = ask_taste},
-      {.name = "jar", .heavy = true, .follows_from_itself = true, .answer = ask_jar},
-      {.name = "calendar", .heavy = true, .answer = ask_calendar},
-      {.name = "when", .heavy = true, .answer = ask_when},
   };
 }
 
@@ -443,7 +227,8 @@ std::vector<Question> bake_questions() {
 const std::vector<Question>& questions() {
   static const std::vector<Question> all = [] {
     std::vector<Question> out = bake_questions();
-    for (const auto& more : {heat_questions(),
+    for (const auto& more : {dough_questions(),
+                             heat_questions(),
                              shop_questions(),
                              testbake_questions(),
                              taste_questions(),

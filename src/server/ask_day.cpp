@@ -112,7 +112,7 @@ Reply ask_day_calendar(Fields& fields, const AskContext& context) {
   service::CalendarRequest request;
   request.alarm_before =
       fields.number("alarm_min", 0, 1440, "minutes from 0 to 1440").value_or(0) * minute;
-  request.made_at = service::utc_now();
+  request.made_at = context.now.at;
   request.zone = context.now.zone;
   const service::DayAnswer day = asked_answer(fields, context);
   if (!day.planned) refuse_field("/day", "has no plan to write: ask /api/day to see why");

@@ -8,11 +8,12 @@
 
 #include "formula/amount.h"
 #include "heat/probe.h"
-#include "server/problem.h"
+#include "server/asked.h"
 #include "service/fridge.h"
 #include "service/mix.h"
 #include "service/oven.h"
 #include "service/simmer.h"
+#include "service/use_cases.h"
 
 namespace barm::server {
 
@@ -177,10 +178,32 @@ Reply ask_oven(Fields& fields, const AskContext& context) {
   return heat_reply(service::oven(asked_bake(fields, context.stored), request, options));
 }
 
+Reply ask_water(Fields& fields, const AskContext&) {
+  const auto water_warmth = [&](const char* key) -> std::optional<Temperature> {
+    const auto celsius = fields.number(key, -40, 100, "a temperature such as 24");
+    return celsius ? std::optional(Temperature::from_celsius(*celsius)) : std::nullopt;
+  };
+  const auto needed = [&](const char* key) {
+    return fields.needed(water_warmth(key), key, "wants a temperature such as 24");
+  };
+  service::WaterRequest request;
+  request.mixing.dough = needed("dough_C");
+  request.mixing.flour = needed("flour_C");
+  request.mixing.room = needed("room_C");
+  request.mixing.levain = water_warmth("levain_C");
+  request.mixing.friction =
+      fields.number("friction_C", 0, 60, "degrees such as 4").value_or(0) * kelvin;
+  if (const auto grams = fields.number("water_g", 0, 1e7, "grams such as 2000"))
+    request.water = *grams * gram;
+  request.tap = water_warmth("tap_C");
+  return reply_of(service::water(request));
+}
+
 }  // namespace
 
 std::vector<Question> heat_questions() {
   return {
+      {.name = "water", .answer = ask_water},
       {.name = "simmer", .follows_from_itself = true, .answer = ask_simmer},
       {.name = "mix", .answer = ask_mix},
       {.name = "fridge", .heavy = true, .follows_from_itself = true, .answer = ask_fridge},

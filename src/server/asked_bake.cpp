@@ -40,6 +40,14 @@ std::string field_of(const Error& error, const AskedText& asked) {
   return asked.field + asked.pointers[line - 1];
 }
 
+// The words of its file are those of the wall where it is asked.
+void put_on_the_clock(formula::Bake& bake, const AskedText& asked, const time::Zone& zone) {
+  if (!bake.mixed_at) return;
+  auto clock = time::WallClock::mixed(*bake.mixed_at, zone);
+  if (!clock) throw Refused{problem(clock.error(), asked.field + "/mixed")};
+  bake.clock = *std::move(clock);
+}
+
 bool is_by_id(Fields& fields, const std::string& key, const std::string& id_key) {
   if (fields.find(key) != nullptr) return false;
   if (fields.find(id_key) == nullptr)
@@ -87,8 +95,13 @@ formula::Bake asked_bake(Fields& fields,
                          const std::string& key,
                          const std::string& id_key,
                          const StoredBakes& stored) {
-  if (!is_by_id(fields, key, id_key)) return bake_of(asked_text(fields, key, id_key, stored));
-  return stored.bake(fields.text(id_key, "the id of a bake in the daybook").value_or(""));
+  const auto id = fields.text(id_key, "the id of a bake in the daybook");
+  if (is_by_id(fields, key, id_key)) return stored.bake(id.value_or(""));
+  const AskedText asked = asked_text(fields, key, id_key, stored);
+  formula::Bake bake = bake_of(asked);
+  if (id) return stored.unsaved(*id, asked.text);
+  put_on_the_clock(bake, asked, stored.now.zone);
+  return bake;
 }
 
 service::Begun asked_start(Fields& fields,

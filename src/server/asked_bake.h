@@ -7,11 +7,11 @@
 
 #include "base/error.h"
 #include "base/result.h"
-#include "forecast/options.h"
 #include "formula/bake.h"
 #include "server/fields.h"
 #include "server/jobs.h"
 #include "service/day_file.h"
+#include "service/kept_bake.h"
 #include "service/kept_culture.h"
 
 namespace barm::server {
@@ -25,14 +25,16 @@ struct Starting {
 
 /// Bakes and cultures of the daybook by their id. All throw Refused when there is none.
 struct StoredBakes {
+  service::Now now;                                          ///< on the wall of whoever asks
   std::function<formula::Bake(const std::string& id)> bake;  ///< with what its marks say
-  std::function<std::string(const std::string& id)> text;    ///< of its file
+  /// The same with a text that is not saved yet in the place of its file.
+  std::function<formula::Bake(const std::string& id, const std::string& text)> unsaved;
+  std::function<std::string(const std::string& id)> text;  ///< of its file
   /// The bake of an id or a title with what is known of it. Errors: not_found, bad_input; throws
   /// Refused without a daybook.
   std::function<Result<service::KnownBake>(const std::string& words)> named;
   std::function<std::vector<storage::Bottle>()> shelf;
-  /// What is done of a bake, and how long ago it was mixed: over the options.
-  std::function<void(const std::string& id, forecast::Options& options)> as_it_stands;
+  std::function<service::KeptBake(const std::string& id)> kept;  ///< with marks and readings
   /// A setting of the bakery; empty when there is none.
   std::function<std::string(const std::string& id)> setting;
   /// What a bake starts from: the culture of the id, or that of the bake of the daybook; the bake's
@@ -65,7 +67,9 @@ struct AskedText {
 /// The bake of a text. Throws Refused with line, column and field.
 [[nodiscard]] formula::Bake bake_of(const AskedText& asked);
 
-/// The bake of those members, `weighed_g` laid over it. Throws Refused.
+/// The bake of those members, `weighed_g` laid over it, on the clock of whoever asks. Beside
+/// `bake_id` the text of `bake` is what is not saved yet: it goes the way it would be saved. Throws
+/// Refused.
 [[nodiscard]] formula::Bake asked_bake(Fields& fields, const StoredBakes& stored);
 [[nodiscard]] formula::Bake asked_bake(Fields& fields,
                                        const std::string& key,

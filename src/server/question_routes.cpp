@@ -59,6 +59,11 @@ void QuestionRoutes::add_questions(Router& router) {
   const auto get = [&](const std::string& path, Handler handler) {
     router.add({.method = "GET", .path = path, .handler = std::move(handler)});
   };
+  router.add({.method = "GET",
+              .path = "/api/bakes/{id}/calendar.ics",
+              .handler = [this](const Request& request,
+                                const Parts& parts) { return calendar_link(request, parts); },
+              .heavy = true});
   get("/api/larder",
       [](const Request& request, const Parts&) { return larder_reply(request.asked("words")); });
   get("/api/larder/{key}",
@@ -77,6 +82,18 @@ Reply QuestionRoutes::ask_now(const Question& one, const Request& request) {
   };
   if (!one.follows_from_itself || names_a_record(body)) return work();
   return answers_.to(one.name + request.header("barm-zone") + request.body, work);
+}
+
+// A link asks the same as the page does.
+Reply QuestionRoutes::calendar_link(const Request& request, const Parts& parts) {
+  Json body = {{"bake_id", parts.at("id")}};
+  const std::string alarm = request.asked("alarm_min");
+  if (!alarm.empty()) {
+    const Json number = Json::parse(alarm, nullptr, false);
+    body["alarm_min"] = number.is_number() ? number : Json(alarm);
+  }
+  const Turns::Turn turn(turns_, request.gone);
+  return ask(*question("calendar"), body, context({request.gone, {}}, asked_now(request)));
 }
 
 AskContext QuestionRoutes::context(Watch watch, const service::Now& now) {

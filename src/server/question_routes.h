@@ -22,6 +22,7 @@ class QuestionRoutes {
   void add_questions(Router& router);
   void add_jobs(Router& router);
   [[nodiscard]] Reply ask_now(const Question& one, const Request& request);
+  [[nodiscard]] Reply calendar_link(const Request& request, const Parts& parts);
   [[nodiscard]] Reply start_job(const Request& request);
   [[nodiscard]] AskContext context(Watch watch, const service::Now& now);
 

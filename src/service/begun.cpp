@@ -8,7 +8,7 @@ Result<Begun> begun_from(const estimation::Culture& culture, const formula::Bake
   const auto age = estimation::levain_age(bake);
   if (!age) return failure(age);
   return Begun{culture.batches.empty() ? "" : culture.name,
-               estimation::next_batch(culture, day_of(bake.mixed_at.value_or("")), *age)};
+               estimation::next_batch(culture, day_of(bake), *age)};
 }
 
 Result<Begun> begun(const std::string& culture_file,
@@ -20,10 +20,13 @@ Result<Begun> begun(const std::string& culture_file,
   return begun_from(*culture, bake);
 }
 
-double day_of(const std::string& local) {
-  const auto read = time::parse_local(local);
+double day_of(const formula::Bake& bake) {
+  constexpr auto a_day = static_cast<double>(time::seconds_a_day);
+  if (const auto at = bake.clock ? bake.clock->instant(Time{}) : std::nullopt)
+    return static_cast<double>(at->seconds) / a_day;
+  const auto read = time::parse_local(bake.mixed_at.value_or(""));
   if (!read || !read->date) return 0;
-  return static_cast<double>(read->date->days) + read->second_of_day / (24 * 3600.0);
+  return static_cast<double>(read->date->days) + read->second_of_day / a_day;
 }
 
 std::string date_of(double day) {

@@ -26,8 +26,9 @@ struct Begun {
                                   const formula::Bake& bake,
                                   const kinetics::JointPrior& otherwise);
 
-/// Days since 1970-01-01 of "2026-11-28T07:00"; 0 without a date.
-[[nodiscard]] double day_of(const std::string& local);
+/// Days since 1970-01-01 of its mixing: of the moment where it is known, else as its file has it; 0
+/// without a date.
+[[nodiscard]] double day_of(const formula::Bake& bake);
 
 /// "2026-11-28" of days since 1970-01-01.
 [[nodiscard]] std::string date_of(double day);

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <cctype>
-#include <chrono>
 #include <cmath>
 #include <map>
 
@@ -49,13 +48,11 @@ std::string folded(std::string_view line) {
   return out + std::string(line) + "\r\n";
 }
 
-// "2026-11-28T07:00" as "20261128T070000".
-std::string stamp(const std::string& local) {
-  std::string out;
-  for (const char c : local) {
-    if (c != '-' && c != ':') out += c;
-  }
-  return out + "00";
+// "20261128T060000Z".
+std::string stamp(time::Instant at) {
+  std::string out = at.text();
+  std::erase_if(out, [](char c) { return c == '-' || c == ':'; });
+  return out;
 }
 
 std::string trigger(Time before) {
@@ -70,9 +67,9 @@ std::string event(const std::string& name,
   const auto add = [&](const std::string& line) { out += folded(line); };
   // The same words give the same UID wherever they are said.
   add("UID:" + digest(name + '\n' + entry.key) + "@barmwright");
-  add("DTSTAMP:" + request.made_at);
+  add("DTSTAMP:" + stamp(request.made_at));
   add("DTSTART:" + stamp(entry.begins));
-  if (!entry.ends.empty()) add("DTEND:" + stamp(entry.ends));
+  if (entry.ends) add("DTEND:" + stamp(*entry.ends));
   add("SUMMARY:" + as_calendar_text(entry.title));
   if (!entry.words.empty()) add("DESCRIPTION:" + as_calendar_text(entry.words));
   out += "BEGIN:VALARM\r\nACTION:DISPLAY\r\n";
@@ -95,15 +92,19 @@ class Entries {
     entry.key = key;
     entry.title = bake_.name.empty() ? what : what + ": " + bake_.name;
     entry.words = words;
-    entry.begins = wall_.iso(at);
+    entry.begins = to_the_minute(at);
     // An end at the beginning is none: RFC 5545 wants it later.
-    if (until && wall_.iso(*until) > entry.begins) entry.ends = wall_.iso(*until);
+    if (until && to_the_minute(*until) > entry.begins) entry.ends = to_the_minute(*until);
     entries_.push_back(std::move(entry));
   }
 
   [[nodiscard]] const std::vector<CalendarEntry>& all() const { return entries_; }
 
  private:
+  [[nodiscard]] time::Instant to_the_minute(Time at) const {
+    return time::to_nearest(60, *wall_.instant(at));
+  }
+
   const formula::Bake& bake_;
   const time::WallClock& wall_;
   std::vector<CalendarEntry> entries_;
@@ -165,13 +166,14 @@ void add_to_do(Entries& entries, const ForeseeAnswer& answer, const time::WallCl
 
 Result<std::string> calendar(const ForeseeAnswer& answer, const CalendarRequest& request) {
   const formula::Bake& bake = answer.bowl.bake;
-  const auto mixed = moment_of(bake.mixed_at.value_or(""), request.zone);
-  if (!mixed) {
+  const auto by_its_words = time::WallClock::mixed(bake.mixed_at.value_or(""), request.zone);
+  if (!bake.clock && !by_its_words) return failure(by_its_words);
+  const time::WallClock wall = bake.clock ? *bake.clock : *by_its_words;
+  if (!wall.instant(Time{})) {
     return failure(ErrorCode::bad_input,
                    "mixed",
                    "a calendar needs the day of mixing: write mixed = 2026-11-28T07:00:00");
   }
-  const time::WallClock wall(*mixed, request.zone);
   Entries entries(bake, wall);
   entries.add("mix", "Mix", Time{}, "");
   add_ready(entries, answer, wall);
@@ -186,20 +188,6 @@ std::string calendar_file(const std::string& name,
       "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Barmwright//barm//EN\r\nCALSCALE:GREGORIAN\r\n";
   for (const CalendarEntry& entry : entries) out += event(name, entry, request);
   return out + "END:VCALENDAR\r\n";
-}
-
-std::string utc_now() {
-  const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
-  const auto day = std::chrono::floor<std::chrono::days>(now);
-  const std::chrono::year_month_day date{day};
-  const std::chrono::hh_mm_ss time{now - day};
-  return fmt::format("{:04}{:02}{:02}T{:02}{:02}{:02}Z",
-                     static_cast<int>(date.year()),
-                     static_cast<unsigned>(date.month()),
-                     static_cast<unsigned>(date.day()),
-                     time.hours().count(),
-                     time.minutes().count(),
-                     time.seconds().count());
 }
 
 }  // namespace barm::service

@@ -1,5 +1,6 @@
 #pragma once
 // What to do and when, as a calendar file with alarms for the telephone in a pocket (RFC 5545).
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,22 +11,23 @@
 namespace barm::service {
 
 struct CalendarRequest {
-  Time alarm_before;    ///< each alarm so long before its time
-  std::string made_at;  ///< UTC, "20261128T060000Z"
-  time::Zone zone;      ///< of the bakery
+  Time alarm_before;      ///< each alarm so long before its time
+  time::Instant made_at;  ///< now
+  time::Zone zone;        ///< of the bakery
 };
 
-/// One thing to do, local times "2026-11-28T07:00".
+/// One thing to do.
 struct CalendarEntry {
   std::string key;  ///< tells it from the others of the same bake: "ready"
-  std::string begins, ends;
+  time::Instant begins;
+  std::optional<time::Instant> ends;  ///< later than that
   std::string title;
   std::string words;
 };
 
 /// The bake's calendar: mixing, folds, the next look, the ready window, the stages after it. Times
-/// are those of the clock on the wall wherever the telephone is. Errors: bad_input when the bake
-/// does not say on which day it is mixed.
+/// are moments, in UTC: right in every zone, and in the nights in which clocks change. Errors:
+/// bad_input when the bake does not say on which day it is mixed.
 [[nodiscard]] Result<std::string> calendar(const ForeseeAnswer& answer,
                                            const CalendarRequest& request);
 
@@ -34,8 +36,5 @@ struct CalendarEntry {
 [[nodiscard]] std::string calendar_file(const std::string& name,
                                         const std::vector<CalendarEntry>& entries,
                                         const CalendarRequest& request);
-
-/// Now, "20261128T060000Z", for whoever asks.
-[[nodiscard]] std::string utc_now();
 
 }  // namespace barm::service

@@ -48,8 +48,7 @@ Result<Taught> taught(const formula::Bake& bake,
   const auto learned = estimation::learn(*prepared, readings, learning);
   if (!learned) return failure(learned);
   Taught out;
-  out.lesson =
-      estimation::lesson_of(*prepared, *learned, batch, day_of(bake.mixed_at.value_or("")));
+  out.lesson = estimation::lesson_of(*prepared, *learned, batch, day_of(bake));
   out.lesson.readings = static_cast<int>(readings.heights());
   for (estimation::Lesson& one : estimation::lessons(*prepared, *learned)) {
     if (one.tells) out.words.push_back(std::move(one.words));
@@ -65,7 +64,7 @@ Result<estimation::BatchLesson> lesson(const std::string& bake_path,
   if (!bake) return failure(bake);
   const auto readings = readings_of(*bake, request);
   if (!readings) return failure(readings);
-  const double day = day_of(bake->mixed_at.value_or(""));
+  const double day = day_of(*bake);
   const std::string own = day > 0 ? bake->name + ", " + date_of(day) : bake->name;
   auto out = taught(*bake, *readings, batch.empty() ? own : batch, options);
   if (!out) {

@@ -27,8 +27,8 @@ std::string day_calendar(const DayAnswer& answer, const CalendarRequest& request
     if (step.begun) continue;
     CalendarEntry entry;
     entry.key = step.bake + '\n' + step.what;
-    entry.begins = answer.zone.local(step.begins).text();
-    entry.ends = answer.zone.local(step.ends).text();
+    entry.begins = step.begins;
+    if (step.ends > step.begins) entry.ends = step.ends;
     entry.title = step.what + ": " + step.bake;
     if (step.latest)
       entry.words =

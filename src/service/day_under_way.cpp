@@ -19,7 +19,7 @@ Result<KnownBake> known_bake(storage::Daybook& daybook, const std::string& words
   auto begun = begun_for(daybook, kept->record, *bake, now);
   if (!begun) return failure(begun);
   KnownBake out{std::move(*bake)};
-  out.made_from = made_from(*kept, now) + kept->record.state;
+  out.made_from = made_from(*kept) + kept->record.state;
   for (const auto* numbers : {&begun->belief.mean, &begun->belief.covariance}) {
     for (const double number : *numbers) out.made_from += fmt::format(" {}", number);
   }

@@ -68,6 +68,12 @@ std::optional<storage::Bake> stored_before(Daybook& daybook, const std::string& 
   return stored ? std::optional(std::move(*stored)) : std::nullopt;
 }
 
+Result<std::vector<storage::Mark>> marks_of(Daybook& daybook, const std::string& bake) {
+  storage::Query of_bake;
+  of_bake.owner = bake;
+  return daybook.list<storage::Mark>(of_bake);
+}
+
 template <class T>
 Result<T> merged(Daybook& daybook, const json& object) {
   if (!object.is_object()) return storage::from_json<T>(object);
@@ -129,7 +135,10 @@ Result<formula::Bake> stored_bake(const storage::Bake& record,
                                   const Now& now) {
   auto bake = formula::parse_bake(record.toml, file_name);
   if (!bake) return failure(bake);
-  if (record.mixed_at) bake->mixed_at = now.zone.local(*record.mixed_at).text();
+  if (record.mixed_at) {
+    bake->clock.emplace(*record.mixed_at, now.zone);
+    bake->mixed_at = now.zone.local(*record.mixed_at).text();
+  }
   for (const storage::Mark& mark : marks) {
     if (mark.what != "weigh" || !mark.poured_g) continue;
     const auto at = bake->find(mark.of);
@@ -141,11 +150,24 @@ Result<formula::Bake> stored_bake(const storage::Bake& record,
 Result<formula::Bake> stored_bake(Daybook& daybook, const std::string& id, const Now& now) {
   const auto record = daybook.get<storage::Bake>(id);
   if (!record) return failure(record);
-  storage::Query of_bake;
-  of_bake.owner = id;
-  const auto marks = daybook.list<storage::Mark>(of_bake);
+  const auto marks = marks_of(daybook, id);
   if (!marks) return failure(marks);
   return stored_bake(*record, *marks, now);
+}
+
+Result<formula::Bake> unsaved_bake(Daybook& daybook,
+                                   const std::string& id,
+                                   std::string toml,
+                                   const Now& now) {
+  const auto before = daybook.get<storage::Bake>(id);
+  if (!before) return failure(before);
+  storage::Bake record = *before;
+  record.toml = std::move(toml);
+  const auto whole = with_its_file(std::move(record), *before, now);
+  if (!whole) return failure(whole);
+  const auto marks = marks_of(daybook, id);
+  if (!marks) return failure(marks);
+  return stored_bake(*whole, *marks, now);
 }
 
 Result<json> save_record(Daybook& daybook, Kind kind, const json& object, const Now& now) {

@@ -32,6 +32,13 @@ namespace barm::service {
                                                 const std::vector<storage::Mark>& marks,
                                                 const Now& now);
 
+/// The same with another text in the place of its file, as it would be were that saved now: what
+/// was poured stays poured, and its moment of mixing is the one that save_bake() would keep.
+[[nodiscard]] Result<formula::Bake> unsaved_bake(storage::Daybook& daybook,
+                                                 const std::string& id,
+                                                 std::string toml,
+                                                 const Now& now);
+
 /// Any record by its kind, as JSON (storage/record_json.h): what HTTP and import speak. Fields that
 /// an object leaves out keep what is stored, or the start value of a new record. Bakes go through
 /// save_bake.

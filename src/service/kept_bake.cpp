@@ -82,13 +82,18 @@ std::string readings_table(const std::vector<storage::Reading>& readings, storag
   return text;
 }
 
-estimation::Readings readings_of(const std::vector<storage::Reading>& readings,
-                                 storage::Moment mixed) {
+std::vector<estimation::Reading> rows_of(const std::vector<storage::Reading>& readings,
+                                         storage::Moment mixed) {
   std::vector<estimation::Reading> rows;
   for (const storage::Reading& one : readings) {
     if (says_a_number(one)) rows.push_back(typed(one, mixed));
   }
-  return estimation::readings_from(std::move(rows), {});
+  return rows;
+}
+
+estimation::Readings readings_of(const std::vector<storage::Reading>& readings,
+                                 storage::Moment mixed) {
+  return estimation::readings_from(rows_of(readings, mixed), {});
 }
 
 std::vector<forecast::Done> done_of(const KeptBake& bake) {
@@ -117,10 +122,10 @@ Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record) {
   return KeptBake{std::move(record), std::move(*marks), std::move(*readings)};
 }
 
-std::string made_from(const KeptBake& bake, const Now& now) {
+std::string made_from(const KeptBake& bake) {
   std::string text = std::string(reckoning_digest()) + '\n';
   if (bake.record.mixed_at) {
-    text += now.zone.local(*bake.record.mixed_at).text() + '\n';
+    text += bake.record.mixed_at->text() + '\n';
     text += readings_table(bake.readings, *bake.record.mixed_at);
   }
   for (const storage::Mark& mark : bake.marks) {

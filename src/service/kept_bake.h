@@ -15,8 +15,11 @@ namespace barm::service {
 [[nodiscard]] std::string readings_table(const std::vector<storage::Reading>& readings,
                                          storage::Moment mixed);
 
-/// Those that can be read; what cannot be, such as a look before mixing, is in `left_out`. What
-/// says nothing but words is no reading here.
+/// Each as the estimation takes it; what says nothing but words is no reading here.
+[[nodiscard]] std::vector<estimation::Reading> rows_of(
+    const std::vector<storage::Reading>& readings, storage::Moment mixed);
+
+/// Those that can be read; what cannot be, such as a look before mixing, is in `left_out`.
 [[nodiscard]] estimation::Readings readings_of(const std::vector<storage::Reading>& readings,
                                                storage::Moment mixed);
 
@@ -36,6 +39,6 @@ struct KeptBake {
 
 /// All of it, and of the book, in a text: while it stays as it is, so does what is reckoned from
 /// it.
-[[nodiscard]] std::string made_from(const KeptBake& bake, const Now& now);
+[[nodiscard]] std::string made_from(const KeptBake& bake);
 
 }  // namespace barm::service

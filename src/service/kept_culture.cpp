@@ -66,7 +66,7 @@ Result<Heard> heard_of(Daybook& daybook,
                        const KeptBake& bake,
                        const Now& now,
                        const Asking& asking) {
-  const std::string from = digest(made_from(bake, now));
+  const std::string from = digest(made_from(bake));
   if (!asking.anew) {
     const auto kept = daybook.reckoned(bake.record.id, lesson_name, from);
     if (!kept) return failure(kept);
@@ -178,18 +178,6 @@ Result<storage::Culture> leave_out(Daybook& daybook,
   return daybook.save(std::move(culture), now.at);
 }
 
-Result<Begun> begun_from_daybook(Daybook& daybook,
-                                 const std::string& culture,
-                                 const formula::Bake& bake,
-                                 const Now& now,
-                                 const Asking& asking) {
-  const auto record = daybook.get<storage::Culture>(culture);
-  if (!record) return failure(record);
-  const auto kept = kept_culture(daybook, *record, now, asking);
-  if (!kept) return failure(kept);
-  return begun_from(kept->culture, bake);
-}
-
 Result<Begun> begun_for(Daybook& daybook,
                         const storage::Bake& record,
                         const formula::Bake& bake,
@@ -197,7 +185,11 @@ Result<Begun> begun_for(Daybook& daybook,
                         Asking asking) {
   if (!record.culture) return Begun{"", estimation::day_one_belief()};
   asking.but = record.id;
-  return begun_from_daybook(daybook, *record.culture, bake, now, asking);
+  const auto culture = daybook.get<storage::Culture>(*record.culture);
+  if (!culture) return failure(culture);
+  const auto kept = kept_culture(daybook, *culture, now, asking);
+  if (!kept) return failure(kept);
+  return begun_from(kept->culture, bake);
 }
 
 std::vector<estimation::BatchLesson> from_elsewhere(const KeptCulture& kept) {

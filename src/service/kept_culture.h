@@ -65,14 +65,8 @@ struct KeptCulture {
                                                  bool out,
                                                  const Now& now);
 
-/// What the forecast of a bake starts from, by a culture's id. Errors: as kept_culture().
-[[nodiscard]] Result<Begun> begun_from_daybook(storage::Daybook& daybook,
-                                               const std::string& culture,
-                                               const formula::Bake& bake,
-                                               const Now& now,
-                                               const Asking& asking);
-
-/// Of a bake of the daybook, by the culture it names; day one without one.
+/// What the forecast of a bake of the daybook starts from, by the culture it names; day one without
+/// one. Errors: as kept_culture().
 [[nodiscard]] Result<Begun> begun_for(storage::Daybook& daybook,
                                       const storage::Bake& record,
                                       const formula::Bake& bake,

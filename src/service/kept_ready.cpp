@@ -81,7 +81,7 @@ Result<KeptReady> kept_ready(storage::Daybook& daybook,
   if (kept.record.state == "live") readings = readings_of(kept.readings, *kept.record.mixed_at);
   KeptReady out;
   out.rests_on = words_of(readings, *begun);
-  std::string from = made_from(kept, now) + kept.record.state;
+  std::string from = made_from(kept) + kept.record.state;
   for (const auto* numbers : {&begun->belief.mean, &begun->belief.covariance}) {
     for (const double number : *numbers) from += fmt::format(" {}", number);
   }

@@ -23,13 +23,14 @@ time::WallClock clock_from(const std::string& mixed_at) {
 }
 
 Result<time::WallClock> clock_in(const std::string& zone, const formula::Bake& bake) {
+  if (zone.empty() && bake.clock) return *bake.clock;
   const auto named = zone.empty() ? Result<time::Zone>(time::Zone()) : time::Zone::named(zone);
   if (!named) return failure(named.error().code, "--zone", named.error().message);
   return time::WallClock::mixed(bake.mixed_at.value_or(""), *named);
 }
 
 time::WallClock clock_of(const formula::Bake& bake) {
-  return clock_from(bake.mixed_at.value_or(""));
+  return bake.clock ? *bake.clock : clock_from(bake.mixed_at.value_or(""));
 }
 
 }  // namespace barm::service

@@ -25,12 +25,12 @@ struct Now {
 [[nodiscard]] std::optional<time::Instant> moment_of(const std::string& local,
                                                      const time::Zone& zone);
 
-/// The clock on the wall from the mixing of a bake on, in the machine's zone. A bake that does not
-/// say when it was mixed counts in hours.
+/// The clock on the wall from the mixing of a bake on: its own where it has one, else by its words
+/// in the machine's zone. A bake that does not say when it was mixed counts in hours.
 [[nodiscard]] time::WallClock clock_of(const formula::Bake& bake);
 
-/// The same in the zone of an IANA name; without a name in the machine's. Errors: not_found for the
-/// zone, bad_input for a time that a change of clocks has left out.
+/// The same with its words in the zone of an IANA name; without a name as clock_of(). Errors:
+/// not_found for the zone, bad_input for a time that a change of clocks has left out.
 [[nodiscard]] Result<time::WallClock> clock_in(const std::string& zone, const formula::Bake& bake);
 
 /// The same from "2026-11-28T07:00" or "07:00" as a bake has it.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "forecast/draw.h"
@@ -90,6 +91,7 @@ Result<estimation::Readings> readings_of(const formula::Bake& bake, const ReadRe
     if (!from_file) return from_file;
     readings = std::move(*from_file);
   }
+  if (!request.known.empty()) readings = estimation::readings_from(request.known, options);
   return estimation::with_typed(std::move(readings), request.typed, options);
 }
 
@@ -188,6 +190,20 @@ Result<ReadAnswer> read(const std::string& path,
   const auto bake = formula::read_bake(path);
   if (!bake) return failure(bake);
   return read(*bake, request, options);
+}
+
+void tell_as_read(ForeseeAnswer& foreseen, const ReadAnswer& read) {
+  forecast::Forecast& forecast = foreseen.forecast;
+  forecast.timeline = read.after.timeline;
+  forecast.ready = read.after.ready;
+  forecast.past = read.after.past;
+  forecast.never = read.after.never;
+  forecast.band = read.after.band;
+  forecast.draws = static_cast<int>(std::lround(read.effective));
+  foreseen.look_again = read.after.next ? std::optional(read.after.next->at) : std::nullopt;
+  foreseen.now = read.now;
+  if (read.clock.known()) foreseen.bowl.bake.clock = read.clock;
+  foreseen.oven = read.oven;
 }
 
 nlohmann::json to_json(const ReadAnswer& answer) {

@@ -16,9 +16,10 @@
 namespace barm::service {
 
 struct ReadRequest {
-  std::string file;                ///< of readings; may be empty
-  std::vector<std::string> typed;  ///< "14:30 52 mm"
-  std::string zone;                ///< IANA name; empty: the machine's
+  std::string file;                        ///< of readings; may be empty
+  std::vector<std::string> typed;          ///< "14:30 52 mm"
+  std::vector<estimation::Reading> known;  ///< of a daybook; then no file
+  std::string zone;                        ///< IANA name; empty: the machine's
   bool keep_good_rows = false;
   std::optional<Length> start_mark;
   std::string culture;  ///< file of a culture's memory; empty: the book
@@ -51,6 +52,9 @@ struct ReadAnswer {
 [[nodiscard]] Result<ReadAnswer> read(const std::string& path,
                                       const ReadRequest& request,
                                       const forecast::Options& options);
+
+/// What was foreseen of a dough, told by the doughs that agree with what was read of it.
+void tell_as_read(ForeseeAnswer& foreseen, const ReadAnswer& read);
 
 /// The readings of a request, put together. Errors: as read().
 [[nodiscard]] Result<estimation::Readings> readings_of(const formula::Bake& bake,

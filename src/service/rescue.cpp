@@ -317,8 +317,13 @@ Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
   const auto middle = forecast::draw(bake, rescue.seed, -1, *rescue.prior);
   if (!middle) return failure(middle);
   std::vector<forecast::Imagined> doughs;
-  for (const estimation::TakenUp& one : estimation::taken_up(
-           *batch, readings, *learned, rescue.now, static_cast<std::size_t>(request.draws))) {
+  for (const estimation::TakenUp& one :
+       estimation::taken_up(*batch,
+                            readings,
+                            *learned,
+                            learning,
+                            rescue.now,
+                            static_cast<std::size_t>(request.draws))) {
     forecast::Imagined dough{*middle, one.worked, one.pace};
     dough.draw.parameters = one.dough.parameters;
     dough.draw.dough = one.dough.dough;

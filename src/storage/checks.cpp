@@ -8,6 +8,7 @@
 #include <string>
 
 #include "base/visible.h"
+#include "units/readable.h"
 
 namespace barm::storage::internal {
 
@@ -35,6 +36,10 @@ class Check {
   Check& range(const char* field, std::optional<double> value, double low, double high) {
     if (!value || (*value >= low && *value <= high)) return *this;
     return wrong(field, fmt::format("a number from {} to {}", low, high));
+  }
+
+  Check& range(const char* field, std::optional<double> value, Readable range_of_it) {
+    return range(field, value, range_of_it.low, range_of_it.high);
   }
 
   Check& id(const char* field, const std::string& value) {
@@ -198,14 +203,14 @@ std::optional<Error> wrong_with(const Reading& record) {
       .id("bake", record.bake)
       .moment("at", record.at)
       .that(says_something, "height_mm", "a reading has a number or a remark")
-      .range("height_mm", record.height_mm, 0.1, 5000)
-      .range("edge_mm", record.edge_mm, 0.1, 5000)
-      .range("dome_mm", record.dome_mm, 0.1, 5000)
-      .range("ratio", record.ratio, 0.05, 20)
-      .range("sample_C", record.sample_C, -30, 100)
-      .range("bulk_C", record.bulk_C, -30, 100)
-      .range("room_C", record.room_C, -30, 100)
-      .range("ph", record.ph, 1, 12)
+      .range("height_mm", record.height_mm, readable_height_mm)
+      .range("edge_mm", record.edge_mm, readable_height_mm)
+      .range("dome_mm", record.dome_mm, readable_height_mm)
+      .range("ratio", record.ratio, readable_ratio)
+      .range("sample_C", record.sample_C, readable_warmth_C)
+      .range("bulk_C", record.bulk_C, readable_warmth_C)
+      .range("room_C", record.room_C, readable_warmth_C)
+      .range("ph", record.ph, readable_ph)
       .text("remark", record.remark)
       .result();
 }

@@ -48,6 +48,10 @@ long WallClock::days_on(const LocalTime& later) const {
   return later.date->days - shown(*mixed_).date->days;
 }
 
+std::optional<Instant> WallClock::instant(Time after_mixing) const {
+  return known() && dated_ ? std::optional(*mixed_ + after_mixing) : std::nullopt;
+}
+
 std::string WallClock::moment(Time after_mixing) const {
   if (!known()) return span(after_mixing) + " after mixing";
   const LocalTime at = shown(quarter(after_mixing));

@@ -27,6 +27,9 @@ class WallClock {
 
   [[nodiscard]] bool known() const { return mixed_.has_value(); }
 
+  /// The moment itself; nothing without a day.
+  [[nodiscard]] std::optional<Instant> instant(Time after_mixing) const;
+
   /// "Sat 15:30", "06:00 next day" or "8 h 30 after mixing"; to the quarter of an hour.
   [[nodiscard]] std::string moment(Time after_mixing) const;
 

@@ -6,44 +6,16 @@
 #include <functional>
 #include <sstream>
 
+#include "end_to_end/help.h"
 #include "end_to_end/said.h"
 
 namespace {
 
 using barm::test::barm;
+using barm::test::Helped;
 using barm::test::said_by;
+using barm::test::with_every_command;
 using testing::HasSubstr;
-
-struct Helped {
-  std::vector<std::string> options;
-  std::vector<std::string> commands;
-};
-
-// A heading stands at the edge, what it names is indented by two.
-Helped help_of(const std::string& command) {
-  Helped helped;
-  std::istringstream help(barm(command + " --help").out);
-  std::string heading;
-  for (std::string line; std::getline(help, line);) {
-    if (!line.starts_with(' ')) heading = line;
-    if (!line.starts_with("  ") || line.starts_with("   ")) continue;
-    std::string word = line.substr(2, line.find(' ', 2) - 2);
-    if (heading == "Subcommands:") helped.commands.push_back(word);
-    if (heading != "Options:") continue;
-    std::istringstream names(word);
-    for (std::string name; std::getline(names, name, ',');) helped.options.push_back(name);
-  }
-  return helped;
-}
-
-// Calls with the words of every command and its help.
-void with_every_command(const std::function<void(const std::string&, const Helped&)>& look,
-                        const std::string& words = "") {
-  const Helped helped = help_of(words);
-  look(words, helped);
-  for (const std::string& below : helped.commands)
-    with_every_command(look, words.empty() ? below : words + " " + below);
-}
 
 // From the first line that holds `begin` to the next that holds `end`.
 std::string part(const std::string& text, const std::string& begin, const std::string& end) {

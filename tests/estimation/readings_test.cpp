@@ -172,5 +172,33 @@ TEST(TypedReading, SaysWhatABakerSays) {
     EXPECT_THAT(parse_reading(wrong, options), FailsWith(ErrorCode::bad_input)) << wrong;
 }
 
+// However many looks come by whichever way, the same ones are learned from.
+TEST(TypedReading, ManyAreSummedUpAsThoseOfADaybookAre) {
+  std::vector<std::string> typed;
+  std::vector<Reading> known;
+  for (int i = 0; i < 300; ++i) {
+    Reading one;
+    one.at = (i * 72.0) * second;
+    one.height = (40 + i * 0.1) * millimetre;
+    one.sample = Temperature::from_celsius(24);
+    typed.push_back(std::to_string(i * 72.0 / 3600) + "h " + std::to_string(40 + i * 0.1) +
+                    " mm 24 C");
+    known.push_back(one);
+  }
+  const Readings by_daybook = readings_from(known, {});
+  const auto by_hand = with_typed({}, typed, {});
+  ASSERT_THAT(by_hand, Holds());
+  ASSERT_EQ(by_hand->rows.size(), by_daybook.rows.size());
+  EXPECT_LE(by_hand->rows.size(), 40);
+  EXPECT_EQ(by_hand->notes, by_daybook.notes);
+  EXPECT_NEAR(by_hand->start_mark->in(millimetre), 40, 1e-9);
+  EXPECT_NEAR(by_daybook.start_mark->in(millimetre), 40, 1e-9);
+  for (std::size_t i = 0; i < by_daybook.rows.size(); ++i) {
+    EXPECT_NEAR(by_hand->rows[i].at.in(second), by_daybook.rows[i].at.in(second), 1);
+    EXPECT_NEAR(
+        by_hand->rows[i].height->in(millimetre), by_daybook.rows[i].height->in(millimetre), 1e-4);
+  }
+}
+
 }  // namespace
 }  // namespace barm::estimation

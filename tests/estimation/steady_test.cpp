@@ -85,7 +85,7 @@ TEST(TakenUp, KeepsThePaceItHad) {
   options.walk = false;
   const auto learned = learn(batch, readings, options).value();
   double sum = 0;
-  for (const TakenUp& one : taken_up(batch, readings, learned, 10.0 * hour, 100)) {
+  for (const TakenUp& one : taken_up(batch, readings, learned, options, 10.0 * hour, 100)) {
     EXPECT_GT(one.pace, 0);
     sum += one.pace;
   }

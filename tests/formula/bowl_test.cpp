@@ -182,6 +182,28 @@ water = "60 %"
   EXPECT_EQ(in.pieces, 4);
 }
 
+TEST(WeighOut, ComesToTheDoughThatIsWanted) {
+  const std::string rest = R"(
+loss = { handling = "2 %", bake = "12 %" }
+[bowl]
+"white bread flour" = "100 %"
+liquid = "70 %"
+"dry mead" = "300 g"
+water = "rest of the liquid"
+salt = "2 %"
+levain = "20 %"
+)";
+  const Bowl whole = bowl("dough = \"1.8 kg\"" + rest);
+  EXPECT_NEAR(grams(whole.dough), 1800, 1e-9);
+  EXPECT_EQ(whole.pieces, 0);
+  const Bowl in_two = bowl("dough = \"1.8 kg\"\npieces = 2" + rest);
+  EXPECT_NEAR(grams(in_two.dough), 1800, 1e-9);
+  EXPECT_NEAR(grams(in_two.piece), 1800 * 0.98 / 2, 1e-9);
+  double sum = 0;
+  for (const Weighed& line : whole.lines) sum += grams(line.plan);
+  EXPECT_NEAR(sum, 1800, 1e-9);
+}
+
 // 20 % levain of 50 % hydration holds 13.33 % of all flour: 866.7 g are left to weigh of 1000.
 TEST(WeighOut, CountsTheFlourInTheLevain) {
   const Bowl in = bowl(R"(flour = "1 kg"

@@ -279,11 +279,27 @@ INSTANTIATE_TEST_SUITE_P(
               "x.toml:2:1  the bowl holds no flour"},
         Wrong{"no size",
               "[bowl]\n\"white bread flour\" = \"100 %\"\nwater = \"70 %\"\n",
-              "x.toml  does not say how much: give pieces and piece, or flour = \"3 kg\""},
+              "x.toml  does not say how much: give pieces and piece, dough = \"1.8 kg\" or "
+              "flour = \"3 kg\""},
         Wrong{"flour twice over",
               "flour = \"1 kg\"\n" + straight,
               "x.toml:1:1  the flours are weighed already: leave out flour, or write them in "
               "percent"},
+        Wrong{"dough twice over",
+              "dough = \"1 kg\"\n" + straight,
+              "x.toml:1:1  the flours are weighed already: leave out dough, or write them in "
+              "percent"},
+        Wrong{"flour and dough",
+              "flour = \"1 kg\"\ndough = \"2 kg\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n",
+              "x.toml:2:1  flour and dough both say how much: leave one out"},
+        Wrong{"piece and dough",
+              "pieces = 2\npiece = \"900 g\"\ndough = \"2 kg\"\n[bowl]\n\"white bread flour\" = "
+              "\"100 %\"\n",
+              "x.toml:3:1  piece and dough both say how much: leave one out"},
+        Wrong{"more weighed than dough",
+              "dough = \"500 g\"\n[bowl]\n\"white bread flour\" = \"100 %\"\nwater = \"600 g\"\n",
+              "x.toml  what is weighed in the bowl comes to 600 g already, more than the dough of "
+              "500 g"},
         Wrong{"flour and piece",
               "flour = \"1 kg\"\npieces = 2\npiece = \"900 g\"\n[bowl]\n\"white bread flour\" = "
               "\"100 %\"\n",

@@ -10,7 +10,7 @@
 #include "service/day_file.h"
 #include "service/day_oven.h"
 
-// The oven is not for this older clang, and a text says nothing to it that a bake file does not.
+// The oven is left out: the text of a day says nothing to it that a bake file does not.
 namespace barm::service {
 
 Result<OvenMinutes> oven_minutes(const formula::Bake& /*bake*/) { return OvenMinutes{}; }

@@ -21,7 +21,8 @@ using testing::Contains;
 using testing::HasSubstr;
 using testing::SizeIs;
 
-const CalendarRequest request{15.0 * minute, "20261125T180000Z", time::Zone::fixed(3600)};
+const CalendarRequest request{
+    15.0 * minute, time::parse_instant("2026-11-25T18:00:00Z").value(), time::Zone::fixed(3600)};
 
 /// Content lines as a calendar program reads them: unfolded, each with its property and value.
 std::vector<std::pair<std::string, std::string>> read(const std::string& text) {
@@ -62,7 +63,8 @@ std::string unescaped(const std::string& text) {
 }
 
 CalendarEntry entry(const std::string& key, const std::string& title) {
-  return {key, "2026-11-28T07:00", "2026-11-28T08:30", title, "words"};
+  const time::Instant seven = time::parse_instant("2026-11-28T07:00:00+01:00").value();
+  return {key, seven, seven + 5400, title, "words"};
 }
 
 TEST(Calendar, TextComesBackAsItWas) {
@@ -90,13 +92,13 @@ TEST(Calendar, EveryEventHasWhatItMustHave) {
     EXPECT_EQ(count[property], 2) << property;
   EXPECT_EQ(count["BEGIN"], count["END"]);
   EXPECT_THAT(lines, Contains(std::pair(std::string("TRIGGER"), std::string("-PT15M"))));
-  EXPECT_THAT(lines, Contains(std::pair(std::string("DTSTART"), std::string("20261128T070000"))));
-  EXPECT_THAT(lines, Contains(std::pair(std::string("DTEND"), std::string("20261128T083000"))));
+  EXPECT_THAT(lines, Contains(std::pair(std::string("DTSTART"), std::string("20261128T060000Z"))));
+  EXPECT_THAT(lines, Contains(std::pair(std::string("DTEND"), std::string("20261128T073000Z"))));
 }
 
 TEST(Calendar, AnEventKeepsItsUidWhenItsTimeMoves) {
   CalendarEntry moved = entry("ready", "ready");
-  moved.begins = "2026-11-28T09:00";
+  moved.begins = moved.begins + 7200;
   const auto uid = [](const std::string& text) { return text.substr(text.find("UID:"), 30); };
   const std::string before = uid(calendar_file("x", {entry("ready", "ready")}, request));
   EXPECT_EQ(before, uid(calendar_file("x", {moved}, request)));
@@ -139,7 +141,7 @@ TEST_F(OfABake, HasMixingFoldsTheReadyWindowAndWhatFollows) {
                             "Shape",
                             "Into the oven"})
     EXPECT_THAT(titles, Contains(title));
-  EXPECT_THAT(lines, Contains(std::pair(std::string("DTSTART"), std::string("20261128T080000"))))
+  EXPECT_THAT(lines, Contains(std::pair(std::string("DTSTART"), std::string("20261128T070000Z"))))
       << "the fold, an hour on";
 }
 
@@ -167,19 +169,50 @@ TEST_F(OfABake, SaysAtTheOvenHowToLoadItAndWhatComesOut) {
   EXPECT_THAT(after_title("Cool enough to bag"), testing::StartsWith("About"));
 }
 
-TEST_F(OfABake, FollowsTheClockThatIsPutBackInTheNight) {
-  const test::InCentralEurope here;
-  std::string text = mead();
-  const auto write = [&](const std::string& from, const std::string& to) {
-    text.replace(text.find(from), from.size(), to);
+// Nights of the IANA time zone database: Europe/Berlin is put back at 01:00 UTC on 25 October 2026
+// and forward at 01:00 UTC on 29 March 2026, America/New_York back at 06:00 UTC on 1 November 2026.
+// The machine's own zone plays no part where the bakery's is named.
+TEST_F(OfABake, FollowsTheClockThatIsChangedInTheNight) {
+  const struct {
+    const char *zone, *mixed, *mixing, *fold;
+  } nights[] = {
+      {"Europe/Berlin", "2026-10-25T00:00:00", "20261024T220000Z", "20261025T020000Z"},
+      {"Europe/Berlin", "2026-03-29T00:30:00", "20260328T233000Z", "20260329T033000Z"},
+      {"America/New_York", "2026-10-31T23:00:00", "20261101T030000Z", "20261101T070000Z"},
   };
-  write("2026-11-28T07:00:00", "2026-10-25T00:00:00");
-  write("after = \"1 h\"", "after = \"4 h\"");
-  const auto file = of(text, {15.0 * minute, "20261024T180000Z", time::Zone()});
+
+  const test::InCentralEurope here;
+  for (const auto& night : nights) {
+    std::string text = mead();
+    const auto write = [&](const std::string& from, const std::string& to) {
+      text.replace(text.find(from), from.size(), to);
+    };
+    write("2026-11-28T07:00:00", night.mixed);
+    write("after = \"1 h\"", "after = \"4 h\"");
+    const auto file = of(text, {15.0 * minute, {}, time::Zone::named(night.zone).value()});
+    ASSERT_THAT(file, Holds());
+    const auto lines = read(*file);
+    for (const char* moment : {night.mixing, night.fold})
+      EXPECT_THAT(lines, Contains(std::pair(std::string("DTSTART"), std::string(moment))))
+          << night.zone << ' ' << night.mixed;
+  }
+}
+
+TEST_F(OfABake, GoesByItsOwnClockWhereItHasOne) {
+  auto bake = formula::parse_bake(mead(), "bake");
+  ASSERT_THAT(bake, Holds());
+  // The second hour between two and three of that night.
+  const time::Instant second_time = time::parse_instant("2026-10-25T01:30:00Z").value();
+  bake->clock.emplace(second_time, time::Zone::named("Europe/Berlin").value());
+  bake->mixed_at = "2026-10-25T02:30";
+  forecast::Options options;
+  options.draws = 40;
+  const auto foreseen = service::foresee(*bake, options);
+  ASSERT_THAT(foreseen, Holds());
+  const auto file = calendar(*foreseen, request);
   ASSERT_THAT(file, Holds());
   EXPECT_THAT(read(*file),
-              Contains(std::pair(std::string("DTSTART"), std::string("20261025T030000"))))
-      << "the fold, four hours on";
+              Contains(std::pair(std::string("DTSTART"), std::string("20261025T013000Z"))));
 }
 
 TEST_F(OfABake, NeedsTheDay) {

@@ -70,7 +70,7 @@ void fill(Daybook& daybook) {
   for (const char* remark : remarks) {
     Reading reading = a_reading("r" + std::to_string(i), "b", 50 + 0.1 * i);
     reading.remark = remark;
-    reading.ratio = 1.0 / (1 + i);
+    reading.ratio = 1 + 1.0 / (1 + i);
     ++i;
     ASSERT_THAT(daybook.save(reading, noon), Holds());
   }

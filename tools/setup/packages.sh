@@ -37,7 +37,7 @@ build_packages="build-essential cmake ninja-build pkg-config ccache nlohmann-jso
   libcli11-dev libfmt-dev libexpected-dev libnlopt-dev libeigen3-dev libceres-dev libboost-dev libcairo2-dev
   libcctz-dev tzdata libsqlitecpp-dev libsqlite3-dev libzip-dev libstb-dev
   libssl-dev zlib1g-dev libqrencode-dev libgecode-dev gzip"
-test_packages="libgtest-dev libgmock-dev libcpp-httplib-dev libbrotli-dev python3-scipy clang-14 libclang-rt-14-dev clang-format-19 clang-tidy-19
+test_packages="libgtest-dev libgmock-dev libcpp-httplib-dev libbrotli-dev python3-scipy clang-19 libclang-rt-19-dev clang-format-19 clang-tidy-19
   git r-base-core faketime mandoc zsh fish debootstrap"
 package_packages="dpkg-dev file fonts-dejavu-core"
 bench_packages="libcpp-httplib-dev libbrotli-dev libbenchmark-dev valgrind libboost-dev sqlite3 python3-emcee"

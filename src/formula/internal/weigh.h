@@ -19,13 +19,14 @@ namespace barm::formula::internal {
 ///     flour in percent   a and b less the flour that levains hold
 ///
 /// F follows from the flours when they are weights, else from `flour_total`, else from the dough
-/// that the pieces ask for: F = (D - sum b) / sum a.
+/// that is wanted: F = (D - sum b) / sum a.
 /// Errors: bad_input (no flour, nothing that says how much, a line below zero, a levain that holds
 /// more flour than the bowl).
 [[nodiscard]] Result<std::vector<double>> weigh(const Bake& bake,
                                                 std::span<const larder::Composition> settled);
 
-/// Dough that the pieces ask for, losses in handling and baking included; 0 without pieces.
-[[nodiscard]] double dough_for_pieces(const Bake& bake);
+/// Dough [kg] that the file or its pieces ask for, theirs with what is lost in handling and baking;
+/// 0 where neither does.
+[[nodiscard]] double dough_wanted(const Bake& bake);
 
 }  // namespace barm::formula::internal

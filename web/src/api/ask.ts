@@ -3,6 +3,7 @@
 import { signal } from "@preact/signals";
 import { zone_here } from "../say/clock";
 import { heard_date } from "../state/clock";
+import { forget_ahead, keep_ahead, taken_ahead } from "./ahead";
 import { type Told, cannot_save, hear, outdated, page_header, page_version, zone_header, version_header } from "./told";
 import type { Problem } from "./types";
 
@@ -26,7 +27,10 @@ export const away = signal(false);
 export const unpaired = signal(false);
 /** Grows when all that was answered may be old: the server is back, this device was let in, the daybook is another. */
 export const anew = signal(0);
-export const ask_all_anew = () => void (anew.value += 1);
+export function ask_all_anew(): void {
+  forget_ahead();
+  anew.value += 1;
+}
 
 let pairings = 0;
 /** The key was right: what is still refused was asked before. */
@@ -42,16 +46,35 @@ export interface Asking {
   signal?: AbortSignal;
 }
 
+let under_way = 0;
+let last_ms = 0;
+const rest_ms = 400;
+const most_ms = 2500;
+
+/** Once nothing was asked for a moment, so that the screen has its first answers; at most after a few seconds. */
+export async function at_rest(): Promise<void> {
+  const latest_ms = performance.now() + most_ms;
+  do {
+    await new Promise((later) => setTimeout(later, rest_ms / 2));
+  } while (performance.now() < latest_ms && (under_way > 0 || performance.now() - last_ms < rest_ms));
+}
+
 /** Errors: Refusal, Away; an AbortError when `signal` says so. */
 export async function ask<Answer>(method: Method, path: string, body?: unknown, how: Asking = {}): Promise<Answer> {
-  const asked = { at_ms: Date.now(), pairings };
+  const ahead = taken_ahead(method, path, body);
+  const asked = { at_ms: ahead?.at_ms ?? Date.now(), pairings };
   let response: Response;
+  under_way += 1;
   try {
-    response = await fetch(path, { method, credentials: "same-origin", signal: how.signal ?? null, ...sent(method, body) });
+    response = await (ahead?.response ?? send(method, path, body, how));
+    how.signal?.throwIfAborted();
   } catch (error) {
     if (error instanceof DOMException && error.name === "AbortError") throw error;
     away.value = true;
     throw new Away();
+  } finally {
+    under_way -= 1;
+    last_ms = performance.now();
   }
   // What the service worker kept from before is an answer, but the server is not there.
   const kept = response.headers.has("X-Barm-Kept");
@@ -64,6 +87,12 @@ export async function ask<Answer>(method: Method, path: string, body?: unknown, 
   if (response.status === 204) return undefined as Answer;
   return (await response.json()) as Answer;
 }
+
+const send = (method: Method, path: string, body?: unknown, how: Asking = {}) =>
+  fetch(path, { method, credentials: "same-origin", signal: how.signal ?? null, ...sent(method, body) });
+
+/** Asks what a screen will ask in a moment. */
+export const ask_ahead = (method: Method, path: string, body?: unknown) => keep_ahead(method, path, body, send(method, path, body));
 
 function sent(method: Method, body: unknown): RequestInit {
   const headers: Record<string, string> = { [zone_header]: zone_here(), ...(method === "GET" ? {} : { [page_header]: page_version }) };

@@ -17,12 +17,26 @@ type More = Partial<Pick<BakeRecord, "state" | "culture" | "note" | "tags" | "mi
 const read_before = new Map<string, Form>();
 const place = (id: string) => forms + id;
 
+const read_soon = new Map<string, Promise<BakeAnswer | undefined>>();
+
+/** Has the file of a bake read whose record is on its way. */
+export function read_ahead(id: string): void {
+  read_soon.set(id, post<BakeAnswer>("/api/bake", { bake_id: id }).catch(() => undefined));
+}
+
+/** As it was read ahead, if the record has that file still. */
+async function was_read(record: BakeRecord): Promise<BakeAnswer | undefined> {
+  const read = await read_soon.get(record.id);
+  read_soon.delete(record.id);
+  return read?.text === record.toml ? read : undefined;
+}
+
 /** The record with its file as an object. What was read once is known again while the server is away. */
 export async function with_form(record: BakeRecord, signal?: AbortSignal): Promise<Bake> {
   const known = read_before.get(record.toml);
   if (known) return { ...record, form: known };
   try {
-    const { form } = await post<BakeAnswer>("/api/bake", { bake: record.toml }, signal ? { signal } : {});
+    const { form } = (await was_read(record)) ?? (await post<BakeAnswer>("/api/bake", { bake: record.toml }, signal ? { signal } : {}));
     read_before.set(record.toml, form);
     keep_if_room(place(record.id), JSON.stringify({ toml: record.toml, form }));
     return { ...record, form };

@@ -3,6 +3,7 @@
 // was missed; a tab that was away too long, or that takes the lock over after something has changed, fetches everything anew.
 import { signal } from "@preact/signals";
 import type { Change, Job } from "./types";
+import { forget_ahead } from "./ahead";
 import { ask_all_anew, away } from "./ask";
 import { type Told, hear } from "./told";
 
@@ -25,6 +26,7 @@ export const listening = signal(false);
 let known = -1;
 
 export function spread(news: News): void {
+  if (news.what === "change") forget_ahead();
   // What this tab has sent itself has no number yet.
   if (news.what === "change" && news.change.number > 0) known = news.change.number;
   if (news.what === "everything" || (news.what === "told" && hear(news.told))) ask_all_anew();

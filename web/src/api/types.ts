@@ -1553,8 +1553,10 @@ export type ReadRequest = {
   culture_id?: string;
   /** what was really poured, by ingredient; over what the bake says */
   weighed_g?: Record<string, number>;
-  /** such as 6.5h 52 mm 23.5 C, or 14:30 1.4x pH 4.9 */
+  /** such as 6.5h 52 mm 23.5 C, or 14:30 1.4x pH 4.9; left out: those of bake_id */
   readings?: string[];
+  /** readings of bake_id that the daybook has not been told yet; one whose id it has counts once */
+  unsent?: ReadingRecordChange[];
   /** the height at mixing, where no reading says it */
   start_mark_mm?: number;
   draws?: number;
@@ -1732,8 +1734,10 @@ export type RescueRequest = {
   by?: string;
   /** the earliest; it is ahead */
   not_before?: string;
-  /** what was read of it, as /api/read takes it */
+  /** what was read of it, as /api/read takes it; left out, and risen too: those of bake_id */
   readings?: string[];
+  /** as /api/read takes them */
+  unsent?: ReadingRecordChange[];
   start_mark_mm?: number;
   /** what is seen now, 1.2 for a fifth */
   risen?: number;

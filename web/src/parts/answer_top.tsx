@@ -30,8 +30,10 @@ export function AnswerTop({ foresight, mixed: was_mixed, state }: { foresight: F
       {ended ? <p>{ended} Baked again, it would go like this:</p> : <Head head={answer.head} mixed={mixed} habits={habits} />}
       <ReadyLine {...shown} />
       <Ruler {...shown} />
-      <WindowWords {...shown} only="window" />
-      {foresight.readings > 0 && <p class="quiet small">{foresight.readings === 1 ? "As its reading has it." : `As its ${foresight.readings} readings have it.`}</p>}
+      <div class="row">
+        <WindowWords {...shown} only="window" />
+        {foresight.readings > 0 && <span class="quiet small">{foresight.readings === 1 ? "as its reading has it" : `as its ${foresight.readings} readings have it`}</span>}
+      </div>
     </section>
   );
 }

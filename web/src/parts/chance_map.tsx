@@ -42,7 +42,7 @@ export function ChanceMap({ asked, within_h }: { asked: object; within_h: number
   return (
     <section class="stack tight" aria-labelledby="map">
       <h2 id="map">Where it works</h2>
-      <Choice label="Upwards" value={up} options={ups} give={set_up} />
+      <Choice label="Up the side" value={up} options={ups} give={set_up} />
       {error ? <Failed error={error} /> : null}
       {!map && !error && <Waiting what="Drawing the map…" />}
       {map && <Picture map={map} habits={habits} />}

@@ -60,10 +60,10 @@ export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
       )}
       <div class="row">
         <button type="button" class="main" onClick={() => attempt(draft.keep_mine())}>
-          Mine holds
+          Keep mine
         </button>
         <button type="button" onClick={draft.take_theirs}>
-          {draft.restored ? "The copy holds" : "Theirs holds"}
+          {draft.restored ? "Keep the copy’s" : "Keep theirs"}
         </button>
         <button type="button" onClick={() => attempt(as_new())}>
           Keep mine as a new bake

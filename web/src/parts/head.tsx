@@ -2,6 +2,7 @@
 import type { DatedSpread, Head as HeadAnswer } from "../api/types";
 import type { Habits } from "../say/habits";
 import { type Moment, after, short_forecast } from "../say/clock";
+import { hours, span } from "../say/say";
 import { when } from "./ruler";
 
 /** "about 17:00 (16:00 to 18:15)"; without a range where there is none. */
@@ -10,6 +11,7 @@ export function about(spread: Omit<DatedSpread, "p50_at">, mixed: Moment | undef
   if (p50_h === null) return "not in time for half of such doughs";
   const middle = when(p50_h, mixed, habits);
   if (p10_h !== null && p90_h !== null && when(p10_h, mixed, habits) === middle && when(p90_h, mixed, habits) === middle) return middle;
+  if (mixed === undefined && p10_h !== null && p90_h !== null) return `about ${span(hours(p50_h))} (${span(hours(p10_h))} to ${span(hours(p90_h))}) after mixing`;
   // The weekday of an hour is said where it is another than that of the hour before it.
   const beside = (h: number, other: number) => (mixed === undefined ? when(h, mixed, habits) : short_forecast(after(mixed, h), after(mixed, other), habits));
   const from = p10_h === null ? "" : beside(p10_h, p50_h);
@@ -21,7 +23,7 @@ export function Head({ head, mixed, habits }: { head: HeadAnswer; mixed: Moment 
   if (!head.next) return null;
   return (
     <p data-testid="head">
-      <strong>{head.next.what}</strong> {about(head.next, mixed, habits)}
+      <strong>{head.next.what}</strong> {head.next.what === "mix" && mixed === undefined ? "first" : about(head.next, mixed, habits)}
       {head.then ? ` · ${head.then.what} ${about(head.then, mixed, habits)}` : ""}
     </p>
   );

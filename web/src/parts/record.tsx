@@ -158,10 +158,10 @@ export function SaveRow<Fields>({ changing, also }: { changing: Changing<Fields>
           </ul>
           <div class="row">
             <button type="button" class="main" onClick={() => void changing.mine_holds()}>
-              Mine holds
+              Keep mine
             </button>
             <button type="button" onClick={changing.theirs_holds}>
-              {changing.restored ? "The copy holds" : "Theirs holds"}
+              {changing.restored ? "Keep the copy’s" : "Keep theirs"}
             </button>
           </div>
         </div>

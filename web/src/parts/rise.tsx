@@ -1,12 +1,13 @@
 // The rise curve: volume against mixing over time, the band of four of five doughs, the middle dough, the readings, the
 // mark to reach and now. Drawn by uPlot on a canvas; the same in words and as a table for those who do not see it.
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import type uPlot from "uplot";
 import type { ForeseeAnswer } from "../api/types";
 import type { Habits } from "../say/habits";
 import { type Moment, after, exact_moment } from "../say/clock";
 import { lasting, plain } from "../say/say";
 import { settings } from "../settings/settings";
+import { useMedia } from "../state/media";
 import type { RisePoint, RiseRun } from "./rise_run";
 
 interface Shown {
@@ -49,25 +50,13 @@ function colours(node: Element) {
   return { ink: of("--ink"), quiet: of("--quiet"), line: of("--line"), reed: of("--reed"), rust: of("--rust"), deep: of("--reed-deep") };
 }
 
-/** Whether the device asks for the dark; heard as it changes. */
-function useDark(): boolean {
-  const [asked] = useState(() => matchMedia("(prefers-color-scheme: dark)"));
-  const [dark, set_dark] = useState(asked.matches);
-  useEffect(() => {
-    const hear = () => set_dark(asked.matches);
-    asked.addEventListener("change", hear);
-    return () => asked.removeEventListener("change", hear);
-  }, [asked]);
-  return dark;
-}
-
 const dashes: readonly number[][] = [[], [8, 5]];
 
 export function Rise(props: Shown) {
   const holder = useRef<HTMLDivElement>(null);
   const { runs, goal_ratio, now_h, mixed, habits } = props;
   const theme = settings.value.theme;
-  const dark = useDark();
+  const dark = useMedia("(prefers-color-scheme: dark)");
   useEffect(() => {
     let plot: uPlot | undefined;
     let gone = false;

@@ -77,7 +77,8 @@ export function window_words({ forecast, mixed, now, habits }: Shown): { what: s
     return [...lines, ...why_words(forecast)];
   }
   if (p10_h !== null) {
-    lines.push({ what: "likely between", says: `${when(p10_h, mixed, habits)} and ${until(p10_h, p90_h, forecast, mixed, habits)}` });
+    const first = mixed === undefined && p90_h !== null ? span(hours(p10_h)) : when(p10_h, mixed, habits);
+    lines.push({ what: "likely between", says: `${first} and ${until(p10_h, p90_h, forecast, mixed, habits)}` });
   }
   if (forecast.look_again_h !== null) {
     // A look that was due is due now.
@@ -137,7 +138,7 @@ export function Ruler(props: Shown) {
         )}
         {p50_h !== null && !hopeless(forecast) && <i class="middle" style={{ left: at(p50_h) }} />}
         {now_h !== undefined && now_h >= from && now_h <= to && (
-          <i class="now" style={{ left: at(now_h) }}>
+          <i class={(now_h - from) / (to - from) > 0.85 ? "now at-end" : "now"} style={{ left: at(now_h) }}>
             <span>now</span>
           </i>
         )}

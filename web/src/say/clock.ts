@@ -6,8 +6,17 @@ import { type Habits, usual } from "./habits";
 const minute = 60_000;
 const second = 1000;
 
-/** By its IANA name. */
-export const zone_here = () => Intl.DateTimeFormat().resolvedOptions().timeZone;
+const zone_for_ms = 10_000;
+let known_zone = { name: "", offset_min: 0, asked_ms: -Infinity };
+
+/** By its IANA name; looked up again after a while, for it takes a phone long and every request says it. */
+export function zone_here(): string {
+  const [offset_min, asked_ms] = [new Date().getTimezoneOffset(), performance.now()];
+  if (offset_min !== known_zone.offset_min || asked_ms - known_zone.asked_ms > zone_for_ms) {
+    known_zone = { name: Intl.DateTimeFormat().resolvedOptions().timeZone, offset_min, asked_ms };
+  }
+  return known_zone.name;
+}
 
 /** A moment, in milliseconds since 1970 in UTC. */
 export type Moment = number & { readonly moment: unique symbol };

@@ -1,6 +1,9 @@
 // Every screen of the page by its address. A screen is a folder of src/screens/ with a default export that takes the named parts of
 // its address; it is fetched when it is gone to.
 import type { ComponentType } from "preact";
+import { ask_ahead } from "../api/ask";
+import { read_ahead } from "../api/bakes";
+import { draft } from "../state/drafts";
 import { type Named, type Params, names } from "./names";
 
 export type Screen = ComponentType<{ params: Params }>;
@@ -8,7 +11,28 @@ type Load = () => Promise<{ default: Screen }>;
 
 export interface Place extends Named {
   load: Load;
+  /** Asks what the screen will ask first, while its script is on its way. */
+  ahead: (params: Params) => void;
 }
+
+const of_bake = ({ id = "" }: Params) => {
+  ask_ahead("GET", `/api/bakes/${encodeURIComponent(id)}`);
+  read_ahead(id);
+  ask_ahead("GET", `/api/marks?owner=${id}&limit=500`);
+  ask_ahead("GET", `/api/readings?owner=${id}&limit=500`);
+};
+
+/** The forecast too, where no unsaved change stands over the bake. */
+const of_recipe = (params: Params) => {
+  of_bake(params);
+  if (draft(`bake.${params.id}`) === undefined) ask_ahead("POST", "/api/foresee", { bake_id: params.id });
+};
+
+const aheads: Readonly<Record<string, Place["ahead"]>> = {
+  "": () => ask_ahead("GET", "/api/today"),
+  "bake/:id": of_recipe,
+  "bake/:id/drink": of_recipe,
+};
 
 const loads: Readonly<Record<string, Load>> = {
   "": () => import("../screens/today"),
@@ -41,5 +65,5 @@ const loads: Readonly<Record<string, Load>> = {
 export const places: readonly Place[] = names.map((named) => {
   const load = loads[named.pattern];
   if (!load) throw new Error(`no screen for "${named.pattern}"`);
-  return { ...named, load };
+  return { ...named, load, ahead: aheads[named.pattern] ?? (() => undefined) };
 });

@@ -9,7 +9,7 @@ import { Strips } from "./strips";
 import { Waiting } from "../parts/states";
 import { UndoBar } from "./undo_bar";
 
-function place_of(path: readonly string[]): { place: Place; params: Params } | undefined {
+export function place_of(path: readonly string[]): { place: Place; params: Params } | undefined {
   for (const place of places) {
     const params = match(place.pattern, path);
     if (params) return { place, params };
@@ -37,7 +37,7 @@ export function Shell() {
         event.preventDefault();
         main.current?.focus();
       }}>
-        To the screen
+        Skip to the screen
       </a>
       <div class="strips">
         <Strips />

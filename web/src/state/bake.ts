@@ -49,16 +49,20 @@ export function with_amount(form: Form, name: string, amount: string, flours: Re
   const next = set_amount(form, name, amount);
   const of_flour = lines(next).filter((line) => flours.has(line.name));
   if (!flours.has(name) || !of_flour.every((line) => is_weight(line.amount))) return next;
-  return ["piece", "baked", "flour"].reduce((to, key) => set(to, key, undefined), next);
+  return ["piece", "baked", "dough", "flour"].reduce((to, key) => set(to, key, undefined), next);
 }
 
+/** What of the flour the recipe wants of it, whatever was poured. */
+export const planned_share = ({ of_flour, plan_g, actual_g }: { of_flour: number; plan_g: number; actual_g: number }) =>
+  actual_g > 0 ? (of_flour * plan_g) / actual_g : of_flour;
+
 /** Every line that is a weight, as a share of the flour, from what the bowl weighed. */
-export function in_percent(form: Form, bowl: { lines: readonly { ingredient: string; of_flour: number }[] }): Form {
+export function in_percent(form: Form, bowl: { lines: readonly { ingredient: string; of_flour: number; plan_g: number; actual_g: number }[] }): Form {
   const name_of = names_in(form, bowl.lines);
   return bowl.lines.reduce((to, line) => {
     const name = name_of.get(line.ingredient) ?? line.ingredient;
     const own = lines(to).find((l) => l.name === name);
-    return own && is_weight(own.amount) ? set_amount(to, name, amount_text(100 * line.of_flour, "%")) : to;
+    return own && is_weight(own.amount) ? set_amount(to, name, amount_text(100 * planned_share(line), "%")) : to;
   }, form);
 }
 

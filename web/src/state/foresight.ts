@@ -6,6 +6,7 @@ import { Newest } from "../api/newest";
 import type { ForeseeAnswer, ReadAnswer } from "../api/types";
 import type { Bake } from "../api/bakes";
 import type { Form } from "./bake";
+import { type ReadOfIt, never_read } from "./known_readings";
 import { useTicks } from "./ticks";
 
 export interface Foresight {
@@ -17,9 +18,9 @@ export interface Foresight {
   asking: boolean;
 }
 
-/** A recipe, the bake of the daybook whose unsaved change it is, and the culture it starts from. */
+/** A bake of the daybook, the unsaved change of it, or a recipe and the culture it starts from. */
 interface Question {
-  bake: Form;
+  bake?: Form;
   bake_id?: string;
   culture_id?: string;
 }
@@ -27,25 +28,24 @@ interface Question {
 /** The question, and what was read of the dough. */
 interface Asked {
   question: Question;
-  readings: readonly string[];
+  read: ReadOfIt;
 }
 
 /** Without a recipe nothing is asked, nor before it is known what was read. */
-export function useForesight(form: Form | undefined, record?: Bake, readings: readonly string[] | undefined = none): Foresight {
+export function useForesight(form: Form | undefined, record?: Bake, read: ReadOfIt | undefined = never_read): Foresight {
   const [state, set_state] = useState<Foresight>({ answer: undefined, readings: 0, error: undefined, asking: true });
   const line = useRef<Newest<Asked, ForeseeAnswer>>();
   line.current ??= make_line(set_state);
-  const question = form && { bake: form, ...of_record(record) };
+  const as_kept = record !== undefined && record.revision > 0 && form === record.form;
+  const question = form && { ...(as_kept ? {} : { bake: form }), ...of_record(record) };
   const ticks = useTicks(question?.bake_id);
-  const sent = JSON.stringify([question, record?.revision, readings, ticks]);
+  const sent = JSON.stringify([question, record?.revision, read?.key, ticks]);
   useLayoutEffect(() => {
-    if (question && readings) line.current?.ask({ question, readings });
+    if (question && read && ticks !== undefined) line.current?.ask({ question, read });
   }, [sent, anew.value]);
   useEffect(() => () => line.current?.end(), []);
   return state;
 }
-
-const none: readonly string[] = [];
 
 // A bake of the daybook is asked by its id alone, as on every other screen: the daybook knows its culture.
 const of_record = (record: Bake | undefined): Omit<Question, "bake"> => {
@@ -68,16 +68,16 @@ const as_read = (recipe: ForeseeAnswer, { head, stages, to_do, bread, after }: R
   rise: after.rise,
 });
 
-async function foresee({ question, readings }: Asked, signal: AbortSignal): Promise<ForeseeAnswer> {
+async function foresee({ question, read: { count, unsent } }: Asked, signal: AbortSignal): Promise<ForeseeAnswer> {
   const recipe = post<ForeseeAnswer>("/api/foresee", question, { signal });
-  if (readings.length === 0) return recipe;
-  const read = post<ReadAnswer>("/api/read", { ...question, readings }, { signal });
+  if (count === 0) return recipe;
+  const read = post<ReadAnswer>("/api/read", { ...question, unsent }, { signal });
   return as_read(...(await Promise.all([recipe, read])));
 }
 
 const make_line = (set: (change: (before: Foresight) => Foresight) => void) =>
   new Newest<Asked, ForeseeAnswer>(
     foresee,
-    (answer, { readings }) => set(() => ({ answer, readings: readings.length, error: undefined, asking: false })),
+    (answer, { read }) => set(() => ({ answer, readings: read.count, error: undefined, asking: false })),
     (error) => set((before) => ({ ...before, error, asking: false })),
   );

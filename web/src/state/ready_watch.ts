@@ -1,6 +1,6 @@
 // Watches, while the page is open, for the ready window of any living dough to open; then flashes and, if wanted, sounds.
 import { signal } from "@preact/signals";
-import { anew, get } from "../api/ask";
+import { anew, at_rest, get } from "../api/ask";
 import { on_news } from "../api/live";
 import type { Today } from "../api/types";
 import { from_utc, now } from "../say/clock";
@@ -68,7 +68,8 @@ export function keep_watch(every_ms = 15_000): void {
     );
   addEventListener("pointerdown", make_audio, { once: true });
   addEventListener("keydown", make_audio, { once: true });
-  anew.subscribe(() => void fetch_doughs());
+  // The screen that is looked at comes first.
+  anew.subscribe(() => void at_rest().then(fetch_doughs));
   on_news((news) => {
     if (news.what === "change" && ["bake", "reading", "mark"].includes(news.change.kind)) void fetch_doughs();
   });

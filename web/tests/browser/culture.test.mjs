@@ -2,7 +2,7 @@
 // that starts from it.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, phone, settled } from "./house.mjs";
+import { Bakery, desk, phone, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -74,8 +74,10 @@ test("a dough says from whose memory it starts, in its recipe, while it is read,
   for (const [h, mm] of [[4, 40], [2, 44], [1, 48]]) await bakery.read(id, h, mm);
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}`);
+  await unfolded(page, "The rise");
   await page.getByText("It starts from what Sluice has taught.").waitFor();
   await page.goto(`${bakery.url}/#/bake/${id}/read`);
+  await unfolded(page, "How long it stays good");
   await page.getByText("It starts from what Sluice has taught.").waitFor();
   await page.goto(`${bakery.url}/#/`);
   await page.getByText("Each dough and levain in words").click();

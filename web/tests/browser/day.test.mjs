@@ -1,8 +1,8 @@
 // The day of several bakes: planned on the page, read as a sentence, a list and a picture; told why there is no plan.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { count, morning, tick_only } from "./day_asked.mjs";
-import { Bakery, desk, keeps_the_rules, phone, picture, set_when, settled } from "./house.mjs";
+import { count, morning, see_all_of, tick_only } from "./day_asked.mjs";
+import { Bakery, desk, keeps_the_rules, phone, picture, set_when, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => {
@@ -35,6 +35,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await page.getByRole("button", { name: "Stop" }).waitFor();
     const plan = page.getByRole("region", { name: /^Bread for/ });
     await plan.waitFor();
+    await see_all_of(page);
 
     const [, share, low, high] = /(\d+) of 100 times \((\d+) to (\d+), counted on 2000 fresh draws\)/.exec(await plan.innerText()).map(Number);
     assert.ok(low <= share && share <= high && high <= 100, `${share} (${low} to ${high})`);
@@ -58,12 +59,13 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
       await keeps_the_rules(page, `day ${name} ${theme}`);
       await picture(page, `day-${name}-${theme}`);
     }
+    await unfolded(page, "The house");
     await count(page, "Mixers").fill("2");
     await page.getByText("The fields say something else by now").waitFor();
     await count(page, "Mixers").fill("1");
     await page.emulateMedia({ media: "print", colorScheme: "light" });
     assert.equal(await page.getByRole("button", { name: "Plan it" }).isVisible(), false);
-    assert.ok(await drawn.isVisible());
+    await drawn.waitFor();
     await picture(page, `day-${name}-paper`);
     await visitor.leave();
   });
@@ -79,8 +81,9 @@ test("a dough under way is laid into the day with what is done, and a reading of
   await page.getByRole("button", { name: "Plan it" }).click();
   const plan = page.getByRole("region", { name: /^Bread for/ });
   await plan.getByText(/counted on 2000 fresh draws|There is no plan/).first().waitFor();
+  await see_all_of(page);
   const said = await plan.innerText();
-  assert.match(said, /mix Stout loaf \(begun\)/, said);
+  assert.match(said, /mix Stout loaf \(started\)/, said);
   await picture(page, "day-under-way-phone");
   await bakery.ask("POST", "/api/readings", { bake: dough.id, at: new Date(Date.now() - 60_000).toISOString().slice(0, 19) + "Z", remark: "a dome" });
   await plan.getByText("A dough was read or something was ticked off since").waitFor();
@@ -96,7 +99,7 @@ test("an impossible day is told why", async () => {
   await set_when(page, "Bread cooled by", morning(0, new Date().getHours() + 2));
   await page.getByRole("button", { name: "Plan it" }).click();
   await page.getByText("There is no plan.").waitFor();
-  const why = page.getByRole("region", { name: "Why not" }).getByRole("listitem");
+  const why = page.getByRole("group", { name: "Why not" }).getByRole("listitem");
   assert.ok((await why.count()) >= 1);
   await keeps_the_rules(page, "day impossible");
   await picture(page, "day-impossible-phone");
@@ -113,7 +116,7 @@ test("a full house says where its bakes would meet (phone)", async () => {
   await page.getByRole("button", { name: "Plan it" }).click();
   const plan = page.getByRole("region", { name: /^Bread for/ });
   await plan.waitFor();
-  const tight = plan.getByRole("region", { name: /Where bakes would meet|Why not/ }).getByRole("listitem");
+  const tight = (await unfolded(page, /Where bakes would meet|Why not/)).getByRole("listitem");
   assert.ok((await tight.count()) >= 1, await plan.innerText());
   await keeps_the_rules(page, "day full");
   await picture(page, "day-full-phone");
@@ -123,9 +126,10 @@ test("a full house says where its bakes would meet (phone)", async () => {
 test("a typed number survives a reload, and a wrong one is told", async () => {
   const visitor = await bakery.visit({ size: phone });
   const page = await visitor.page("#/day");
+  await unfolded(page, "The house");
   await count(page, "Pairs of hands").fill("3");
   await page.reload();
-  await count(page, "Pairs of hands").waitFor();
+  await unfolded(page, "The house");
   assert.equal(await count(page, "Pairs of hands").inputValue(), "3");
   await count(page, "Pairs of hands").fill("0");
   await page.getByText("A whole number from 1 to 500.").waitFor();

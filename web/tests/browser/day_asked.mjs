@@ -1,5 +1,5 @@
 // How a day is asked for on the page, for the tests of it.
-import { set_when } from "./house.mjs";
+import { set_when, unfolded } from "./house.mjs";
 
 export const count = (page, label) => page.getByRole("textbox", { name: label, exact: true });
 
@@ -8,7 +8,7 @@ export const morning = (days, hour) => new Date(new Date().setHours(hour, 0, 0, 
 
 /** Only the planned bakes of these names; none that is baked already, and none under way but `live`. */
 export async function tick_only(page, names, live = []) {
-  await page.getByRole("heading", { name: "Which bakes" }).waitFor();
+  for (const title of ["Which bakes", "When", "The house"]) await unfolded(page, title);
   for (const box of await page.locator(".day-bake").getByRole("checkbox").all()) {
     const { title, kind } = await box.evaluate((one) => ({ title: one.closest("label").innerText.trim(), kind: one.closest("ul").dataset.kind }));
     const wanted = kind === "planned" ? names.includes(title) : kind === "live" && live.includes(title);
@@ -25,7 +25,14 @@ export async function planned_day(bakery, page, names, { no_night = false } = {}
   await page.getByRole("button", { name: "Plan it" }).click();
   const plan = page.getByRole("region", { name: /^Bread for/ });
   await plan.getByText(/counted on 2000 fresh draws/).waitFor();
+  await see_all_of(page);
   return plan;
+}
+
+/** Opens what a phone folds of a plan. */
+export async function see_all_of(page) {
+  for (const title of ["Already started", "After that", "Who and what is taken"])
+    if ((await page.getByRole("heading", { name: title }).count()) > 0) await unfolded(page, title);
 }
 
 export const two = ["Stout loaf", "Plain marsh loaf"];

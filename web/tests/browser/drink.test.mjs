@@ -1,7 +1,7 @@
 // The drink's screen: a drink for the water, the alcohol of another bake, what is done to a drink before it goes in, how far it can go.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk } from "./house.mjs";
+import { Bakery, desk, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -38,6 +38,7 @@ test("the alcohol of another bake in two taps, with the working", async () => {
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${perry.id}/drink`);
   await page.getByTestId("ready").first().waitFor();
+  await page.getByRole("button", { name: "Another drink" }).click();
   await page.getByRole("button", { name: "As much alcohol as another bake" }).click();
   await page.getByRole("dialog").getByRole("button", { name: /^Mead loaf/ }).first().click();
   await page.getByTestId("working").waitFor();
@@ -56,6 +57,7 @@ test("long work shows how far it is, can be stopped, and answers", async () => {
   const page = await visitor.page(`#/bake/${id}/drink`);
   const begin = page.getByRole("button", { name: /Look closer/ });
   const free = await bakery.occupied(id);
+  await unfolded(page, /^How far the/);
   await begin.click();
   await page.getByRole("progressbar", { name: "How far the work is" }).waitFor();
   await page.getByRole("button", { name: "Stop" }).click();
@@ -73,6 +75,7 @@ test("a drink let go flat, simmered or thinned before it goes in moves the answe
   const page = await visitor.page(`#/bake/${id}/drink`);
   await page.getByTestId("ready").first().waitFor();
   const before = await ready(page);
+  await unfolded(page, "Before it goes in");
   const simmer = page.getByRole("textbox", { name: "Simmer to (% of its weight)" });
   await simmer.fill("60");
   await changes_from(page, before);
@@ -110,6 +113,7 @@ test("the working of a swap goes when the recipe is another; that of a match is 
 
   await page.goto(`${bakery.url}/#/bake/${perry.id}/drink`);
   await page.getByTestId("ready").first().waitFor();
+  await page.getByRole("button", { name: "Another drink" }).click();
   await page.getByRole("button", { name: "As much alcohol as another bake" }).click();
   await page.getByRole("dialog").getByRole("button", { name: new RegExp(`^${mead.title}`) }).first().click();
   const working = await page.getByTestId("working").innerText();

@@ -8,7 +8,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
 
-export { keeps_its_colours, keeps_the_rules, picture, pictures } from "./rules.mjs";
+export { keeps_its_colours, keeps_its_measures, keeps_the_rules, picture, pictures } from "./rules.mjs";
 
 const root = fileURLToPath(new URL("../../..", import.meta.url));
 export const barm = process.env.BARM ?? join(root, "build/release/bin/barm");
@@ -247,6 +247,15 @@ export async function set_when(page, label, date) {
   const [day, hour] = local(date).split("T");
   await page.getByRole("combobox", { name: label, exact: true }).selectOption(day);
   await page.getByRole("textbox", { name: `Hour of: ${label}` }).fill(hour.slice(0, 5));
+}
+
+/** Opens the part of that title, which is folded on a phone; at a desk it may stand open. Gives the part. */
+export async function unfolded(page, title) {
+  const fold = page.locator("details.fold", { has: page.getByRole("heading", { name: title }) }).first();
+  await fold.waitFor();
+  if (!(await fold.evaluate((node) => node.open))) await fold.locator("summary").first().click();
+  await fold.locator(":scope > div").waitFor();
+  return fold;
 }
 
 /** Waits until the screen of the address is drawn and has its answers. */

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
-import { Bakery, amount, desk, phone, settled, set_when } from "./house.mjs";
+import { Bakery, amount, desk, phone, set_when, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -55,9 +55,9 @@ test("bakes are found by words of their name and recipe", async () => {
 test("an own bottle goes onto the shelf, says what its label says, and into a bowl", async () => {
   const visitor = await bakery.visit();
   const page = await visitor.page("#/larder");
-  await page.getByText("A bottle more").click();
+  await page.getByText("Add a bottle").click();
   await page.getByRole("textbox", { name: "Name of the bottle" }).fill("Dyke stout");
-  await page.getByRole("button", { name: "Onto the shelf" }).click();
+  await page.getByRole("button", { name: "Put it on the shelf" }).click();
   await page.locator("summary", { hasText: "Dyke stout" }).click();
   const sheet = page.locator(".sheet", { hasText: "Dyke stout" });
   await sheet.getByRole("combobox", { name: "Most like" }).selectOption("stout");
@@ -93,7 +93,7 @@ test("the larder says what it knows, with ranges and what they rest on", async (
 test("a culture is written down, fed, and asked how much to feed", async () => {
   const visitor = await bakery.visit();
   const page = await visitor.page("#/cultures");
-  await page.getByText("A culture more").click();
+  await page.getByText("Add a culture").click();
   await page.getByRole("textbox", { name: "Name" }).fill("Marsh mother");
   await page.getByRole("button", { name: "Write it down" }).click();
   await page.getByRole("heading", { level: 1, name: "Marsh mother" }).waitFor();
@@ -113,6 +113,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await page.getByRole("textbox", { name: /Into the oven/ }).fill("900");
     await page.getByRole("textbox", { name: /Out of the oven/ }).fill("792");
     await page.getByText("Lost in the oven").waitFor();
+    await unfolded(page, "Scores");
     await page.getByRole("textbox", { name: /A score of your own/ }).fill("mead in the nose");
     await page.getByRole("button", { name: "Add it" }).click();
     await page.getByRole("slider", { name: "mead in the nose" }).fill("8");

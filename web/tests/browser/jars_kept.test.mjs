@@ -1,7 +1,7 @@
 // What is typed of a test bake and of its jars is lost neither by a screen left nor by a server that is away.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, for_later, keeps_the_rules, no_drafts, phone, picture, settled } from "./house.mjs";
+import { Bakery, desk, for_later, keeps_the_rules, no_drafts, phone, picture, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -16,7 +16,10 @@ async function a_test_bake(base_id) {
   return made.id;
 }
 
-const part = (page, name) => page.getByRole("group", { name: "Parts of this test bake" }).getByRole("button", { name, exact: true }).click();
+async function part(page, name) {
+  await page.getByRole("group", { name: "Parts of this test bake" }).getByRole("button", { name, exact: true }).click();
+  await unfolded(page, "Seen so far");
+}
 const looks = async (id) => JSON.parse((await bakery.ask("GET", `/api/test-bakes/${id}`)).document).looks;
 
 async function write_down(page, hours, mm) {

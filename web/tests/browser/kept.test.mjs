@@ -20,7 +20,7 @@ test("where two devices change the same field, both are shown and the baker deci
   await sheet.getByRole("textbox", { name: "Remarks" }).fill("flat by Monday");
   await bakery.ask("PUT", `/api/bottles/${id}`, { revision, remark: "still lively" });
   await sheet.getByText("yours “flat by Monday”, theirs “still lively”").waitFor();
-  await sheet.getByRole("button", { name: "Mine holds" }).click();
+  await sheet.getByRole("button", { name: "Keep mine", exact: true }).click();
   await bakery.until(`/api/bottles/${id}`, ({ remark }) => remark === "flat by Monday");
   await visitor.leave();
 });
@@ -84,8 +84,8 @@ test("a new bake that is given up is gone, and can be had again", async () => {
   const before = (await bakery.ask("GET", "/api/bakes")).total;
   const visitor = await bakery.visit();
   const page = await visitor.page("#/new");
-  await page.getByRole("button", { name: /^Begin with it: Cold coffee loaf/ }).click();
-  await page.getByRole("button", { name: "Give it up" }).click();
+  await page.getByRole("button", { name: /^Cold coffee loaf/ }).first().click();
+  await page.getByRole("button", { name: "Discard it" }).click();
   await page.getByText("Cold coffee loaf is given up.").waitFor();
   await page.getByRole("region", { name: "Not saved yet" }).waitFor({ state: "detached" });
   await no_drafts(page);
@@ -102,13 +102,13 @@ test("what is typed into any form is there again after the screen is left and re
   await bakery.ask("POST", "/api/loaves", { bake: id, baked_at: "2026-11-01T08:00:00Z" });
   const box = (name) => (page) => page.getByRole("textbox", { name, exact: true });
   const forms = [
-    ["#/larder", "A bottle more", [[box("Name of the bottle"), "Sea porter"]]],
-    ["#/cultures", "A culture more", [[box("Name"), "Polder"]]],
+    ["#/larder", "Add a bottle", [[box("Name of the bottle"), "Sea porter"]]],
+    ["#/cultures", "Add a culture", [[box("Name"), "Polder"]]],
     ["#/tests", "A new question", [[box("Name"), "Why so late?"], [box("The question, in your words"), "the salt?"]]],
     [`#/bake/${id}/read`, "Another time, warmth, pH", [[box("Height now (mm)"), "47"], [box("pH"), "5.1"], [box("Remark"), "a skin on it"]]],
-    [`#/bake/${id}/rescue`, undefined, [[(page) => page.getByRole("textbox", { name: /Places there are/ }), "28; 4"]]],
+    [`#/bake/${id}/rescue`, "Other hours, other places", [[(page) => page.getByRole("textbox", { name: /Places there are/ }), "28; 4"]]],
     [`#/culture/${culture.id}`, "This culture", [[box("Ripe : flour : water"), "1:3:2"], [box("Remarks"), "smells of pears"]]],
-    [`#/bake/${id}/loaf`, undefined, [[box("The crumb"), "tight below"], [(page) => page.getByRole("textbox", { name: /A score of your own/ }), "salt"]]],
+    [`#/bake/${id}/loaf`, "Scores", [[box("The crumb"), "tight below"], [(page) => page.getByRole("textbox", { name: /A score of your own/ }), "salt"]]],
   ];
   const visitor = await bakery.visit();
   const page = await visitor.page("");

@@ -34,7 +34,7 @@ test("from the first page to a saved bake", async () => {
   const page = await visitor.page("");
   await settled(page);
   await page.keyboard.press("Tab");
-  assert.equal(await focused(page), "To the screen");
+  assert.equal(await focused(page), "Skip to the screen");
   await page.keyboard.press("Enter");
   assert.equal(await page.evaluate(() => document.activeElement?.id), "main");
   await tab_to(page, "Bakes");

@@ -1,7 +1,8 @@
 // One dough, one answer: the recipe, the reading and today say the same, and move together.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, settled } from "./house.mjs";
+import ICAL from "ical.js";
+import { Bakery, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -27,8 +28,9 @@ test("a dough that was read says the same on its recipe as where it is read", as
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}`);
   const unread = await head(page);
+  await bakery.ask("POST", "/api/marks", { bake: id, what: "weigh", of: "salt", poured_g: 15, at: new Date(Date.now() - 4 * 3_600_000).toISOString() });
   for (const [h, mm] of [[5, 40], [3, 44], [1.5, 50], [0.2, 58]]) await bakery.read(id, h, mm);
-  await page.getByText("As its 4 readings have it.").waitFor();
+  await page.getByText("as its 4 readings have it").waitFor();
   const recipe = await head(page);
   assert.notEqual(recipe, unread);
   for (const tab of ["read", "drink"]) {
@@ -56,6 +58,23 @@ test("a fold ticked off is done on the recipe too, and mixing need not be ticked
   await visitor.leave();
 });
 
+// ical.js reads the file as a telephone does.
+test("the calendar of a dough that was read names the moments of its head, whatever zone asks for it", async () => {
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 5, state: "live" });
+  for (const [h, mm] of [[4.9, 50], [3, 53], [1.5, 57], [0.2, 64]]) await bakery.read(id, h, mm);
+  const { to_do } = await bakery.ask("POST", "/api/read", { bake_id: id });
+  const oven = to_do.find((one) => one.act === "into_the_oven");
+  const { mixed_at } = await bakery.ask("GET", `/api/bakes/${id}`);
+  const wanted_ms = Date.parse(mixed_at) + 3_600_000 * oven.p50_h;
+  for (const zone of ["Europe/Berlin", "Pacific/Auckland"]) {
+    const answer = await fetch(`${bakery.url}/api/bakes/${id}/calendar.ics?zone=${encodeURIComponent(zone)}`);
+    const events = new ICAL.Component(ICAL.parse(await answer.text())).getAllSubcomponents("vevent").map((one) => new ICAL.Event(one));
+    const event = events.find((one) => one.summary.startsWith("Into the oven"));
+    assert.ok(Math.abs(event.startDate.toJSDate().getTime() - wanted_ms) <= 30_000, `${zone}: ${event.startDate}`);
+  }
+  await bakery.ask("DELETE", `/api/bakes/${id}`);
+});
+
 test("a finished bake foretells nothing of itself", async () => {
   const { id } = await bakery.bake("mead-loaf", { hours_ago: 30, state: "finished" });
   const visitor = await bakery.visit();
@@ -69,6 +88,7 @@ test("bread for an hour of the oven is worked back to the mixing", async () => {
   const { id } = await bakery.bake("plain-loaf");
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}`);
+  await unfolded(page, "When to mix");
   await page.getByRole("button", { name: "Find the hour" }).click();
   const when = page.getByTestId("when");
   await when.getByText(/^mix .*\d\d:\d\d/).last().waitFor();

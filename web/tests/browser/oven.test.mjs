@@ -1,7 +1,7 @@
 // The loaf in its oven: asked when its part is opened, and again with what is changed; its pictures at both widths.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, picture } from "./house.mjs";
+import { Bakery, desk, keeps_the_rules, phone, picture, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -62,6 +62,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await with_oven(id);
     const visitor = await bakery.visit({ size });
     const page = await visitor.page(`#/bake/${id}`);
+    await unfolded(page, "The rise");
     await page.getByText("The stages, step by step").click();
     const stages = page.locator("table", { hasText: "proof" });
     assert.match(await stages.innerText(), /oven[\s\S]*in it 45 min; core \d+ °C[\s\S]*lighter[\s\S]*cooling[\s\S]*cool enough to bag/);

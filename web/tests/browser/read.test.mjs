@@ -1,7 +1,7 @@
 // Reading a dough: with one thumb, with the server away, with the window opening.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, for_later, phone, settled } from "./house.mjs";
+import { Bakery, desk, for_later, phone, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -70,6 +70,7 @@ test("the calendar file has an alarm", async () => {
   const { id } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "live" });
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}/read`);
+  await unfolded(page, "How long it stays good");
   const href = await page.getByRole("link", { name: "Calendar file with alarms" }).getAttribute("href");
   const file = await (await fetch(bakery.url + href)).text();
   assert.match(file, /^BEGIN:VCALENDAR\r\n/);

@@ -1,7 +1,7 @@
 // A dough that is late: the ways out, best first, by what was read of it or by what is typed.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_its_colours, keeps_the_rules, phone, picture } from "./house.mjs";
+import { Bakery, desk, keeps_its_colours, keeps_the_rules, phone, picture, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -19,7 +19,8 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     for (const [h, mm] of [[9, 50], [6, 51], [3, 54], [0.1, 58]]) await bakery.read(id, h, mm);
     const visitor = await bakery.visit({ size });
     const page = await visitor.page(`#/bake/${id}/rescue`);
-    await page.getByText("from the last reading").waitFor();
+    const otherwise = await unfolded(page, "Other hours, other places");
+    await otherwise.getByText("from the last reading").waitFor();
     await page.getByRole("heading", { name: "The ways out, best first" }).waitFor();
     await page.getByText(/doughs that agree with what was read/).waitFor();
     const ways = page.locator("ol.ways > li");

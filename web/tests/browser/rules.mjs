@@ -9,6 +9,12 @@ const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.
 
 /** What every screen keeps: nothing wider than the window, no violation that axe finds, things to press large enough. */
 export async function keeps_the_rules(page, name) {
+  await keeps_its_measures(page, name);
+  await axe_finds_nothing(page, name);
+}
+
+/** Those of them that axe knows nothing of. */
+export async function keeps_its_measures(page, name) {
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   assert.ok(wide <= 0, `${name}: ${wide} px wider than the window`);
   const small = await page.evaluate(() =>
@@ -22,7 +28,6 @@ export async function keeps_the_rules(page, name) {
     [...document.querySelectorAll("main .main:not(:disabled)")].filter((e) => e.offsetParent !== null && !e.closest("details, dialog")).map((e) => e.textContent?.trim()),
   );
   assert.ok(main.length <= 1, `${name}: more than one primary button: ${main.join("; ")}`);
-  await axe_finds_nothing(page, name);
 }
 
 /** The same of a screen that kept the rules a moment ago in the other light: only its colours are others. */

@@ -61,7 +61,7 @@ test("two devices on one bake: the second is asked, and both answers hold what t
   await question.waitFor();
   assert.equal(await salt_of(id), "2.4%");
   assert.match(await question.getByRole("table").innerText(), /salt\s+1\.6 %\s+2\.4 %/);
-  await question.getByRole("button", { name: "Mine holds" }).click();
+  await question.getByRole("button", { name: "Keep mine", exact: true }).click();
   await question.waitFor({ state: "detached" });
   assert.equal(await salt_of(id), "1.6%");
 

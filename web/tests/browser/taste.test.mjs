@@ -14,6 +14,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     const visitor = await bakery.visit({ size });
     const page = await visitor.page(`#/bake/${id}/drink`);
     const taste = page.getByTestId("taste");
+    await page.getByRole("button", { name: "Its taste" }).click();
     await taste.waitFor();
     assert.match(await taste.innerText(), /fruit .*nearly gone/);
     await page.getByText("Note by note").click();

@@ -1,7 +1,7 @@
 // Today, on the invented bakery: every dough and levain alive with what to do next, what to feed, buy and weigh.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, settled } from "./house.mjs";
+import { Bakery, desk, keeps_the_rules, phone, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open({ demo: true })));
@@ -47,7 +47,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
       assert.deepEqual(await page.getByRole("region", { name: title }).getByRole("listitem").allInnerTexts(), lines);
     }
     const together = await weighed_together(today.ordinary);
-    const rows = page.getByRole("region", { name: /^Weigh for/ }).locator("tbody tr");
+    const rows = (await unfolded(page, /^Weigh for/)).locator("tbody tr");
     const shown = {};
     for (const row of await rows.all()) {
       const [ingredient, figure] = await row.locator("td").allInnerTexts();

@@ -136,7 +136,7 @@ for (const [name, size] of sizes) {
     const explained = page.getByRole("dialog", { name: "The daybook was put back" });
     assert.match(await explained.getByRole("table").innerText(), /in the copy\s+salt\s+1\.6 %\s+2\.2 %/);
     await picture(page, `restored-${name}`);
-    await explained.getByRole("button", { name: "Mine holds" }).click();
+    await explained.getByRole("button", { name: "Keep mine", exact: true }).click();
     await explained.waitFor({ state: "detached" });
     assert.equal((await bakery.form(id)).bowl.salt.replace(" ", ""), "1.6%");
     await page.getByRole("button", { name: "OK", exact: true }).click();

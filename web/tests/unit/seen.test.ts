@@ -1,22 +1,25 @@
 import { describe, expect, it } from "vitest";
-import { typed_reading } from "../../src/api/reading_words";
 import { OneByOne } from "../../src/api/newest";
 import { type Moment, moment_of, to_utc } from "../../src/say/clock";
+import { read_of_it } from "../../src/state/known_readings";
 
 const mixed = moment_of("2026-11-28T07:00") as Moment;
 const at = (text: string) => to_utc(moment_of(text) as Moment);
 
-describe("a reading as the terminal takes it", () => {
-  it("holds its hour after mixing and what was read", () => {
-    expect(typed_reading({ at: at("2026-11-28T13:30"), height_mm: 52, sample_C: 23.5, ph: 4.9 }, mixed)).toBe("6.5h 52 mm 23.5 C pH 4.9");
-    expect(typed_reading({ at: at("2026-11-28T08:00"), ratio: 1.4 }, mixed)).toBe("1h 1.4x");
+describe("what was read of a dough", () => {
+  const look = (id: string, time: string, read: object, on_the_way = false) => ({ id, bake: "loaf", at: at(time), on_the_way, ...read });
+  it("is counted where it says a number, and sent where the daybook does not know it yet", () => {
+    const read = read_of_it([look("a", "2026-11-28T07:10", { edge_mm: 40 }), look("b", "2026-11-28T13:30", { height_mm: 52 }, true)], mixed);
+    expect(read.count).toBe(2);
+    expect(read.unsent).toEqual([{ id: "b", bake: "loaf", at: at("2026-11-28T13:30"), height_mm: 52 }]);
   });
-  it("holds the warmth of the bulk and of the room", () => {
-    expect(typed_reading({ at: at("2026-11-28T08:00"), room_C: 20, bulk_C: 23 }, mixed)).toBe("1h bulk 23 C room 20 C");
+  it("leaves out words alone, and what was before the mixing", () => {
+    const read = read_of_it([look("a", "2026-11-28T08:00", { remark: "smells of apples" }), look("b", "2026-11-28T06:00", { height_mm: 40 }, true)], mixed);
+    expect(read).toMatchObject({ count: 0, unsent: [] });
   });
-  it("is none when it says nothing, or was before the mixing", () => {
-    expect(typed_reading({ at: at("2026-11-28T08:00") }, mixed)).toBeUndefined();
-    expect(typed_reading({ at: at("2026-11-28T06:00"), height_mm: 40 }, mixed)).toBeUndefined();
+  it("is another one when a reading was changed", () => {
+    const [first, second] = [1, 2].map((revision) => read_of_it([look("a", "2026-11-28T08:00", { revision, height_mm: 40 })], mixed).key);
+    expect(first).not.toBe(second);
   });
 });
 

@@ -1,4 +1,4 @@
-// Something more into the bowl: found by typing a part of its name.
+// Add an ingredient: found by typing a part of its name.
 import { useState } from "preact/hooks";
 import type { BottleRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
@@ -15,7 +15,7 @@ export function AddLine(props: { form: Form; larder: Ingredients; add: (form: Fo
     <>
       <div>
         <button type="button" onClick={() => set_open(true)}>
-          + Something more into the bowl
+          + Add an ingredient
         </button>
       </div>
       {open && (

@@ -5,13 +5,15 @@ import { useAnswer } from "../../api/use";
 import { InTheWay } from "../../parts/way";
 import { Begun } from "../../parts/begun";
 import { about } from "../../parts/head";
-import { WindowWords } from "../../parts/ruler";
+import { WindowWords, window_words } from "../../parts/ruler";
+import { Fold } from "../../parts/fold";
 import { Rise, worth_seeing } from "../../parts/rise";
 import type { Habits } from "../../say/habits";
 import { type Moment, after, hours_between, now } from "../../say/clock";
 import { core, how_long, percents } from "../../say/oven";
 import { odds, percent, two_figures, useHabits, weight } from "../../say/say";
 import type { Form } from "../../state/bake";
+import { readings_of_bake } from "../../state/known_readings";
 import { ratios } from "../../state/readings";
 import { useMemo } from "preact/hooks";
 import { Calendar } from "./calendar";
@@ -29,8 +31,6 @@ export function Why({ foresight, mixed }: Shown) {
   if (!answer) return null;
   return (
     <>
-      <WindowWords forecast={answer} mixed={mixed} habits={habits} only="more" />
-      <Begun culture={answer.culture} />
       <InTheWay answer={answer} mixed={mixed} habits={habits} />
     </>
   );
@@ -39,31 +39,42 @@ export function Why({ foresight, mixed }: Shown) {
 export function Answer({ foresight, mixed, record, form }: Shown & { record: Bake; form: Form }) {
   const habits = useHabits();
   const { answer } = foresight;
-  const readings = useAnswer<ReadingRecordList>(record.revision === 0 ? undefined : `/api/readings?owner=${record.id}&limit=500`, ["reading"]).answer?.readings;
-  const runs = useMemo(
-    () => (answer ? [{ name: answer.bowl.name, points: worth_seeing(answer), readings: ratios(readings ?? [], mixed) }] : []),
-    [answer, readings, mixed],
-  );
   if (!answer) return null;
-  const now_h = mixed === undefined ? undefined : hours_between(mixed, now());
   return (
     <>
-      <section class="stack tight" aria-labelledby="rise">
-        <h2 id="rise">The rise</h2>
-        <Rise runs={runs} goal_ratio={answer.target_volume_ratio} now_h={now_h} mixed={mixed} habits={habits} title="Rise of this dough" />
-      </section>
-      <Stages answer={answer} mixed={mixed} habits={habits} />
-      <When form={form} culture={record.culture} habits={habits} />
-      <Calendar record={record} form={form} />
+      <Fold title="The rise" fact={rise_fact(answer, mixed, habits)}>
+        <WindowWords forecast={answer} mixed={mixed} habits={habits} only="more" />
+        <Begun culture={answer.culture} />
+        <Curve answer={answer} mixed={mixed} record={record} habits={habits} />
+        <Stages answer={answer} mixed={mixed} habits={habits} />
+      </Fold>
+      <Fold title="When to mix" fact="for bread at an hour">
+        <When form={form} culture={record.culture} habits={habits} />
+        <Calendar record={record} form={form} />
+      </Fold>
       <Cautions cautions={[...answer.cautions, ...answer.bowl.cautions]} doubts={answer.bowl.doubts} />
     </>
   );
 }
 
+function Curve({ answer, mixed, record, habits }: { answer: ForeseeAnswer; mixed: Moment | undefined; record: Bake; habits: Habits }) {
+  const readings = useAnswer<ReadingRecordList>(record.revision === 0 ? undefined : readings_of_bake(record.id), ["reading"]).answer?.readings;
+  const runs = useMemo(() => [{ name: answer.bowl.name, points: worth_seeing(answer), readings: ratios(readings ?? [], mixed) }], [answer, readings, mixed]);
+  const now_h = mixed === undefined ? undefined : hours_between(mixed, now());
+  return <Rise runs={runs} goal_ratio={answer.target_volume_ratio} now_h={now_h} mixed={mixed} habits={habits} title="Rise of this dough" />;
+}
+
+/** When to look again and when it is too late. */
+function rise_fact(answer: ForeseeAnswer, mixed: Moment | undefined, habits: Habits): string {
+  return window_words({ forecast: answer, mixed, habits })
+    .slice(1, 3)
+    .map(({ what, says }) => `${what} ${says}`)
+    .join(", ");
+}
+
 export function InTheBowl({ bowl, habits }: { bowl: Bowl; habits: Habits }) {
   return (
-    <section class="stack tight" aria-labelledby="bowl">
-      <h2 id="bowl">In the bowl</h2>
+    <Fold title="In the bowl" fact={`${percent(bowl.real_water_of_flour, habits)} real water, pH ${two_figures(bowl.ph_at_mixing, habits)}`}>
       <dl class="between">
         <dt>dough</dt>
         <dd>{weight(bowl.dough_g, habits)}</dd>
@@ -78,7 +89,8 @@ export function InTheBowl({ bowl, habits }: { bowl: Bowl; habits: Habits }) {
         <dt>acid</dt>
         <dd>pH {two_figures(bowl.ph_at_mixing, habits)} to start</dd>
       </dl>
-    </section>
+      <p class="quiet small">Percent of flour: of all flour, the levain’s too.</p>
+    </Fold>
   );
 }
 
@@ -126,18 +138,20 @@ function Stages({ answer, mixed, habits }: { answer: NonNullable<Foresight["answ
   );
 }
 
+/** "of dry mead": whom the doubts are about, as each says before its colon. */
+const about_whom = (doubts: readonly string[]) => [...new Set(doubts.map((doubt) => doubt.split(":")[0]))].slice(0, 2).join(", ");
+
 export function Cautions({ cautions, doubts }: { cautions: readonly string[]; doubts: readonly string[] }) {
   return (
     <>
       {doubts.length > 0 && (
-        <section class="stack tight" aria-labelledby="doubt">
-          <h2 id="doubt">Not known</h2>
+        <Fold title="Not known" fact={about_whom(doubts)}>
           <ul>
             {doubts.map((doubt) => (
               <li key={doubt}>{doubt}</li>
             ))}
           </ul>
-        </section>
+        </Fold>
       )}
       {cautions.length > 0 && (
         <details class="care">

@@ -1,12 +1,9 @@
 // What the labels of the bottles say. It goes over what the larder knows.
-import type { Bowl, Problem } from "../../api/types";
+import type { Problem } from "../../api/types";
 import { Measure } from "../../parts/measure";
 import { bottle, set_bottle } from "../../state/bake";
-import { drinks_in } from "../../state/drinks";
-import { made_of } from "../../state/prepared";
 import type { BakeDraft } from "../../state/bake_draft";
 import { problem_at } from "./problem";
-import type { Ingredients } from "../../state/drinks";
 
 export const label_keys = [
   ["strength", "Strength (% vol)", "% vol", "11.5"],
@@ -39,21 +36,18 @@ export function LabelFields(props: {
   );
 }
 
-export function Bottles(props: { draft: BakeDraft; larder: Ingredients; bowl: Bowl | undefined; problem: Problem | undefined }) {
+/** The label of the bottle that a line of the bowl is poured from. */
+export function Bottle(props: { draft: BakeDraft; name: string; problem: Problem | undefined }) {
   const { form, change } = props.draft;
-  const drinks = drinks_in(form, props.larder);
+  const { name } = props;
   return (
-    <>
-      {drinks.map((line) => made_of(form, line)).map((name) => (
-        <details key={name}>
-          <summary>The bottle of {name}</summary>
-          <LabelFields
-            label={bottle(form, name)}
-            give={(label) => change(set_bottle(form, name, Object.keys(label).length ? label : undefined))}
-            wrong={(key) => problem_at(props.problem, "bottle", name, key)}
-          />
-        </details>
-      ))}
-    </>
+    <section class="stack tight" aria-label={`The bottle of ${name}`}>
+      <h3>What the bottle says</h3>
+      <LabelFields
+        label={bottle(form, name)}
+        give={(label) => change(set_bottle(form, name, Object.keys(label).length ? label : undefined))}
+        wrong={(key) => problem_at(props.problem, "bottle", name, key)}
+      />
+    </section>
   );
 }

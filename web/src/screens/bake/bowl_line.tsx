@@ -1,10 +1,11 @@
 // One line of the bowl: its name, its amount, its grams. A tap opens it to be changed: typed or stepped, counted otherwise, taken out.
+import type { ComponentChildren } from "preact";
 import type { Bowl } from "../../api/types";
 import { Figure } from "../../parts/field";
 import { Measure } from "../../parts/measure";
 import { percent_figure, useHabits, weight } from "../../say/say";
 import * as typed from "../../say/typed";
-import { type AmountUnit, type Form, type Line, amount_parts, amount_step, amount_text, amount_units, lines, liquid, names_in, remove_line, set, with_amount } from "../../state/bake";
+import { type AmountUnit, type Form, type Line, amount_parts, amount_step, amount_text, amount_units, lines, liquid, names_in, planned_share, remove_line, set, with_amount } from "../../state/bake";
 import { RecipeLine } from "./recipe_line";
 
 interface Props {
@@ -17,6 +18,10 @@ interface Props {
   wrong: string | undefined;
   open: boolean;
   set_open: (open: boolean) => void;
+  /** What else is known of this line, to be changed with it: its bottle's label, the levain's feeding. */
+  children?: ComponentChildren;
+  /** Something is wrong there. */
+  amiss?: boolean;
 }
 
 export function BowlLine(props: Props) {
@@ -26,8 +31,9 @@ export function BowlLine(props: Props) {
   const weighed = weighed_line(form, line.name, bowl);
   const amount = parts ? [parts.figure === undefined ? "" : percent_figure(parts.figure, habits), unit_words[parts.unit] ?? parts.unit].join(" ").trim() : line.amount;
   return (
-    <RecipeLine name={line.name} amount={amount} weight={weighed ? weight(weighed.actual_g, habits) : ""} wrong={props.wrong !== undefined} open={props.open} set_open={props.set_open}>
+    <RecipeLine name={line.name} amount={amount} weight={weighed ? weight(weighed.plan_g, habits) : ""} wrong={props.wrong !== undefined || props.amiss === true} open={props.open} set_open={props.set_open}>
       <Editor {...props} parts={parts} weighed={weighed} />
+      {props.children}
     </RecipeLine>
   );
 }
@@ -95,7 +101,7 @@ function Editor(props: Props & { parts: ReturnType<typeof amount_parts>; weighed
 
 /** Shares of the flour need to be told how much flour there is. */
 function with_size(form: Form, bowl: Bowl | undefined): Form {
-  const sized = ["piece", "baked", "flour"].some((key) => form[key] !== undefined) || lines(form).some(({ amount }) => /\d\s*(g|kg|oz|lb)$/.test(amount));
+  const sized = ["piece", "baked", "dough", "flour"].some((key) => form[key] !== undefined) || lines(form).some(({ amount }) => /\d\s*(g|kg|oz|lb)$/.test(amount));
   return sized || !bowl ? form : set(form, "flour", `${Math.round(bowl.flour_g)} g`);
 }
 
@@ -126,7 +132,7 @@ function figure_in(unit: AmountUnit, line: Bowl["lines"][number] | undefined, bo
   if (!line || !bowl) return before ?? 0;
   const round = (value: number, decimals: number) => Math.round(value * 10 ** decimals) / 10 ** decimals;
   switch (unit) {
-    case "%": return round(100 * line.of_flour, 2);
+    case "%": return round(100 * planned_share(line), 2);
     case "g": return round(line.plan_g, 1);
     case "kg": return round(line.plan_g / 1000, 3);
     case "oz": return round(line.plan_g / 28.349523125, 2);

@@ -24,8 +24,8 @@ export function LevainFields(props: { draft: BakeDraft; larder: Ingredients; pro
   const flour = String(now.flour ?? "white bread flour");
   const options = (all: readonly string[], own: string) => (all.includes(own) ? all : [own, ...all]).map((n) => [n, n] as const);
   return (
-    <details>
-      <summary>The levain</summary>
+    <section class="stack tight" aria-labelledby="levain">
+      <h3 id="levain">How it is fed and kept</h3>
       <div class="pair">
         <Choice label="Starter" value={starter} options={options(starters, starter)} give={(v) => change(set_levain(form, "starter", v))} />
         <Choice label="Flour" value={flour} options={options(flours, flour)} give={(v) => change(set_levain(form, "flour", v))} />
@@ -41,6 +41,6 @@ export function LevainFields(props: { draft: BakeDraft; larder: Ingredients; pro
           />
         ))}
       </div>
-    </details>
+    </section>
   );
 }

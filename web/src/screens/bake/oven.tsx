@@ -1,8 +1,8 @@
 // The loaf in its oven: how long, what core, how much lighter, what colour, what stays of the alcohol and what its vapour
 // can do. Asked once the part is opened, and again with every change of the recipe.
-import { useState } from "preact/hooks";
 import type { OvenRange, Problem } from "../../api/types";
 import { Choice, Field, Tick } from "../../parts/field";
+import { Fold } from "../../parts/fold";
 import { Measure } from "../../parts/measure";
 import { Failed, Waiting } from "../../parts/states";
 import { core, how_long, in_minutes, percents } from "../../say/oven";
@@ -32,41 +32,37 @@ const written = (text: string) => {
 };
 
 export function Oven({ draft, problem }: { draft: BakeDraft; problem: Problem | undefined }) {
-  const [open, set_open] = useState(false);
   const { form, change } = draft;
   const now = oven(form);
   const give = (key: string, value: unknown) => change(set_oven(form, key, value));
   return (
-    <details onToggle={(e) => set_open(e.currentTarget.open)}>
-      <summary>The oven</summary>
-      <div class="stack tight">
-        <div class="pair">
-          <Choice label="Form of the loaf" value={(now.form ?? "round") as "round"} options={forms as never} give={(v: string) => give("form", v)} />
-          <Field label="Oven at" hint="such as 230 C" wrong={problem_at(problem, "oven", "set")}>
-            {(attributes) => <input {...attributes} value={shown(now.set)} onInput={(e) => give("set", written(e.currentTarget.value))} />}
-          </Field>
-          {fields.map(([key, words, unit, such_as]) => (
-            <Measure key={key} label={words} unit={unit} text={now[key]} such_as={such_as} give={(text) => give(key, text)} wrong={problem_at(problem, "oven", key)} />
-          ))}
-          {counts.map(([key, words, such_as]) => (
-            <Field key={key} label={words} hint={`such as ${such_as}`} wrong={problem_at(problem, "oven", key)}>
-              {(attributes) => (
-                <input
-                  {...attributes}
-                  inputMode="numeric"
-                  value={shown(now[key])}
-                  onInput={(e) => give(key, /^\d+$/.test(e.currentTarget.value) ? Number(e.currentTarget.value) : undefined)}
-                />
-              )}
-            </Field>
-          ))}
-        </div>
-        {ticks.map(([key, words]) => (
-          <Tick key={key} label={words} value={now[key] === true} give={(on) => give(key, on || undefined)} />
+    <Fold title="The oven" fact={shown(now.set) || "not said"} seldom open={problem_at(problem, "oven") !== undefined}>
+      <div class="pair">
+        <Choice label="Shape of the loaf" value={(now.form ?? "round") as "round"} options={forms as never} give={(v: string) => give("form", v)} />
+        <Field label="Oven at" hint="such as 230 C" wrong={problem_at(problem, "oven", "set")}>
+          {(attributes) => <input {...attributes} value={shown(now.set)} onInput={(e) => give("set", written(e.currentTarget.value))} />}
+        </Field>
+        {fields.map(([key, words, unit, such_as]) => (
+          <Measure key={key} label={words} unit={unit} text={now[key]} such_as={such_as} give={(text) => give(key, text)} wrong={problem_at(problem, "oven", key)} />
         ))}
-        {open && <OutOfTheOven form={form} />}
+        {counts.map(([key, words, such_as]) => (
+          <Field key={key} label={words} hint={`such as ${such_as}`} wrong={problem_at(problem, "oven", key)}>
+            {(attributes) => (
+              <input
+                {...attributes}
+                inputMode="numeric"
+                value={shown(now[key])}
+                onInput={(e) => give(key, /^\d+$/.test(e.currentTarget.value) ? Number(e.currentTarget.value) : undefined)}
+              />
+            )}
+          </Field>
+        ))}
       </div>
-    </details>
+      {ticks.map(([key, words]) => (
+        <Tick key={key} label={words} value={now[key] === true} give={(on) => give(key, on || undefined)} />
+      ))}
+      <OutOfTheOven form={form} />
+    </Fold>
   );
 }
 
@@ -103,7 +99,7 @@ function OutOfTheOven({ form }: { form: Form }) {
         </p>
       ))}
       {answer.assumed.length > 0 && <p class="quiet small">Assumed: {answer.assumed.join(", ")}.</p>}
-      <p class="quiet small">In brackets: 4 of 5 loaves. Reckoned, not measured: your own oven shows with a probe and a scale.</p>
+      <p class="quiet small">In brackets: 4 of 5 loaves. Worked out, not measured: a probe and a scale show what your own oven does.</p>
     </section>
   );
 }

@@ -1,25 +1,24 @@
-// The recipe to change: pieces, bowl, warmth, and below them what is changed less often.
+// The recipe to change: bowl and size, warmth, hour of mixing; each line opens on a tap.
 import { useState } from "preact/hooks";
 import { type Bake, mixed_of } from "../../api/bakes";
 import { iso } from "../../say/clock";
 import type { Bowl, Problem } from "../../api/types";
-import { Field, Figure } from "../../parts/field";
+import { Figure } from "../../parts/field";
 import { WhenField } from "../../parts/when_field";
 import { warmth_unit, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import type { Habits } from "../../say/habits";
-import { bulk_at, lines, set, set_stage, stages, text } from "../../state/bake";
+import { bulk_at, lines, set, set_stage, stages } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
-import type { Ingredients } from "../../state/drinks";
+import { type Ingredients, drinks_in } from "../../state/drinks";
+import { made_of } from "../../state/prepared";
 import { celsius_of, warmth_text } from "../../state/warmth";
 import { plain } from "../../say/say";
 import { BowlLine } from "./bowl_line";
 import { AddLine } from "./add_line";
-import { Bottles } from "./bottles";
+import { Bottle } from "./bottles";
 import { LevainFields } from "./levain";
-import { StageFields } from "./stages";
 import { SizeLine } from "./size";
-import { AsFile } from "./as_file";
 import { problem_at } from "./problem";
 
 /** Lines that open on a tap: the dough as a whole, then each in the bowl. */
@@ -38,7 +37,9 @@ export function Recipe(props: {
   const opens = (name: string) => ({ open: open === name, set_open: (is: boolean) => set_open(is ? name : undefined) });
   const all = lines(form);
   const flours = new Set(larder.filter((i) => i.group === "flour").map((i) => i.name));
-  const placed = [...all.map((l) => ["bowl", l.name]), ["levain"], ["stage"], ["bottle"], ["pieces"], ["piece"], ["flour"], ["mixed"]].some(
+  const drinks = new Set(drinks_in(form, larder));
+  const behind = new Map(all.map(({ name }) => [name, name === "levain" ? ["levain"] : drinks.has(name) ? ["bottle", made_of(form, name)] : ["bowl", name]]));
+  const placed = [...all.map((l) => ["bowl", l.name]), ...behind.values(), ["stage"], ["pieces"], ["piece"], ["flour"], ["mixed"]].some(
     (path) => problem_at(problem, ...path),
   );
   return (
@@ -52,7 +53,19 @@ export function Recipe(props: {
       <ul class="bare bowl-lines" aria-label="The bowl" data-testid="bowl">
         {all.map((line) => (
           <li key={line.name}>
-            <BowlLine line={line} flours={flours} form={form} change={change} bowl={bowl} wrong={problem_at(problem, "bowl", line.name)} {...opens(line.name)} />
+            <BowlLine
+              line={line}
+              flours={flours}
+              form={form}
+              change={change}
+              bowl={bowl}
+              wrong={problem_at(problem, "bowl", line.name)}
+              amiss={problem_at(problem, ...(behind.get(line.name) ?? [])) !== undefined}
+              {...opens(line.name)}
+            >
+              {line.name === "levain" && <LevainFields {...props} />}
+              {drinks.has(line.name) && <Bottle draft={draft} name={made_of(form, line.name)} problem={problem} />}
+            </BowlLine>
           </li>
         ))}
         <li>
@@ -75,15 +88,6 @@ export function Recipe(props: {
         give={(at) => change(set(form, "mixed", at === "" ? undefined : `${at}:00`))}
         wrong={problem_at(problem, "mixed")}
       />
-      <Field label="Name">
-        {(attributes) => (
-          <input {...attributes} value={text(form, "name")} maxLength={200} onInput={(e) => change(set(form, "name", e.currentTarget.value))} />
-        )}
-      </Field>
-      <Bottles {...props} />
-      <LevainFields {...props} />
-      <StageFields {...props} />
-      <AsFile form={form} />
     </>
   );
 }

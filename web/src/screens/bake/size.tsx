@@ -15,13 +15,14 @@ type Given = "pieces" | "baked" | "dough" | "flour" | "liquid" | "lines";
 /** What the file gives. */
 function given_in(form: Form): Given {
   if (form.flour !== undefined) return "flour";
+  if (form.dough !== undefined) return "dough";
   if (form.baked !== undefined) return "baked";
   if (form.piece !== undefined) return "pieces";
   return "lines";
 }
 
-function sized(form: Form, pieces: number | undefined, by: { piece?: string; baked?: string; flour?: string }): Form {
-  const keys = { pieces, piece: undefined, baked: undefined, flour: undefined, ...by } as const;
+function sized(form: Form, pieces: number | undefined, by: { piece?: string; dough?: string; flour?: string }): Form {
+  const keys = { pieces, piece: undefined, baked: undefined, dough: undefined, flour: undefined, ...by } as const;
   return Object.entries(keys).reduce<Form>((to, [key, value]) => set(to, key, value), form);
 }
 
@@ -36,7 +37,7 @@ function said_as(given: Given, weighed: Form, bowl: Bowl): Form {
   const pieces = Number(form.pieces ?? 0) || bowl.pieces || 1;
   switch (given) {
     case "pieces": return sized(form, pieces, { piece: grams(bowl.dough_g / pieces) });
-    case "dough": return sized(form, 1, { piece: grams(bowl.dough_g) });
+    case "dough": return sized(form, Number(form.pieces ?? 0) || undefined, { dough: grams(bowl.dough_g) });
     default: return sized(form, undefined, { flour: grams(bowl.flour_g) });
   }
 }
@@ -50,11 +51,11 @@ export function SizeLine(props: { draft: BakeDraft; bowl: Bowl | undefined; prob
     pieces: `${text(form, "pieces")} × ${text(form, "piece")}`,
     baked: `${text(form, "pieces")} × ${text(form, "baked")} baked`,
     flour: `${text(form, "flour")} flour`,
-    dough: "",
+    dough: text(form, "dough"),
     liquid: "",
     lines: pieces_of(bowl, habits),
   }[in_file];
-  const wrong = ["pieces", "piece", "baked", "flour"].map((key) => problem_at(problem, key)).find((w) => w !== undefined);
+  const wrong = ["pieces", "piece", "baked", "dough", "flour"].map((key) => problem_at(problem, key)).find((w) => w !== undefined);
   return (
     <RecipeLine name="dough" amount={words} weight={bowl ? weight(bowl.dough_g, habits) : ""} wrong={wrong !== undefined} open={props.open} set_open={props.set_open}>
       <Size {...props} in_file={in_file} wrong={wrong} habits={habits} />
@@ -95,7 +96,7 @@ function Size({ draft, bowl, in_file, wrong, habits }: { draft: BakeDraft; bowl:
         <Figure key="pieces" label="Pieces" shown={text(form, "pieces")} read={whole_number} give={(n) => change(set(form, "pieces", n))} wrong={wrong} input={{ inputMode: "numeric" }} />,
         <PieceField key="piece" at={given === "baked" ? "baked" : "piece"} draft={draft} habits={habits} />,
       ]}
-      {given === "dough" && total("Whole dough", bowl?.dough_g, (g) => change(sized(form, 1, { piece: grams(g) })))}
+      {given === "dough" && total("Whole dough", bowl?.dough_g, (g) => change(set(form, "dough", grams(g))))}
       {given === "flour" && total("All the flour", bowl?.flour_g, (g) => change(sized(form, undefined, { flour: grams(g) })))}
       {given === "liquid" && total("All the liquid", liquid_g, (g) => bowl && change(sized(form, undefined, { flour: grams(g / bowl.liquid_of_flour) })))}
     </div>

@@ -1,6 +1,7 @@
 // The stages from mixing to the oven, in order.
 import type { Problem } from "../../api/types";
 import { Choice } from "../../parts/field";
+import { Fold } from "../../parts/fold";
 import { Measure } from "../../parts/measure";
 import { type Stage, set_stage, set_stages, stages } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
@@ -29,8 +30,7 @@ export function StageFields(props: { draft: BakeDraft; problem: Problem | undefi
     change(set_stages(form, next));
   };
   return (
-    <details>
-      <summary>The stages</summary>
+    <Fold title="The stages" fact={all.map((stage) => String(stage.do)).join(", ")} seldom open={problem_at(props.problem, "stage") !== undefined}>
       <ol class="bare stack tight">
         {all.map((stage, at) => (
           <li key={at} class="sheet stack tight">
@@ -76,9 +76,9 @@ export function StageFields(props: { draft: BakeDraft; problem: Problem | undefi
       </ol>
       <p>
         <button type="button" onClick={() => change(set_stages(form, [...all, { do: "proof", temperature: "24 C", for: "2 h" }]))}>
-          + A stage more
+          + Add a stage
         </button>
       </p>
-    </details>
+    </Fold>
   );
 }

@@ -1,4 +1,4 @@
-// Where the bake stands, and the way into the trash.
+// Where the bake stands, whose culture it is of, and the way into the trash.
 import { useState } from "preact/hooks";
 import { put, words_of } from "../../api/ask";
 import type { Bake } from "../../api/bakes";
@@ -25,44 +25,41 @@ export function State({ record }: { record: Bake }) {
     }
   };
   return (
-    <details>
-      <summary>This bake</summary>
-      <div class="stack">
-        <div class="pair">
-          <Choice
-            label="Where it stands"
-            value={record.state}
-            options={[
-              ["draft", "a draft"],
-              ["planned", "planned"],
-              ["live", "running"],
-              ["finished", "finished"],
-              ["given_up", "given up"],
-            ]}
-            give={(state) => void change({ state })}
-          />
-          <Choice
-            label="Whose culture"
-            value={record.culture ?? ""}
-            options={[["", "not said"], ...cultures.map((c) => [c.id, c.title] as const)]}
-            give={(id) => void change({ culture: id === "" ? null : id })}
-          />
-        </div>
-        {wrong && (
-          <p class="note" role="alert">
-            {wrong}
-          </p>
-        )}
-        <div class="row">
-          <a class="button" href={`${link("compare")}?a=${record.id}`}>
-            Beside another bake
-          </a>
-          <button type="button" onClick={() => void away_with_it()}>
-            Into the trash
-          </button>
-        </div>
-        <p class="quiet small">What is in the trash can be taken back for 30 days.</p>
+    <>
+      <div class="pair">
+        <Choice
+          label="Where it stands"
+          value={record.state}
+          options={[
+            ["draft", "a draft"],
+            ["planned", "planned"],
+            ["live", "running"],
+            ["finished", "finished"],
+            ["given_up", "given up"],
+          ]}
+          give={(state) => void change({ state })}
+        />
+        <Choice
+          label="Culture"
+          value={record.culture ?? ""}
+          options={[["", "not said"], ...cultures.map((c) => [c.id, c.title] as const)]}
+          give={(id) => void change({ culture: id === "" ? null : id })}
+        />
       </div>
-    </details>
+      {wrong && (
+        <p class="note" role="alert">
+          {wrong}
+        </p>
+      )}
+      <div class="row">
+        <a class="button" href={`${link("compare")}?a=${record.id}`}>
+          Compare with another bake
+        </a>
+        <button type="button" onClick={() => void away_with_it()}>
+          Into the trash
+        </button>
+      </div>
+      <p class="quiet small">What is in the trash can be taken back for 30 days.</p>
+    </>
   );
 }

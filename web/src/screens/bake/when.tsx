@@ -48,8 +48,7 @@ export function When({ form, culture, habits }: { form: Form; culture: string | 
     }
   };
   return (
-    <section class="stack tight" aria-labelledby="when-to-mix">
-      <h2 id="when-to-mix">When to mix</h2>
+    <>
       <form class="row" onSubmit={(event) => void ask(event)}>
         <WhenField label="Into the oven" value={oven} give={set_oven} />
         <button type="submit">Find the hour</button>
@@ -77,6 +76,6 @@ export function When({ form, culture, habits }: { form: Form; culture: string | 
           )}
         </dl>
       )}
-    </section>
+    </>
   );
 }

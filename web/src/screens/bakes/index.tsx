@@ -75,7 +75,7 @@ export default function BakesScreen() {
           {shown.total} bakes
         </p>
       )}
-      {shown && all.length === 0 && <p>No bake holds these words.</p>}
+      {shown && all.length === 0 && <p>{text || state ? "No bake holds these words." : "No bake is written down yet."}</p>}
       <ul class="bare bake-list">
         {all.map((bake) => (
           <BakeRow key={bake.id} bake={bake} />
@@ -108,8 +108,8 @@ function NotYet() {
               </a>{" "}
               <span class="quiet small">typed {ago(from_utc(kept_at))}, in this browser</span>
             </span>
-            <button type="button" aria-label={`Give it up: ${title || "New bake"}`} onClick={() => can_undo(`${title || "The new bake"} is given up.`, give_up(draft_of(id)))}>
-              Give it up
+            <button type="button" aria-label={`Discard it: ${title || "New bake"}`} onClick={() => can_undo(`${title || "The new bake"} is given up.`, give_up(draft_of(id)))}>
+              Discard it
             </button>
           </li>
         ))}

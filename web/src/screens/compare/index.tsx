@@ -10,6 +10,7 @@ import { Rise, worth_seeing } from "../../parts/rise";
 import type { RiseRun } from "../../parts/rise_run";
 import { lasting, percent, useHabits } from "../../say/say";
 import { address, go, link } from "../../shell/router";
+import { readings_of_bake } from "../../state/known_readings";
 import { ratios } from "../../state/readings";
 
 interface Side {
@@ -21,7 +22,7 @@ interface Side {
 
 function useSide(id: string): Side {
   const bake = useBake(id || undefined).answer;
-  const readings = useAnswer<ReadingRecordList>(id ? `/api/readings?owner=${id}&limit=500` : undefined, ["reading"]).answer?.readings;
+  const readings = useAnswer<ReadingRecordList>(id ? readings_of_bake(id) : undefined, ["reading"]).answer?.readings;
   const [state, set_state] = useState<{ answer?: ForeseeAnswer; error?: unknown }>({});
   useEffect(() => {
     if (!bake) return undefined;
@@ -54,6 +55,16 @@ export default function CompareScreen() {
     return both.map((run, i) => (both.findIndex((other) => other.name === run.name) === i ? run : { ...run, name: `${run.name} (second)` }));
   }, [first.run, second.run]);
   if (!bakes) return <Waiting what="Turning the pages…" />;
+  if (bakes.length < 2) {
+    return (
+      <div class="stack">
+        <h1>Compare two bakes</h1>
+        <p>
+          It takes two bakes, and {bakes.length === 0 ? "none is" : "only one is"} written down. <a href={link("new")}>Write one</a>.
+        </p>
+      </div>
+    );
+  }
   const options = bakes.map((x) => [x.id, x.mixed_at ? `${x.title}, ${x.mixed_at.slice(0, 10)}` : x.title] as const);
   const choose = (key: "a" | "b", id: string) => {
     const next = new URLSearchParams({ a, b, [key]: id });
@@ -67,7 +78,7 @@ export default function CompareScreen() {
         <Choice label="Another" value={b} options={options} give={(id) => choose("b", id)} />
       </div>
       {[first, second].map((side, i) => (side.error ? <Failed key={i} error={side.error} /> : null))}
-      {[first, second].some((side) => !side.answer && !side.error) && options.length > 1 && <Waiting what="Looking ahead for both…" />}
+      {[first, second].some((side) => !side.answer && !side.error) && <Waiting what="Looking ahead for both…" />}
       {runs.length > 0 && <Rise runs={runs} mixed={undefined} habits={habits} title="Rise of two bakes, hours after mixing" />}
       {first.answer && second.answer && (
         <table>

@@ -115,7 +115,7 @@ function Feed({ culture }: { culture: CultureRecord }) {
               type="button"
               onClick={() => void note({ ripe_g: answer.ripe_g, flour_g: answer.flour_g, water_g: answer.water_g })}
             >
-              Fed so just now
+              Fed like this just now
             </button>
           </div>
         </div>

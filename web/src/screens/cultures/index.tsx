@@ -56,7 +56,7 @@ function NewCulture() {
   };
   return (
     <details open={typing.typed_before}>
-      <summary>A culture more</summary>
+      <summary>Add a culture</summary>
       <form class="stack" onSubmit={(e) => void add(e)}>
         <div class="pair">
           <Field label="Name" wrong={wrong}>

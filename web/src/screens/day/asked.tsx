@@ -1,8 +1,9 @@
 // What a plan of the day is asked with: which bakes, when the bread is wanted, what the house has.
 import type { BakeRecordList } from "../../api/types";
 import { Figure, Tick } from "../../parts/field";
+import { Fold } from "../../parts/fold";
 import { WhenField } from "../../parts/when_field";
-import { clock, moment_of } from "../../say/clock";
+import { clock, exact_moment, moment_of } from "../../say/clock";
 import type { Habits } from "../../say/habits";
 import { useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
@@ -21,13 +22,14 @@ export function count(text: string, least: number): typed.Typed<number> {
   return Number.isInteger(read.value) && read.value >= least && read.value <= most ? read : { ok: false, why: `A whole number from ${least} to ${most}.` };
 }
 
-export function BakesOfDay(props: { bakes: readonly Listed[]; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay> }) {
+const of_them = (n: number) => (n === 1 ? "1 bake" : `${n} bakes`);
+
+export function BakesOfDay(props: { bakes: readonly Listed[]; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay>; open: boolean }) {
   const planned = props.bakes.filter((bake) => bake.state === "planned");
   const live = props.bakes.filter((bake) => bake.state === "live");
   const baked = props.bakes.filter((bake) => bake.state === "finished");
   return (
-    <section class="stack tight" aria-labelledby="which">
-      <h2 id="which">Which bakes</h2>
+    <Fold title="Which bakes" fact={of_them(props.bakes.filter(props.is_chosen).length)} open={props.open}>
       {props.bakes.length === 0 && (
         <p>
           No bake is planned yet. <a href={link("new")}>Write one</a>, and it can be laid into the day.
@@ -46,7 +48,7 @@ export function BakesOfDay(props: { bakes: readonly Listed[]; is_chosen: (bake: 
           <BakeLines {...props} kind="baked" bakes={baked} />
         </details>
       )}
-    </section>
+    </Fold>
   );
 }
 
@@ -72,7 +74,7 @@ function BakeLines({ kind, bakes, is_chosen, typing }: { kind: string; bakes: re
   );
 }
 
-export function HoursOfDay({ typing, wrong }: { typing: Typing<TypedDay>; wrong: { bread?: string; begins?: string } }) {
+export function HoursOfDay({ typing, wrong, open }: { typing: Typing<TypedDay>; wrong: { bread?: string; begins?: string }; open: boolean }) {
   const { bread, begins, night } = typing.value;
   const habits = useHabits();
   const at_night = (label: string, end: "from" | "to") => (
@@ -85,17 +87,21 @@ export function HoursOfDay({ typing, wrong }: { typing: Typing<TypedDay>; wrong:
     />
   );
   return (
-    <section class="stack tight" aria-labelledby="when">
-      <h2 id="when">When</h2>
+    <Fold title="When" fact={`bread cooled by ${said(bread, habits)}`} open={open}>
       <div class="pair">
         <WhenField label="Bread cooled by" value={bread} give={(text) => typing.set({ bread: text })} wrong={wrong.bread} />
         <WhenField label="Begin not before" empty="now" value={begins} give={(text) => typing.set({ begins: text })} wrong={wrong.begins} />
         {at_night("Nobody works from", "from")}
         {at_night("Until", "to")}
       </div>
-    </section>
+    </Fold>
   );
 }
+
+const said = (text: string, habits: Habits) => {
+  const at = moment_of(text);
+  return at === undefined ? "no hour yet" : exact_moment(at, habits);
+};
 
 const shown_hour = (minutes: number, habits: Habits) => clock(moment_of(`2026-11-27T${hour_text(minutes)}`) ?? (0 as never), habits);
 
@@ -110,14 +116,13 @@ const fields: readonly (readonly [keyof House, string, number])[] = [
 
 export function HouseOfDay({ typing }: { typing: Typing<TypedDay> }) {
   return (
-    <section class="stack tight" aria-labelledby="house">
-      <h2 id="house">The house</h2>
+    <Fold title="The house" fact={`${typing.value.hands === 1 ? "1 pair" : `${typing.value.hands} pairs`} of hands, ${typing.value.decks} × ${typing.value.loaves_on_a_deck} loaves in the oven`}>
       <div class="day-counts">
         {fields.map(([key, label, least]) => (
           <Figure key={key} label={label} shown={String(typing.value[key])} read={(text) => count(text, least)} give={(n) => typing.set({ [key]: n })} input={{ inputMode: "numeric" }} />
         ))}
       </div>
       <Tick label="Shaped loaves may wait in the fridge, 8 to 16 hours" value={typing.value.cold} give={(cold) => typing.set({ cold })} />
-    </section>
+    </Fold>
   );
 }

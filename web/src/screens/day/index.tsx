@@ -1,4 +1,5 @@
 // Several bakes laid on the hands and places of one house: what is asked, and the plan.
+import { Fragment } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { on_news } from "../../api/live";
 import type { BakeRecordList, DayAnswer } from "../../api/types";
@@ -73,7 +74,7 @@ function Day({ all }: { all: readonly Listed[] }) {
     const done = { ...day.done[id], ...Object.fromEntries(begun.map((one) => [one.step, one === begun.at(-1) ? iso(now()).slice(0, 16) : at(one.begins)])) };
     const next = { ...day, done: { ...day.done, [id]: done } };
     typing.set({ done: next.done });
-    can_undo(`${step.step}: ${step.bake} has begun.`, async () => typing.set({ done: day.done }));
+    can_undo(`${step.step}: ${step.bake} has started.`, async () => typing.set({ done: day.done }));
     begin(next);
   };
   const ready = chosen.length > 0 && wrong.bread === undefined && wrong.begins === undefined;
@@ -83,9 +84,11 @@ function Day({ all }: { all: readonly Listed[] }) {
       <h1>Plan the day</h1>
       <div class="day-columns">
         <div class="stack no-print">
-          <BakesOfDay bakes={bakes} is_chosen={(bake) => chosen.includes(bake)} typing={typing} />
-          <HoursOfDay typing={typing} wrong={wrong} />
-          <HouseOfDay typing={typing} />
+          <Fragment key={asked ? "planned" : "asked"}>
+            <BakesOfDay bakes={bakes} is_chosen={(bake) => chosen.includes(bake)} typing={typing} open={!asked} />
+            <HoursOfDay typing={typing} wrong={wrong} open={!asked || wrong.bread !== undefined || wrong.begins !== undefined} />
+            <HouseOfDay typing={typing} />
+          </Fragment>
           {chosen.length === 0 && bakes.length > 0 && <p>Tick a bake, and it can be planned.</p>}
           <Work work={work} words="Plan it" begin={() => begin()} ready={ready} />
         </div>

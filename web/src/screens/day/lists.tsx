@@ -1,5 +1,6 @@
 // What follows from the plan: what to feed, to weigh and to buy.
 import type { DayAnswer } from "../../api/types";
+import { Fold } from "../../parts/fold";
 import { exact_moment, from_utc } from "../../say/clock";
 import type { Habits } from "../../say/habits";
 import { useHabits, volume, weight } from "../../say/say";
@@ -15,8 +16,7 @@ export function Lists({ answer }: { answer: DayAnswer }) {
   return (
     <>
       {feed.length > 0 && (
-        <section class="stack tight" aria-labelledby="to-feed">
-          <h3 id="to-feed">To feed</h3>
+        <Fold title="To feed" fact={`${when(feed[0]?.at ?? "", habits)} ${feed[0]?.bake}`}>
           <ul>
             {feed.map((one) => (
               <li key={one.bake}>
@@ -24,11 +24,10 @@ export function Lists({ answer }: { answer: DayAnswer }) {
               </li>
             ))}
           </ul>
-        </section>
+        </Fold>
       )}
       {weigh.length > 0 && (
-        <section class="stack tight" aria-labelledby="to-weigh">
-          <h3 id="to-weigh">To weigh, in the order of mixing</h3>
+        <Fold title="To weigh, in the order of mixing" fact={`${weigh[0]?.bake} first`}>
           <div class="day-weigh">
             {weigh.map((one) => (
               <div key={one.bake} class="stack tight">
@@ -39,18 +38,16 @@ export function Lists({ answer }: { answer: DayAnswer }) {
               </div>
             ))}
           </div>
-        </section>
+        </Fold>
       )}
       {needs.length > 0 && (
-        <section class="stack tight" aria-labelledby="all-takes">
-          <h3 id="all-takes">All of it takes</h3>
+        <Fold title="Ingredients in all" fact={`${needs.length} things`}>
           <p class="quiet">Water and ripe starter left out.</p>
           <Amounts lines={needs} />
-        </section>
+        </Fold>
       )}
       {buy !== null && (
-        <section class="stack tight" aria-labelledby="to-buy">
-          <h3 id="to-buy">To buy</h3>
+        <Fold title="To buy" fact={buy[0] ?? "nothing is short"}>
           {buy.length === 0 ? (
             <p class="quiet">Nothing is short.</p>
           ) : (
@@ -60,7 +57,7 @@ export function Lists({ answer }: { answer: DayAnswer }) {
               ))}
             </ul>
           )}
-        </section>
+        </Fold>
       )}
     </>
   );

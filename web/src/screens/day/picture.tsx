@@ -38,7 +38,6 @@ export function DayPicture({ answer, move, open }: { answer: DayAnswer } & Movin
   const high = lanes.length * line_high;
   return (
     <figure class="day-picture">
-      <h3>Who and what is taken</h3>
       <div class="rows">
         <ul class="bare" aria-hidden="true" style={{ width: `${gutter}px` }}>
           {lanes.map((lane, i) => (

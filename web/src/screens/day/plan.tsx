@@ -1,6 +1,8 @@
 // The plan of a day: the chance, the picture, the list by the clock, what is tight and what would free it.
+import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import type { DayAnswer, DayChance } from "../../api/types";
+import { Fold } from "../../parts/fold";
 import { Failed } from "../../parts/states";
 import { clock, exact_moment, from_utc } from "../../say/clock";
 import { useHabits } from "../../say/say";
@@ -43,9 +45,11 @@ export function DayPlan(props: { asked: Asked; changed: string | undefined; agai
       {answer.planned ? (
         <>
           {answer.chance && <Chance all={answer.chance} by_the_clock={answer.by_the_clock} />}
-          <Said title="Where bakes would meet" lines={answer.collisions} />
-          <Said title="Where it may fail" lines={answer.doubts} />
-          <DayPicture answer={answer} move={(bake, what, to) => void moves.move(bake, what, to)} open={open} />
+          <Said title="Where it may fail" fact={answer.doubts[0]} lines={answer.doubts} />
+          <Said title="Where bakes would meet" fact={answer.collisions.length} lines={answer.collisions} />
+          <Fold title="Who and what is taken" fact="a picture of hands and places">
+            <DayPicture answer={answer} move={(bake, what, to) => void moves.move(bake, what, to)} open={open} />
+          </Fold>
           <div class="no-print stack tight">
             {!step && <Told moves={moves} />}
             {moves.moved > 0 && (
@@ -80,10 +84,10 @@ export function DayPlan(props: { asked: Asked; changed: string | undefined; agai
           <p class="note" role="alert">
             <strong>There is no plan.</strong>
           </p>
-          <Said title="Why not" lines={answer.why_not} />
+          <Said title="Why not" lines={answer.why_not} open />
         </>
       )}
-      <Said title="Mind" lines={answer.cautions} />
+      <Said title="Take care" fact={`${answer.cautions.length} things`} lines={answer.cautions} seldom />
     </section>
   );
 }
@@ -126,18 +130,16 @@ function Chance({ all, by_the_clock }: { all: DayChance; by_the_clock: DayChance
   );
 }
 
-function Said({ title, lines }: { title: string; lines: readonly string[] }) {
-  const id = title.replace(/\W+/g, "-").toLowerCase();
+function Said({ lines, ...fold }: { title: string; lines: readonly string[]; fact?: ComponentChildren; seldom?: boolean; open?: boolean }) {
   if (lines.length === 0) return null;
   return (
-    <section class="stack tight" aria-labelledby={id}>
-      <h3 id={id}>{title}</h3>
+    <Fold {...fold}>
       <ul>
         {lines.map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
-    </section>
+    </Fold>
   );
 }
 
@@ -158,47 +160,76 @@ function with_what(step: DayAnswer["steps"][number]): string {
   return [...hands, ...places].join(", ");
 }
 
-function ByTheClock({ answer, open }: { answer: DayAnswer; open: (bake: string, step: string) => void }) {
+/** How many of the next steps stand open on a phone. */
+const next_steps = 5;
+
+interface Steps {
+  steps: DayAnswer["steps"];
+  open: (bake: string, step: string) => void;
+}
+
+/** What has begun, what is next, what comes after it. */
+function ByTheClock({ answer, open }: { answer: DayAnswer; open: Steps["open"] }) {
   const habits = useHabits();
+  const begun = answer.steps.filter((step) => step.begun);
+  const to_come = answer.steps.filter((step) => !step.begun);
+  const last = to_come.at(-1);
   return (
     <section class="stack tight" aria-labelledby="by-the-clock">
-      <h3 id="by-the-clock">By the clock</h3>
-      <table class="day-list">
-        <thead>
-          <tr>
-            <th scope="col">when</th>
-            <th scope="col">what</th>
-            <th scope="col">hands, places</th>
-          </tr>
-        </thead>
-        <tbody>
-          {answer.steps.map((step) => (
-            <tr key={`${step.bake} ${step.step}`}>
-              <td class="figure">{exact_moment(at(step.begins), habits)}</td>
-              <td>
-                {step.begun ? (
-                  <>
-                    <strong>{step.step}</strong> {step.bake} (begun)
-                  </>
-                ) : (
-                  <button type="button" class="day-step" aria-label={`${step.step}: ${step.bake}, move it`} onClick={() => open(step.bake, step.step)}>
-                    <strong>{step.step}</strong> {step.bake}
-                  </button>
-                )}
-              </td>
-              <td>{with_what(step)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <h2 id="by-the-clock">By the clock</h2>
+      {begun.length > 0 && (
+        <Fold title="Already started" fact={begun.length === 1 ? "1 step" : `${begun.length} steps`}>
+          <StepTable name="Already started" steps={begun} open={open} />
+        </Fold>
+      )}
+      <StepTable name="The next steps" steps={to_come.slice(0, next_steps)} open={open} />
+      {to_come.length > next_steps && last && (
+        <Fold title="After that" fact={`${to_come.length - next_steps} more, until ${exact_moment(at(last.begins), habits)}`}>
+          <StepTable name="After that" steps={to_come.slice(next_steps)} open={open} />
+        </Fold>
+      )}
     </section>
+  );
+}
+
+function StepTable({ name, steps, open }: Steps & { name: string }) {
+  const habits = useHabits();
+  return (
+    <table class="day-list">
+      <caption class="unseen">{name}</caption>
+      <thead>
+        <tr>
+          <th scope="col">when</th>
+          <th scope="col">what</th>
+          <th scope="col">hands, places</th>
+        </tr>
+      </thead>
+      <tbody>
+        {steps.map((step) => (
+          <tr key={`${step.bake} ${step.step}`}>
+            <td class="figure">{exact_moment(at(step.begins), habits)}</td>
+            <td>
+              {step.begun ? (
+                <>
+                  <strong>{step.step}</strong> {step.bake} (started)
+                </>
+              ) : (
+                <button type="button" class="day-step" aria-label={`${step.step}: ${step.bake}, move it`} onClick={() => open(step.bake, step.step)}>
+                  <strong>{step.step}</strong> {step.bake}
+                </button>
+              )}
+            </td>
+            <td>{with_what(step)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
 
 function EachBake({ answer }: { answer: DayAnswer }) {
   return (
-    <section class="stack tight" aria-labelledby="each">
-      <h3 id="each">Each bake</h3>
+    <Fold title="Each bake" fact={least(answer)}>
       <ul>
         {answer.each.map((one, i) => (
           <li key={one.bake}>
@@ -206,6 +237,12 @@ function EachBake({ answer }: { answer: DayAnswer }) {
           </li>
         ))}
       </ul>
-    </section>
+    </Fold>
   );
+}
+
+/** The bake that is least sure. */
+function least({ each }: DayAnswer): string | undefined {
+  const one = [...each].sort((a, b) => a.chance - b.chance)[0];
+  return one && `${one.bake} ${of_100(one.chance)} of 100`;
 }

@@ -2,6 +2,7 @@
 import { words_of } from "../../api/ask";
 import type { BowlAnswer, SimmerAnswer } from "../../api/types";
 import { Figure, Tick } from "../../parts/field";
+import { Fold } from "../../parts/fold";
 import { plain, useHabits, weight } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useAsked } from "../../state/asked";
@@ -42,8 +43,7 @@ export function BeforeItGoesIn({ draft, drink, prepared_as }: { draft: BakeDraft
   };
   const percent = (value: number | null, unit: string) => (value === null ? "" : `${value} ${unit}`);
   return (
-    <section class="stack tight" aria-labelledby="before">
-      <h2 id="before">Before it goes in</h2>
+    <Fold title="Before it goes in" fact={prepared(how) ? done(how) : "as it comes from the bottle"} open={prepared(how)}>
       <Tick label="Let it go flat" value={how.flat} give={(flat) => set({ flat })} />
       <div class="pair">
         <Percent label="Simmer to (% of its weight)" hint="such as 60; empty: not simmered" most={100} value={percent_in(how.simmer_to)} give={(to) => set({ simmer_to: percent(to, "%") })} />
@@ -57,9 +57,12 @@ export function BeforeItGoesIn({ draft, drink, prepared_as }: { draft: BakeDraft
           </button>
         </div>
       )}
-    </section>
+    </Fold>
   );
 }
+
+const done = ({ flat, simmer_to, thin_to }: Preparing) =>
+  [flat ? "let go flat" : "", simmer_to && `simmered to ${simmer_to}`, thin_to && `thinned to ${thin_to}`].filter(Boolean).join(", ");
 
 const prepared = (how: Preparing) => how.flat || how.simmer_to !== "" || how.thin_to !== "";
 

@@ -4,12 +4,13 @@ import { useEffect, useState } from "preact/hooks";
 import { post, words_of } from "../../api/ask";
 import { type Bake, mixed_of } from "../../api/bakes";
 import type { TillAnswer } from "../../api/shop";
-import type { LarderListAnswer, ReachAnswer, SwapAnswer, TestBakeRecord } from "../../api/types";
+import type { ComesThroughAnswer, LarderListAnswer, ReachAnswer, SwapAnswer, TestBakeRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { AnswerTop } from "../../parts/answer_top";
 import { BakeFrame } from "../../parts/bake_frame";
 import { ChanceMap } from "../../parts/chance_map";
 import { Choice, Figure } from "../../parts/field";
+import { Leaves } from "../../parts/leaves";
 import { SaveBar } from "../../parts/save_bar";
 import { Failed, Waiting } from "../../parts/states";
 import { iso, now } from "../../say/clock";
@@ -22,17 +23,21 @@ import { type Form, lines } from "../../state/bake";
 import { type BakeDraft, useBakeDraft } from "../../state/bake_draft";
 import { drinks_in } from "../../state/drinks";
 import { useForesight } from "../../state/foresight";
-import { useSaidOfIt } from "../../state/known_readings";
+import { useReadOfIt } from "../../state/known_readings";
 import { useTyping } from "../../state/drafts";
 import { causes, fresh } from "../../state/test_bake";
 import { money } from "../../say/money";
-import { Taste } from "../bake/taste";
+import { Taste } from "./taste";
 import { BeforeItGoesIn } from "./before_it_goes_in";
 import { Reach } from "./reach";
 import { OtherBottle, SwapIn, SameAlcohol } from "./swap_match";
 import "../bake/bake.css";
 
 const draws_for_reach = 100;
+const draws_for_taste = 200;
+
+const leaves = [["map", "Where it works"], ["taste", "Its taste"], ["other", "Another drink"]] as const;
+type Leaf = (typeof leaves)[number][0];
 
 export default function DrinkScreen({ params }: { params: Params }) {
   return (
@@ -45,17 +50,29 @@ export default function DrinkScreen({ params }: { params: Params }) {
 function Drink({ record }: { record: Bake }) {
   const draft = useBakeDraft(record);
   const { form } = draft;
+  const habits = useHabits();
   const larder = useAnswer<LarderListAnswer>("/api/larder").answer?.ingredients ?? [];
   const mixed = mixed_of(record, form);
-  const foresight = useForesight(form, record, useSaidOfIt(record, mixed));
+  const foresight = useForesight(form, record, useReadOfIt(record, mixed));
   const playing = useTyping(`drink.${record.id}`, { within_h: 14, drink: "" });
   const there = drinks_in(form, larder);
   const drink = there.includes(playing.value.drink) ? playing.value.drink : (there[0] ?? "");
   const { answer } = foresight;
   const culture = record.culture ? { culture_id: record.culture } : {};
   const asked = { bake: form, ...culture, drink, within_h: playing.value.within_h };
-  const reach = useAsked<ReachAnswer>("/api/reach", drink === "" ? undefined : { ...asked, draws: draws_for_reach });
+  // When it is ready is answered first; the server works on few questions at once.
+  const then = drink !== "" && (answer !== undefined || foresight.error !== undefined);
+  const reach = useAsked<ReachAnswer>("/api/reach", then ? { ...asked, draws: draws_for_reach } : undefined);
   const far = drink === "" ? undefined : reach.answer;
+  const taste = useAsked<ComesThroughAnswer>("/api/comes-through", then ? { bake: form, ...culture, draws: draws_for_taste } : undefined);
+  const [chosen, set_leaf] = useState<Leaf | undefined>(undefined);
+  const leaf = chosen ?? (drink === "" ? "other" : "map");
+  // What was worked out there stays in sight when it brings the first drink or takes the last.
+  const change = (to: Form) => {
+    set_leaf("other");
+    draft.change(to);
+  };
+  const drafting = { ...draft, change };
   return (
     <div class="bake-screen">
       <div class="top head-of-all">
@@ -68,20 +85,25 @@ function Drink({ record }: { record: Bake }) {
           <>
             {there.length > 1 && <Choice label="Which drink" value={drink} options={there.map((d) => [d, d] as const)} give={(name) => playing.set({ drink: name })} />}
             {far ? <Share draft={draft} drink={drink} share={far.share_now} /> : reach.error ? <Failed error={reach.error} /> : <Waiting what="Weighing…" />}
-            <Beside form={form} reach={far} />
+            <Beside form={form} reach={far} taste={taste.answer} />
+            <Figure label="Ready within (h)" shown={plain(playing.value.within_h, Number.isInteger(playing.value.within_h) ? 0 : 1, habits)} read={typed.lasting} give={(h) => playing.set({ within_h: h })} />
             <BeforeItGoesIn draft={draft} drink={drink} prepared_as={(line) => playing.set({ drink: line })} />
-            <Figure label="Ready within (h)" shown={plain(playing.value.within_h, Number.isInteger(playing.value.within_h) ? 0 : 1, useHabits())} read={typed.lasting} give={(h) => playing.set({ within_h: h })} />
           </>
         )}
-        <SwapIn draft={draft} larder={larder} />
-        {drink !== "" && <OtherBottle draft={draft} larder={larder} drink={drink} />}
-        {drink !== "" && <SameAlcohol draft={draft} record={record} />}
-        {drink !== "" && <AsTest record={record} form={form} costs={answer?.in_the_way.costs ?? []} />}
       </div>
       <div class="rest stack">
-        {drink !== "" && <ChanceMap asked={{ bake: form, ...culture, drink }} within_h={playing.value.within_h} />}
-        {drink !== "" && <Taste form={form} record={record} within_h={playing.value.within_h} />}
-        {far && <Reach reach={far} asked={asked} />}
+        {drink !== "" && <Leaves label="What to look at" leaves={leaves} here={leaf} give={set_leaf} />}
+        {leaf === "map" && then && <ChanceMap asked={{ bake: form, ...culture, drink }} within_h={playing.value.within_h} />}
+        {leaf === "map" && far && <Reach reach={far} asked={asked} />}
+        {leaf === "taste" && drink !== "" && <Taste form={form} record={record} within_h={playing.value.within_h} asked={taste} />}
+        {leaf === "other" && (
+          <>
+            <SwapIn draft={drafting} larder={larder} />
+            {drink !== "" && <OtherBottle draft={drafting} larder={larder} drink={drink} />}
+            {drink !== "" && <SameAlcohol draft={drafting} record={record} />}
+            {drink !== "" && <AsTest record={record} form={form} costs={answer?.in_the_way.costs ?? []} />}
+          </>
+        )}
       </div>
       <SaveBar draft={draft} />
     </div>
@@ -113,13 +135,14 @@ function Share({ draft, drink, share }: { draft: BakeDraft; drink: string; share
   );
 }
 
-/** What the share does: the chance to be ready in time, and what a loaf costs. The hours stand at the top. */
-function Beside({ form, reach }: { form: Form; reach: ReachAnswer | undefined }) {
+/** What the share does: the chance to be ready in time, who tastes it, what a loaf costs. The hours stand at the top. */
+function Beside({ form, reach, taste }: { form: Form; reach: ReachAnswer | undefined; taste: ComesThroughAnswer | undefined }) {
   const habits = useHabits();
-  const till = useAsked<TillAnswer>("/api/till", { bake: form });
+  const till = useAsked<TillAnswer>("/api/till", reach && { bake: form });
   return (
     <dl class="between" aria-live="polite">
       {reach && [<dt key="c">in time</dt>, <dd key="c.">{odds(reach.chance_now, reach.draws)} doughs, within {lasting(reach.within_h)}</dd>]}
+      {taste && taste.notes.length > 0 && [<dt key="t">noticed by</dt>, <dd key="t.">{taste.noticed_in_words}</dd>]}
       {till.answer && !till.error ? [<dt key="m">a loaf costs</dt>, <dd key="m.">{money(till.answer.cost.loaf, habits)} {till.answer.currency}</dd>] : null}
     </dl>
   );

@@ -1,6 +1,7 @@
 // How far the drink can go: at once from a few doughs, and on demand from many, which takes a while.
 import { useEffect } from "preact/hooks";
 import type { ReachAnswer } from "../../api/types";
+import { Fold } from "../../parts/fold";
 import { Failed } from "../../parts/states";
 import { lasting, odds, percent, plain, useHabits } from "../../say/say";
 import type { Form } from "../../state/bake";
@@ -14,10 +15,8 @@ export function Reach({ reach, asked }: { reach: ReachAnswer; asked: { bake: For
   useEffect(() => () => work.stop(), [JSON.stringify(asked)]);
   const closer = work.answer?.drink === reach.drink && work.answer.share_now === reach.share_now && work.answer.within_h === reach.within_h ? work.answer : undefined;
   const { largest_share_of_liquid: share, within_h, wanted_chance, drink, draws } = closer ?? reach;
-  const now = closer ?? reach;
   return (
-    <section class="stack tight" aria-labelledby="reach">
-      <h2 id="reach">How far the {drink} can go</h2>
+    <Fold title={`How far the ${drink} can go`} fact={share === null ? "not even a little" : `up to ${percent(share, habits)}`}>
       {share === null ? (
         <p>
           Not even a little of it: ready within {lasting(within_h)} with {odds(wanted_chance, draws)} cannot be had.
@@ -29,8 +28,8 @@ export function Reach({ reach, asked }: { reach: ReachAnswer; asked: { bake: For
         </p>
       )}
       <p class="quiet">
-        Now it is {percent(now.share_now, habits)} of the liquid: {odds(now.chance_now, draws)} doughs are ready in that time. Worked out from{" "}
-        {draws} doughs.
+        {closer && `Now it is ${percent(closer.share_now, habits)} of the liquid: ${odds(closer.chance_now, draws)} doughs are ready in that time. `}Worked out
+        from {draws} doughs.
       </p>
       {work.error ? <Failed error={work.error} /> : null}
       {work.running ? (
@@ -50,6 +49,6 @@ export function Reach({ reach, asked }: { reach: ReachAnswer; asked: { bake: For
           </div>
         )
       )}
-    </section>
+    </Fold>
   );
 }

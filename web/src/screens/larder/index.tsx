@@ -52,7 +52,7 @@ export default function LarderScreen() {
         {!larder.answer && (larder.error ? <Failed error={larder.error} again={larder.again} /> : <Waiting what="Opening the larder…" />)}
         {larder.answer && found.length === 0 && <p>The larder has nothing of that name.</p>}
         <ul class="bare larder-list">
-          {found.slice(0, words ? 60 : 24).map(({ name }) => {
+          {found.slice(0, words ? 60 : at_first).map(({ name }) => {
             const ingredient = by_name.get(name);
             return ingredient ? (
               <li key={ingredient.key}>
@@ -61,11 +61,14 @@ export default function LarderScreen() {
             ) : null;
           })}
         </ul>
-        {!words && found.length > 24 && <p class="quiet">And {found.length - 24} more: type a part of the name.</p>}
+        {!words && found.length > at_first && <p class="quiet">And {found.length - at_first} more: type a part of the name.</p>}
       </section>
     </div>
   );
 }
+
+/** How many stand there before anything is typed. */
+const at_first = 12;
 
 const drinks_first = (a: { group: string }, b: { group: string }) => Number(b.group === "drink") - Number(a.group === "drink");
 
@@ -160,7 +163,7 @@ function NewBottle({ drinks }: { drinks: readonly string[] }) {
   };
   return (
     <details open={typing.typed_before}>
-      <summary>A bottle more</summary>
+      <summary>Add a bottle</summary>
       <form class="stack" onSubmit={(e) => void add(e)}>
         <div class="pair">
           <Field label="Name of the bottle" wrong={wrong}>
@@ -170,7 +173,7 @@ function NewBottle({ drinks }: { drinks: readonly string[] }) {
         </div>
         <div>
           <button type="submit" class="main">
-            Onto the shelf
+            Put it on the shelf
           </button>
         </div>
       </form>

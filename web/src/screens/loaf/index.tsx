@@ -6,6 +6,7 @@ import type { LoafRecord, LoafRecordList, PhotoRecordList, ScaleRecordList } fro
 import { useAnswer } from "../../api/use";
 import { BakeFrame } from "../../parts/bake_frame";
 import { Field, Figure } from "../../parts/field";
+import { Fold } from "../../parts/fold";
 import { SaveRow, useChanging } from "../../parts/record";
 import { Failed } from "../../parts/states";
 import { from_utc, iso, moment_of, now, to_utc } from "../../say/clock";
@@ -52,7 +53,7 @@ function Loaves({ record }: { record: Bake }) {
           A loaf out of the oven
         </button>{" "}
         <a class="button" href={link("bake", record.id, "show")}>
-          Show it to others
+          Show it
         </a>
       </div>
       {on_the_way.map((loaf, i) => (
@@ -113,61 +114,60 @@ function Loaf({ loaf, number, again }: { loaf: LoafRecord; number: number; again
         <WhenField label="Baked at" value={local_of(value.baked_at)} give={(text) => set({ baked_at: to_utc(moment_of(text) ?? now()) })} />
         {weight_field("Into the oven", "dough_g")}
         {weight_field("Out of the oven", "baked_g")}
+      </div>
+      <div class="pair loaf-size">
         {measure("Height (mm)", "height_mm")}
         {measure("Width (mm)", "width_mm")}
         {measure("Length (mm)", "length_mm")}
-        {measure("Spring in the oven (times)", "spring")}
+        {measure("Spring (times)", "spring")}
       </div>
       {value.dough_g !== null && value.baked_g !== null && value.dough_g > 0 && value.baked_g <= value.dough_g && (
         <p>
           Lost in the oven: <strong class="figure">{percent(1 - value.baked_g / value.dough_g, habits)}</strong> of its weight.
         </p>
       )}
-      {(["crumb", "crust", "taste"] as const).map((key) => (
-        <Field key={key} label={`The ${key}`}>
-          {(attributes) => <textarea {...attributes} value={value[key]} onInput={(e) => set({ [key]: e.currentTarget.value })} />}
-        </Field>
-      ))}
-      <fieldset>
-        <legend>
-          <h3>Scores</h3>
-        </legend>
-        <div class="stack tight">
-          {scores.map(({ title, low, high, low_words, high_words }) => (
-            <label key={title} class="score">
-              <span>{title}</span>
-              <input
-                type="range"
-                min={low}
-                max={high}
-                step={high - low > 2 ? 1 : (high - low) / 10}
-                value={value.scores[title] ?? low}
-                onInput={(e) => set({ scores: { ...value.scores, [title]: Number(e.currentTarget.value) } })}
-              />
-              <output class="figure">{value.scores[title] === undefined ? "–" : plain(value.scores[title] ?? 0, high - low > 2 ? 0 : 1, habits)}</output>
-              {(low_words || high_words) && (
-                <span class="quiet small scale-words">
-                  {plain(low, 0, habits)} {low_words} … {plain(high, 0, habits)} {high_words}
-                </span>
-              )}
-            </label>
-          ))}
-          <div class="row">
-            <div class="grow">
-              <Field label="A score of your own, from 0 to 10" wrong={wrong || undefined}>
-                {(attributes) => <input {...attributes} value={new_score} maxLength={40} onInput={(e) => scoring.set({ name: e.currentTarget.value })} />}
-              </Field>
-            </div>
-            <button
-              type="button"
-              disabled={new_score.trim() === ""}
-              onClick={() => void define_scale()}
-            >
-              Add it
-            </button>
+      <div class="stack tight loaf-words">
+        {(["crumb", "crust", "taste"] as const).map((key) => (
+          <Field key={key} label={`The ${key}`}>
+            {(attributes) => <textarea {...attributes} value={value[key]} onInput={(e) => set({ [key]: e.currentTarget.value })} />}
+          </Field>
+        ))}
+      </div>
+      <Fold title="Scores" fact={Object.entries(value.scores).map(([title, score]) => `${title} ${plain(score ?? 0, 0, habits)}`).join(", ") || "none yet"} open={new_score !== ""}>
+        {scores.map(({ title, low, high, low_words, high_words }) => (
+          <label key={title} class="score">
+            <span>{title}</span>
+            <input
+              type="range"
+              min={low}
+              max={high}
+              step={high - low > 2 ? 1 : (high - low) / 10}
+              value={value.scores[title] ?? low}
+              onInput={(e) => set({ scores: { ...value.scores, [title]: Number(e.currentTarget.value) } })}
+            />
+            <output class="figure">{value.scores[title] === undefined ? "–" : plain(value.scores[title] ?? 0, high - low > 2 ? 0 : 1, habits)}</output>
+            {(low_words || high_words) && (
+              <span class="quiet small scale-words">
+                {plain(low, 0, habits)} {low_words} … {plain(high, 0, habits)} {high_words}
+              </span>
+            )}
+          </label>
+        ))}
+        <div class="row">
+          <div class="grow">
+            <Field label="A score of your own, from 0 to 10" wrong={wrong || undefined}>
+              {(attributes) => <input {...attributes} value={new_score} maxLength={40} onInput={(e) => scoring.set({ name: e.currentTarget.value })} />}
+            </Field>
           </div>
+          <button
+            type="button"
+            disabled={new_score.trim() === ""}
+            onClick={() => void define_scale()}
+          >
+            Add it
+          </button>
         </div>
-      </fieldset>
+      </Fold>
       <SaveRow
         changing={changing}
         also={
@@ -235,7 +235,7 @@ function PhotoField({ loaf, sent }: { loaf: string; sent: () => void }) {
   return (
     <div class="stack tight">
       {waiting > 0 && <p class="quiet">{waiting === 1 ? "1 photo is" : `${waiting} photos are`} kept in this browser until the server is back.</p>}
-      <Field label="A photo" hint="JPEG or PNG; kept in the daybook file">
+      <Field label="A photo (JPEG or PNG)">
         {(attributes) => (
           <input
             {...attributes}

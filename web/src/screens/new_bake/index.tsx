@@ -46,16 +46,13 @@ export default function NewBakeScreen() {
       <section class="stack tight" aria-labelledby="examples">
         <h2 id="examples">From an example</h2>
         <p class="quiet small">Invented bakes of a bakery on a salt marsh that does not exist.</p>
-        <ul class="bare stack tight">
+        <ul class="bare picker">
           {examples.map((example) => (
-            <li key={example.key} class="sheet stack tight">
-              <strong>{example.name}</strong>
-              <p class="quiet">{example.note}</p>
-              <div>
-                <button type="button" onClick={() => void from_example(example.text)} aria-label={`Begin with it: ${example.name}`}>
-                  Begin with it
-                </button>
-              </div>
+            <li key={example.key}>
+              <button type="button" class="example" onClick={() => void from_example(example.text)}>
+                <strong>{example.name}</strong>
+                <span class="quiet small">{example.note}</span>
+              </button>
             </li>
           ))}
         </ul>

@@ -3,6 +3,7 @@ import { useMemo } from "preact/hooks";
 import { type Bake, mixed_of } from "../../api/bakes";
 import type { Outlook } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
+import { Fold } from "../../parts/fold";
 import { Failed, Waiting } from "../../parts/states";
 import { Jar } from "../../parts/jar";
 import { Head } from "../../parts/head";
@@ -12,7 +13,8 @@ import { Rise, worth_seeing } from "../../parts/rise";
 import type { RisePoint } from "../../parts/rise_run";
 import { StageMarks } from "../../parts/stage_marks";
 import { type Moment, hours_between, now, zone_here } from "../../say/clock";
-import { lasting, odds, span, useHabits, hours } from "../../say/say";
+import type { Habits } from "../../say/habits";
+import { lasting, odds, plain, span, useHabits, hours } from "../../say/say";
 import { useKnownReadings } from "../../state/known_readings";
 import { ratios, start_height } from "../../state/readings";
 import { useTyping } from "../../state/drafts";
@@ -71,25 +73,36 @@ function Read({ record }: { record: Bake }) {
       </div>
       <div class="rest stack">
         <StageMarks record={record} />
-        {answer && <WindowWords forecast={answer} mixed={mixed} now={now()} habits={habits} only="more" />}
-        <Begun culture={seen.culture} />
-        {seen.outlook && <Good outlook={seen.outlook} mixed={mixed} />}
-        {seen.taught.length > 0 && <Lines title="What your readings say" lines={seen.taught} />}
-        {seen.doubts.length > 0 && <Lines title="Look twice" lines={seen.doubts} />}
+        {seen.doubts.length > 0 && <Doubts lines={seen.doubts} />}
         {answer && (
-          <section class="stack tight" aria-labelledby="rise">
-            <h2 id="rise">The rise</h2>
+          <Fold title="How long it stays good" fact={good_words(seen.outlook, mixed, habits)}>
+            <WindowWords forecast={answer} mixed={mixed} now={now()} habits={habits} only="more" />
+            {seen.outlook && <Good outlook={seen.outlook} mixed={mixed} />}
+            <Begun culture={seen.culture} />
+            {mixed !== undefined && (
+              <p>
+                <a class="button" href={`/api/bakes/${record.id}/calendar.ics?zone=${encodeURIComponent(zone_here())}`} download={`${record.title}.ics`}>
+                  Calendar file with alarms
+                </a>
+              </p>
+            )}
+          </Fold>
+        )}
+        {seen.taught.length > 0 && (
+          <Fold title="What your readings say" fact={seen.taught[0]}>
+            <ul>
+              {seen.taught.map((line) => (
+                <li key={line}>{line}</li>
+              ))}
+            </ul>
+          </Fold>
+        )}
+        {answer && (
+          <Fold title="The rise" fact={now_h === undefined ? "" : stands(answer, now_h, habits)}>
             <Rise runs={runs} goal_ratio={answer.target_volume_ratio} now_h={now_h} mixed={mixed} habits={habits} />
-          </section>
+          </Fold>
         )}
         <ReadingList readings={all} mixed={mixed} start={start} />
-        {mixed !== undefined && (
-          <p>
-            <a class="button" href={`/api/bakes/${record.id}/calendar.ics?zone=${encodeURIComponent(zone_here())}`} download={`${record.title}.ics`}>
-              Calendar file with alarms
-            </a>
-          </p>
-        )}
       </div>
     </div>
   );
@@ -119,10 +132,24 @@ function Good({ outlook, mixed }: { outlook: Outlook; mixed: Moment | undefined 
   );
 }
 
-function Lines({ title, lines }: { title: string; lines: readonly string[] }) {
+/** Until when it stays good, as far as that is known. */
+function good_words(outlook: Outlook | undefined, mixed: Moment | undefined, habits: Habits): string | undefined {
+  if (!outlook || outlook.good_from_h === null || outlook.good_until_h === null) return undefined;
+  return `${when(outlook.good_from_h, mixed, habits)} to ${when(outlook.good_until_h, mixed, habits)}`;
+}
+
+/** How high it likely stands now. */
+function stands({ rise }: SeenForecast, now_h: number, habits: Habits): string | undefined {
+  const band = band_at(rise, now_h);
+  if (!band) return undefined;
+  const [low, high] = [plain(band.p10_ratio, 1, habits), plain(band.p90_ratio, 1, habits)];
+  return low === high ? `now likely ${low} times` : `now likely ${low} to ${high} times`;
+}
+
+function Doubts({ lines }: { lines: readonly string[] }) {
   return (
     <section class="stack tight">
-      <h2>{title}</h2>
+      <h2>Look twice</h2>
       <ul>
         {lines.map((line) => (
           <li key={line}>{line}</li>

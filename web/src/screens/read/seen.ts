@@ -4,11 +4,11 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { anew, post } from "../../api/ask";
 import type { Bake } from "../../api/bakes";
 import { OneByOne } from "../../api/newest";
-import { typed_reading } from "../../api/reading_words";
 import type { ForeseeAnswer, Outlook, ReadAnswer, ReadingRecordChange } from "../../api/types";
 import type { RisePoint } from "../../parts/rise_run";
 import type { Forecast } from "../../parts/ruler";
 import type { Moment } from "../../say/clock";
+import { type Known, read_of_it } from "../../state/known_readings";
 import { useTicks } from "../../state/ticks";
 
 export type SeenForecast = Forecast & { rise: RisePoint[]; head: ForeseeAnswer["head"] };
@@ -46,17 +46,16 @@ function seen_forecast(of: Outlook, answer: ReadAnswer): SeenForecast {
 export const worth_telling = (taught: ReadAnswer["taught"]): string[] =>
   taught.map((lesson) => lesson.words).filter((words) => words !== "" && !words.startsWith("nothing yet"));
 
-type Question = { bake: object; readings: string[] };
+type Question = { bake_id: string; count: number; unsent: ReadingRecordChange[] };
 type Heard = { answer: ReadAnswer } | { recipe: ForeseeAnswer };
 
-async function ask({ bake, readings }: Question): Promise<Heard> {
-  if (readings.length === 0) return { recipe: await post<ForeseeAnswer>("/api/foresee", bake) };
-  return { answer: await post<ReadAnswer>("/api/read", { ...bake, readings }) };
+async function ask({ bake_id, count, unsent }: Question): Promise<Heard> {
+  if (count === 0) return { recipe: await post<ForeseeAnswer>("/api/foresee", { bake_id }) };
+  return { answer: await post<ReadAnswer>("/api/read", { bake_id, unsent }) };
 }
 
-/** `readings` undefined: not known yet, and nothing is asked before they are. */
-export function useSeen(record: Bake, known: readonly ReadingRecordChange[] | undefined, height: number | undefined, mixed: Moment | undefined): Seen {
-  const readings = known ?? [];
+/** `known` undefined: not known yet, and nothing is asked before they are. */
+export function useSeen(record: Bake, known: readonly Known[] | undefined, height: number | undefined, mixed: Moment | undefined): Seen {
   const [state, set_state] = useState<Omit<Seen, "again">>({
     now: undefined, before: undefined, outlook: undefined, culture: undefined, taught: [], doubts: [], error: undefined,
   });
@@ -81,13 +80,13 @@ export function useSeen(record: Bake, known: readonly ReadingRecordChange[] | un
       ),
     (error) => set_state((was) => ({ ...was, error })),
   );
-  const sliding = height === undefined || mixed === undefined ? [] : typed_reading({ at: new Date().toISOString(), height_mm: height }, mixed) ?? [];
-  const typed = mixed === undefined ? [] : [...readings.flatMap((r) => typed_reading(r, mixed) ?? []), ...[sliding].flat()];
+  const read = read_of_it(known ?? [], mixed);
+  const sliding = height === undefined || mixed === undefined ? [] : [{ bake: record.id, at: new Date().toISOString(), height_mm: height }];
   // The hour itself moves on: only what was read asks anew.
-  const key = JSON.stringify([record.revision, ticks, known === undefined, readings.map((r) => r.id), height, turn, anew.value]);
+  const key = JSON.stringify([record.revision, ticks, known === undefined, read.key, height, turn, anew.value]);
   useEffect(() => {
     if (known === undefined) return;
-    line.current?.ask({ bake: { bake_id: record.id }, readings: typed });
+    line.current?.ask({ bake_id: record.id, count: read.count + sliding.length, unsent: [...read.unsent, ...sliding] });
   }, [key]);
   useEffect(() => () => line.current?.end(), []);
   return { ...state, again: () => set_turn((n) => n + 1) };

@@ -2,17 +2,18 @@
 import { useEffect, useState } from "preact/hooks";
 import { post } from "../../api/ask";
 import { type Bake, mixed_of } from "../../api/bakes";
-import { typed_reading } from "../../api/reading_words";
-import type { ReadingRecordList, RescueAnswer } from "../../api/types";
-import { useAnswer } from "../../api/use";
+import type { RescueAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
 import { Field, Figure } from "../../parts/field";
+import { Fold } from "../../parts/fold";
 import { when } from "../../parts/ruler";
 import { Failed, Waiting } from "../../parts/states";
-import { type Moment, after, forecast_moment, hours_between, iso, moment_of, now } from "../../say/clock";
+import { type Moment, after, exact_moment, forecast_moment, hours_between, iso, moment_of, now } from "../../say/clock";
+import type { Habits } from "../../say/habits";
 import { odds, plain, two_figures, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useTyping } from "../../state/drafts";
+import { read_of_it, useKnownReadings } from "../../state/known_readings";
 import { ratios } from "../../state/readings";
 import type { Params } from "../../shell/names";
 import "./rescue.css";
@@ -39,11 +40,8 @@ interface Typed {
 function Rescue({ record }: { record: Bake }) {
   const habits = useHabits();
   const mixed = mixed_of(record, record.form);
-  const held = useAnswer<ReadingRecordList>(`/api/readings?owner=${record.id}&limit=500`, ["reading"]);
-  const readings = held.answer?.readings ?? [];
-  const seen = ratios(readings, mixed).at(-1)?.ratio;
-  // What was read says more than where it stands; what is typed here holds instead.
-  const typed_looks = mixed === undefined ? [] : readings.flatMap((r) => typed_reading(r, mixed) ?? []);
+  const known = useKnownReadings(record);
+  const seen = ratios(known.all.map((r) => ({ at: r.at, height_mm: r.height_mm ?? null, ratio: r.ratio ?? null })), mixed).at(-1)?.ratio;
   const typing = useTyping<Typed>(`rescue.${record.id}`, { by: iso(after(now(), 12)), not_before: "", risen: null, places: "" });
   const { by, not_before, risen, places } = typing.value;
   const [answer, set_answer] = useState<RescueAnswer | undefined>(undefined);
@@ -52,7 +50,7 @@ function Rescue({ record }: { record: Bake }) {
   const [wrong_place, set_wrong_place] = useState<string | undefined>(undefined);
   const no_hour = <p>This dough has no hour of mixing yet: write it into the recipe, or press “Mixed just now” on the bench sheet.</p>;
   // What can be done stands here at once, for the hours that are usual; the fields change the question.
-  const there = held.answer !== undefined || held.error !== undefined;
+  const there = known.there || known.error !== undefined;
   useEffect(() => {
     if (there && mixed !== undefined) void ask();
   }, [there, mixed]);
@@ -73,7 +71,8 @@ function Rescue({ record }: { record: Bake }) {
           now: after_mixing(mixed, now()),
           by: after_mixing(mixed, moment_of(by)),
           ...(not_before ? { not_before: after_mixing(mixed, moment_of(not_before)) } : {}),
-          ...(risen !== null ? { risen } : typed_looks.length > 0 ? { readings: typed_looks } : {}),
+          // What was read says more than where it stands; what is typed here holds instead.
+          ...(risen !== null ? { risen } : { unsent: read_of_it(known.all, mixed).unsent }),
           places_C: degrees.flatMap((d) => (d.ok ? [Math.round(d.value * 10) / 10] : [])),
         }),
       );
@@ -92,30 +91,37 @@ function Rescue({ record }: { record: Bake }) {
         {error ? <Failed error={error} /> : null}
         {answer && <Ways answer={answer} mixed={mixed} />}
       </div>
-      <form class="stack" onSubmit={(e) => void ask(e)}>
-        <div class="pair">
-          <WhenField label="Wanted by" value={by} give={(text) => typing.set({ by: text })} />
-          <WhenField label="Not before" empty="whenever" value={not_before} give={(text) => typing.set({ not_before: text })} />
-          <Figure<number | null>
-            label="It stands now at (times its volume)"
-            shown={(risen ?? seen) === undefined ? "" : plain(risen ?? seen ?? 1, 2, habits)}
-            read={(text) => (text.trim() === "" ? { ok: true, value: null } : typed.number(text))}
-            give={(times) => typing.set({ risen: times })}
-            hint={seen === undefined ? "1.2 is risen by a fifth" : "from the last reading"}
-          />
-          <Field label={`Places there are (°${habits.warmth})`} hint="such as 28; 4. Empty: the usual ones" wrong={wrong_place}>
-            {(attributes) => <input {...attributes} inputMode="text" value={places} onInput={(e) => typing.set({ places: e.currentTarget.value })} />}
-          </Field>
-        </div>
-        <div>
-          <button type="submit" class="main" disabled={asking}>
-            Ask again
-          </button>
-        </div>
-      </form>
+      <Fold title="Other hours, other places" fact={`needed by ${moment_words(by, habits)}`} open={wrong_place !== undefined || typing.typed_before}>
+        <form class="stack" onSubmit={(e) => void ask(e)}>
+          <div class="pair">
+            <WhenField label="Needed by" value={by} give={(text) => typing.set({ by: text })} />
+            <WhenField label="Not before" empty="whenever" value={not_before} give={(text) => typing.set({ not_before: text })} />
+            <Figure<number | null>
+              label="It stands now at (times its volume)"
+              shown={(risen ?? seen) === undefined ? "" : plain(risen ?? seen ?? 1, 2, habits)}
+              read={(text) => (text.trim() === "" ? { ok: true, value: null } : typed.number(text))}
+              give={(times) => typing.set({ risen: times })}
+              hint={seen === undefined ? "1.2 is risen by a fifth" : "from the last reading"}
+            />
+            <Field label={`Places there are (°${habits.warmth})`} hint="such as 28; 4. Empty: the usual ones" wrong={wrong_place}>
+              {(attributes) => <input {...attributes} inputMode="text" value={places} onInput={(e) => typing.set({ places: e.currentTarget.value })} />}
+            </Field>
+          </div>
+          <div>
+            <button type="submit" class="main" disabled={asking}>
+              Ask again
+            </button>
+          </div>
+        </form>
+      </Fold>
     </div>
   );
 }
+
+const moment_words = (text: string, habits: Habits) => {
+  const at = moment_of(text);
+  return at === undefined ? text : exact_moment(at, habits);
+};
 
 function Ways({ answer, mixed }: { answer: RescueAnswer; mixed: Moment }) {
   const habits = useHabits();

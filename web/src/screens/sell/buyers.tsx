@@ -1,5 +1,6 @@
 // People asked at several prices: who would buy at each, and the price that would earn most.
 import type { TillAnswer } from "../../api/shop";
+import { Fold } from "../../parts/fold";
 import { Wide } from "../../parts/wide";
 import { percent, two_figures, useHabits } from "../../say/say";
 import { money } from "../../say/money";
@@ -11,14 +12,14 @@ interface Asked {
   text: string;
   wrong: string | undefined;
   give: (text: string) => void;
+  open: boolean;
 }
 
-export function Buyers({ till, name, text, wrong, give }: Asked) {
+export function Buyers({ till, name, text, wrong, give, open }: Asked) {
   const habits = useHabits();
   const buyers = till.buyers;
   return (
-    <section aria-labelledby="buyers" class="stack tight">
-      <h2 id="buyers">What buyers say</h2>
+    <Fold title="What buyers say" fact={buyers ? buyers.word : "nobody asked yet"} seldom open={open || text !== ""}>
       {buyers && (
         <>
           <p>{buyers.word}</p>
@@ -69,18 +70,15 @@ export function Buyers({ till, name, text, wrong, give }: Asked) {
           </Wide>
         </>
       )}
-      <details open={text !== "" || undefined}>
-        <summary>Answers of buyers</summary>
-        <Words
-          name={name}
-          label="One line for each answer"
-          wrong={wrong}
-          hint="the first line: buyer,price,would buy; then such as  P01,6.50,yes"
-          value={text}
-          give={give}
-          lines
-        />
-      </details>
-    </section>
+      <Words
+        name={name}
+        label="One line for each answer"
+        wrong={wrong}
+        hint="the first line: buyer,price,would buy; then such as  P01,6.50,yes"
+        value={text}
+        give={give}
+        lines
+      />
+    </Fold>
   );
 }

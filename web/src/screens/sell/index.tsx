@@ -1,6 +1,7 @@
 // The last question of every experiment: what does this loaf cost, what can be asked for it, what may it be called.
 import { useState } from "preact/hooks";
 import { BakeFrame } from "../../parts/bake_frame";
+import { Leaves } from "../../parts/leaves";
 import type { Params } from "../../shell/names";
 import { LabelSheet } from "./label";
 import { PriceFile } from "./price_file";
@@ -20,13 +21,7 @@ export default function SellScreen({ params }: { params: Params }) {
     <BakeFrame id={params.id ?? ""} here="Sell">
       {(record) => (
         <div class="stack">
-          <div class="leaves" role="group" aria-label="What to look at">
-            {parts.map(([key, words]) => (
-              <button key={key} type="button" aria-pressed={part === key} onClick={() => set_part(key)}>
-                {words}
-              </button>
-            ))}
-          </div>
+          <Leaves label="What to look at" leaves={parts} here={part} give={set_part} />
           {part === "till" && <Till id={record.id} to_prices={() => set_part("prices")} />}
           {part === "label" && <LabelSheet id={record.id} />}
           {part === "prices" && <PriceFile />}

@@ -1,5 +1,6 @@
 // What no recipe tells and a label needs: names, dates, the maker; in the United States what was measured in the loaf.
 import type { Rules } from "../../api/shop";
+import { Fold } from "../../parts/fold";
 import { Words } from "./words";
 
 /** A field of the label by its key, over what the bake file says. */
@@ -37,8 +38,12 @@ export function LabelFieldsForm(props: {
 }) {
   const asked = [...(props.rules === "us" ? in_america : in_the_union), ...everywhere];
   return (
-    <details class="sheet">
-      <summary>What no recipe tells</summary>
+    <Fold
+      title="What no recipe tells"
+      fact={`${asked.filter(([key]) => (props.fields[key] ?? props.known[key] ?? "") !== "").length} of ${asked.length} filled in`}
+      seldom
+      open={asked.some(([key]) => props.wrong(key) !== undefined)}
+    >
       <div class="pair">
         {asked.map(([key, label, hint]) => (
           <Words
@@ -52,6 +57,6 @@ export function LabelFieldsForm(props: {
           />
         ))}
       </div>
-    </details>
+    </Fold>
   );
 }

@@ -1,5 +1,6 @@
 // What things cost, field by field: what is bought, work, oven, packaging, what comes every month, how it is sold.
 import { useState } from "preact/hooks";
+import { Fold } from "../../parts/fold";
 import { Measure } from "../../parts/measure";
 import { type Entry, entries, with_entry, with_value, without_entry } from "../../state/price_text";
 
@@ -92,8 +93,7 @@ function Group({ kind, all, currency, text, give }: Props & { kind: Kind; all: r
     </div>
   );
   return (
-    <section class="stack tight" aria-label={kind.title}>
-      <h3>{kind.title}</h3>
+    <Fold title={kind.title} fact={kind.many ? all.length : fact_of(kind, all[0], currency)} open={kind.section === "buy"}>
       {!kind.many && of(all[0])}
       {kind.many &&
         all.map((entry, at) => {
@@ -123,10 +123,16 @@ function Group({ kind, all, currency, text, give }: Props & { kind: Kind; all: r
               give(with_entry(text, kind.section, fresh));
             }}
           >
-            + One more
+            + Add one
           </button>
         </div>
       )}
-    </section>
+    </Fold>
   );
+}
+
+/** The first that is filled in: "An hour costs 18.50". */
+function fact_of(kind: Kind, entry: Entry | undefined, currency: string): string {
+  const first = kind.fields(currency).find(([key]) => entry?.values[key] !== undefined);
+  return first === undefined ? "nothing yet" : `${first[1].replace(/ \(.*\)$/, "").toLowerCase()} ${entry?.values[first[0]]}`;
 }

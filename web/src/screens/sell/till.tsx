@@ -1,11 +1,12 @@
 // What a loaf costs, what to ask for it, whole bottles, what buyers say.
 import { Refusal, words_of } from "../../api/ask";
 import type { BottlePlan, DrinkInBottles, Offer, TillAnswer } from "../../api/shop";
+import { Fold } from "../../parts/fold";
 import { Failed, Waiting } from "../../parts/states";
 import { plain, useHabits, volume, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { useAsked } from "../../state/asked";
-import { useTyping } from "../../state/drafts";
+import { drafts, useTyping } from "../../state/drafts";
 import { Buyers } from "./buyers";
 import { CostTree } from "./cost_tree";
 import { fine, money, rate, signed } from "../../say/money";
@@ -35,6 +36,7 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
   const till = held.answer;
   const such_as = (example: string, empty = "as the price file has it") => `such as ${example}; empty: ${empty}`;
   const half = (field: string) => `half.till.${id}.${field}`;
+  const half_typed = (field: string) => drafts(half(field)).length > 0;
   const wrong = (field: string) => (held.error instanceof Refusal && held.error.problem.field === field ? held.error.problem.detail : undefined);
   const at_a_field = ["/margin", "/hourly_pay", "/asked", "/dearer", "/buyers"].some((field) => wrong(field) !== undefined);
   return (
@@ -63,6 +65,9 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
       {held.error && !at_a_field ? <Failed error={held.error} /> : null}
       <section aria-labelledby="ask" class="stack tight">
         <h2 id="ask">What to ask</h2>
+        <Offers till={till} habits={habits} />
+      </section>
+      <Fold title="Another margin or pay" fact={till.offers[0]?.basis} seldom open={["margin", "hourly_pay", "asked"].some((field) => field in given || half_typed(field))}>
         <div class="pair">
           <Words name={half("margin")} label="Margin" wrong={wrong("/margin")} hint={such_as("35 %")} value={margin} give={(t) => typing.set({ margin: t })} />
           <Words
@@ -75,30 +80,28 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
           />
           <Words name={half("asked")} label="Asked today" wrong={wrong("/asked")} hint={such_as(`7.90 ${till.currency}`)} value={asked} give={(t) => typing.set({ asked: t })} />
         </div>
-        <Offers till={till} habits={habits} />
-      </section>
+      </Fold>
       <section aria-labelledby="made-of" class="stack tight">
         <h2 id="made-of">What it is made of</h2>
         <CostTree root={till.cost} currency={till.currency} />
       </section>
-      <section aria-labelledby="change" class="stack tight">
-        <h2 id="change">What a change does to a loaf</h2>
+      <Fold title="What a change does to a loaf" fact={till.effects.slice(0, 1).map((e) => `${e.part} ${e.change}: ${signed(e.loaf_exact, habits)} ${till.currency}`).join()} open={half_typed("dearer") || dearer !== ""}>
         <Effects till={till} habits={habits} />
-      </section>
+        {till.dearer.length > 0 && (
+          <Words
+            name={half("dearer")}
+            label="If a bottle costs more by"
+            hint={such_as(`2 ${till.currency}`, "a tenth of its price")}
+            wrong={wrong("/dearer")}
+            value={dearer}
+            give={(t) => typing.set({ dearer: t })}
+          />
+        )}
+      </Fold>
       {till.bottles.map((drink) => (
         <Bottles key={drink.drink} drink={drink} till={till} habits={habits} />
       ))}
-      {till.dearer.length > 0 && (
-        <Words
-          name={half("dearer")}
-          label="If a bottle costs more by"
-          hint={such_as(`2 ${till.currency}`, "a tenth of its price")}
-          wrong={wrong("/dearer")}
-          value={dearer}
-          give={(t) => typing.set({ dearer: t })}
-        />
-      )}
-      <Buyers till={till} name={half("buyers")} text={buyers} wrong={wrong("/buyers") && words_of(held.error)} give={(t) => typing.set({ buyers: t })} />
+      <Buyers till={till} name={half("buyers")} open={half_typed("buyers")} text={buyers} wrong={wrong("/buyers") && words_of(held.error)} give={(t) => typing.set({ buyers: t })} />
       <div class="row">
         <a class="button" href={`/api/bakes/${id}/prices.html`} target="_blank" rel="noopener">
           Shelf card and price sheet, to print
@@ -114,20 +117,20 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
 function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
   const tax = till.tax.on_bread > 0 ? `with ${rate(till.tax.on_bread, habits)} ${till.tax.name}` : "no tax on bread";
   return (
-    <ul class="bare stack tight">
+    <ul class="bare">
       {till.offers.map((offer: Offer) => (
-        <li key={offer.basis} class="sheet offer">
-          <span>{offer.basis}</span>
-          <strong class="figure large">
-            {money(offer.shelf, habits)} {till.currency}
-          </strong>
-          <span class="quiet small grow">
-            on the shelf, {tax}; {money(offer.profit, habits)} left of a loaf, {money(offer.an_hour, habits)} an hour of work
-          </span>
-          <details class="grow">
-            <summary>To shops, and how many loaves earn it</summary>
+        <li key={offer.basis}>
+          <details class="offer">
+            <summary>
+              <span class="grow">
+                {offer.basis} <span class="quiet small">{money(offer.profit, habits)} left of it</span>
+              </span>
+              <strong class="figure large">
+                {money(offer.shelf, habits)} {till.currency}
+              </strong>
+            </summary>
             <p class="small">
-              {offer.slice !== null && `${money(offer.slice, habits)} a slice; `}to shops {money(offer.wholesale_net, habits)},{" "}
+              On the shelf, {tax}; {money(offer.an_hour, habits)} {till.currency} for an hour of work; {offer.slice !== null && `${money(offer.slice, habits)} a slice; `}to shops {money(offer.wholesale_net, habits)},{" "}
               {money(offer.wholesale_profit, habits)} of it left
               {offer.break_even_loaves_of_batch !== null && `; ${offer.break_even_loaves_of_batch} loaves of a batch earn its work and heat`}
               {offer.break_even_loaves_of_month !== null && `; ${offer.break_even_loaves_of_month} loaves a month earn the overhead`}.

@@ -10,6 +10,7 @@ import type { Habits } from "../../say/habits";
 import type { Params } from "../../shell/names";
 import { useAsked } from "../../state/asked";
 import { useHouse } from "../../state/house";
+import { readings_of_bake } from "../../state/known_readings";
 import { ratios } from "../../state/readings";
 import { type Card, type Shape, draw, shapes } from "./card";
 import "./show.css";
@@ -67,7 +68,7 @@ function Show({ record }: { record: Bake }) {
   const habits = useHabits();
   const { house } = useHouse();
   const photo = usePhoto(record.id);
-  const readings = useAnswer<ReadingRecordList>(`/api/readings?owner=${record.id}&limit=500`, ["reading"]).answer?.readings;
+  const readings = useAnswer<ReadingRecordList>(readings_of_bake(record.id), ["reading"]).answer?.readings;
   const bowl = useAsked<BowlAnswer>("/api/bowl", { bake_id: record.id }).answer?.bowl;
   const mixed = mixed_of(record, record.form);
   const card = useMemo<Card>(() => {

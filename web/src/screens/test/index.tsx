@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { JarLook, TestDocument } from "../../api/tests";
 import type { TestBakeRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
+import { Leaves } from "../../parts/leaves";
 import { SaveRow, useChanging } from "../../parts/record";
 import { Failed, Waiting } from "../../parts/states";
 import { iso, now } from "../../say/clock";
@@ -69,13 +70,7 @@ function Test({ record, asked_ms }: { record: TestBakeRecord; asked_ms: number }
       <header class="stack tight">
         <h1>{title}</h1>
         {question && <p>{question}</p>}
-        <div class="leaves" role="group" aria-label="Parts of this test bake">
-          {parts.map((name) => (
-            <button key={name} type="button" aria-pressed={part === name} onClick={() => set_part(name)}>
-              {name}
-            </button>
-          ))}
-        </div>
+        <Leaves label="Parts of this test bake" leaves={parts.map((name) => [name, name] as const)} here={part} give={set_part} />
       </header>
       {(changing.unsaved || changing.wrong) && <SaveRow changing={changing} />}
       {part === "Question" && (

@@ -5,6 +5,7 @@ import { useAnswer } from "../../api/use";
 import { DayField } from "../../parts/day_field";
 import { Choice, Field, Figure } from "../../parts/field";
 import { day_words } from "../../say/clock";
+import { Fold } from "../../parts/fold";
 import { percent_figure, plain, scale_figure, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useTyping } from "../../state/drafts";
@@ -50,11 +51,15 @@ export function Question({ test, record, doc, set, change }: Props) {
         <Figure label="Jars of each dough a day" shown={plain(doc.jars, 0, habits)} read={typed.number} give={(jars) => change({ jars: Math.round(jars) })} />
         <Figure label="Height at the first mark (mm)" shown={plain(doc.jar_mm, 0, habits)} read={typed.number} give={(jar_mm) => change({ jar_mm })} />
       </div>
-      <Days test={test} doc={doc} change={change} />
+      <Fold title="Days" fact={doc.days.map((d) => day_words(d, habits)).join(", ") || "none yet"} open={doc.days.length === 0}>
+        <Days test={test} doc={doc} change={change} />
+      </Fold>
       <Doughs doc={doc} change={change} />
-      <Field label="Private remark" hint="left out of what is shown to others">
-        {(attributes) => <textarea {...attributes} value={doc.remark} onInput={(e) => change({ remark: e.currentTarget.value })} />}
-      </Field>
+      <Fold title="Private remark" fact={doc.remark || "none"} seldom>
+        <Field label="A remark left out of what is shown to others">
+          {(attributes) => <textarea {...attributes} value={doc.remark} onInput={(e) => change({ remark: e.currentTarget.value })} />}
+        </Field>
+      </Fold>
     </div>
   );
 }
@@ -63,7 +68,7 @@ export function Question({ test, record, doc, set, change }: Props) {
 function Causes({ doc, change }: Pick<Props, "doc" | "change">) {
   return (
     <fieldset class="stack tight">
-      <legend>What may it be? Tick what you suspect: it is asked about, and its dough is made.</legend>
+      <legend>What may it be? Each tick makes its dough.</legend>
       <div class="ticks">
         {causes.map(({ cause, words }) => (
           <label key={cause} class="tick-word">
@@ -81,7 +86,7 @@ function Doughs({ doc, change }: Pick<Props, "doc" | "change">) {
     <section class="stack tight" aria-labelledby="doughs">
       <h2 id="doughs">The doughs</h2>
       {doc.doughs.map((dough, i) => (
-        <details key={i} class="sheet">
+        <details key={i} class="entry-fold">
           <summary>
             <span>
               {dough.name} <span class="quiet small">{dough.make.join(", ") || "the bake as it is"}</span>
@@ -124,7 +129,7 @@ function Days({ test, doc, change }: Pick<Props, "test" | "doc" | "change">) {
   const { day } = typing.value;
   return (
     <fieldset class="stack tight">
-      <legend>Days; every dough is baked on every day</legend>
+      <legend>Every dough is baked on every day.</legend>
       <ul class="bare row">
         {doc.days.map((d) => (
           <li key={d} class="row">

@@ -4,6 +4,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { Away, words_of } from "../../api/ask";
 import type { JarLook, PlanAnswer, TestDocument } from "../../api/tests";
 import { Choice, Figure } from "../../parts/field";
+import { Fold } from "../../parts/fold";
 import { Failed, Waiting } from "../../parts/states";
 import { Wide } from "../../parts/wide";
 import { day_words, exact_moment, hours_between, iso, moment_of, now } from "../../say/clock";
@@ -150,8 +151,7 @@ function Seen(props: { jars: readonly Jar[]; looks: readonly JarLook[]; said_h: 
   const here = props.looks.filter((l) => props.jars.some((jar) => of_jar(jar)(l)));
   const moments = [...new Set(here.map((l) => l.hours))].sort((a, b) => a - b);
   return (
-    <section class="stack tight" aria-labelledby="seen">
-      <h2 id="seen">Seen so far</h2>
+    <Fold title="Seen so far" fact={moments.length === 0 ? "nothing yet" : `${moments.length} looks, the last at ${props.said_h(moments.at(-1) ?? 0)} h`}>
       {here.length === 0 ? (
         <p class="quiet">Nothing of these jars yet.</p>
       ) : (
@@ -190,6 +190,6 @@ function Seen(props: { jars: readonly Jar[]; looks: readonly JarLook[]; said_h: 
         </Wide>
       )}
       {here.length > 0 && <p class="quiet small">A tap on a height takes it out; it can be taken back.</p>}
-    </section>
+    </Fold>
   );
 }

@@ -1,5 +1,6 @@
 // The verdict in one sentence, and the evidence below it.
 import type { AfterAnswer } from "../../api/tests";
+import { Fold } from "../../parts/fold";
 import { Work } from "../../parts/long_work";
 import { lasting, odds, percent, plain, two_figures, useHabits } from "../../say/say";
 import type { Habits } from "../../say/habits";
@@ -22,7 +23,7 @@ const finding_words = { acts: "it slows the dough", does_not: "it does not", not
 
 const weighed = (weight: number) => odds(weight, 1000);
 
-const what_words: Record<string, string> = { lag: "Hours until it moves", speed: "Speed of the rise", peak: "Largest rise, in times its height" };
+const what_words: Record<string, string> = { lag: "Hours until it moves", speed: "Speed of the rise", peak: "Largest rise" };
 
 /** A difference as a baker says it; that of speed comes as its logarithm. */
 function difference(what: string, value: number, habits: Habits): string {
@@ -32,8 +33,11 @@ function difference(what: string, value: number, habits: Habits): string {
     return `${share < 0 ? "−" : "+"}${percent(Math.abs(share), habits)}`;
   }
   if (what === "lag") return `${sign}${plain(Math.abs(value), 1, habits)} h`;
-  return `${sign}${plain(Math.abs(value), 1, habits)}`;
+  return `${sign}${plain(Math.abs(value), 1, habits)}×`;
 }
+
+const combination = (one: AfterAnswer["verdict"]["combinations"][number]) =>
+  `${one.acting.length ? one.acting.map(cause_words).join(" and ") : "none of them"}: ${weighed(one.weight)}`;
 
 function Evidence({ answer }: { answer: AfterAnswer }) {
   const habits = useHabits();
@@ -44,46 +48,48 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
       {verdict.odd_readings.map((words) => (
         <p key={words}>{words}</p>
       ))}
-      <Curves jars={answer.jars_read} within_h={answer.within_h} />
-      <section class="stack tight" aria-labelledby="causes">
-        <h2 id="causes">Cause by cause</h2>
-        {verdict.causes.map((cause) => (
-          <article key={cause.cause} class="sheet stack tight">
-            <h3>
-              {cause_words(cause.cause)} <span class="quiet small">{finding_words[cause.finding]}</span>
-            </h3>
-            <div class="weigh" role="img" aria-label={`${weighed(cause.weight)} that it plays a part`}>
-              <i style={{ width: `${100 * cause.weight}%` }} />
-            </div>
-            <p>
-              {weighed(cause.weight)} that it plays a part ({weighed(cause.weight_before)} before the jars were read).
-              {cause.finding !== "does_not" && cause.hours !== null && cause.hours_low !== null && cause.hours_high !== null && (
-                <>
-                  {" "}
-                  It explains {cause.at_least ? "at least " : ""}
-                  {lasting(Math.max(0, cause.hours_low))} to {lasting(Math.max(0, cause.hours_high))}.
-                </>
-              )}
-            </p>
-            <p class="quiet">{cause.words}</p>
-          </article>
-        ))}
-      </section>
-      <section class="stack tight" aria-labelledby="together">
-        <h2 id="together">Together</h2>
+      <div class="verdict-columns">
+        <Curves jars={answer.jars_read} within_h={answer.within_h} />
+        <section class="stack tight" aria-labelledby="causes">
+          <h2 id="causes">Cause by cause</h2>
+          {verdict.causes.map((cause) => (
+            <article key={cause.cause} class="cause stack tight">
+              <h3>
+                {cause_words(cause.cause)} <span class="quiet small">{finding_words[cause.finding]}</span>
+              </h3>
+              <div class="weigh" role="img" aria-label={`${weighed(cause.weight)} that it plays a part`}>
+                <i style={{ width: `${100 * cause.weight}%` }} />
+              </div>
+              <p>
+                {weighed(cause.weight)} that it plays a part ({weighed(cause.weight_before)} before the jars were read).
+                {cause.finding !== "does_not" && cause.hours !== null && cause.hours_low !== null && cause.hours_high !== null && (
+                  <>
+                    {" "}
+                    It explains {cause.at_least ? "at least " : ""}
+                    {lasting(Math.max(0, cause.hours_low))} to {lasting(Math.max(0, cause.hours_high))}.
+                  </>
+                )}
+              </p>
+              <p class="quiet">{cause.words}</p>
+            </article>
+          ))}
+        </section>
+      </div>
+      <Fold title="Together" fact={verdict.combinations.slice(0, 1).map(combination).join()}>
         <ul>
           {verdict.combinations.slice(0, 6).map((one) => (
             <li key={one.acting.join()}>
-              {one.acting.length ? one.acting.map(cause_words).join(" and ") : "none of them"}: {weighed(one.weight)}
+              {combination(one)}
             </li>
           ))}
         </ul>
-      </section>
+      </Fold>
       {answer.compared.map((comparison) => (
-        <section key={comparison.what} class="stack tight" aria-label={`${comparison.what} compared`}>
-          <h2>
-            {what_words[comparison.what] ?? comparison.what}, against {answer.control}
-          </h2>
+        <Fold
+          key={comparison.what}
+          title={what_words[comparison.what] ?? comparison.what}
+          fact={`${comparison.contrasts.filter((one) => one.clear).length} of ${comparison.contrasts.length} differ from ${answer.control}`}
+        >
           <table>
             <tbody>
               {comparison.contrasts.map((one) => (
@@ -106,7 +112,7 @@ function Evidence({ answer }: { answer: AfterAnswer }) {
               ))}
             </tbody>
           </table>
-        </section>
+        </Fold>
       ))}
       {answer.dose_curves.map((curve) => (
         <p key={curve.cause}>

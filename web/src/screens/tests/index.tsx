@@ -60,7 +60,11 @@ function NewTest() {
       set_wrong(words_of(error));
     }
   };
-  if (bakes.length === 0) return <p>A test bake starts from a bake: write one down first.</p>;
+  if (bakes.length === 0) return (
+      <p>
+        A test bake starts from a bake, and none is written down. <a href={link("new")}>Write one</a>.
+      </p>
+    );
   return (
     <details open={typing.typed_before}>
       <summary>A new question</summary>

@@ -1,4 +1,5 @@
 // Every dough and levain that is alive, what to do next and when; what to feed tonight, what to buy, what to weigh.
+import { Fold } from "../../parts/fold";
 import { Failed, Waiting } from "../../parts/states";
 import type { BakeRecordList, Today } from "../../api/types";
 import { useAnswer } from "../../api/use";
@@ -32,7 +33,7 @@ export default function TodayScreen() {
           <h2 id="clock">The next hours</h2>
           <DayClock alive={alive} at={at} habits={habits} />
           {together.map((words) => (
-            <p key={words} class="note">
+            <p key={words} class="note small">
               {words}
             </p>
           ))}
@@ -145,8 +146,7 @@ function ToDo({ today, habits }: { today: Today; habits: Habits }) {
     <div class="today-columns">
       <Words title="Feed tonight" lines={today.feed_tonight} none="Nothing to feed." />
       <Words title="Buy" lines={today.buy} none="Nothing is short." />
-      <section class="stack tight" aria-labelledby="weigh">
-        <h2 id="weigh">Weigh for today's doughs</h2>
+      <Fold title="Weigh for today's doughs" fact={today.weigh.length === 0 ? "nothing planned" : `${weight(total(today.weigh), habits)} in all`}>
         {today.weigh.length === 0 ? (
           <p class="quiet">Nothing planned for today.</p>
         ) : (
@@ -167,10 +167,12 @@ function ToDo({ today, habits }: { today: Today; habits: Habits }) {
             </tbody>
           </table>
         )}
-      </section>
+      </Fold>
     </div>
   );
 }
+
+const total = (lines: Today["weigh"]) => lines.reduce((sum, line) => sum + line.mass_g, 0);
 
 const by_next = (a: Today["doughs"][number], b: Today["doughs"][number]) => ((a.next_at ?? "9") < (b.next_at ?? "9") ? -1 : 1);
 

@@ -30,8 +30,8 @@ export const LookRound = () => <Asking words="Look round with an invented bakery
 export function Invented({ invented }: { invented: boolean }) {
   if (!invented) return null;
   return (
-    <div class="note row apart">
-      <span>This bakery is invented: try anything.</span>
+    <div class="note row apart invented">
+      <span class="small">This bakery is invented: try anything.</span>
       <Asking words="Throw it away" ask={() => remove("/api/demo")} />
     </div>
   );

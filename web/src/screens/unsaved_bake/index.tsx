@@ -38,7 +38,7 @@ export default function UnsavedBakeScreen({ params }: { params: Params }) {
       <div class="note row apart">
         <span>It goes into the daybook, and onto your other devices, when you save it. Until then it is kept in this browser.</span>
         <button type="button" onClick={drop}>
-          Give it up
+          Discard it
         </button>
       </div>
       <Bake record={record} saved={() => go(link("bake", id), true)} />

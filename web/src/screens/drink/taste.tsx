@@ -8,7 +8,7 @@ import type { Habits } from "../../say/habits";
 import { iso, now } from "../../say/clock";
 import { lasting, percent, plain, times, useHabits, weight } from "../../say/say";
 import { go, link } from "../../shell/router";
-import { useAsked } from "../../state/asked";
+import type { Asked as Answered } from "../../state/asked";
 import type { Form } from "../../state/bake";
 import { useLongWork } from "../../state/long_work";
 import { fresh } from "../../state/test_bake";
@@ -22,12 +22,13 @@ interface Asked {
 
 const draws = 200;
 
-/** Nothing for a bread without a drink. */
-export function Taste({ form, record, within_h }: { form: Form; record: Bake; within_h: number }) {
+/** `asked`: what comes through, as it was asked of this form. */
+export function Taste({ form, record, within_h, asked: of }: { form: Form; record: Bake; within_h: number; asked: Answered<ComesThroughAnswer> }) {
   const habits = useHabits();
   const asked: Asked = { bake: form, ...(record.culture ? { culture_id: record.culture } : {}) };
-  const { answer } = useAsked<ComesThroughAnswer>("/api/comes-through", { ...asked, draws });
-  if (!answer || answer.notes.length === 0) return null;
+  const { answer, error } = of;
+  if (!answer) return error ? <Failed error={error} /> : <Waiting what="Tasting…" />;
+  if (answer.notes.length === 0) return <p>Nothing is known of how this drink tastes.</p>;
   const shown = answer.notes.filter((note) => note.in_drink >= 1 || note.level !== "gone");
   return (
     <section class="stack tight taste" aria-labelledby="taste" data-testid="taste">

@@ -1,0 +1,57 @@
+// The screens of the invented bakery by the names of their pictures: an address, and what is pressed before there is an answer.
+export async function demo_screens(bakery) {
+  const { doughs } = await bakery.ask("GET", "/api/today");
+  const mead = doughs.find((d) => /mead/i.test(d.title)).bake;
+  const late = (doughs.find((d) => d.late) ?? doughs[0]).bake;
+  const { cultures } = await bakery.ask("GET", "/api/cultures");
+  const { bakes } = await bakery.ask("GET", "/api/bakes?state=finished");
+  const test = (await bakery.ask("GET", "/api/test-bakes"))["test-bakes"][0].id;
+  const part = (of, name) => (page) => page.getByRole("group", { name: of }).getByRole("button", { name, exact: true }).click();
+  const of_test = (name) => part("Parts of this test bake", name);
+  return {
+    today: [""],
+    day: ["#/day", planned],
+    bakes: ["#/bakes"],
+    new_bake: ["#/new"],
+    first: ["#/first", first_bake],
+    recipe: [`#/bake/${mead}`],
+    bench: [`#/bake/${mead}/bench`],
+    read: [`#/bake/${mead}/read`],
+    drink: [`#/bake/${mead}/drink`, (page) => page.locator(".map canvas").waitFor().then(() => page.getByRole("slider").first().waitFor())],
+    rescue: [`#/bake/${late}/rescue`, (page) => page.locator("ol.ways").waitFor()],
+    loaf: [`#/bake/${bakes[0].id}/loaf`],
+    sell: [`#/bake/${mead}/sell`],
+    label: [`#/bake/${mead}/sell`, part("What to look at", "Label")],
+    prices: [`#/bake/${mead}/sell`, part("What to look at", "Prices")],
+    show: [`#/bake/${mead}/show`],
+    tests: ["#/tests"],
+    test: [`#/test/${test}`, of_test("Question")],
+    jars: [`#/test/${test}`, of_test("Read")],
+    verdict: [`#/test/${test}`, verdict],
+    compare: [`#/compare?a=${mead}&b=${bakes[0].id}`],
+    cultures: ["#/cultures"],
+    culture: [`#/culture/${cultures[0].id}`],
+    larder: ["#/larder"],
+    trash: ["#/trash"],
+    house: ["#/settings"],
+    guide: ["#/guide"],
+  };
+}
+
+async function first_bake(page) {
+  await page.getByRole("textbox", { name: "Flour (g)", exact: true }).fill("500");
+  await page.getByRole("textbox", { name: "Liquid, all of it (g)", exact: true }).fill("350");
+  await page.getByRole("combobox", { name: "The drink in it" }).selectOption("dry mead");
+  await page.getByTestId("ready").waitFor();
+}
+
+async function planned(page) {
+  await page.getByRole("button", { name: "Plan it" }).click();
+  await page.getByRole("heading", { name: "Who and what is taken" }).waitFor({ timeout: 60_000 });
+}
+
+async function verdict(page) {
+  await page.getByRole("button", { name: "Verdict", exact: true }).click();
+  await page.getByRole("button", { name: "What do the jars say?" }).click();
+  await page.locator(".verdict").waitFor();
+}
