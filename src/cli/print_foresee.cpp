@@ -111,9 +111,9 @@ std::string remark(const service::ForeseeAnswer& answer, kinetics::Factor factor
 }
 
 std::string cost(const forecast::Hindrance& hindrance, bool at_least) {
-  if (hindrance.said < Time{}) return span(-hindrance.said) + " won";
+  if (hindrance.said < Time{}) return span(-hindrance.said) + " sooner";
   if (hindrance.said == Time{}) return "nothing";
-  return (at_least ? "at least " : "") + span(hindrance.said);
+  return (at_least ? "over " : "") + span(hindrance.said);
 }
 
 void print_in_the_way(Paper& paper,
@@ -126,9 +126,9 @@ void print_in_the_way(Paper& paper,
   double most = 1;
   for (const auto& hindrance : way.hindrances) most = std::max(most, hindrance.costs.in(hour));
   for (const auto& hindrance : way.hindrances) {
-    const double length = hindrance.said > Time{} ? hindrance.costs.in(hour) / most * 16 : 0;
+    const double length = hindrance.said > Time{} ? hindrance.costs.in(hour) / most * 13 : 0;
     paper.line(padded("", 8) + padded(forecast::name(hindrance.factor), 14) +
-               padded(bar(length), 17) + right(cost(hindrance, way.at_least), 14) + "   " +
+               padded(bar(length), 14) + right(cost(hindrance, way.at_least), 14) + "   " +
                remark(answer, hindrance.factor));
   }
   if (way.hindrances.empty()) paper.wrapped("nothing slows this dough");

@@ -40,7 +40,7 @@ class Watch {
     }
     course_.least_room = std::min(course_.least_room, system_.limit(step.y_end) / after - 1);
     if (course_.least_room < proving_.least_room) return false;
-    look_for_peak(turn, std::max(after, top.rise));
+    look_for_peak(turn, before, std::max(after, top.rise));
     look_for_collapse(step, before, after);
     look_for_sour(step);
     rising_ = step.slope_end[kinetics::gas_held] > 0;
@@ -141,10 +141,14 @@ class Watch {
     return Moment{at, system_.rise(step.at(at))};
   }
 
-  void look_for_peak(const std::optional<Moment>& turn, double top) {
-    if (turn && turn->rise > course_.largest_rise && turn->rise > least_peak) {
+  // A step that begins higher than ever and rises has the largest volume in it, to the last digit
+  // or not.
+  void look_for_peak(const std::optional<Moment>& turn, double before, double top) {
+    const bool largest =
+        turn && (before >= course_.largest_rise || turn->rise > course_.largest_rise);
+    if (largest && top > least_peak) {
       course_.peak = turn->at * hour;
-      peak_rise_ = turn->rise;
+      peak_rise_ = top;
       course_.collapsed.reset();
     }
     course_.largest_rise = std::max(course_.largest_rise, top);

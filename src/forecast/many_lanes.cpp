@@ -486,8 +486,7 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
     }
     passed(lane).largest_rise =
         rise_at(static_cast<double>(most_held_[lane]), lane_[at(lane)].terms);
-    if (!chunk_.cases[lane_[at(lane)].index].track.empty() &&
-        passed(lane).largest_rise > lane_[at(lane)].peak_rise * (1 + 1e-6)) {
+    if (passed(lane).largest_rise > lane_[at(lane)].peak_rise * (1 + 1e-6)) {
       passed(lane).peak = passed(lane).collapsed = Passed::never;  // it rose on to the end
     }
     if (passed(lane).sour > passed(lane).end) passed(lane).sour = Passed::never;

@@ -75,7 +75,7 @@ struct DoughToday {
   std::optional<storage::Moment> ready_p10, ready_p50, ready_p90;
   std::string ready;     ///< in words: "Sat 16:45, 13:15 to Sun 04:30"
   std::string rests_on;  ///< beyond its file: "4 readings and what Sluice has taught"; may be empty
-  bool late = false;     ///< 9 of 10 doughs like it would be ready by now
+  bool late = false;     ///< 9 of 10 like it would be ready by now, or half of them never are
 };
 
 /// A culture, fed at some time.

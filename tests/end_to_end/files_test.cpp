@@ -3,10 +3,10 @@
 #include <gmock/gmock.h>
 
 #include <algorithm>
-#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <sstream>
 #include <string>
 
@@ -189,7 +189,7 @@ TEST_F(Files, ADaybookIsNeverWrittenIntoByAComplaint) {
   EXPECT_THAT(barm("daybook check --daybook demo.barm").out, HasSubstr("is whole"));
 }
 
-TEST_F(Files, ALoggersNightIsReadInSeconds) {
+TEST_F(Files, ALoggersNightIsFollowedInFewSteps) {
   std::ostringstream rows;
   rows << "hours,height [mm],sample [C],bulk [C]\n";
   for (int i = 0; i < 480; ++i) {
@@ -200,14 +200,19 @@ TEST_F(Files, ALoggersNightIsReadInSeconds) {
     rows << ',' << 24 - 0.3 * h + leap << ',' << 24 - 0.2 * h + leap << '\n';
   }
   write("logger.csv", rows.str());
-  const auto begin = std::chrono::steady_clock::now();
   const Said said = barm("foresee mead-loaf.toml --readings logger.csv --json");
-  const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
   ASSERT_EQ(said.status, 0) << said.out;
-  const auto answer = nlohmann::json::parse(said.out);
-  EXPECT_THAT(answer["notes"].dump(), HasSubstr("a dough is never off by more than"));
-  RecordProperty("seconds", std::to_string(took.count()));
-  EXPECT_LT(took.count(), 5) << "half a second on a machine of its own";
+  const auto notes = nlohmann::json::parse(said.out)["notes"];
+  int followed = 0;  // of 480 temperatures each
+  for (const std::string note : notes) {
+    std::smatch steps;
+    if (!std::regex_search(note, steps, std::regex("480 temperatures .* in ([0-9]+) steps")))
+      continue;
+    EXPECT_THAT(note, HasSubstr("a dough is never off by more than"));
+    EXPECT_LT(std::stoi(steps[1]), 24) << note;  // no more than there are half hours
+    ++followed;
+  }
+  EXPECT_EQ(followed, 2) << notes;
 }
 
 }  // namespace

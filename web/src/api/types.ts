@@ -2333,7 +2333,7 @@ export type Today = {
     ready_at: string;
     /** beyond its file: 4 readings and what Sluice has taught; may be empty */
     rests_on: string;
-    /** 9 of 10 doughs like it would be ready by now */
+    /** late or stuck: 9 of 10 doughs like it would be ready by now, or half of them never get there */
     late: boolean;
   }[];
   levains: {

@@ -30,7 +30,7 @@ export function BakeFrame(props: { id: string; here: string; children: (record: 
         {is_late(props.id) && props.here !== "Rescue" && (
           <div>
             <a class="button" href={link("bake", props.id, "rescue")}>
-              It is late: what can be done?
+              Late or stuck: what can be done?
             </a>
           </div>
         )}

@@ -39,7 +39,7 @@ export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefin
             <i class={said_h < 0 ? "gain" : ""} style={{ width: `${(100 * Math.abs(said_h)) / most}%` }} />
           </dd>,
           <dd key={`${factor} cost`} class="cost">
-            {said_h < 0 ? `saves ${lasting(-said_h)}` : `${way.at_least ? "at least " : ""}${lasting(said_h)}`}
+            {said_h < 0 ? `${lasting(-said_h)} sooner` : `${way.at_least ? "over " : ""}${lasting(said_h)}`}
           </dd>,
           <dd key={`${factor} why`} class="why">{reason(factor, bowl, props.habits)}</dd>,
         ])}

@@ -56,11 +56,11 @@ test("a late dough has the way to its rescue in the head of each of its screens"
   const visitor = await bakery.visit();
   for (const tab of ["", "/bench", "/drink"]) {
     const page = await visitor.page(`#/bake/${late.bake}${tab}`);
-    await page.getByRole("link", { name: "It is late: what can be done?" }).waitFor();
+    await page.getByRole("link", { name: "Late or stuck: what can be done?" }).waitFor();
     await page.close();
   }
   const page = await visitor.page(`#/bake/${late.bake}`);
-  await page.getByRole("link", { name: "It is late: what can be done?" }).click();
+  await page.getByRole("link", { name: "Late or stuck: what can be done?" }).click();
   await page.getByRole("heading", { name: "The ways out, best first" }).waitFor();
   await visitor.leave();
 });

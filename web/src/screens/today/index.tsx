@@ -39,7 +39,7 @@ export default function TodayScreen() {
           ))}
           {late.map((dough) => (
             <p key={dough.bake} class="note row">
-              {dough.title} is late.{" "}
+              {dough.title} is late or stuck.{" "}
               <a class="button" href={link("bake", dough.bake, "rescue")} aria-label={`What can be done about ${dough.title}?`}>
                 What can be done?
               </a>
