@@ -102,7 +102,7 @@ std::string remark(const service::ForeseeAnswer& answer, kinetics::Factor factor
     case kinetics::Factor::hunger:
       return "past its peak: feed it before";
     case kinetics::Factor::weak_flour:
-      return fmt::format("holds {:.1f} times", bowl.rise_limit);
+      return "holds less than white flour";
     case kinetics::Factor::cold:
     case kinetics::Factor::warmth:
       return service::warmth(answer.temperature);

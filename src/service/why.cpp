@@ -122,8 +122,7 @@ std::string words(const Change& change) {
     case Change::What::fresh_levain:
       return "the levain at its peak instead of hungry";
     case Change::What::target:
-      return fmt::format(
-          "risen to {:.2g} times instead of {}", change.at_most, risen(change.instead_of));
+      return fmt::format("{:.2g} times instead of {}", change.at_most, risen(change.instead_of));
   }
   return "";
 }

@@ -16,6 +16,7 @@ export function reason(factor: string, bowl: Bowl, habits: Habits): string {
     case "sulphite": return `${figure(bowl.free_sulphite_mg_per_kg)} mg of it free in a kilogram of dough`;
     case "sorbate": return `a preservative: ${figure(bowl.sorbate_mg_per_kg)} mg in a kilogram of dough`;
     case "hungry levain": return "past its peak: feed it before";
+    case "weak flour": return "holds less than white flour";
     default: return "";
   }
 }
