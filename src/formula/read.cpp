@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
 #include <sstream>
 
+#include "formula/bowl.h"
 #include "formula/internal/checks.h"
 #include "formula/internal/contents.h"
 #include "formula/internal/label_table.h"
@@ -51,11 +54,11 @@ class BakeReader {
     shelf_.check_all_taken();
     read_weighed();
     if (const Entry* stages = entry("stage")) bake_.stages = read_stages(*stages, bake_);
-    aim_of_the_bulk();
     if (const Entry* jar = entry("jar")) bake_.jar = read_jar(*jar);
     if (const Entry* oven = entry("oven")) bake_.oven = read_oven(*oven);
     if (const Entry* label = entry("label")) bake_.label = read_label(*label);
     check_bowl(bake_, places_);
+    aim_of_the_bulk();
     return std::move(bake_);
   }
 
@@ -100,10 +103,26 @@ class BakeReader {
     if (!bake_.target_follows) bake_.target = rise_of(target->value);
   }
 
-  /// Without a target it is what the bulk goes until.
+  /// Without a target it is what the bulk goes until; where nobody says, what comes after it
+  /// allows, and where nothing comes after it, what its flour holds.
   void aim_of_the_bulk() {
+    if (entry("target") != nullptr) return;
     const Stage* bulk = bake_.bulk();
-    if (entry("target") == nullptr && bulk != nullptr && bulk->until) bake_.target = *bulk->until;
+    if (bulk != nullptr && bulk->until) {
+      bake_.target = *bulk->until;
+      return;
+    }
+    bake_.target = as_its_flour_holds();
+    bake_.target_follows = bulk != nullptr && !bulk->lasts && bulk != &bake_.stages.back();
+  }
+
+  /// Half of what the flour holds above the start, to a twentieth, at most doubled (common
+  /// practice, no source: white doughs are doubled, wholemeal rises less, rye by a third).
+  [[nodiscard]] double as_its_flour_holds() const {
+    constexpr double doubled = 2;
+    const auto bowl = in_the_bowl(bake_);
+    if (!bowl) return doubled;
+    return std::min(doubled, std::round(20 * (1 + (bowl->rise_limit - 1) / 2)) / 20);
   }
 
   static std::string moment_of(const Node& value) {

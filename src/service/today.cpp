@@ -102,7 +102,8 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
     dough.next = what_to_do(*next, timeline, alive.bake);
     dough.next_at = foretold(after(mixed, next->at.p50), next->at);
     const bool stuck = !next->at.p50;  // half of such doughs never get there
-    dough.late = live && (stuck || (next->at.p90 && elapsed > *next->at.p90));
+    const auto latest = foretold(after(mixed, next->at.p90), next->at);
+    dough.late = live && (stuck || (latest && now.at > *latest));
   }
   return dough;
 }

@@ -84,6 +84,28 @@ TEST(Target, IsWhatTheBulkGoesUntilWhenTheFileHasNone) {
                   ->target_follows);
 }
 
+// Common practice, no source: a rye dough rises by a third and never doubles.
+TEST(Target, IsWhatTheFlourHoldsWhenNobodySays) {
+  const auto of = [](const char* flour) {
+    return parse_bake(std::string("[bowl]\n\"") + flour +
+                          "\" = \"1 kg\"\nwater = \"700 g\"\n[[stage]]\ndo = \"bulk\"\n",
+                      "x.toml")
+        ->target;
+  };
+  EXPECT_NEAR(of("white bread flour"), 2, 1e-12);
+  EXPECT_NEAR(of("wholemeal flour"), 1.85, 1e-12);
+  EXPECT_GE(of("rye flour"), 1.3);
+  EXPECT_LE(of("rye flour"), 1.4);
+}
+
+TEST(Target, IsWhatComesAfterTheBulkWhenNobodySays) {
+  const std::string bulk = "[[stage]]\ndo = \"bulk\"\n";
+  const std::string proof = "[[stage]]\ndo = \"proof\"\nfor = \"2 h\"\n";
+  EXPECT_FALSE(parse_bake(flour_only + bulk, "x.toml")->target_follows);
+  EXPECT_TRUE(parse_bake(flour_only + bulk + proof, "x.toml")->target_follows);
+  EXPECT_FALSE(parse_bake(flour_only + bulk + "for = \"5 h\"\n" + proof, "x.toml")->target_follows);
+}
+
 TEST(Length, IsReadInAnyUnit) {
   EXPECT_NEAR(parse_length("7 cm")->in(millimetre), 70, 1e-9);
   EXPECT_NEAR(parse_length("70,5 mm")->in(millimetre), 70.5, 1e-9);
