@@ -1,5 +1,5 @@
 # barm_write_reckoning(TARGET): adds to TARGET one small file with a digest of the larder, the constants and the code by which
-# answers are reckoned. Looked up at each build, written only when it has changed.
+# answers are worked out. Looked up at each build, written only when it has changed.
 function(barm_write_reckoning target)
   set(file ${CMAKE_CURRENT_BINARY_DIR}/written_reckoning.cpp)
   add_custom_target(barm_reckoning

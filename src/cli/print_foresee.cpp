@@ -208,7 +208,8 @@ void print_doubt(Paper& paper, const service::ForeseeAnswer& answer) {
   std::vector<std::string> doubts;
   if (answer.bowl.bowl.ethanol_in_water().in(gram / litre) > 15) {
     doubts.emplace_back(
-        "how much alcohol this culture bears is not known: strains of one yeast differ, and none "
+        "how much alcohol this culture copes with is not known: strains of one yeast differ, and "
+        "none "
         "was "
         "measured in a sour dough. What your own doughs do will tell");
   } else {

@@ -171,10 +171,10 @@ void print(Paper& paper, const service::OvenAnswer& answer) {
   paper.line();
   print_oven_course(paper, m);
   paper.wrapped(
-      fmt::format("{} loaves were reckoned through, {} draws laid between them: core within "
-                  "{:.1f} °C, weight within {:.1f} %.",
-                  m.laid.solved,
+      fmt::format("{} loaves simulated, {} of them in full and the rest by what lies between: "
+                  "core within {:.1f} °C, weight within {:.1f} %.",
                   m.draws,
+                  m.laid.solved,
                   m.laid.core,
                   100 * m.laid.loss));
   print_learned(paper, answer);

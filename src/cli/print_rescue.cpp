@@ -48,7 +48,7 @@ void print(Paper& paper, const service::RescueAnswer& answer) {
                                 : "",
                             service::warmth(rescue.temperature)));
   paper.wrapped(fmt::format(
-      "as imagined it stands at {:.1f} times its volume ({:.1f} to {:.1f} in 4 of 5 doughs)",
+      "by the forecast it stands at {:.1f} times its volume ({:.1f} to {:.1f} in 4 of 5 doughs)",
       rescue.rise_middle,
       rescue.rise_low,
       rescue.rise_high));

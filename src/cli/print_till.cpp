@@ -27,7 +27,7 @@ class Till {
     print_effects();
     print_offers();
     for (const auto& drink : answer_.bottles) print_bottles(drink);
-    for (const auto& one : answer_.dearer) print_dearer(one);
+    for (const auto& one : answer_.price_rises) print_price_rise(one);
     if (answer_.buyers) print_buyers(*answer_.buyers);
     print_doubts();
   }
@@ -220,8 +220,8 @@ class Till {
     paper_.line();
   }
 
-  void print_dearer(const shop::Dearer& one) {
-    paper_.heading("A DEARER BOTTLE · " + one.drink, with_code(one.by) + " more, net");
+  void print_price_rise(const shop::PriceRise& one) {
+    paper_.heading("IF A BOTTLE COSTS MORE · " + one.drink, with_code(one.by) + " more, net");
     std::string words = fmt::format("a loaf costs {} more", with_code(one.loaf, 1));
     if (one.slice) words += fmt::format(", a slice {}", with_code(*one.slice, 2));
     words += fmt::format("; on the shelf {} for the same margin", with_code(one.shelf, 1));

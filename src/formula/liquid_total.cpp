@@ -41,7 +41,7 @@ double liquid_of_flour(const Node& value, const Bake& bake) {
   const double flour = flour_weighed(bake);
   if (!(flour > 0))
     stop(value.place,
-         "is a weight: that wants the flour as one too (flour = \"1 kg\"), or write a share of it "
+         "is a weight: the flour must be one too (flour = \"1 kg\"), or write a share of it "
          "such as \"70 %\"");
   if (!(*weight > 0))
     stop(value.place, "is no weight of liquid: write one above zero, or \"70 %\"");

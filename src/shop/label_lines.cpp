@@ -217,7 +217,7 @@ LabelLine nutrition_line(const Bake& bake, const Label& label) {
   LabelLine out = label_line("nutrition", {}, {});
   out.unknown.emplace_back(
       bake.oven
-          ? "alcohol kept is reckoned for this loaf in its oven, not measured; its range is in "
+          ? "alcohol kept is worked out for this loaf in its oven, not measured; its range is in "
             "the energy's"
           : "alcohol kept in the oven is taken from dishes in pans, not from bread; its range "
             "is in the energy's");
@@ -253,7 +253,7 @@ LabelLine weight_line(const Label& label) {
   if (label.law == Law::uk) rule = "uk_net_weight";
   LabelLine out =
       label_line("weight", {{known ? weight_words(label) : "still to be weighed", false}}, {rule});
-  out.unknown.emplace_back(known ? "weigh what you sell: this is reckoned from the bake loss"
+  out.unknown.emplace_back(known ? "weigh what you sell: this is worked out from the bake loss"
                                  : "the bake does not say how many loaves it makes");
   return out;
 }

@@ -189,8 +189,8 @@ class Daybook {
   /// may write the file. Of a daybook in which check() finds nothing.
   [[nodiscard]] Result<std::vector<std::string>> odd_records();
 
-  /// What was reckoned from a bake and kept to be quick, when it was made from just that; it is in
-  /// no export and tells no change.
+  /// What was worked out from a bake and kept to be quick, when it was made from just that; it is
+  /// in no export and tells no change.
   [[nodiscard]] Result<std::optional<std::string>> reckoned(const std::string& bake,
                                                             const std::string& what,
                                                             const std::string& made_from);

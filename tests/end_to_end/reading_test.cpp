@@ -229,11 +229,11 @@ TEST(ACulture, IsLearnedShownForgottenAndStartedFrom) {
   EXPECT_NE(of_culture["rise_now"], usual["rise_now"]);
   for (const std::string question : {"map", "before"}) {
     const std::string test = "testbake " + question + " examples/test-bakes/mead.toml --draws 40 ";
-    const auto by_the_book = nlohmann::json::parse(barm(test + "--json").out);
+    const auto from_typical = nlohmann::json::parse(barm(test + "--json").out);
     auto begun_from = nlohmann::json::parse(barm(test + "--json --culture " + path).out);
     EXPECT_EQ(begun_from["culture"], "Marsh levain");
-    begun_from["culture"] = by_the_book["culture"];
-    EXPECT_NE(begun_from, by_the_book) << question;
+    begun_from["culture"] = from_typical["culture"];
+    EXPECT_NE(begun_from, from_typical) << question;
     EXPECT_THAT(barm(test + "--culture " + path).out, HasSubstr("begun from what Marsh levain"));
   }
   EXPECT_EQ(barm("culture relearn " + path).status, 0);

@@ -498,7 +498,7 @@ TEST(ReadBake, TheLiquidMayBeAWeightWhereTheFlourIsOne) {
       "pieces = 2\npiece = \"900 g\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n";
   const auto unknown = parse_bake(no_weight + rest, "b");
   ASSERT_THAT(unknown, FailsWith(ErrorCode::bad_input));
-  EXPECT_NE(unknown.error().message.find("wants the flour as one too"), std::string::npos);
+  EXPECT_NE(unknown.error().message.find("the flour must be one too"), std::string::npos);
   const auto flooded =
       parse_bake("flour = \"10 g\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n" + rest, "b");
   ASSERT_THAT(flooded, FailsWith(ErrorCode::bad_input));

@@ -112,7 +112,7 @@ TEST(KeptReadings, ANumberThatCannotBeLosesItselfAlone) {
   EXPECT_THAT(readings.left_out[0].message, HasSubstr("90"));
 }
 
-TEST(Kept, WhatIsReckonedIsKeptUnderTheLarderAndTheCode) {
+TEST(Kept, WhatIsWorkedOutIsKeptUnderTheLarderAndTheCode) {
   KeptBake bake;
   EXPECT_THAT(made_from(bake), HasSubstr(std::string(reckoning_digest())));
   EXPECT_EQ(reckoning_digest().size(), 16U);

@@ -6,6 +6,7 @@ import { Sheet } from "./sheet";
 import { go, link } from "../shell/router";
 import type { BakeDraft } from "../state/bake_draft";
 import { differences } from "../state/differences";
+import { Refused } from "./states";
 
 export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
   const [wrong, set_wrong] = useState("");
@@ -53,11 +54,7 @@ export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
           ))}
         </tbody>
       </table>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
       <div class="row">
         <button type="button" class="main" onClick={() => attempt(draft.keep_mine())}>
           Keep mine

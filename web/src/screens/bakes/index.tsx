@@ -6,7 +6,7 @@ import type { BakeRecordList, LarderListAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { state_words } from "../../parts/bake_frame";
 import { Choice, Field } from "../../parts/field";
-import { Failed, Waiting } from "../../parts/states";
+import { Failed, Refused, Waiting } from "../../parts/states";
 import { type Moment, ago, clock, date, from_utc, iso, month_words, now } from "../../say/clock";
 import { useHabits } from "../../say/say";
 import { address, go, link } from "../../shell/router";
@@ -133,11 +133,7 @@ function Again({ bake }: { bake: Listed }) {
       <button type="button" class="plain" aria-label={`Bake again: ${bake.title}`} onClick={() => void again()}>
         Bake again
       </button>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
     </>
   );
 }

@@ -13,6 +13,7 @@ import { type Typing, give_up } from "../../state/drafts";
 import { new_id, outbox } from "../../state/outbox";
 import { can_undo } from "../../state/undo";
 import { WhenField } from "../../parts/when_field";
+import { Refused } from "../../parts/states";
 
 /** What is typed of the next reading. */
 export interface Noting extends Required<Pick<ReadingRecordChange, "sample_C" | "bulk_C" | "room_C" | "ph" | "remark">> {
@@ -119,11 +120,7 @@ export function NoteReading(props: { record: Bake; start: number | undefined; he
         {at_start ? "Note the mark" : "Note it"}
       </button>
       <p role="status">{said}</p>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
       <details open={typing.typed_before && (at !== "" || Object.values(more).some((value) => value !== null && value !== ""))}>
         <summary>Another time, warmth, pH</summary>
         <div class="pair">
