@@ -34,7 +34,7 @@ std::string whole(std::string text) {
 std::string never(const forecast::Forecast& forecast) {
   return service::odds(forecast.never, forecast.draws) +
          (forecast.never.value() > 0
-              ? fmt::format(" not within\u00a0{}", whole(span(forecast.horizon)))
+              ? fmt::format(" not ready within\u00a0{}", whole(span(forecast.horizon)))
               : " never");
 }
 

@@ -65,7 +65,7 @@ void print_window(Paper& paper, const service::ReadAnswer& answer, const time::W
   }
   if (after.already.value() > 0.02)
     text += fmt::format("ready already: {} · ", odds(after.already));
-  text += fmt::format("not within {}: {}", span(after.horizon), odds(after.never));
+  text += fmt::format("not ready within {}: {}", span(after.horizon), odds(after.never));
   paper.wrapped(text);
 }
 

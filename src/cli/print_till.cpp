@@ -95,7 +95,7 @@ class Till {
                 right(shown(answer_.costing.all.shown_batch), money_width) +
                 right(shown(answer_.costing.all.shown_loaf), money_width));
     if (answer_.prices.tax.reclaimed) {
-      paper_.wrapped("without the " + answer_.prices.tax.name + " that comes back");
+      paper_.wrapped("without the " + answer_.prices.tax.name + " you get back");
     }
     if (!answer_.open) paper_.wrapped("--open shows each part down to its last");
     for (const std::string& missing : answer_.costing.not_counted) {
@@ -166,7 +166,7 @@ class Till {
     } else {
       const bool enough = *offer.break_even_batch <= answer_.costing.pieces;
       paper_.wrapped(
-          fmt::format("{}{} {} of a batch earn its work and heat{}",
+          fmt::format("{}{} {} of a batch pay for its work and heat{}",
                       at,
                       *offer.break_even_batch,
                       *offer.break_even_batch == 1 ? "loaf" : "loaves",
@@ -174,10 +174,10 @@ class Till {
     }
     if (answer_.costing.monthly <= Cash()) return;
     paper_.wrapped(offer.break_even_month
-                       ? fmt::format("{} loaves earn the month's {} of overhead",
+                       ? fmt::format("{} loaves pay for the month's {} of overhead",
                                      *offer.break_even_month,
                                      with_code(answer_.costing.monthly))
-                       : std::string("no number of loaves earns the month's overhead"));
+                       : std::string("no number of loaves pays for the month's overhead"));
   }
 
   static std::string bottles_of(const shop::BottlePlan& plan,
@@ -209,7 +209,7 @@ class Till {
     paper_.item("        now", plan_of(drink.batch, drink.sizes), 20);
     if (drink.whole.empty()) {
       paper_.item("        used up",
-                  fmt::format("no number of loaves to {} leaves under 1 %", drink.most),
+                  fmt::format("up to {} loaves there is always more than 1 % left over", drink.most),
                   20);
     } else {
       paper_.item("        used up", plan_of(drink.whole.front(), drink.sizes), 20);

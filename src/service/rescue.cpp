@@ -258,7 +258,7 @@ std::string give_up(const RescueAnswer& answer, const time::WallClock& clock) {
   const std::string lost =
       answer.bowl_money
           ? fmt::format(
-                "; what is priced in the bowl cost {:.2f} {}", *answer.bowl_money, answer.currency)
+                "; the ingredients with a price cost {:.2f} {}", *answer.bowl_money, answer.currency)
           : "";
   if (!up.at) return fmt::format("not before {}: a late start may still come good{}", by, lost);
   const std::string when =

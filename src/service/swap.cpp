@@ -110,7 +110,8 @@ void free_of_liquid(Json& form, const formula::Bake& bake, const formula::Bowl& 
     const auto measure = bake.bowl[i].measure;
     if (measure != formula::Measure::of_liquid && measure != formula::Measure::rest_of_liquid)
       continue;
-    form["bowl"][key_of(form["bowl"], bake, i)] = exact_percent(bowl.lines[i].plan / bowl.flour);
+    form["bowl"][key_of(form["bowl"], bake, i)] =
+        exact_percent(bowl.lines[i].plan / bowl.percent_of);
   }
   form["bowl"].erase("liquid");
 }
@@ -181,7 +182,7 @@ Result<SwapAnswer> swap_drink(std::string_view text, const std::string& drink, d
   const formula::Bowl& now = answer.bowl.bowl;
   const double poured =
       (weighed->lines[*water_at].plan + (drink_at ? weighed->lines[*drink_at].plan : Mass{})) /
-      weighed->flour;
+      weighed->percent_of;
   answer.working = {
       fmt::format("real water before: {} of flour", percent(wanted)),
       fmt::format("each 100 g of this liquid, {} of it {}, brings {:.1f} g of real water",
@@ -195,7 +196,7 @@ Result<SwapAnswer> swap_drink(std::string_view text, const std::string& drink, d
     if (!at) continue;
     const formula::Weighed& line = now.lines[*at];
     answer.working.push_back(fmt::format(
-        "{}: {} of flour, {}", line.name, percent(line.plan / now.flour), weight(line.plan)));
+        "{}: {} of flour, {}", line.name, percent(line.plan / now.percent_of), weight(line.plan)));
   }
   answer.working.push_back(fmt::format("real water after: {} of flour, alcohol {}",
                                        percent(now.real_hydration()),

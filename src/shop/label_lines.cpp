@@ -34,7 +34,7 @@ void not_reckoned(const Bake& bake, std::vector<std::string>& unknown) {
                                     one->name,
                                     leaves_unknown(*one, mineral)
                                         ? ": so the loaf's is not known"
-                                        : ": the range of such things is assumed"));
+                                        : ": the usual range for its kind is assumed"));
     }
   }
 }
@@ -179,7 +179,7 @@ LabelLine sulphites_line(const Bake& bake, const Label& label) {
   const bool us = label.law == Law::us;
   const std::string word = us ? "sulfites" : "sulphites";
   const std::string most =
-      fmt::format("up to {} mg/kg with a usual bottle, up to {} with all but 1 in 20",
+      fmt::format("up to {} mg/kg with a usual bottle, up to {} in 19 bottles of 20",
                   milligrams(label.sulphite.middle),
                   milligrams(label.sulphite.high));
   std::string text = "No " + word + " to name: " + most + "; the bound is 10.";
@@ -196,7 +196,7 @@ LabelLine sulphites_line(const Bake& bake, const Label& label) {
         assumed.end();
     if (!of_sulphite) continue;
     out.unknown.push_back(fmt::format(
-        "total sulphite of {}: the range of such things is assumed; its own figure in [bottle], "
+        "total sulphite of {}: the usual range for its kind is assumed; its own figure in [bottle], "
         "total_sulphite = \"90 mg/L\", would settle it",
         portion.ingredient.name));
   }

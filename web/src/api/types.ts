@@ -177,6 +177,10 @@ export type Bowl = {
   }[];
   dough_g: number;
   flour_g: number;
+  /** the flour that percent is of */
+  percent_of_g: number;
+  /** all flour, the levain's too, or the flour weighed */
+  percent_of: string;
   liquid_of_flour: number;
   real_water_of_flour: number;
   ethanol_g: number;

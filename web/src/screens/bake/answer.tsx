@@ -89,7 +89,7 @@ export function InTheBowl({ bowl, habits }: { bowl: Bowl; habits: Habits }) {
         <dt>acid</dt>
         <dd>pH {two_figures(bowl.ph_at_mixing, habits)} to start</dd>
       </dl>
-      <p class="quiet small">Percent of flour: of all flour, the levain’s too.</p>
+      <p class="quiet small">Percent is of {bowl.percent_of.replace("'", "’")}; choose under the size of the dough.</p>
     </Fold>
   );
 }

@@ -102,7 +102,7 @@ function Editor(props: Props & { parts: ReturnType<typeof amount_parts>; weighed
 /** Shares of the flour need to be told how much flour there is. */
 function with_size(form: Form, bowl: Bowl | undefined): Form {
   const sized = ["piece", "baked", "dough", "flour"].some((key) => form[key] !== undefined) || lines(form).some(({ amount }) => /\d\s*(g|kg|oz|lb)$/.test(amount));
-  return sized || !bowl ? form : set(form, "flour", `${Math.round(bowl.flour_g)} g`);
+  return sized || !bowl ? form : set(form, "flour", `${Math.round(bowl.percent_of_g)} g`);
 }
 
 // Short enough to be read whole on a phone.

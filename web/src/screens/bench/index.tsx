@@ -8,6 +8,7 @@ import { type Bake, get_bake, mixed_of, save_bake } from "../../api/bakes";
 import { Newest } from "../../api/newest";
 import type { Bowl, BowlAnswer, MarkRecordList, MendAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
+import { ReadySaid } from "../../parts/ready_said";
 import { Failed, Refused, Waiting } from "../../parts/states";
 import { exact_moment, iso, now, to_utc } from "../../say/clock";
 import { useHabits, weight } from "../../say/say";
@@ -74,6 +75,7 @@ function Bench({ record }: { record: Bake }) {
         </span>
         <span class="quiet small no-print">{awake}</span>
       </p>
+      <ReadySaid record={record} />
       <ol class="bare bench-lines">
         {lines.map((line) => (
           <li key={line.ingredient} class={is_done(line.ingredient) ? "done" : ""}>

@@ -120,7 +120,7 @@ export function SwapIn({ draft, larder }: { draft: BakeDraft; larder: Ingredient
 /** A recipe that holds the alcohol and the real water of `like`, with the working in the weights that its rows then show. */
 async function matched(from: Form, like: object): Promise<{ form: Form; answer: MatchAnswer }> {
   const [first, { bowl }] = await Promise.all([post<MatchAnswer>("/api/match", { bake: from, ...like }), post<BowlAnswer>("/api/bowl", { bake: from })]);
-  const form = with_masses(from, first.masses, bowl.flour_g, bowl.lines);
+  const form = with_masses(from, first.masses, bowl.percent_of_g, bowl.lines);
   const answer = await post<MatchAnswer>("/api/match", { bake: form, ...like });
   return { form, answer: { ...answer, conflicts: first.conflicts } };
 }

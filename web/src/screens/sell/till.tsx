@@ -132,7 +132,7 @@ function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
             <p class="small">
               On the shelf, {tax}; {money(offer.an_hour, habits)} {till.currency} for an hour of work; {offer.slice !== null && `${money(offer.slice, habits)} a slice; `}to shops {money(offer.wholesale_net, habits)},{" "}
               {money(offer.wholesale_profit, habits)} of it left
-              {offer.break_even_loaves_of_batch !== null && `; ${offer.break_even_loaves_of_batch} loaves of a batch earn its work and heat`}
+              {offer.break_even_loaves_of_batch !== null && `; ${offer.break_even_loaves_of_batch} loaves of a batch pay for its work and heat`}
               {offer.break_even_loaves_of_month !== null && `; ${offer.break_even_loaves_of_month} loaves a month earn the overhead`}.
             </p>
           </details>
