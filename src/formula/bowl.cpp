@@ -299,19 +299,4 @@ Result<std::vector<Composition>> settle(const Bake& bake) {
   return settled;
 }
 
-Bake by_weight(const Bake& bake, std::span<const Mass> masses) {
-  Bake out = bake;
-  for (std::size_t i = 0; i < out.bowl.size(); ++i) {
-    out.bowl[i].measure = Measure::mass;
-    out.bowl[i].amount = masses[i].in(kilogram);
-    out.bowl[i].weighed.reset();
-  }
-  out.piece.reset();
-  out.baked_piece.reset();
-  out.dough_total.reset();
-  out.flour_total.reset();
-  out.liquid_total = {};
-  return out;
-}
-
 }  // namespace barm::formula

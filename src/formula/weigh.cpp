@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "formula/bowl.h"
 #include "formula/internal/contents.h"
 #include "units/units.h"
 
@@ -164,3 +165,22 @@ Result<std::vector<double>> weigh(const Bake& bake, std::span<const larder::Comp
 }
 
 }  // namespace barm::formula::internal
+
+namespace barm::formula {
+
+Bake by_weight(const Bake& bake, std::span<const Mass> masses) {
+  Bake out = bake;
+  for (std::size_t i = 0; i < out.bowl.size(); ++i) {
+    out.bowl[i].measure = Measure::mass;
+    out.bowl[i].amount = masses[i].in(kilogram);
+    out.bowl[i].weighed.reset();
+  }
+  out.piece.reset();
+  out.baked_piece.reset();
+  out.dough_total.reset();
+  out.flour_total.reset();
+  out.liquid_total = {};
+  return out;
+}
+
+}  // namespace barm::formula
