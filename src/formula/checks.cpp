@@ -8,6 +8,7 @@
 
 #include "formula/bowl.h"
 #include "formula/internal/contents.h"
+#include "formula/internal/liquid_total.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/weigh.h"
 

@@ -103,10 +103,14 @@ function Day({ all }: { all: readonly Listed[] }) {
       <div class="day-columns">
         <div class="stack no-print">
           <BakesOfDay bakes={bakes} is_chosen={(bake) => chosen.includes(bake)} typing={typing} open={asking} turn={turn} />
-          <HoursOfDay typing={typing} wrong={wrong} open={asking || wrong.bread !== undefined || wrong.begins !== undefined} turn={turn} />
-          <HouseOfDay typing={typing} turn={turn} />
-          {chosen.length === 0 && bakes.length > 0 && <p>Tick a bake, and it can be planned.</p>}
-          <Work work={work} words="Plan it" begin={plan_it} ready={ready} />
+          {bakes.length > 0 && (
+            <>
+              <HoursOfDay typing={typing} wrong={wrong} open={asking || wrong.bread !== undefined || wrong.begins !== undefined} turn={turn} />
+              <HouseOfDay typing={typing} turn={turn} />
+              {chosen.length === 0 && <p>Tick a bake, and it can be planned.</p>}
+              <Work work={work} words="Plan it" begin={plan_it} ready={ready} />
+            </>
+          )}
         </div>
         {asked && <DayPlan asked={asked} changed={work.running ? undefined : changed(begun.what !== "" && begun.what !== what, looked_at.newly)} again={ready ? plan_it : undefined} begun_now={ready && work.answer && begun.what === what ? begun_now : undefined} />}
       </div>
