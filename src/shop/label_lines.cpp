@@ -24,7 +24,7 @@ bool leaves_unknown(const larder::Ingredient& ingredient, larder::Property miner
 }
 
 /// Minerals that the Nutrition Facts want and that are not known, or assumed.
-void not_reckoned(const Bake& bake, std::vector<std::string>& unknown) {
+void not_worked_out(const Bake& bake, std::vector<std::string>& unknown) {
   for (const larder::Property mineral : {larder::Property::calcium, larder::Property::potassium}) {
     std::set<std::string> said;
     for (const larder::Ingredient* one : eaten(bake)) {
@@ -195,10 +195,11 @@ LabelLine sulphites_line(const Bake& bake, const Label& label) {
         std::find(assumed.begin(), assumed.end(), larder::Property::total_sulphite) !=
         assumed.end();
     if (!of_sulphite) continue;
-    out.unknown.push_back(fmt::format(
-        "total sulphite of {}: the usual range for its kind is assumed; its own figure in [bottle], "
-        "total_sulphite = \"90 mg/L\", would settle it",
-        portion.ingredient.name));
+    out.unknown.push_back(
+        fmt::format("total sulphite of {}: the usual range for its kind is assumed; its own figure "
+                    "in [bottle], "
+                    "total_sulphite = \"90 mg/L\", would settle it",
+                    portion.ingredient.name));
   }
   for (const larder::Ingredient* one : stated(bake)) {
     if (!sulphite_is_asked(*one, label.tongue)) continue;
@@ -234,7 +235,7 @@ LabelLine nutrition_line(const Bake& bake, const Label& label) {
                  "us_daily_value",
                  "us_footnote"};
     if (label.serving.whole_too) out.rules.emplace_back("us_dual");
-    not_reckoned(bake, out.unknown);
+    not_worked_out(bake, out.unknown);
   } else {
     out.rules = {"nutrition", "energy_factors", "rounding", "calculated", "protein", "salt"};
     if (label.portion.si() > 0) out.rules.emplace_back("portions");

@@ -234,7 +234,7 @@ TEST(ACulture, IsLearnedShownForgottenAndStartedFrom) {
     EXPECT_EQ(begun_from["culture"], "Marsh levain");
     begun_from["culture"] = from_typical["culture"];
     EXPECT_NE(begun_from, from_typical) << question;
-    EXPECT_THAT(barm(test + "--culture " + path).out, HasSubstr("begun from what Marsh levain"));
+    EXPECT_THAT(barm(test + "--culture " + path).out, HasSubstr("starting from what Marsh levain"));
   }
   EXPECT_EQ(barm("culture relearn " + path).status, 0);
   const Said shown = barm("culture show " + path + " --json");
