@@ -141,7 +141,7 @@ nlohmann::json to_json(const CultureAnswer& answer) {
                        {"bake", b.bake},
                        {"readings_file", b.readings_file}});
   }
-  return {{"schema", "barm.culture/1"},
+  return {{"schema", "barm.culture/2"},
           {"name", answer.culture.name},
           {"batches", batches},
           {"differences", differences},

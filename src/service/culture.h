@@ -58,7 +58,7 @@ struct Taught {
                                             const forecast::Options& options,
                                             const std::function<void(double)>& progress);
 
-/// `barm.culture/1`, docs/json.md.
+/// `barm.culture/2`, docs/json.md.
 [[nodiscard]] nlohmann::json to_json(const CultureAnswer& answer);
 
 }  // namespace barm::service

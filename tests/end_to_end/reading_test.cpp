@@ -239,7 +239,7 @@ TEST(ACulture, IsLearnedShownForgottenAndStartedFrom) {
   EXPECT_EQ(barm("culture relearn " + path).status, 0);
   const Said shown = barm("culture show " + path + " --json");
   const auto answer = nlohmann::json::parse(shown.out);
-  EXPECT_EQ(answer["schema"], "barm.culture/1");
+  EXPECT_EQ(answer["schema"], "barm.culture/2");
   const auto batch = answer["batches"][0]["name"].get<std::string>();
   EXPECT_EQ(barm("culture leave-out " + path + " 'no such batch'", true).status, 3);
   EXPECT_EQ(barm("culture leave-out " + path + " '" + batch + "'").status, 0);

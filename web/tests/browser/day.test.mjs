@@ -168,7 +168,7 @@ test("the fields make room each time a plan is asked for, and never under the ha
     assert.deepEqual(await fields(), [false, false, false], "folded as soon as it is asked for");
     // What is opened while it is planned stays open, and what is half typed in it stays.
     await unfolded(page, "The house");
-    await count(page, "Mixers").pressSequentially("x");
+    await count(page, "Mixers").fill(`${mixers}x`);
     await page.getByRole("button", { name: "Stop" }).waitFor({ state: "detached" });
     await plan.waitFor();
     assert.deepEqual(await fields(), [false, false, true]);
