@@ -46,7 +46,7 @@ void doughs(Paper& paper, const service::TodayAnswer& answer, const time::Zone& 
       paper.wrapped("LATE: 9 of 10 doughs like it were there by now; barm rescue says what to do",
                     20);
     if (dough.ready_p50) paper.wrapped("ready " + dough.ready, 20);
-    if (!dough.rests_on.empty()) paper.wrapped("by " + dough.rests_on, 20);
+    if (!dough.rests_on.empty()) paper.wrapped("from " + dough.rests_on, 20);
   }
 }
 

@@ -10,7 +10,7 @@ namespace {
 
 using larder::Property;
 
-std::string number(double value) { return fmt::format("{:.4g}", value); }
+std::string number(double value) { return fmt::format("{:.3g}", value); }
 
 // Property values as a baker reads them: shares of mass in g/kg or mg/kg, the rest as they are.
 std::string shown(Property property, double value) {

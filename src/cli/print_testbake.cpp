@@ -170,7 +170,7 @@ void print(Paper& paper, const BeforeOnPaper& answer) {
   paper.line();
   paper.heading("KNOWN ALREADY");
   for (const auto& one : before.answered)
-    paper.item("        " + std::string(name(one.cause)), one.words, 18);
+    paper.item("        " + std::string(name(one.cause)), one.words, 24);
   if (before.answered.empty()) paper.wrapped("nothing in these doughs is known to slow a culture");
   paper.line();
   paper.heading(
