@@ -21,7 +21,7 @@ export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
   if (later) {
     return (
       <p class="note no-print" role="status">
-        {draft.restored ? "The daybook was put back from a copy, in which this bake is another." : "This bake was changed elsewhere meanwhile."}{" "}
+        {draft.restored ? "The daybook was put back from a copy, and this bake is different there." : "This bake was changed elsewhere meanwhile."}{" "}
         <button type="button" class="plain" onClick={() => set_later(false)}>
           Look at both
         </button>

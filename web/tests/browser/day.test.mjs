@@ -61,7 +61,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     }
     await unfolded(page, "The house");
     await count(page, "Mixers").fill("2");
-    await page.getByText("The fields say something else by now").waitFor();
+    await page.getByText("The fields have changed since this plan").waitFor();
     await count(page, "Mixers").fill("1");
     await page.emulateMedia({ media: "print", colorScheme: "light" });
     assert.equal(await page.getByRole("button", { name: "Plan it" }).isVisible(), false);

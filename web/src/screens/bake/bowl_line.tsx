@@ -123,7 +123,7 @@ function amount_typed(text: string, unit: AmountUnit): typed.Typed<{ figure: num
   const behind = own?.figure !== undefined && /[a-z%]\s*$/i.test(text) ? own : undefined;
   const read = behind?.figure === undefined ? typed.number(text) : { ok: true as const, value: behind.figure };
   if (!read.ok) return read;
-  if (read.value < 0) return { ok: false, why: "An amount cannot be below nothing." };
+  if (read.value < 0) return { ok: false, why: "An amount cannot be below zero." };
   return { ok: true, value: { figure: read.value, unit: behind && behind.unit !== "%" ? behind.unit : unit.startsWith("%") ? unit : (behind?.unit ?? unit) } };
 }
 

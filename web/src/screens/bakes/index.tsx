@@ -84,7 +84,7 @@ export default function BakesScreen() {
           No bake is written down yet. <a href={link("first")}>Your first bake</a> takes a minute.
         </p>
       )}
-      {shown && all.length === 0 && !none && <p>No bake holds these words.</p>}
+      {shown && all.length === 0 && !none && <p>No bake has these words in it.</p>}
       <ul class="bare bake-list">
         {all.map((bake) => (
           <BakeRow key={bake.id} bake={bake} />

@@ -73,7 +73,7 @@ function Feed({ culture }: { culture: CultureRecord }) {
   };
   return (
     <section class="stack" aria-labelledby="feed">
-      <h2 id="feed">Feed it for an hour</h2>
+      <h2 id="feed">Feed it for a certain hour</h2>
       <div class="pair">
         <Figure label={`Wanted (${habits.weight})`} shown={plain(habits.weight === "oz" ? need_g / 28.349523125 : need_g, habits.weight === "oz" ? 1 : 0, habits)} read={(t) => typed.weight(t, habits)} give={(g) => typing.set({ need_g: g })} />
         <WhenField label="At its peak" value={peak_at} give={(text) => typing.set({ peak_at: text })} />

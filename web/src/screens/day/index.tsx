@@ -120,8 +120,8 @@ function Day({ all }: { all: readonly Listed[] }) {
 
 /** Why the plan may be old. */
 function changed(fields: boolean, newly: boolean): string | undefined {
-  if (newly) return "A dough was read or something was ticked off since: the hours may be others by now.";
-  return fields ? "The fields say something else by now." : undefined;
+  if (newly) return "A dough was read or something was ticked off since: the times may have changed.";
+  return fields ? "The fields have changed since this plan." : undefined;
 }
 
 const telling = ["reading", "mark", "bake"];

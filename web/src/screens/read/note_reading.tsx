@@ -82,7 +82,7 @@ export function NoteReading(props: { record: Bake; start: number | undefined; he
       {left_h >= fresh_h && (
         <p class="note small">
           Typed {ago(from_utc(typing.kept_at ?? ""))} and not noted.{" "}
-          <button type="button" class="plain" onClick={() => can_undo("What you typed is off the page.", give_up(`read.${record.id}`))}>
+          <button type="button" class="plain" onClick={() => can_undo("What you typed is dropped.", give_up(`read.${record.id}`))}>
             Drop it
           </button>
         </p>
