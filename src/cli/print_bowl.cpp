@@ -53,7 +53,7 @@ void print_weighing(Paper& paper, const formula::Bowl& bowl) {
 void print_sums(Paper& paper, const formula::Bowl& bowl) {
   paper.heading("IN THE BOWL");
   paper.item("        water",
-             fmt::format("real water {} of the flour; liquid as bakers count it {}",
+             fmt::format("real water {} of all flour; liquid as bakers count it {}",
                          share(bowl.real_hydration()),
                          share(bowl.liquid_hydration())),
              20);

@@ -139,7 +139,7 @@ Head head_of(const Timeline& timeline,
   const ToDo* next = timeline.next(now);
   if (next == nullptr) return head;
   head.next = *next;
-  head.late = now && next->at.p90 && *now > *next->at.p90;
+  head.late = now && (next->at.p90 ? *now > *next->at.p90 : !next->at.p50);
   head.next_words =
       what_to_do(*next, timeline, bake) + " " + about_when(next->at, clock, timeline.horizon);
   head.words = head.next_words;

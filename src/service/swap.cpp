@@ -23,6 +23,9 @@ std::string percent(double fraction) { return fmt::format("{:.4g} %", 100 * frac
 // A tenth of a gram in a kilogram of flour.
 std::string exact_percent(double fraction) { return fmt::format("{:.2f} %", 100 * fraction); }
 
+// On the flour that percent is of.
+double real_water(const formula::Bowl& bowl) { return bowl.added_water / bowl.percent_of; }
+
 /// The bake as an object whose drink and water are baker's percentages of our choosing.
 class Bowl {
  public:
@@ -141,7 +144,7 @@ Result<SwapAnswer> swap_drink(std::string_view text, const std::string& drink, d
   Bowl bowl(std::move(*form), water_key, drink_key);
 
   // The real water is a straight line over what is poured: two points give it.
-  const double wanted = weighed->real_hydration();
+  const double wanted = real_water(*weighed);
   const double low = 0.2;
   const double high = 1.0;
   const auto pour = [&](double liquid) {
@@ -152,7 +155,7 @@ Result<SwapAnswer> swap_drink(std::string_view text, const std::string& drink, d
     pour(liquid);
     const auto now = bowl.weighed();
     if (!now) return failure(now);
-    return now->real_hydration();
+    return real_water(*now);
   };
   const auto at_low = real(low);
   if (!at_low) return failure(at_low);
@@ -199,7 +202,7 @@ Result<SwapAnswer> swap_drink(std::string_view text, const std::string& drink, d
         "{}: {} of flour, {}", line.name, percent(line.plan / now.percent_of), weight(line.plan)));
   }
   answer.working.push_back(fmt::format("real water after: {} of flour, alcohol {}",
-                                       percent(now.real_hydration()),
+                                       percent(real_water(now)),
                                        weight(now.ethanol)));
   return answer;
 }

@@ -267,7 +267,7 @@ flour = "white bread flour"
   EXPECT_NEAR(grams(line(in, "dry mead").plan), 350, 1e-9);
   EXPECT_NEAR(grams(line(in, "water").plan), 350, 1e-9);
   EXPECT_NEAR(grams(in.flour), 1100 / (1 + 0.02 + 0.2 - 0.2 / 1.5), 1e-9);
-  const Bowl in_pieces = bowl("pieces = 2\npiece = \"882 g\"\n[bowl]\n" + rows);
+  const Bowl in_pieces = bowl("pieces = 2\npiece = \"900 g\"\n[bowl]\n" + rows);
   EXPECT_NEAR(grams(in_pieces.dough), 1800, 1e-9);
   EXPECT_NEAR(grams(line(in_pieces, "water").plan), 350, 1e-9);
 }

@@ -758,7 +758,7 @@ export type Head = {
   oven_words: string;
   /** of the oven, or of what follows it; empty where nothing does */
   then_words: string;
-  /** nine of ten doughs like it would have come to the next step by now */
+  /** nine of ten doughs like it would have come to the next step by now, or fewer than half ever will */
   late: boolean;
   next: NextAct | null;
   then: NextAct | null;

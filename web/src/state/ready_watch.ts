@@ -48,7 +48,7 @@ export const doughs_alive = signal<readonly Dough[]>([]);
 /** The bakes that are late, as heard last of each. */
 const late = signal<ReadonlySet<string>>(new Set());
 
-/** Whether nine of ten doughs like it would be ready by now. */
+/** Whether nine of ten doughs like it would be ready by now, or fewer than half ever will. */
 export const is_late = (bake: string) => late.value.has(bake);
 
 /** A screen of the bake was answered: what its head says is known before the doughs are asked for. */
