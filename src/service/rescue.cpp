@@ -255,12 +255,14 @@ std::vector<std::string> cautions(const RescueAnswer& answer, const formula::Bow
 std::string give_up(const RescueAnswer& answer, const time::WallClock& clock) {
   const forecast::GivingUp& up = answer.rescue.giving_up;
   const std::string by = clock.moment(answer.rescue.options.by);
-  const std::string lost =
-      answer.bowl_money
-          ? fmt::format(
-                "; the ingredients with a price cost {:.2f} {}", *answer.bowl_money, answer.currency)
-          : "";
-  if (!up.at) return fmt::format("not before {}: a late start may still come good{}", by, lost);
+  const std::string lost = answer.bowl_money
+                               ? fmt::format("; the ingredients with a price cost {:.2f} {}",
+                                             *answer.bowl_money,
+                                             answer.currency)
+                               : "";
+  if (!up.at)
+    return fmt::format(
+        "too early to give up before {}: a late start may still come good{}", by, lost);
   const std::string when =
       *up.at == answer.rescue.options.now
           ? "now, unless it has risen by a fifth: the others"

@@ -19,7 +19,15 @@ export function useReadySaid(record: Bake) {
 export function ReadySaid({ record }: { record: Bake }) {
   const habits = useHabits();
   const said = useReadySaid(record);
-  if (!said) return null;
+  if (record.state === "finished" || record.state === "given_up") return null;
+  // Its two lines keep their place: nothing moves under the hand when they come.
+  if (!said)
+    return (
+      <div class="stack tight" aria-hidden="true">
+        <p>&nbsp;</p>
+        <p class="quiet small">&nbsp;</p>
+      </div>
+    );
   return (
     <div class="stack tight" data-testid="ready-said" aria-live="polite">
       <Head head={said.head} mixed={said.mixed} habits={habits} />

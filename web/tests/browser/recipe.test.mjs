@@ -231,7 +231,7 @@ test("percent counts on all flour or on the flour weighed, as the baker says, an
   await visitor.leave();
 });
 
-test("what the levain did in its jar is told where the recipe asks for the starter, and moves the forecast", async () => {
+test("what the levain did in its jar is told where the recipe asks for the starter", async () => {
   const { id } = await bakery.bake("mead-loaf");
   const visitor = await bakery.visit({ size: desk });
   const page = await visitor.page(`#/bake/${id}`);
