@@ -1,4 +1,4 @@
-// Writes data/day_one_prior.toml: the book's priors conditioned on the rows of practice.
+// Writes data/day_one_prior.toml: the published priors conditioned on the rows of practice.
 // docs/model/prior.md.
 //
 //   day_one_prior [CHAINS ROUNDS SEED THREADS DATE] >data/day_one_prior.toml
@@ -12,8 +12,8 @@ namespace barm {
 
 namespace {
 
-// A parameter of which practice says nothing worth writing down keeps its prior of the book: what
-// the rows leave of its doubt, and how far they move it.
+// A parameter of which practice says nothing worth writing down keeps its prior of the published
+// figures: what the rows leave of its doubt, and how far they move it.
 constexpr double most_left = 0.97;
 constexpr double least_moved = 0.15;  // of its doubt
 
@@ -47,7 +47,7 @@ void write(const test::PracticePrior& prior,
       "what a forecast starts\n"
       "# from before any reading. ln(value/book) = centre + factor z; a parameter that is not here "
       "keeps the doubt of\n"
-      "# the book. docs/model/prior.md.\n"
+      "# the published figures. docs/model/prior.md.\n"
       "# {} chains, {} rounds, seed {}; {} draws, worth {:.0f} independent ones. left: what "
       "practice leaves of the\n"
       "# book's doubt. Dated {}.\n",

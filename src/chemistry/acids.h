@@ -10,7 +10,7 @@
 
 namespace barm::chemistry {
 
-/// The acids a drink or a dough is reckoned with; the order of data/tables/acids.csv.
+/// The acids a drink or a dough is used; the order of data/tables/acids.csv.
 enum class Acid { lactic, acetic, tartaric, malic, citric, succinic, gluconic, carbonic };
 inline constexpr std::size_t acid_count = static_cast<std::size_t>(Acid::carbonic) + 1;
 

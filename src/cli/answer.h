@@ -2,6 +2,9 @@
 // How a command ends: the answer on paper or as JSON, or its error. For .cpp files of commands
 // only.
 #include <functional>
+#include <initializer_list>
+#include <string_view>
+#include <utility>
 
 #include "base/complain.h"
 #include "base/result.h"
@@ -41,6 +44,17 @@ template <class T>
 Result<T> of_option(const char* option, Result<T> parsed) {
   if (!parsed) return failure(parsed.error().code, option, parsed.error().message);
   return parsed;
+}
+
+/// An error at one of the question's fields says which option it was: {"by", "--by"}.
+template <class T>
+Result<T> in_options(Result<T> result,
+                     std::initializer_list<std::pair<std::string_view, const char*>> options) {
+  if (result) return result;
+  for (const auto& [field, option] : options) {
+    if (result.error().where == field) return of_option(option, std::move(result));
+  }
+  return result;
 }
 
 }  // namespace barm::cli

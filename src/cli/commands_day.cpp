@@ -109,11 +109,11 @@ void add_day(CLI::App& app, std::function<int()>& chosen) {
   day->add_flag("--replace", arguments->replace, "write over a file that is there");
   day->add_option("--move", arguments->move, "a step at another time: 'Mead loaf: divide'");
   day->add_option("--to", arguments->to, "where to, such as 2026-11-27T15:30");
-  day->add_option("--draws", arguments->request.draws, "doughs imagined to plan with")
+  day->add_option("--draws", arguments->request.draws, "doughs simulated to plan with")
       ->check(CLI::Range(20, 2000));
   day->add_option("--fresh", arguments->request.fresh_draws, "others the chance is counted on")
       ->check(CLI::Range(100, 20000));
-  day->add_option("--seed", arguments->request.seed, "another set of imagined doughs");
+  day->add_option("--seed", arguments->request.seed, "another set of simulated doughs");
   day->add_option("--threads", arguments->request.threads, "0: all of the machine's")
       ->check(CLI::Range(0, 64));
   day->callback([arguments, &chosen] {

@@ -70,7 +70,7 @@ Result<storage::Moment> moment_of(const std::string& option,
 }
 
 Result<service::TodayAnswer> do_today(const DaybookArguments& arguments) {
-  // Open for writing where that may be: what is reckoned is kept for the next time.
+  // Open for writing where that may be: what is worked out is kept for the next time.
   auto daybook = Daybook::open(arguments.daybook, {.or_read_only = true});
   if (!daybook) return failure(daybook);
   return service::today(*daybook, service::machine_now());

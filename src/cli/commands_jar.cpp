@@ -101,9 +101,9 @@ void add_jar(CLI::App& app, std::function<int()>& chosen) {
   jar->add_option("--grams", arguments->grams, "dough in it, such as 60g; else what suits it");
   jar->add_option("--room", arguments->room, "where it stands, such as 22C; else by the bulk");
   jar->add_option("--target", arguments->target, "of the bulk: doubled, 1.8, or after");
-  jar->add_option("--draws", arguments->draws, "how many doughs to imagine")
+  jar->add_option("--draws", arguments->draws, "how many doughs to simulate")
       ->check(CLI::Range(20, 20000));
-  jar->add_option("--seed", arguments->seed, "another set of imagined doughs");
+  jar->add_option("--seed", arguments->seed, "another set of simulated doughs");
   jar->add_option("--threads", arguments->threads, "0: all of the machine's")
       ->check(CLI::Range(0, 64));
   jar->add_option("--horizon", arguments->horizon, "how far to look, such as 72h");

@@ -187,9 +187,9 @@ void add_oven_itself(CLI::App& app, std::function<int()>& chosen) {
   sub->add_option("--probe", arguments->probe, "a core probe's CSV of this bake: minutes,celsius")
       ->type_name("FILE");
   sub->add_option("--weighed", arguments->weighed, "how much lighter that loaf was: '13.5 %'");
-  sub->add_option("--draws", arguments->draws, "how many loaves to imagine")
+  sub->add_option("--draws", arguments->draws, "how many loaves to simulate")
       ->check(CLI::Range(20, 20000));
-  sub->add_option("--seed", arguments->seed, "another set of imagined loaves");
+  sub->add_option("--seed", arguments->seed, "another set of simulated loaves");
   sub->callback([arguments, &chosen] {
     chosen = [arguments] { return answer(oven_of(*arguments), arguments->json); };
   });

@@ -140,7 +140,9 @@ void add_read_options(CLI::App& app, ReadArguments& arguments) {
   app.add_option("--start-mark", arguments.start_mark, "height at mixing, such as '40 mm'");
   app.add_option("--zone", arguments.zone, "where clocks change, such as Europe/Berlin");
   app.add_flag("--keep-good-rows", arguments.keep_good_rows, "leave bad rows out, name them");
-  app.add_option("--culture", arguments.culture, "begin from a culture's memory, not the book")
+  app.add_option("--culture",
+                 arguments.culture,
+                 "start from what a culture has taught, not from a typical starter")
       ->type_name("FILE");
 }
 
@@ -165,8 +167,11 @@ void add_culture(CLI::App& app, std::function<int()>& chosen) {
   CLI::App* culture = app.add_subcommand("culture", "what a culture's batches have taught");
   culture->require_subcommand(1);
 
-  CLI::App* show = command(
-      *culture, arguments, "show", "how it differs from the book", "barm culture show marsh.toml");
+  CLI::App* show = command(*culture,
+                           arguments,
+                           "show",
+                           "how it differs from a typical starter",
+                           "barm culture show marsh.toml");
   add_daybook_option(*show, *arguments);
   show->callback([arguments, &chosen] {
     chosen = [arguments] {
@@ -209,7 +214,7 @@ void add_culture(CLI::App& app, std::function<int()>& chosen) {
   CLI::App* again = command(*culture,
                             arguments,
                             "relearn",
-                            "learn every batch anew from its own files",
+                            "learn every batch again from its own files",
                             "barm culture relearn marsh.toml");
   add_daybook_option(*again, *arguments);
   again->callback([arguments, &chosen] {

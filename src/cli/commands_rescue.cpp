@@ -50,7 +50,9 @@ Result<service::RescueRequest> request_of(const RescueArguments& arguments) {
 int do_rescue(const RescueArguments& arguments) {
   const auto request = request_of(arguments);
   if (!request) return answer(Result<service::RescueAnswer>(failure(request)), arguments.json);
-  return answer(service::rescue(arguments.bake, *request), arguments.json);
+  return answer(in_options(service::rescue(arguments.bake, *request),
+                           {{"now", "--now"}, {"by", "--by"}, {"not-before", "--not-before"}}),
+                arguments.json);
 }
 
 }  // namespace
@@ -74,9 +76,9 @@ void add_rescue(CLI::App& app, std::function<int()>& chosen) {
   rescue->add_option("--at", arguments->temperature, "the dough's temperature, such as 24C");
   rescue->add_option("--place", arguments->places, "a warm or cold place there is, such as 28C");
   add_read_options(*rescue, arguments->reading);
-  rescue->add_option("--draws", arguments->request.draws, "how many doughs to imagine")
+  rescue->add_option("--draws", arguments->request.draws, "how many doughs to simulate")
       ->check(CLI::Range(20, 20000));
-  rescue->add_option("--seed", arguments->request.seed, "another set of imagined doughs");
+  rescue->add_option("--seed", arguments->request.seed, "another set of simulated doughs");
   rescue->add_option("--threads", arguments->request.threads, "0: all of the machine's")
       ->check(CLI::Range(0, 64));
   rescue->callback(

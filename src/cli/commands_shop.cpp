@@ -135,7 +135,7 @@ void add_label(CLI::App& app,
                    arguments->fields,
                    "over the bake's [label], such as lot=L332; may be repeated")
       ->type_name("NAME=TEXT");
-  label->add_option("--draws", arguments->draws, "how many loaves to imagine")
+  label->add_option("--draws", arguments->draws, "how many loaves to simulate")
       ->check(CLI::Range(20, 5000));
   label->add_option("--print", arguments->print, "write the label as a page to print")
       ->type_name("FILE");
@@ -162,7 +162,8 @@ void add_till(CLI::App& app,
   till->add_option("--markup", arguments->till.mark_up, "on top of the cost, such as 60%");
   till->add_option("--pay", arguments->till.hourly_pay, "what an hour is to earn, such as 28EUR");
   till->add_option("--asked", arguments->till.asked, "a price on the shelf, such as 7.90EUR");
-  till->add_option("--dearer", arguments->till.dearer, "each bottle by so much, such as 2EUR");
+  till->add_option(
+      "--price-rise", arguments->till.price_rise, "how much a bottle goes up, such as 2EUR");
   till->add_option("--loaves", arguments->till.most_loaves, "look at whole bottles up to so many")
       ->check(CLI::Range(1, 10000));
   till->add_option("--buyers", arguments->till.buyers, "a CSV: buyer,price,would buy")

@@ -101,7 +101,7 @@ void add_taste(CLI::App& app, std::function<int()>& chosen) {
   sub->add_option("--chance", arguments->chance, "with --across: the chance wanted, such as 0.8");
   sub->add_option(
       "--noticed", arguments->noticed, "with --across: the tasters wanted, such as 0.5");
-  sub->add_option("--draws", arguments->options.draws, "how many doughs and tasters to imagine")
+  sub->add_option("--draws", arguments->options.draws, "how many doughs and tasters to simulate")
       ->check(CLI::Range(20, 20000));
   sub->add_option("--seed", arguments->options.seed, "another set of them");
   sub->add_option("--threads", arguments->options.threads, "0: all of the machine's")

@@ -304,7 +304,8 @@ void add_file(CLI::App* sub, TestbakeArguments& a) {
 }
 
 void add_culture_option(CLI::App* sub, TestbakeArguments& a) {
-  sub->add_option("--culture", a.culture, "begin from a culture's memory, not the book")
+  sub->add_option(
+         "--culture", a.culture, "start from what a culture has taught, not from a typical starter")
       ->type_name("FILE");
 }
 
@@ -328,10 +329,10 @@ void add_before(CLI::App& group, TestbakeArguments& a, std::function<int()>& cho
   add_file(before, a);
   before->add_option("--difference", a.difference, "share of the speed that is to be shown");
   before->add_option("--at", a.temperature, "another temperature of the doughs, such as 26C");
-  before->add_option("--draws", a.draws, "how many doughs to imagine")
+  before->add_option("--draws", a.draws, "how many doughs to simulate")
       ->check(CLI::Range(20, 20000));
   add_culture_option(before, a);
-  before->add_option("--seed", a.seed, "another set of imagined doughs");
+  before->add_option("--seed", a.seed, "another set of simulated doughs");
   before->add_flag("--working", a.working, "the numbers underneath");
   before->callback([&] { chosen = [&] { return do_before(a); }; });
 }
@@ -343,7 +344,7 @@ void add_after(CLI::App& group, TestbakeArguments& a, std::function<int()>& chos
                             "the verdict, by the readings of all jars",
                             "barm testbake after examples/test-bakes/mead.toml");
   add_file(after, a);
-  after->add_option("--seed", a.seed, "another set of imagined doughs for the ranges");
+  after->add_option("--seed", a.seed, "another set of simulated doughs for the ranges");
   after->add_flag("--working", a.working, "the numbers underneath");
   after->callback([&] { chosen = [&] { return do_after(a); }; });
 }
@@ -360,7 +361,7 @@ void add_next(CLI::App& group, TestbakeArguments& a, std::function<int()>& chose
                    "a dough in words, such as 'plain, match acid'; without one the usual ones");
   next->add_flag("--before", a.before_readings, "as if nothing had been read yet");
   next->add_option("--most", a.most, "how many to list")->check(CLI::Range(1, 40));
-  next->add_option("--seed", a.seed, "another set of imagined doughs");
+  next->add_option("--seed", a.seed, "another set of simulated doughs");
   next->callback([&] { chosen = [&] { return do_next(a); }; });
 }
 
@@ -376,9 +377,9 @@ void add_map(CLI::App& group, TestbakeArguments& a, std::function<int()>& chosen
   map->add_option("--from", a.from, "where the second axis begins, such as 18C, 5% or 4h");
   map->add_option("--to", a.to, "where it ends");
   map->add_option("--within", a.within, "the time allowed; without it the test bake's own");
-  map->add_option("--draws", a.draws, "how many doughs to imagine")->check(CLI::Range(20, 5000));
+  map->add_option("--draws", a.draws, "how many doughs to simulate")->check(CLI::Range(20, 5000));
   add_culture_option(map, a);
-  map->add_option("--seed", a.seed, "another set of imagined doughs");
+  map->add_option("--seed", a.seed, "another set of simulated doughs");
   map->callback([&] { chosen = [&] { return do_map(a); }; });
 }
 
@@ -393,7 +394,7 @@ void add_show(CLI::App& group, TestbakeArguments& a, std::function<int()>& chose
   show->add_flag("--replace", a.replace, "write over files that are there");
   show->add_flag("--remarks", a.remarks, "show the private remark too");
   show->add_flag("--prices", a.prices, "show prices too");
-  show->add_option("--seed", a.seed, "another set of imagined doughs for the ranges");
+  show->add_option("--seed", a.seed, "another set of simulated doughs for the ranges");
   show->callback([&] { chosen = [&] { return do_show(a); }; });
 }
 

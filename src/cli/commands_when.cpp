@@ -39,7 +39,8 @@ Result<service::WhenAnswer> when_of(const WhenArguments& arguments) {
   options.threads = arguments.threads;
   options.horizon = *horizon;
   options.prior = &prior;
-  return service::when(*bake, {arguments.oven, service::machine_now()}, options);
+  return in_options(service::when(*bake, {arguments.oven, service::machine_now()}, options),
+                    {{"oven", "--oven"}});
 }
 
 }  // namespace
@@ -55,9 +56,9 @@ void add_when(CLI::App& app, std::function<int()>& chosen) {
       ->required();
   when->add_option("--culture", arguments->culture, "a culture's memory to start from")
       ->type_name("FILE");
-  when->add_option("--draws", arguments->draws, "how many doughs to imagine")
+  when->add_option("--draws", arguments->draws, "how many doughs to simulate")
       ->check(CLI::Range(20, 20000));
-  when->add_option("--seed", arguments->seed, "another set of imagined doughs");
+  when->add_option("--seed", arguments->seed, "another set of simulated doughs");
   when->add_option("--threads", arguments->threads, "0: all of the machine's")
       ->check(CLI::Range(0, 64));
   when->add_option("--horizon", arguments->horizon, "how far to look, such as 72h");

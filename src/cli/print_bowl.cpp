@@ -29,9 +29,8 @@ bool poured_otherwise(const formula::Weighed& line) {
 void print_weighing(Paper& paper, const formula::Bowl& bowl) {
   bool otherwise = false;
   for (const formula::Weighed& line : bowl.lines) otherwise = otherwise || poured_otherwise(line);
-  paper.heading(
-      "WEIGH OUT",
-      otherwise ? "plan · in the bowl · % of all flour" : "% of all flour, the levain's too");
+  paper.heading("WEIGH OUT",
+                (otherwise ? "plan · in the bowl · % of " : "% of ") + bowl.percent_of_what());
   for (const formula::Weighed& line : bowl.lines) {
     std::string out = padded("", 8) + padded(line.name, 30) + right(grams(line.plan) + " g", 9);
     if (otherwise) out += right(poured_otherwise(line) ? grams(line.actual) + " g" : "", 10);
@@ -40,6 +39,10 @@ void print_weighing(Paper& paper, const formula::Bowl& bowl) {
     paper.line(out);
   }
   paper.line(padded("", 8) + padded("dough", 30) + right(grams(bowl.dough) + " g", 9));
+  if (bowl.levain_flour.si() > 0)
+    paper.wrapped(bowl.percent_of_weighed
+                      ? "percent_of = \"all flour\" counts the levain's flour too"
+                      : "percent_of = \"the flour weighed\" leaves the levain's flour out of it");
   if (bowl.baked_piece.si() > 0 && bowl.piece.si() > 0) {
     paper.wrapped(fmt::format("a loaf of {} dough comes to about {} baked",
                               weight(bowl.piece),
@@ -50,7 +53,7 @@ void print_weighing(Paper& paper, const formula::Bowl& bowl) {
 void print_sums(Paper& paper, const formula::Bowl& bowl) {
   paper.heading("IN THE BOWL");
   paper.item("        water",
-             fmt::format("real water {} of the flour; liquid as bakers count it {}",
+             fmt::format("real water {} of all flour; liquid as bakers count it {}",
                          share(bowl.real_hydration()),
                          share(bowl.liquid_hydration())),
              20);

@@ -43,7 +43,7 @@ void print_steps(Paper& paper, const service::DayAnswer& answer) {
              padded("hands", hands_width) + "free  places");
   for (const service::DayStep& step : answer.steps) {
     const std::string what =
-        padded(step.what, step_width) + step.bake + (step.begun ? " (begun)" : "");
+        padded(step.what, step_width) + step.bake + (step.begun ? " (started)" : "");
     const std::string places = places_of(step);
     paper.line(
         fitted(line_of(answer, step, what) + padded(fmt::format("{:>3}", step.hands), hands_width) +

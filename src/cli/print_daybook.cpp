@@ -43,10 +43,13 @@ void doughs(Paper& paper, const service::TodayAnswer& answer, const time::Zone& 
     const bool overdue = dough.next_at && *dough.next_at < answer.now;
     paper.wrapped(dough.next + (overdue ? " (its time has passed)" : ""), 20);
     if (dough.late)
-      paper.wrapped("LATE: 9 of 10 doughs like it were there by now; barm rescue says what to do",
+      paper.wrapped(std::string("LATE: ") +
+                        (dough.next_at ? "9 of 10 doughs like it were there by now"
+                                       : "fewer than half of such doughs ever get there") +
+                        "; barm rescue says what to do",
                     20);
     if (dough.ready_p50) paper.wrapped("ready " + dough.ready, 20);
-    if (!dough.rests_on.empty()) paper.wrapped("by " + dough.rests_on, 20);
+    if (!dough.rests_on.empty()) paper.wrapped("from " + dough.rests_on, 20);
   }
 }
 

@@ -34,7 +34,7 @@ std::string whole(std::string text) {
 std::string never(const forecast::Forecast& forecast) {
   return service::odds(forecast.never, forecast.draws) +
          (forecast.never.value() > 0
-              ? fmt::format(" not within\u00a0{}", whole(span(forecast.horizon)))
+              ? fmt::format(" not ready within\u00a0{}", whole(span(forecast.horizon)))
               : " never");
 }
 
@@ -208,9 +208,8 @@ void print_doubt(Paper& paper, const service::ForeseeAnswer& answer) {
   std::vector<std::string> doubts;
   if (answer.bowl.bowl.ethanol_in_water().in(gram / litre) > 15) {
     doubts.emplace_back(
-        "how much alcohol this culture bears is not known: strains of one yeast differ, and none "
-        "was "
-        "measured in a sour dough. What your own doughs do will tell");
+        "how much alcohol this culture copes with is not known: strains of one yeast differ, and "
+        "none was measured in a sour dough. What your own doughs do will tell");
   } else {
     doubts.emplace_back(
         "how awake the levain is decides most; feed it so that it peaks when you mix");

@@ -46,6 +46,12 @@ std::string signed_kelvin(TemperatureDifference d) {
   return fmt::format("{:+.1f} °C", d.in(kelvin));
 }
 
+std::string too_warm_or_cold(TemperatureDifference d) {
+  if (std::abs(d.in(kelvin)) < 0.05) return "as wanted";
+  return fmt::format(
+      "{:.1f} °C too {}", std::abs(d.in(kelvin)), d.in(kelvin) > 0 ? "warm" : "cold");
+}
+
 void print_where_from(Paper& paper, const service::MixAnswer& answer) {
   const heat::Warmth& w = answer.warmth;
   paper.item("        friction",
@@ -54,8 +60,9 @@ void print_where_from(Paper& paper, const service::MixAnswer& answer) {
                          rounded_minutes(answer.request.runs),
                          answer.friction.power.si(),
                          answer.friction.spread.si(),
-                         answer.friction_learned ? "learned from your readings"
-                                                 : "what mixers do; two readings of yours say it"),
+                         answer.friction_learned
+                             ? "learned from your readings"
+                             : "what mixers do; two readings of yours would settle it"),
              heat_margin);
   if (std::abs(w.by_mixing_alcohol.in(kelvin)) >= 0.05) {
     paper.item("        alcohol",
@@ -113,10 +120,10 @@ void print(Paper& paper, const service::MixAnswer& answer) {
   if (answer.by_factors) {
     paper.line();
     paper.item("        by rule",
-               fmt::format("the factor rule says {}: with it the dough would come out {} off. It "
-                           "counts flour, liquid and room alike, and alcohol as water.",
+               fmt::format("the factor rule says {}: the dough would come out {}. It counts "
+                           "flour, liquid and room alike, and alcohol as water.",
                            warmth(*answer.by_factors),
-                           signed_kelvin(answer.factors_miss)),
+                           too_warm_or_cold(answer.factors_miss)),
                heat_margin);
   }
   if (answer.cautions.empty()) return;

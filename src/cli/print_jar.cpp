@@ -178,13 +178,13 @@ void print_ready_for(Paper& paper, const forecast::ReadyFor& ready_for) {
                                 ready_for.oven->dough.celsius()));
     }
   }
-  paper.wrapped(fmt::format("Your own {:.2g} times does so for {} doughs.",
+  paper.wrapped(fmt::format("Your own {:.2g} times does that for {} doughs.",
                             ready_for.asked,
                             service::odds(ready_for.asked_leaves, ready_for.draws)));
   const forecast::TradeFigure& own =
       ready_for.starter_is_stiff ? ready_for.stiff_mild : ready_for.liquid_sour;
   paper.wrapped(fmt::format(
-      "The trade, common practice without a source: stiff mild starter {:.2g} to {:.2g} times, "
+      "Common practice in the trade (no source): stiff mild starter {:.2g} to {:.2g} times, "
       "liquid sour one {:.2g} to {:.2g}; yours is {}.",
       ready_for.stiff_mild.least,
       ready_for.stiff_mild.most,

@@ -10,7 +10,7 @@ namespace {
 
 using larder::Property;
 
-std::string number(double value) { return fmt::format("{:.4g}", value); }
+std::string number(double value) { return fmt::format("{:.3g}", value); }
 
 // Property values as a baker reads them: shares of mass in g/kg or mg/kg, the rest as they are.
 std::string shown(Property property, double value) {
@@ -106,7 +106,7 @@ void print(Paper& paper, const std::vector<larder::Ingredient>& ingredients) {
 }
 
 void print(Paper& paper, const service::RestingAnswer& answer) {
-  paper.heading(answer.bake.name, "what its time rests on, most first");
+  paper.heading(answer.bake.name, "what its time depends on, the weightiest first");
   if (answer.numbers.empty())
     paper.wrapped("no number by itself: what is in the bottles decides", 3);
   for (const auto& [entry, share] : answer.numbers) {

@@ -85,13 +85,13 @@ void print_left_alcohol(Paper& paper, const service::OvenAnswer& answer) {
   const oven::Many& m = answer.many;
   oven_line(paper,
             "alcohol",
-            fmt::format("of {:.0f} g in a loaf {} stay: {} in the crumb, next to none in the crust",
+            fmt::format("of the {:.0f} g in a loaf {} stays: {} in the crumb, next to none in the crust",
                         answer.ethanol.in(gram),
                         percents(m.alcohol),
                         percents(m.in_crumb)));
   oven_line(paper,
             "vapour",
-            fmt::format("vented at most {:.2f} % of the oven's air (4 of 5: {:.2f} to {:.2f} %), "
+            fmt::format("with the vent open at most {:.2f} % of the oven's air (4 of 5: {:.2f} to {:.2f} %), "
                         "about {:.0f} min in; it burns from {:.1f} %, and a quarter is {:.2f} %",
                         100 * m.vented.p50,
                         100 * m.vented.p10,
@@ -171,10 +171,10 @@ void print(Paper& paper, const service::OvenAnswer& answer) {
   paper.line();
   print_oven_course(paper, m);
   paper.wrapped(
-      fmt::format("{} loaves were reckoned through, {} draws laid between them: core within "
-                  "{:.1f} °C, weight within {:.1f} %.",
-                  m.laid.solved,
+      fmt::format("{} loaves simulated, {} of them in full and the rest by what lies between: "
+                  "core within {:.1f} °C, weight within {:.1f} %.",
                   m.draws,
+                  m.laid.solved,
                   m.laid.core,
                   100 * m.laid.loss));
   print_learned(paper, answer);
@@ -220,7 +220,7 @@ void print(Paper& paper, const service::FridgeAnswer& answer) {
                         answer.air_off ? fmt::format(", learned; air within {:.1f} °C "
                                                      "of the probe",
                                                      *answer.air_off)
-                                       : ", a guess until a probe's file says it"));
+                                       : ", a guess until you give a probe's file"));
   paper.line();
   paper.heading("HOUR BY HOUR", "air · middle · mean");
   const std::size_t rows = std::min<std::size_t>(9, answer.course.size());

@@ -65,7 +65,7 @@ void print_window(Paper& paper, const service::ReadAnswer& answer, const time::W
   }
   if (after.already.value() > 0.02)
     text += fmt::format("ready already: {} · ", odds(after.already));
-  text += fmt::format("not within {}: {}", span(after.horizon), odds(after.never));
+  text += fmt::format("not ready within {}: {}", span(after.horizon), odds(after.never));
   paper.wrapped(text);
 }
 
@@ -123,7 +123,7 @@ void print_taught(Paper& paper, const service::ReadAnswer& answer, const time::W
   }
   if (!nothing.empty()) paper.item("        not yet", "nothing so far about: " + nothing, 20);
   if (!answer.culture.empty())
-    paper.item("        culture", "begun from what " + answer.culture + " has taught", 20);
+    paper.item("        culture", "starting from what " + answer.culture + " has taught", 20);
   for (const std::string& note : answer.readings.notes) paper.item("        note", note, 20);
   for (const Error& error : answer.readings.left_out)
     paper.item("        left out", error.text(), 20);
@@ -210,7 +210,7 @@ void print(Paper& paper, const service::KeptCulture& kept) {
   const time::Zone zone;
   for (const service::KeptBatch& batch : kept.batches) {
     print_batch(paper, batch.title, zone.day(batch.mixed_at).text(), batch.readings);
-    std::string words = batch.taught.empty() ? "it did as the book says" : "";
+    std::string words = batch.taught.empty() ? "it did as a typical starter does" : "";
     for (const std::string& one : batch.taught) words += (words.empty() ? "" : "; ") + one;
     if (!batch.trouble.empty()) words = "nothing can be learned from it: " + batch.trouble;
     paper.wrapped(batch.left_out ? "left out" : words, 12);

@@ -12,7 +12,7 @@ namespace {
 
 std::string when(const forecast::WayOut& way, const time::WallClock& clock) {
   if (way.remedy == forecast::Remedy::flatbread) return "";
-  if (!way.ready.p50) return "more than half of such doughs do not get there in this time";
+  if (!way.ready.p50) return "more than half of such doughs do not get there in the time left";
   std::string text = "ready about " + clock.moment(*way.ready.p50);
   if (way.ready.p10 && way.ready.p90) {
     text += fmt::format(", {} to {} in 4 of 5",
@@ -20,7 +20,7 @@ std::string when(const forecast::WayOut& way, const time::WallClock& clock) {
                         clock.short_moment(*way.ready.p90));
   } else if (way.ready.p10) {
     text +=
-        fmt::format(", the first at {}, some not in this time", clock.short_moment(*way.ready.p10));
+        fmt::format(", the first at {}, some not in the time left", clock.short_moment(*way.ready.p10));
   }
   return text;
 }
@@ -48,7 +48,7 @@ void print(Paper& paper, const service::RescueAnswer& answer) {
                                 : "",
                             service::warmth(rescue.temperature)));
   paper.wrapped(fmt::format(
-      "as imagined it stands at {:.1f} times its volume ({:.1f} to {:.1f} in 4 of 5 doughs)",
+      "by the forecast it stands at {:.1f} times its volume ({:.1f} to {:.1f} in 4 of 5 doughs)",
       rescue.rise_middle,
       rescue.rise_low,
       rescue.rise_high));

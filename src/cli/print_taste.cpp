@@ -44,7 +44,7 @@ std::string dough_of(const taste::Gain& gain) {
 }
 
 std::string gained(const taste::Gain& gain) {
-  if (gain.no_difference) return "no difference within doubt";
+  if (gain.no_difference) return "no difference that anybody could be sure of";
   return fmt::format(
       "{:.1f} times as strong ({:.1f} to {:.1f})", gain.times.p50, gain.times.p10, gain.times.p90);
 }
@@ -72,7 +72,7 @@ void print(Paper& paper, const service::ThroughAnswer& answer) {
     for (const taste::Note& note : tasted.notes) {
       if (worth_a_line(note)) print_note(paper, note);
     }
-    paper.wrapped("crumb and crust: times what is just noticed, a middling nose");
+    paper.wrapped("crumb and crust: how many times the amount that an average nose just notices");
     paper.line();
   }
   paper.heading("TONGUE");

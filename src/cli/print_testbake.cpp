@@ -159,7 +159,8 @@ void print(Paper& paper, const BeforeOnPaper& answer) {
       "BEFORE  " + paper.strong(before.test.name),
       fmt::format("{} doughs, time allowed {}", before.rivals.size(), span(before.test.within)));
   if (!before.test.question.empty()) paper.wrapped(before.test.question);
-  if (!before.culture.empty()) paper.wrapped("begun from what " + before.culture + " has taught");
+  if (!before.culture.empty())
+    paper.wrapped("starting from what " + before.culture + " has taught");
   paper.line();
   paper.heading("TOLD APART");
   for (const std::string& line : before.told_apart.words) paper.item("      ·", line);
@@ -169,7 +170,7 @@ void print(Paper& paper, const BeforeOnPaper& answer) {
   paper.line();
   paper.heading("KNOWN ALREADY");
   for (const auto& one : before.answered)
-    paper.item("        " + std::string(name(one.cause)), one.words, 18);
+    paper.item("        " + std::string(name(one.cause)), one.words, 24);
   if (before.answered.empty()) paper.wrapped("nothing in these doughs is known to slow a culture");
   paper.line();
   paper.heading(

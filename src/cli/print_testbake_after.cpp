@@ -212,7 +212,8 @@ void print(Paper& paper, const service::TestBakeMap& answer) {
   paper.heading("REACH   " + answer.name,
                 over_time ? "chance to be ready by then"
                           : fmt::format("chance to be ready within {}", span(q.within)));
-  if (!answer.culture.empty()) paper.wrapped("begun from what " + answer.culture + " has taught");
+  if (!answer.culture.empty())
+    paper.wrapped("starting from what " + answer.culture + " has taught");
   paper.line();
   const double now_x = (map.now_share - q.least_share) / (q.most_share - q.least_share);
   const double now_y = (map.now_up - q.least) / (q.most - q.least);

@@ -27,7 +27,7 @@ class Till {
     print_effects();
     print_offers();
     for (const auto& drink : answer_.bottles) print_bottles(drink);
-    for (const auto& one : answer_.dearer) print_dearer(one);
+    for (const auto& one : answer_.price_rises) print_price_rise(one);
     if (answer_.buyers) print_buyers(*answer_.buyers);
     print_doubts();
   }
@@ -95,7 +95,7 @@ class Till {
                 right(shown(answer_.costing.all.shown_batch), money_width) +
                 right(shown(answer_.costing.all.shown_loaf), money_width));
     if (answer_.prices.tax.reclaimed) {
-      paper_.wrapped("without the " + answer_.prices.tax.name + " that comes back");
+      paper_.wrapped("without the " + answer_.prices.tax.name + " you get back");
     }
     if (!answer_.open) paper_.wrapped("--open shows each part down to its last");
     for (const std::string& missing : answer_.costing.not_counted) {
@@ -166,7 +166,7 @@ class Till {
     } else {
       const bool enough = *offer.break_even_batch <= answer_.costing.pieces;
       paper_.wrapped(
-          fmt::format("{}{} {} of a batch earn its work and heat{}",
+          fmt::format("{}{} {} of a batch pay for its work and heat{}",
                       at,
                       *offer.break_even_batch,
                       *offer.break_even_batch == 1 ? "loaf" : "loaves",
@@ -174,10 +174,10 @@ class Till {
     }
     if (answer_.costing.monthly <= Cash()) return;
     paper_.wrapped(offer.break_even_month
-                       ? fmt::format("{} loaves earn the month's {} of overhead",
+                       ? fmt::format("{} loaves pay for the month's {} of overhead",
                                      *offer.break_even_month,
                                      with_code(answer_.costing.monthly))
-                       : std::string("no number of loaves earns the month's overhead"));
+                       : std::string("no number of loaves pays for the month's overhead"));
   }
 
   static std::string bottles_of(const shop::BottlePlan& plan,
@@ -209,7 +209,7 @@ class Till {
     paper_.item("        now", plan_of(drink.batch, drink.sizes), 20);
     if (drink.whole.empty()) {
       paper_.item("        used up",
-                  fmt::format("no number of loaves to {} leaves under 1 %", drink.most),
+                  fmt::format("up to {} loaves there is always more than 1 % left over", drink.most),
                   20);
     } else {
       paper_.item("        used up", plan_of(drink.whole.front(), drink.sizes), 20);
@@ -220,8 +220,8 @@ class Till {
     paper_.line();
   }
 
-  void print_dearer(const shop::Dearer& one) {
-    paper_.heading("A DEARER BOTTLE · " + one.drink, with_code(one.by) + " more, net");
+  void print_price_rise(const shop::PriceRise& one) {
+    paper_.heading("IF A BOTTLE COSTS MORE · " + one.drink, with_code(one.by) + " more, net");
     std::string words = fmt::format("a loaf costs {} more", with_code(one.loaf, 1));
     if (one.slice) words += fmt::format(", a slice {}", with_code(*one.slice, 2));
     words += fmt::format("; on the shelf {} for the same margin", with_code(one.shelf, 1));

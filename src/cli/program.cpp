@@ -55,7 +55,7 @@ struct Arguments {
   int draws = 400;
   unsigned long long seed = 1;
   int threads = 0;
-  bool by_the_book = false;
+  bool published_only = false;
   service::LevainRequest levain;
   std::string need = "300g", peak_in, strength;
   std::vector<std::string> aims, free;
@@ -69,7 +69,7 @@ Result<forecast::Options> options_of(const Arguments& arguments) {
   options.draws = arguments.draws;
   options.seed = arguments.seed;
   options.threads = arguments.threads;
-  if (arguments.by_the_book) options.prior = &kinetics::by_the_book();
+  if (arguments.published_only) options.prior = &kinetics::published();
   const auto horizon = of_option("--horizon", formula::parse_time(arguments.horizon));
   if (!horizon) return failure(horizon);
   if (horizon->in(hour) < 1 || horizon->in(hour) > 336) {
@@ -217,7 +217,8 @@ int do_levain(Arguments arguments) {
     if (!time) return answer(Failed(failure(time)), arguments.json);
     arguments.levain.peak_in = *time;
   }
-  return answer(service::levain(arguments.levain, *options), arguments.json);
+  return answer(in_options(service::levain(arguments.levain, *options), {{"ratio", "--feed"}}),
+                arguments.json);
 }
 
 CLI::App* command(
@@ -229,14 +230,14 @@ CLI::App* command(
 }
 
 void add_draws(CLI::App* sub, Arguments& arguments) {
-  sub->add_option("--draws", arguments.draws, "how many doughs to imagine")
+  sub->add_option("--draws", arguments.draws, "how many doughs to simulate")
       ->check(CLI::Range(20, 20000));
-  sub->add_option("--seed", arguments.seed, "another set of imagined doughs");
+  sub->add_option("--seed", arguments.seed, "another set of simulated doughs");
   sub->add_option("--threads", arguments.threads, "0: all of the machine's")
       ->check(CLI::Range(0, 64));
-  sub->add_flag("--by-the-book",
-                arguments.by_the_book,
-                "each doubt as the book has it, without what practice says of known doughs");
+  sub->add_flag("--published-only",
+                arguments.published_only,
+                "published figures only, without what bakers expect of doughs they know");
   sub->add_option("--horizon", arguments.horizon, "how far to look, such as 72h");
 }
 
@@ -387,8 +388,9 @@ int run(int argc, char** argv) {
                              "barm source ethanol_half");
   source->add_option("QUANTITY", arguments.words, "part of its name; all without one");
   source
-      ->add_option(
-          "--behind", arguments.bake, "the numbers that the time of this bake rests on, most first")
+      ->add_option("--behind",
+                   arguments.bake,
+                   "the numbers that the time of this bake depends on, the weightiest first")
       ->type_name("FILE");
   source->callback([&] {
     chosen = [&] {

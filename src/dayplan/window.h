@@ -13,7 +13,7 @@ namespace barm::dayplan {
 /// Share of the doughs that are ready, and not past it, `apart` [min] after the leg began.
 [[nodiscard]] double share(const Leg& leg, double apart);
 
-/// A hundredth of a natural logarithm: what the solver reckons in.
+/// A hundredth of a natural logarithm: what the solver works in.
 inline constexpr double cost_unit = 100;
 
 /// The distances at which any dough is ready: slot d lies grid * d + shift minutes apart.

@@ -1,5 +1,5 @@
 #pragma once
-// A plan worked through with many imagined doughs: how often all bread is there in time.
+// A plan worked through with many simulated doughs: how often all bread is there in time.
 //
 // In each draw the house works the plan: it turns to a step at its planned time, later when the
 // dough is not ready or hands and places are taken, earlier when the dough will not wait so long

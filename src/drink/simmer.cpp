@@ -110,7 +110,7 @@ Composition composition_of(const Composition& drink, double begun, const InPan& 
 
 Result<bool> check(const Pan& pan, const Until& until) {
   if (!(pan.drink.si() > 0) || !(pan.heat.si() > 0))
-    return failure(ErrorCode::bad_input, "", "simmering wants a drink in the pan and a fire");
+    return failure(ErrorCode::bad_input, "", "simmering needs a drink in the pan and a fire");
   if (!(until.share >= 0 && until.share <= 1))
     return failure(ErrorCode::bad_input, "", "a share of the weight is from 0 % to 100 %");
   if (until.share == 0 && until.strength.value() <= 0)

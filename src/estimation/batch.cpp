@@ -97,7 +97,8 @@ bool matters(Parameter parameter, const kinetics::Dough& dough, double celsius) 
   }
 }
 
-// ln of what a dough brings over the book's dough; 0 where the book has none. pH as a difference.
+// ln of what a dough brings over the typical dough; 0 where the published figures have none. pH as
+// a difference.
 std::array<double, brought_count> compared(const kinetics::Dough& dough,
                                            const kinetics::Dough& book) {
   std::array<double, brought_count> out{};
@@ -243,7 +244,7 @@ Result<Batch> prepare(const formula::Bake& bake,
     asked.levain->rose.reset();
     return prepare(asked, belief_of(*told), bulk);
   }
-  // The book's dough first, to see what matters; then the dough of the belief's own middle.
+  // The typical dough first, to see what matters; then the dough of the belief's own middle.
   const auto none = [] { return 0.0; };
   const auto book = forecast::draw_of(bake, kinetics::book(), none);
   if (!book) return failure(book);

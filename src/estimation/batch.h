@@ -86,14 +86,14 @@ inline constexpr std::size_t pace_pieces =
 /// A dough to be read. The map from unknowns z to a dough:
 ///     ln p = mean + factor z_p,   ln(brought/book) = by_parameter z_p + own z_o
 struct Batch {
-  kinetics::Dough dough;  ///< with every number as the book has it
+  kinetics::Dough dough;                                    ///< with every number as published
   std::array<double, kinetics::parameter_count> ln_mean{};  ///< of ln(value/book) of all parameters
   std::vector<kinetics::Parameter> parameters;              ///< those that matter for this dough
   std::vector<double> factor;        ///< parameters x parameters, lower triangle, by rows
   std::vector<double> by_parameter;  ///< brought_count x parameters
   std::size_t own_count = 0;
   std::vector<double> own;         ///< brought_count x own_count
-  std::optional<Time> levain_age;  ///< past its peak by the book, where that is known
+  std::optional<Time> levain_age;  ///< past its peak by published figures, where that is known
   forecast::Proving bulk;          ///< up to the end of the bulk: its target, its horizon
   forecast::Plan plan;             ///< the stages it goes through; a bulk alone when not known
   forecast::Walking like;  ///< what its weight and its makeup are, for warmth after the bulk
@@ -122,8 +122,8 @@ struct Batch {
                                     const Belief& belief,
                                     const forecast::Proving& bulk);
 
-/// How long past its peak the bake's levain is used, by the book; empty where that is not known.
-/// Errors: as forecast::past_peak.
+/// How long past its peak the bake's levain is used, by published figures; empty where that is not
+/// known. Errors: as forecast::past_peak.
 [[nodiscard]] Result<std::optional<Time>> levain_age(const formula::Bake& bake);
 
 /// The same for a dough that is known but for its parameters.

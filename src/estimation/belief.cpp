@@ -45,7 +45,7 @@ kinetics::JointPrior prior_of(const Belief& belief) {
   return prior;
 }
 
-Belief book_belief() { return belief_of(kinetics::by_the_book()); }
+Belief published_belief() { return belief_of(kinetics::published()); }
 
 Belief day_one_belief() { return belief_of(kinetics::day_one()); }
 

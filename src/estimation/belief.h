@@ -21,10 +21,10 @@ struct Belief {
 /// A belief as a prior of the kinetics, and so as what a forecast starts from.
 [[nodiscard]] kinetics::JointPrior prior_of(const Belief& belief);
 
-/// The book: every parameter at its value with its own doubt, none tied to another.
-[[nodiscard]] Belief book_belief();
+/// The published figures: every parameter at its value with its own doubt, none tied to another.
+[[nodiscard]] Belief published_belief();
 
-/// What a bakery starts from: the book after what practice says of known doughs.
+/// What a bakery starts from: the published figures after what practice says of known doughs.
 [[nodiscard]] Belief day_one_belief();
 
 }  // namespace barm::estimation

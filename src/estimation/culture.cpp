@@ -42,14 +42,14 @@ double share_between(Parameter parameter) {
   }
 }
 
-constexpr double drift_a_day = 0.012;  // of the book's sd, per root of a day: 0.23 in a year
+constexpr double drift_a_day = 0.012;  // of the published sd, per root of a day: 0.23 in a year
 constexpr std::size_t enough_batches = 5;
 // What the scatter may be of what is supposed, tried when there are enough batches.
 constexpr double scatters[] = {0.4, 0.57, 0.8, 1.13, 1.6, 2.26};
 constexpr double doubt_of_scatter = 0.5;  // in ln
-// How much more or less than the book the lag may grow with each hour of the levain's age: sd of
-// ln(lag) per hour. A guess, tight on purpose: half a day moves the lag by a factor of 1.6 at most
-// likely, and a few batches that scatter do not pass for a slope.
+// How much more or less than the published figures the lag may grow with each hour of the levain's
+// age: sd of ln(lag) per hour. A guess, tight on purpose: half a day moves the lag by a factor
+// of 1.6 at most likely, and a few batches that scatter do not pass for a slope.
 constexpr double doubt_of_slope = 0.04;
 
 int index(std::size_t i) { return static_cast<int>(i); }

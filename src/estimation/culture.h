@@ -36,7 +36,7 @@ struct BatchLesson {
   std::string batch;  ///< its name, no two alike in a culture
   double day = 0;     ///< of mixing, days since 1970-01-01
   int readings = 0;
-  std::optional<double> levain_age_h;     ///< past its peak, by the book, where that is known
+  std::optional<double> levain_age_h;  ///< past its peak, by published figures, where that is known
   std::string bake, readings_file, zone;  ///< from which it can be learned again; may be empty
   std::array<double, culture_size> push{};
   std::array<double, culture_size * culture_size> sharpness{};  ///< symmetric, never negative
@@ -55,14 +55,14 @@ struct CultureBelief {
   std::array<double, culture_size> before{};   ///< sd on day one
   std::array<double, culture_size> between{};  ///< sd from batch to batch
   Time middle_age;                             ///< of the batches' levains, past their peak
-  double slope = 0;           ///< of ln(lag) with the levain's age beyond the book's own, [1/h]
+  double slope = 0;           ///< of ln(lag) with the levain's age beyond the published own, [1/h]
   double slope_sd = 0;        ///< of it
   double slope_before = 0;    ///< sd on day one
   double slope_with_lag = 0;  ///< covariance of it with mean[lag_scale]
   Belief next;                ///< of a new batch, all parameters
 };
 
-/// The lesson of a batch that was learned from the book's belief.
+/// The lesson of a batch that was learned from the published belief.
 [[nodiscard]] BatchLesson lesson_of(const Batch& batch,
                                     const Learned& learned,
                                     const std::string& name,
@@ -102,12 +102,12 @@ void put(Culture& culture, BatchLesson lesson);
 /// Errors: not_found, bad_input.
 [[nodiscard]] Result<Culture> read_culture(const std::string& path);
 
-/// One topic of a culture against the book, in words and numbers.
+/// One topic of a culture against the published figures, in words and numbers.
 struct Difference {
   std::string about;         ///< "alcohol"
-  double factor = 1;         ///< middle over the book's
+  double factor = 1;         ///< middle over the published
   double low = 1, high = 1;  ///< of 4 of 5
-  double left = 1;           ///< share of the book's doubt that is left
+  double left = 1;           ///< share of the published doubt that is left
   double between = 0;        ///< sd in ln from batch to batch
   bool known = true;         ///< false: the batches say nothing of it yet
   std::string words;
@@ -116,11 +116,11 @@ struct Difference {
 [[nodiscard]] std::vector<Difference> differences(const Culture& culture);
 
 /// How much later a dough wakes up with a levain `past` its peak than with one at its peak: in
-/// plain dough where the yeast grows fastest, by the book and what the batches have shown.
+/// plain dough where the yeast grows fastest, by published figures and what the batches have shown.
 struct LaterByAge {
   Time past;
   Time later, low, high;  ///< the middle, and 4 of 5 such cultures
-  Time by_the_book;
+  Time typical;
   double left = 1;  ///< share of the doubt about the slope that is left
   std::string words;
 };

@@ -115,7 +115,7 @@ Result<Culture> parse_culture(const std::string& text, const std::string& file) 
     b.readings = static_cast<int>((*one)["readings"].value_or(std::int64_t{0}));
     b.levain_age_h = (*one)["levain_age_h"].value<double>();
     if (b.levain_age_h && !std::isfinite(*b.levain_age_h))
-      return bad(file, node, "levain_age_h wants hours past the peak, such as 3.5");
+      return bad(file, node, "levain_age_h needs hours past the peak, such as 3.5");
     b.bake = (*one)["bake"].value_or(std::string());
     b.readings_file = (*one)["readings_file"].value_or(std::string());
     b.zone = (*one)["zone"].value_or(std::string());

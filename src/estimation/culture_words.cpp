@@ -57,28 +57,28 @@ Saying saying(Parameter parameter) {
     case Parameter::wild_growth:
       return {"grows faster", "grows slower"};
     case Parameter::wild_ethanol_half:
-      return {"bears more alcohol", "bears less alcohol"};
+      return {"copes with more alcohol", "copes with less alcohol"};
     case Parameter::wild_salt_half:
-      return {"bears more salt", "bears less salt"};
+      return {"copes with more salt", "copes with less salt"};
     case Parameter::wild_acetic_half:
-      return {"bears more vinegar", "bears less vinegar"};
+      return {"copes with more vinegar", "copes with less vinegar"};
     case Parameter::bacteria_growth:
       return {"sours faster", "sours slower"};
     case Parameter::warm_toxicity:
-      return {"minds alcohol in the warmth more", "minds alcohol in the warmth less"};
+      return {"is slowed more by alcohol when warm", "is slowed less by alcohol when warm"};
     case Parameter::lag_scale:
       return {"takes longer to wake up", "wakes up sooner"};
     case Parameter::rise_limit:
       return {"holds more gas", "holds less gas"};
     default:
-      return {"more than the book", "less than the book"};
+      return {"more than a typical starter", "less than a typical starter"};
   }
 }
 
 std::string unit_of(Parameter parameter, double factor, double low, double high) {
   const double book = kinetics::priors()[static_cast<std::size_t>(parameter)].book;
   if (parameter == Parameter::wild_ethanol_half || parameter == Parameter::wild_salt_half) {
-    return fmt::format("; half speed at {:.0f} g/L ({:.0f} to {:.0f}; book {:.0f})",
+    return fmt::format("; half speed at {:.0f} g/L ({:.0f} to {:.0f}; typical {:.0f})",
                        factor * book,
                        low * book,
                        high * book,
@@ -111,8 +111,8 @@ std::string in_words(const LaterByAge& age) {
                                        shifted(age.later),
                                        range);
   if (age.left > internal::nothing_yet)
-    return text + "; that is the book: its batches do not differ enough in age";
-  return text + fmt::format("; the book says {}", shifted(age.by_the_book));
+    return text + ", as in a typical starter: its batches do not differ enough in age";
+  return text + fmt::format("; a typical starter {}", shifted(age.typical));
 }
 
 }  // namespace
@@ -135,7 +135,7 @@ std::vector<Difference> differences(const Culture& culture) {
     if (!d.known) {
       d.words = "nothing known yet";
     } else if (std::abs(belief.mean[i]) < 0.06) {
-      d.words = "about as the book says" + unit_of(parameter, d.factor, d.low, d.high);
+      d.words = "about as in a typical starter" + unit_of(parameter, d.factor, d.low, d.high);
     } else {
       const Saying say = saying(parameter);
       d.words = fmt::format("{} by about {:.0f} %{}",
@@ -178,7 +178,7 @@ LaterByAge later_by_age(const Culture& culture, Time past) {
   out.later = later(0, 0) * hour;
   out.low = numerics::quantile(sample, 0.1) * hour;
   out.high = numerics::quantile(sample, 0.9) * hour;
-  out.by_the_book =
+  out.typical =
       (forecast::lag_past_peak(past) - forecast::lag_past_peak(Time{})) / book_rate * hour;
   out.left = belief.slope_sd / belief.slope_before;
   out.words = in_words(out);

@@ -15,7 +15,7 @@ namespace {
 using kinetics::Parameter;
 
 constexpr double a_little = 0.8;
-constexpr double about_the_book = 0.06;  // in ln
+constexpr double about_typical = 0.06;  // in ln
 
 // What more of it means.
 struct Topical {
@@ -31,15 +31,15 @@ Topical saying(Topic topic) {
     case Topic::waking:
       return {"it takes", "longer to wake up", "less time to wake up"};
     case Topic::alcohol:
-      return {"it bears", "more alcohol", "less alcohol"};
+      return {"it copes with", "more alcohol", "less alcohol"};
     case Topic::salt:
-      return {"it bears", "more salt", "less salt"};
+      return {"it copes with", "more salt", "less salt"};
     case Topic::gas_held:
       return {"it holds", "more gas", "less gas"};
     case Topic::sourness:
       return {"it sours", "faster", "slower"};
     case Topic::warmth:
-      return {"alcohol bites", "harder in the warmth", "less in the warmth"};
+      return {"alcohol slows it", "more when warm", "less when warm"};
   }
   return {"", "", ""};
 }
@@ -55,8 +55,8 @@ std::string in_words(const Lesson& lesson, double book, double nothing) {
   if (lesson.left > nothing) return fmt::format("nothing yet about {}", name(lesson.topic));
   const double by = std::log(lesson.factor);
   std::string text;
-  if (std::abs(by) < about_the_book) {
-    text = fmt::format("{} about as the book says", say.subject);
+  if (std::abs(by) < about_typical) {
+    text = fmt::format("{} about as in a typical starter", say.subject);
   } else {
     const double percent = 100 * std::abs(std::expm1(by));
     text = fmt::format("{} {:.0f} % {}",

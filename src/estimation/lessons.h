@@ -21,8 +21,8 @@ enum class Topic { speed, waking, alcohol, salt, gas_held, sourness, warmth };
 struct Lesson {
   Topic topic;
   double left = 1;           ///< share of the doubt that is left, in ln
-  double factor = 1;         ///< middle value over the book's
-  double low = 1, high = 1;  ///< of 4 of 5 draws, over the book's
+  double factor = 1;         ///< middle value over the published
+  double low = 1, high = 1;  ///< of 4 of 5 draws, over the published
   bool tells = true;         ///< false: the readings say nothing of it yet
   std::string words;
 };

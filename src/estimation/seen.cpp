@@ -12,7 +12,7 @@ namespace {
 constexpr double typical_mark = 40;  // mm, for jars of which only ratios are told
 constexpr double least_last = 1;     // h
 
-// How far the book's dough has risen at a time.
+// How far the typical dough has risen at a time.
 double book_rise(const Batch& batch, double hours) {
   const std::vector<double> z(batch.dimension(), 0.0);
   const auto world = world_of(batch, z.data(), 0.0, 1.0);

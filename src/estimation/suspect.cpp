@@ -232,10 +232,9 @@ std::vector<Suspicion> suspicions(const Batch& batch,
                                mark > 0 ? "low" : "high")});
   }
   if (!learned.settled()) {
-    out.push_back(
-        {Suspect::unsettled,
-         "the doughs imagined for these readings have not come to agree: another seed may "
-         "say something else. One more reading helps most"});
+    out.push_back({Suspect::unsettled,
+                   "the doughs simulated for these readings do not settle: another seed may "
+                   "say something else. One more reading helps most"});
   }
   if (learned.noise > noisy) {
     out.push_back({Suspect::scatter,

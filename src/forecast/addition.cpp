@@ -13,7 +13,7 @@ using kinetics::Standing;
 
 namespace {
 
-// A kilogram of yeast alone has no flour to weigh a bowl by: it is reckoned by its dry cells.
+// A kilogram of yeast alone has no flour to weigh a bowl by: it is worked out by its dry cells.
 Standing of_yeast(const Draw& draw, const larder::Composition& yeast) {
   Standing part;
   part.dough.water = part.dough.water_phase = yeast[larder::Property::water];

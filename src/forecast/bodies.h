@@ -10,7 +10,8 @@ namespace barm::forecast {
 [[nodiscard]] heat::Makeup makeup_of(const Draw& draw);
 
 /// A body in a vessel at a volume ratio: its shape, its bubbles, its surface. `luck` is a standard
-/// normal number, 0 for the book: the transfer is drawn with the doubt of its constant.
+/// normal number, 0 for the published figures: the transfer is drawn with the doubt of its
+/// constant.
 [[nodiscard]] heat::Body body_in(const formula::Standing& standing,
                                  formula::Vessel vessel,
                                  Mass mass,

@@ -25,7 +25,7 @@ struct Handling {
 /// A dough taken up as it stands, instead of freshly mixed: the run's time 0 is then that moment.
 struct Beginning {
   kinetics::StateOf<double> state{};
-  double volume = 0;                         ///< [L/kg] at mixing: what a rise is reckoned against
+  double volume = 0;                         ///< [L/kg] at mixing: what a rise is measured against
   std::optional<double> top = std::nullopt;  ///< the largest rise, when it is past its best already
   std::optional<double> start_celsius =
       std::nullopt;  ///< at mixing; empty: the one at which the run begins

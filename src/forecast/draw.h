@@ -17,7 +17,7 @@ struct Draw {
   formula::Bowl bowl;
   kinetics::Dough dough;
   double transfer_luck =
-      0;  ///< standard normal: how much faster than the book heat goes in and out
+      0;  ///< standard normal: how much faster than the published figures heat goes in and out
 };
 
 /// Draw number `index` of a bake, the same whoever makes it; index < 0 gives the middle of the

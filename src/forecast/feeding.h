@@ -11,7 +11,7 @@ struct Feeding {
   double water = 1;
   Spread peak;  ///< after feeding
   Spread tripled;
-  double largest_rise = 1;  ///< of the book run
+  double largest_rise = 1;  ///< of the typical run
   Ph ph_at_peak;
   Mass ripe_mass, flour_mass, water_mass;  ///< for the wanted weight
 };

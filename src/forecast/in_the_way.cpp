@@ -67,7 +67,7 @@ std::string_view name(Factor factor) {
 
 namespace {
 
-// How the factors share what they cost the book dough [h], in their order.
+// How the factors share what they cost the typical dough [h], in their order.
 Result<std::vector<double>> shares_of(const formula::Bake& bake,
                                       const Options& options,
                                       const Draw& middle,

@@ -27,10 +27,10 @@ struct InTheWay {
 ///
 ///     bare + the sum of all costs = as it is.
 ///
-/// How the difference is shared is taken from the book dough, run with every combination of factors
-/// taken away (Shapley values). What is said is rounded by the largest remainder: bare as said and
-/// the costs as said make the hour as said. A dough that never gets there counts as the horizon.
-/// `ready`: of the forecast, where that is known. Errors: as foresee().
+/// How the difference is shared is taken from the typical dough, run with every combination of
+/// factors taken away (Shapley values). What is said is rounded by the largest remainder: bare as
+/// said and the costs as said make the hour as said. A dough that never gets there counts as the
+/// horizon. `ready`: of the forecast, where that is known. Errors: as foresee().
 [[nodiscard]] Result<InTheWay> in_the_way(const formula::Bake& bake,
                                           const Options& options = {},
                                           const std::optional<Spread>& ready = std::nullopt);

@@ -17,7 +17,7 @@ struct JarMarks {
   Range ratio;  ///< volume ratio of the sample when the bulk is ready; of the draws that get there
   Range minutes_per_mm;  ///< what misreading the ready mark by 1 mm moves; infinite where the
                          ///< sample no longer rises then
-  Temperature sample_at_ready, bulk_at_ready;  ///< of the book dough
+  Temperature sample_at_ready, bulk_at_ready;  ///< of the typical dough
   int draws = 0;
 
   /// Height at a ratio.

@@ -22,7 +22,7 @@ namespace barm::forecast {
 struct UnderWay {
   kinetics::StateOf<double> state{};
   double at = 0;              ///< [h] after mixing
-  double start_celsius = 24;  ///< at mixing, at which the volume at the start is reckoned
+  double start_celsius = 24;  ///< at mixing, at which the volume at the start is worked out
 };
 
 /// One dough to be foreseen.

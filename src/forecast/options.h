@@ -23,7 +23,7 @@ struct Options {
   int threads = 0;                                           ///< 0: as many as the machine has
   double target = 0;                                         ///< volume ratio; 0: the bake's own
   std::optional<Temperature> temperature = std::nullopt;     ///< instead of the bake's own bulk
-  const kinetics::JointPrior* prior = &kinetics::day_one();  ///< or kinetics::by_the_book()
+  const kinetics::JointPrior* prior = &kinetics::day_one();  ///< or kinetics::published()
   bool curves = true;
   std::function<bool()> cancelled = nullptr;       ///< asked now and then; true stops the work
   std::function<void(double)> progress = nullptr;  ///< told the share done, ascending

@@ -92,7 +92,7 @@ Result<formula::Bake> with_share(const formula::Bake& bake,
   changed.baked_piece.reset();
   changed.dough_total.reset();
   changed.flour_total.reset();
-  changed.liquid_total = 0;
+  changed.liquid_total = {};
   if (find_water(changed) == nullptr) {
     formula::Portion water;
     water.ingredient = *larder::find("water");

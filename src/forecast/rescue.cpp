@@ -470,20 +470,21 @@ Result<Rescue> rescue(const formula::Bake& asked,
   auto answer = checked(bake, options);
   if (!answer) return failure(answer);
   if (draws.empty())
-    return failure(ErrorCode::bad_input, "draws", "there are no doughs to imagine");
+    return failure(ErrorCode::bad_input, "draws", "there are no doughs to simulate");
   answer->imagined = static_cast<int>(draws.size());
   answer->dough = draws.front().draw.bowl.dough;
   auto stood = standing(bake, draws, *answer);
   if (!stood) return failure(stood);
   const std::vector<Present> doughs = std::move(*stood);
   if (answer->draws < static_cast<int>(fewest)) {
-    return failure(ErrorCode::bad_input,
-                   "now",
-                   fmt::format("only {} of {} imagined doughs are as you say at that hour; look at "
-                               "the hour, the temperature and "
-                               "the bake, or imagine more with --draws",
-                               answer->draws,
-                               answer->imagined));
+    return failure(
+        ErrorCode::bad_input,
+        "now",
+        fmt::format("only {} of {} simulated doughs are as you say at that hour; look at "
+                    "the hour, the temperature and "
+                    "the bake, or simulate more doughs",
+                    answer->draws,
+                    answer->imagined));
   }
   answer->temperature = Temperature::from_celsius(doughs.front().celsius);
   std::vector<double> rises;

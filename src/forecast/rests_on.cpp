@@ -61,7 +61,7 @@ std::optional<std::string> guess_that_decides(std::span<const Resting> resting) 
   if (resting.empty() || resting.front().share < decides) return std::nullopt;
   const kinetics::Prior& number = *resting.front().number;
   if (number.source == nullptr || number.source->key != "guess") return std::nullopt;
-  return fmt::format("{:.0f} % of the doubt in this time rests on one guess, {} (barm source {})",
+  return fmt::format("{:.0f} % of the doubt in this time comes from one guess, {} (barm source {})",
                      100 * resting.front().share,
                      number.name,
                      number.name);

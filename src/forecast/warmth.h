@@ -25,8 +25,8 @@ class Warmth {
  public:
   /// The bulk is kept at its temperature unless the bake names a vessel for it, a temperature of
   /// the dough as mixed, air that recovers, or a cold before it; then it follows its places by
-  /// conduction, warmed by its own fermentation. How much that gives is taken from the book dough,
-  /// run twice. Errors: no_convergence.
+  /// conduction, warmed by its own fermentation. How much that gives is taken from the typical
+  /// dough, run twice. Errors: no_convergence.
   [[nodiscard]] static Result<Warmth> of(const formula::Bake& bake,
                                          const Draw& book,
                                          const Proving& proving,

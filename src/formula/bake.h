@@ -117,6 +117,14 @@ struct Jar {
   bool dough_given = false;
 };
 
+/// All that is poured in: a share of the flour, or a weight.
+struct LiquidTotal {
+  double of_flour = 0;
+  Mass weight;
+
+  [[nodiscard]] bool given() const { return of_flour > 0 || weight > Mass{}; }
+};
+
 struct Bake {
   std::string name;
   std::string file;
@@ -129,7 +137,8 @@ struct Bake {
   bool bake_loss_given = false;     ///< by the file
   std::optional<Mass> dough_total;  ///< of all of it, out of the mixer; pieces are parts of it
   std::optional<Mass> flour_total;  ///< when neither dough nor a piece is given
-  double liquid_total = 0;          ///< of flour, when the file states a liquid total; else 0
+  bool percent_of_weighed = false;  ///< percent is of the flour weighed, without the levain's own
+  LiquidTotal liquid_total;         ///< where the file states it
   std::vector<Portion> bowl;
   std::optional<Levain> levain;
   std::vector<Stage> stages;

@@ -154,6 +154,18 @@ Result<Ph> mixed_ph(const Bake& bake,
   return chemistry::mixed_ph(buffers, salt);
 }
 
+void fill_percent(const Bake& bake, Bowl& bowl) {
+  bowl.percent_of_weighed = bake.percent_of_weighed;
+  bowl.percent_of = bowl.flour;
+  if (bake.percent_of_weighed) {
+    bowl.percent_of = Mass{};
+    for (const Weighed& line : bowl.lines) {
+      if (line.flour) bowl.percent_of = bowl.percent_of + line.actual;
+    }
+  }
+  for (Weighed& line : bowl.lines) line.share = BakersFraction(line.actual / bowl.percent_of);
+}
+
 void fill_pieces(const Bake& bake, Bowl& bowl) {
   bowl.pieces = bake.pieces.value_or(0);
   if (bowl.pieces == 0) return;
@@ -249,7 +261,7 @@ Result<Bowl> in_the_bowl(const Bake& bake, std::span<const Composition> settled)
   const double gas = gas_that_stays(sum, bake.bulk_temperature());
   fill_sums(sum, gas, bowl);
   fill_volumes(sum, apart, bowl);
-  for (Weighed& line : bowl.lines) line.share = BakersFraction(line.actual / bowl.flour);
+  fill_percent(bake, bowl);
   bowl.water_activity = water_activity(sum);
   const auto ph = mixed_ph(bake, settled, parts, sum, gas, true);
   if (!ph) return failure(ph);
@@ -259,6 +271,11 @@ Result<Bowl> in_the_bowl(const Bake& bake, std::span<const Composition> settled)
   bowl.ph_at_first = *at_first;
   fill_pieces(bake, bowl);
   return bowl;
+}
+
+std::string Bowl::percent_of_what() const {
+  if (percent_of_weighed) return "the flour weighed";
+  return levain_flour > Mass{} ? "all flour, the levain's too" : "all flour";
 }
 
 Result<Bowl> in_the_bowl(const Bake& bake) {
@@ -280,21 +297,6 @@ Result<std::vector<Composition>> settle(const Bake& bake) {
     settled.push_back(*one);
   }
   return settled;
-}
-
-Bake by_weight(const Bake& bake, std::span<const Mass> masses) {
-  Bake out = bake;
-  for (std::size_t i = 0; i < out.bowl.size(); ++i) {
-    out.bowl[i].measure = Measure::mass;
-    out.bowl[i].amount = masses[i].in(kilogram);
-    out.bowl[i].weighed.reset();
-  }
-  out.piece.reset();
-  out.baked_piece.reset();
-  out.dough_total.reset();
-  out.flour_total.reset();
-  out.liquid_total = 0;
-  return out;
 }
 
 }  // namespace barm::formula

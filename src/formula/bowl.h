@@ -17,7 +17,7 @@ struct Weighed {
   std::string name;
   Mass plan;             ///< what the bake asks for
   Mass actual;           ///< what was poured; equals plan unless the file says otherwise
-  BakersFraction share;  ///< of all flour, by actual
+  BakersFraction share;  ///< of the bowl's `percent_of`, by actual
   Volume volume;         ///< of a liquid at 20 C, zero for the rest
   bool flour = false;
   bool liquid = false;
@@ -31,6 +31,12 @@ struct Bowl {
   Mass dough;
   Mass flour;  ///< the levain's included, as weighed (with its own moisture)
   Mass levain_flour;
+  bool percent_of_weighed = false;
+  Mass percent_of;  ///< the flour of which percent is: all of it, or what is weighed as flour
+
+  /// "all flour, the levain's too" or "the flour weighed".
+  [[nodiscard]] std::string percent_of_what() const;
+
   Mass liquid;       ///< what a baker calls liquid, the levain's water included
   Mass added_water;  ///< real water added: water of every part but flour's own moisture
   Mass water;        ///< all water, flour's own included

@@ -186,7 +186,7 @@ std::optional<std::string> unknown_of(const larder::Ingredient& ingredient) {
   }
   if (list.empty()) return std::nullopt;
   return fmt::format(
-      "{}: {} not known; the range of such things is assumed", ingredient.name, list);
+      "{}: {} not known; the usual range for its kind is assumed", ingredient.name, list);
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 
 #include "formula/bowl.h"
 #include "formula/internal/contents.h"
+#include "formula/internal/liquid_total.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/weigh.h"
 
@@ -42,9 +43,10 @@ void check_flours(const Bake& bake, const SizePlaces& places) {
   const bool percent = first->measure == Measure::of_flour;
   if (percent && std::abs(sum - 1) > 1e-6) {
     stop(first->place,
-         fmt::format("the flours come to {:.4g} %, not 100 %: percent is of all flour, the "
-                     "levain's included",
-                     100 * sum));
+         fmt::format(
+             "the flours come to {:.4g} %, not 100 %: percent is of {}",
+             100 * sum,
+             bake.percent_of_weighed ? "the flour weighed" : "all flour, the levain's included"));
   }
   if (!percent && !(sum > 0)) stop(first->place, "the bowl holds no flour");
   if (!percent && (bake.flour_total || bake.dough_total)) {
@@ -65,7 +67,7 @@ void check_liquids(const Bake& bake) {
     const bool of_liquid =
         portion.measure == Measure::of_liquid || portion.measure == Measure::rest_of_liquid;
     if (!of_liquid) continue;
-    if (bake.liquid_total <= 0)
+    if (!bake.liquid_total.given())
       stop(portion.place, "say how much liquid there is: liquid = \"70 %\"");
     if (!portion.ingredient.is_liquid()) {
       stop(portion.place,
@@ -82,18 +84,22 @@ void check_liquid_total(const Bake& bake,
                         const std::vector<double>& masses,
                         double flour,
                         const Place& at) {
-  if (bake.liquid_total <= 0) return;
+  const LiquidTotal& total = bake.liquid_total;
+  if (!total.given()) return;
+  const double wanted = total.of_flour + total.weight.in(kilogram) / flour;
+  if (!(wanted >= least_liquid && wanted <= most_liquid))
+    stop(at, fmt::format("is {:.0f} % of the flour; 1 to 1000 % can be", 100 * wanted));
   double liquid = 0;
   for (std::size_t i = 0; i < masses.size(); ++i) {
     const Portion& portion = bake.bowl[i];
     if (portion.ingredient.is_liquid() && !is_starter(portion)) liquid += masses[i];
   }
-  if (std::abs(liquid / flour - bake.liquid_total) <= 1e-4 * bake.liquid_total) return;
+  if (std::abs(liquid / flour - wanted) <= 1e-4 * wanted) return;
   stop(at,
        fmt::format("the liquids come to {:.4g} % of flour, not {:.4g} %: make one of them \"rest "
                    "of the liquid\"",
                    100 * liquid / flour,
-                   100 * bake.liquid_total));
+                   100 * wanted));
 }
 
 void check_amounts(const Bake& bake, const std::vector<double>& masses, double flour) {
@@ -123,7 +129,8 @@ void check_bowl(const Bake& bake, const SizePlaces& places) {
   if (!masses) throw Stopped{masses.error()};
   double flour = 0;
   for (std::size_t i = 0; i < masses->size(); ++i) {
-    flour += (*masses)[i] * flour_share(bake.bowl[i], (*settled)[i]);
+    if (!bake.percent_of_weighed || bake.bowl[i].ingredient.is_flour())
+      flour += (*masses)[i] * flour_share(bake.bowl[i], (*settled)[i]);
   }
   check_liquid_total(bake, *masses, flour, places.liquid);
   check_amounts(bake, *masses, flour);

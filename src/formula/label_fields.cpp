@@ -121,7 +121,7 @@ Result<bool> set_measured(LabelFields& fields, const Measured& one, const std::s
   if (unit == "µg" || unit == "mcg") unit = "ug";
   if (unit == "cm²") unit = "cm2";
   if (!number || unit != one.unit || !(number->value >= 0 && number->value <= one.most)) {
-    return wrong(one.key, fmt::format("wants its unit: write \"{}\"", one.example));
+    return wrong(one.key, fmt::format("needs its unit: write \"{}\"", one.example));
   }
   fields.*one.into = number->value;
   return true;

@@ -44,7 +44,7 @@ class BakeReader {
                "at the top of a bake file",
                {"name", "note",  "mixed",  "pieces",     "piece",    "baked", "dough",
                 "loss", "flour", "target", "bowl",       "levain",   "stage", "weighed",
-                "jar",  "oven",  "bottle", "ingredient", "prepared", "label"});
+                "jar",  "oven",  "bottle", "ingredient", "prepared", "label", "percent_of"});
     read_words();
     read_size();
     if (const Entry* levain = entry("levain"))
@@ -134,6 +134,7 @@ class BakeReader {
   }
 
   void read_size() {
+    if (const Entry* one = entry("percent_of")) bake_.percent_of_weighed = of_weighed(one->value);
     if (const Entry* one = entry("pieces")) bake_.pieces = pieces_of(sized(*one));
     if (const Entry* one = entry("piece")) bake_.piece = mass_of(sized(*one), "900 g");
     if (const Entry* one = entry("baked")) bake_.baked_piece = mass_of(sized(*one), "780 g");
@@ -148,6 +149,13 @@ class BakeReader {
       said = key;
     }
     if (const Entry* one = entry("loss")) read_loss(*one);
+  }
+
+  static bool of_weighed(const Node& value) {
+    const std::string words = folded(text_of(value, "the flour weighed"));
+    if (words == "the flour weighed") return true;
+    if (words == "all flour") return false;
+    stop(value.place, "percent is of \"all flour\", the levain's too, or of \"the flour weighed\"");
   }
 
   /// Remembers the place for errors about the size of the whole.
@@ -195,7 +203,7 @@ class BakeReader {
       }
     }
     if (bake_.bowl.empty()) stop(bowl->place, "the bowl is empty");
-    if (liquid_ != nullptr) bake_.liquid_total = liquid_of_flour(liquid_->value, bake_);
+    if (liquid_ != nullptr) bake_.liquid_total = liquid_of(liquid_->value);
   }
 
   void add_portion(const Entry& line) {

@@ -37,7 +37,7 @@ std::string allergen_of(const Node& value) {
     return std::string(found->key);
   const std::string wanted = folded(word);
   if (wanted == "nuts" || wanted == "nut" || wanted == "tree nuts") {
-    stop(value.place, "the law wants the nut by its name: write \"almonds\", \"walnuts\" …");
+    stop(value.place, "the law requires the nut by its name: write \"almonds\", \"walnuts\" …");
   }
   stop(value.place,
        fmt::format("{} is no allergen of the law's list. {}",

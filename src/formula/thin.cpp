@@ -51,13 +51,13 @@ double share_of_drink(const Drink& drink, double q) {
 std::string together_words(AlcoholByVolume wanted, const Thinned& t) {
   const Volume apart = t.drink_volume + t.water_volume;
   const Volume gone = apart - t.together;
-  return fmt::format("together {} at {} vol: {}, not {}: volumes do not add, {} {}",
+  return fmt::format("together {} at {} vol: {}, not {}: volumes do not add up, {} {}",
                      internal::grams(t.drink + t.water),
                      internal::percent(wanted.value()),
                      internal::millilitres(t.together),
                      internal::millilitres(apart),
                      internal::millilitres(gone.si() < 0 ? -gone : gone),
-                     gone.si() < 0 ? "appear" : "vanish");
+                     gone.si() < 0 ? "more" : "less");
 }
 
 std::vector<std::string> working(const larder::Ingredient& drink,

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "formula/bowl.h"
 #include "formula/internal/contents.h"
 #include "units/units.h"
 
@@ -30,7 +31,8 @@ Line as_written(const Bake& bake, const Portion& portion) {
     case Measure::of_flour:
       return {portion.amount, 0};
     case Measure::of_liquid:
-      return {portion.amount * bake.liquid_total, 0};
+      return {portion.amount * bake.liquid_total.of_flour,
+              portion.amount * bake.liquid_total.weight.in(kilogram)};
     case Measure::mass:
       return {0, portion.amount};
     case Measure::rest_of_liquid:
@@ -41,7 +43,7 @@ Line as_written(const Bake& bake, const Portion& portion) {
 
 /// What the other liquids leave of the total.
 void fill_rest(const Bake& bake, std::vector<Line>& lines) {
-  Line rest{bake.liquid_total, 0};
+  Line rest{bake.liquid_total.of_flour, bake.liquid_total.weight.in(kilogram)};
   std::size_t at = lines.size();
   for (std::size_t i = 0; i < lines.size(); ++i) {
     if (bake.bowl[i].measure == Measure::rest_of_liquid) {
@@ -149,7 +151,7 @@ Result<std::vector<double>> weigh(const Bake& bake, std::span<const larder::Comp
   lines.reserve(bake.bowl.size());
   for (const Portion& portion : bake.bowl) lines.push_back(as_written(bake, portion));
   fill_rest(bake, lines);
-  const Line held = flour_in_levains(bake, settled, lines);
+  const Line held = bake.percent_of_weighed ? Line{} : flour_in_levains(bake, settled, lines);
   Result<double> flour = 0.0;
   if (flour_in_percent(bake)) {
     take_off(bake, held, lines);
@@ -163,3 +165,22 @@ Result<std::vector<double>> weigh(const Bake& bake, std::span<const larder::Comp
 }
 
 }  // namespace barm::formula::internal
+
+namespace barm::formula {
+
+Bake by_weight(const Bake& bake, std::span<const Mass> masses) {
+  Bake out = bake;
+  for (std::size_t i = 0; i < out.bowl.size(); ++i) {
+    out.bowl[i].measure = Measure::mass;
+    out.bowl[i].amount = masses[i].in(kilogram);
+    out.bowl[i].weighed.reset();
+  }
+  out.piece.reset();
+  out.baked_piece.reset();
+  out.dough_total.reset();
+  out.flour_total.reset();
+  out.liquid_total = {};
+  return out;
+}
+
+}  // namespace barm::formula

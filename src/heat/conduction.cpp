@@ -94,7 +94,7 @@ class Layers {
     return half_ * (of_middle * (flux_begin + flux_middle) + flux(celsius_, air[2]));
   }
 
-  // What the sources give in a step [J/kg], reckoned as step() does.
+  // What the sources give in a step [J/kg], worked out as step() does.
   [[nodiscard]] double made(const double (&source)[3]) const {
     return half_ * (of_middle * (source[0] + source[1]) + source[2]);
   }

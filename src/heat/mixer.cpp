@@ -121,7 +121,7 @@ Result<Friction> learn_friction(std::span<const MixerReading> readings, HeatCapa
   if (readings.size() < 2 || !(along > 0)) {
     return failure(ErrorCode::bad_input,
                    "",
-                   "friction wants two readings of the dough at two times, such as 2min 21.5C and "
+                   "friction needs two readings of the dough at two times, such as 2min 21.5C and "
                    "8min 25C");
   }
   if (across < 0) {

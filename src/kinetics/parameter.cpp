@@ -160,7 +160,7 @@ double JointPrior::doubt(Parameter parameter) const {
   return std::sqrt(variance);
 }
 
-const JointPrior& by_the_book() {
+const JointPrior& published() {
   static const JointPrior prior = [] {
     JointPrior alone;
     for (std::size_t i = 0; i < parameter_count; ++i) alone.factor[i][i] = table[i].doubt;
@@ -171,7 +171,7 @@ const JointPrior& by_the_book() {
 
 const JointPrior& day_one() {
   static const JointPrior prior = [] {
-    JointPrior joint = by_the_book();
+    JointPrior joint = published();
     namespace shipped = generated::day_one_prior;
     std::vector<std::size_t> taught;
     for (const std::string_view name : shipped::names) taught.push_back(index_of(name));

@@ -113,8 +113,8 @@ struct JointPrior {
   [[nodiscard]] double doubt(Parameter parameter) const;
 };
 
-/// The priors as they stand in the book, each by itself.
-[[nodiscard]] const JointPrior& by_the_book();
+/// The priors as they stand in the published figures, each by itself.
+[[nodiscard]] const JointPrior& published();
 
 /// The same after what bakers expect of known doughs has been taken in, once
 /// (data/day_one_prior.toml): what a forecast starts from before any reading. docs/model/prior.md.
@@ -125,6 +125,6 @@ struct JointPrior {
 
 /// One draw from a prior; `parameter_count` normal numbers are taken from `random`.
 [[nodiscard]] Parameters<double> drawn(numerics::Random& random,
-                                       const JointPrior& prior = by_the_book());
+                                       const JointPrior& prior = published());
 
 }  // namespace barm::kinetics

@@ -26,7 +26,7 @@ struct BacteriaTerms {
   T growth;            ///< [1/h]
   T upkeep;            ///< [mmol hexose/(g h)]
   T hexose_per_cells;  ///< [mmol/g]
-  T acid_shift;        ///< [pH] how much sooner acid stops them than by the book
+  T acid_shift;        ///< [pH] how much sooner acid stops them than by published figures
   T ethanol_half, ethanol_end;
   T sugar_half, sulphite_half, acetic_half;
   T hops_half;  ///< [umol/L] at pH 4.5
@@ -44,7 +44,7 @@ struct Terms {
   YeastTerms<T> wild, bakers;
   BacteriaTerms<T> bacteria;
   GasTerms<T> gas;
-  T volume_at_start;                   ///< [L] against which a rise is reckoned
+  T volume_at_start;                   ///< [L] against which a rise is measured
   T amylase;                           ///< [1/h]
   T death;                             ///< [1/h]
   T sulphite_loss;                     ///< [1/h]
@@ -87,7 +87,7 @@ struct Vessel {
 };
 
 /// The terms for a dough at one temperature. `start_celsius` is the temperature at mixing, at which
-/// the volume at the start is reckoned. Range: -5..60 C.
+/// the volume at the start is worked out. Range: -5..60 C.
 template <class T>
 [[nodiscard]] Terms<T> terms(const DoughOf<T>& dough,
                              const Parameters<T>& parameters,

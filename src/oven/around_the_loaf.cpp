@@ -10,7 +10,7 @@ namespace barm::oven {
 
 namespace {
 
-// The book's course to the end, its alcohol leaving as much as this draw's does.
+// The typical course to the end, its alcohol leaving as much as this draw's does.
 std::vector<Minute> leaving_as(std::vector<Minute> course, double kept) {
   const double book = 1 - course.back().alcohol;
   const double factor = book > 1e-9 ? (1 - kept) / book : 0;
@@ -18,7 +18,7 @@ std::vector<Minute> leaving_as(std::vector<Minute> course, double kept) {
   return course;
 }
 
-// A time on the rack by its luck, a parabola in ln t through a quick, the book's and a slow rack.
+// A time on the rack by its luck, a parabola in ln t through a quick, a typical and a slow rack.
 std::vector<double> rack_times(const std::array<std::optional<Time>, 3>& solved,
                                double reach,
                                const std::vector<Drawn>& draws) {

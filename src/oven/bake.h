@@ -23,7 +23,8 @@ struct Minute {
   double energy = 0;                                 ///< [J] the oven drew so far
 };
 
-/// Standard deviations of the pump at which `alcohol_at_least` and `alcohol_at_most` are reckoned.
+/// Standard deviations of the pump at which `alcohol_at_least` and `alcohol_at_most` are worked
+/// out.
 inline constexpr double pump_reach = 1.7;
 
 /// How finely. The usual way is within 0.5 K of a finer one (docs/model/oven.md).

@@ -40,7 +40,7 @@ struct Mesh {
   double grading = 1.6;  ///< 1: equally thick; more: finer towards the crust
 };
 
-/// One loaf. The state of a layer is X, the heat it took up per kilogram of dry matter, reckoned
+/// One loaf. The state of a layer is X, the heat it took up per kilogram of dry matter, worked out
 /// from boiling, and w, the water it holds when it begins to boil:
 ///
 ///     X < 0                    T = T_b + X/(c_s + w c_w),             W = w

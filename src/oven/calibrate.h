@@ -20,7 +20,7 @@ struct Measured {
 struct Learned {
   Known known;
   double core_off = 0;  ///< [K] root mean square of what is left between core and readings
-  double loss_off = 0;  ///< weighed less reckoned, of the last bake
+  double loss_off = 0;  ///< weighed less forecast, of the last bake
 };
 
 /// The mode of  sum (core - read)^2/s_T^2 + (loss - weighed)^2/s_m^2 + |luck|^2  over the four

@@ -194,7 +194,7 @@ Many many(const Loaf& loaf,
           int draws,
           unsigned long long seed,
           int threads) {
-  require(draws >= 20, "a range wants draws");
+  require(draws >= 20, "a range needs draws");
   const Time all = long_enough(lasts);
   const auto solved = solved_loaves(loaf, oven, known, all, seed, threads);
   const Scale scale(loaf.temperature.celsius());

@@ -41,14 +41,14 @@ struct Many {
   double cooling_loss = 0;
   Baked book;         ///< the middle
   Cooled cooled;      ///< of it
-  Vapour vapour;      ///< of the book loaf with the book's vent
+  Vapour vapour;      ///< of the typical loaf with the typical vent
   double warned = 0;  ///< share of draws whose vented cavity comes to a quarter of the limit
   Laid laid;
   int draws = 0;
 };
 
-/// Solves the book, each doubt at 1.7 standard deviations on either side, each two together, and
-/// three loaves more to look at; lays every draw's answers through them,
+/// Solves the typical loaf, each doubt at 1.7 standard deviations on either side, each two
+/// together, and three loaves more to look at; lays every draw's answers through them,
 ///
 ///     y(z) = y_0 + sum_i (b_i z_i + c_i z_i^2) + sum_i<j d_ij z_i z_j
 ///

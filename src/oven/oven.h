@@ -53,7 +53,7 @@ struct Oven {
   std::optional<Power> power;  ///< empty: comes back by itself after loading
 };
 
-/// What is in doubt about a bake in this oven; all 0 for the book. Standard normal numbers.
+/// What is in doubt about a bake in this oven; all 0 for the typical loaf. Standard normal numbers.
 struct Luck {
   double conduction = 0;  ///< how well a hot crumb passes heat on
   double crust = 0;       ///< how well a crust does

@@ -79,11 +79,11 @@ Reply ask_solve(Fields& fields, const AskContext& context) {
 
 Reply ask_swap(Fields& fields, const AskContext& context) {
   const std::string what = "the name of a drink";
-  const auto drink = fields.needed(fields.text("drink", what), "drink", "wants " + what);
+  const auto drink = fields.needed(fields.text("drink", what), "drink", "needs " + what);
   const std::string share_words = "the drink's share of drink and water together, from 0 to 1";
   const auto share = fields.needed(fields.number("share_of_liquid", 0, 1, share_words),
                                    "share_of_liquid",
-                                   "wants " + share_words);
+                                   "needs " + share_words);
   const AskedText asked = asked_text(fields, "bake", "bake_id", context.stored);
   (void)bake_of(asked);  // an error of the bake has its place
   const auto swapped = service::swap_drink(asked.text, drink, share);
@@ -94,12 +94,12 @@ Reply ask_swap(Fields& fields, const AskContext& context) {
 
 Reply ask_thin(Fields& fields, const AskContext&) {
   const auto drink = fields.needed(
-      fields.text("drink", "a drink of the larder"), "drink", "wants a drink of the larder");
+      fields.text("drink", "a drink of the larder"), "drink", "needs a drink of the larder");
   const auto strength = fields.needed(fields.text("strength", "a strength such as 10 % vol"),
                                       "strength",
-                                      "wants a strength such as 10 % vol");
+                                      "needs a strength such as 10 % vol");
   const auto need = fields.needed(
-      fields.number("need_g", 0, 1e6, "grams such as 1000"), "need_g", "wants grams such as 1000");
+      fields.number("need_g", 0, 1e6, "grams such as 1000"), "need_g", "needs grams such as 1000");
   return reply_of(service::thin(drink, strength, need * gram));
 }
 
@@ -124,7 +124,7 @@ Reply ask_levain(Fields& fields, const AskContext& context) {
 
 Reply ask_culture(Fields& fields, const AskContext& context) {
   const std::string what = "the id of a culture in the daybook";
-  const auto id = fields.needed(fields.text("culture_id", what), "culture_id", "wants " + what);
+  const auto id = fields.needed(fields.text("culture_id", what), "culture_id", "needs " + what);
   return answered(service::to_json(context.stored.culture(id, fields.yes("anew"), context.watch)));
 }
 
@@ -148,7 +148,7 @@ Reply ask_map(Fields& fields, const AskContext& context) {
   const auto* const axis = std::find_if(std::begin(axes), std::end(axes), [&](const Axis& one) {
     return testbakes::name(one.up) == up;
   });
-  if (axis == std::end(axes)) refuse_field("/up", "wants " + what);
+  if (axis == std::end(axes)) refuse_field("/up", "needs " + what);
   question.upward = axis->up;
   question.least =
       fields.number("from", axis->low, axis->high, axis->example).value_or(axis->least);
@@ -156,7 +156,8 @@ Reply ask_map(Fields& fields, const AskContext& context) {
   question.drink = fields.text("drink", "a drink of this bowl").value_or("");
   question.within = fields.number("within_h", 0.5, 336, "hours such as 14").value_or(14) * hour;
   question.draws = static_cast<int>(
-      fields.whole("draws", 20, 5000, "how many doughs to imagine, from 20 to 5000").value_or(200));
+      fields.whole("draws", 20, 5000, "how many doughs to simulate, from 20 to 5000")
+          .value_or(200));
   question.seed = static_cast<unsigned long long>(
       fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));
   question.threads = context.threads;

@@ -33,7 +33,7 @@ struct AskedDay {
 
 /// The day of a text whose bakes are those of the daybook: no file is opened.
 AskedDay asked_day(Fields& fields, const AskContext& context) {
-  const std::string what = "wants the text of a day (docs/day.md)";
+  const std::string what = "needs the text of a day (docs/day.md)";
   const auto text = fields.needed(fields.text("day", what), "day", what);
   if (text.size() > most_bytes_of_day)
     refuse_field("/day", fmt::format("is longer than {} bytes", most_bytes_of_day));
@@ -63,15 +63,15 @@ std::vector<service::BakePlan> asked_plan(Fields& fields) {
   std::vector<service::BakePlan> out;
   const Json* list = fields.find("from");
   if (list == nullptr) return out;
-  if (!list->is_array() || list->size() > most_bakes) refuse_field("/from", "wants " + what);
+  if (!list->is_array() || list->size() > most_bakes) refuse_field("/from", "needs " + what);
   for (std::size_t b = 0; b < list->size(); ++b) {
     Fields one((*list)[b], fmt::format("/from/{}", b));
     service::BakePlan bake;
-    bake.bake = one.needed(one.text("bake", "its name"), "bake", "wants its name");
-    bake.way = one.needed(one.text("way", "its way"), "way", "wants its way");
+    bake.bake = one.needed(one.text("bake", "its name"), "bake", "needs its name");
+    bake.way = one.needed(one.text("way", "its way"), "way", "needs its way");
     for (const std::string& text : one.texts("begins", "a list of moments", most_steps)) {
       const auto at = time::parse_instant(text);
-      if (!at) refuse_field(one.pointer("begins"), "wants moments such as 2026-11-28T06:00:00Z");
+      if (!at) refuse_field(one.pointer("begins"), "needs moments such as 2026-11-28T06:00:00Z");
       bake.begins.push_back(*at);
     }
     one.check_all_taken();

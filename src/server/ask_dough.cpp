@@ -36,14 +36,14 @@ service::ReadRequest what_was_read(Fields& fields, const Asked& asked) {
 Reply ask_rescue(Fields& fields, const AskContext& context) {
   service::RescueRequest request;
   const std::string when = "hours after mixing such as 30h, or a local time such as 06:00";
-  request.now = fields.needed(fields.text("now", when), "now", "wants " + when);
+  request.now = fields.needed(fields.text("now", when), "now", "needs " + when);
   request.by = fields.text("by", when).value_or("");
   request.not_before = fields.text("not_before", when).value_or("");
   request.risen = fields.number("risen", 0.5, 10, "how far it has risen, such as 1.2");
   if (const Json* places = fields.find("places_C")) {
     for (const Json& place : *places) {
       if (!place.is_number() || place < -5 || place > 60)
-        refuse_field("/places_C", "wants temperatures such as 28");
+        refuse_field("/places_C", "needs temperatures such as 28");
       request.places.push_back(Temperature::from_celsius(place.get<double>()));
     }
   }
@@ -83,7 +83,7 @@ Reply ask_jar(Fields& fields, const AskContext& context) {
 Reply ask_when(Fields& fields, const AskContext& context) {
   const std::string moment = "a local time such as 2026-11-29T08:30";
   service::WhenRequest request;
-  request.oven = fields.needed(fields.text("oven", moment), "oven", "wants " + moment);
+  request.oven = fields.needed(fields.text("oven", moment), "oven", "needs " + moment);
   request.now = context.now;
   const Asked asked(fields, context);
   return asked.reply(service::when(asked.bake, request, asked.options));

@@ -75,9 +75,9 @@ std::vector<heat::Reading> probe(Fields& fields, const heat::ProbeLimits& limits
 Reply ask_simmer(Fields& fields, const AskContext&) {
   service::SimmerRequest request;
   request.drink = fields.needed(
-      fields.text("drink", "a drink of the larder"), "drink", "wants a drink of the larder");
+      fields.text("drink", "a drink of the larder"), "drink", "needs a drink of the larder");
   const std::string what = "a share of the weight such as 60 %, or a strength such as 2 % vol";
-  const auto to = fields.needed(fields.text("to", what), "to", "wants " + what);
+  const auto to = fields.needed(fields.text("to", what), "to", "needs " + what);
   request.until = heat_part(service::parse_until(to), "/to");
   request.pan.heat = drink::usual_heat();
   if (const auto grams = fields.number("in_g", 1, 1e6, "grams such as 1000"))
@@ -121,7 +121,7 @@ Reply ask_fridge(Fields& fields, const AskContext& context) {
 
 // "set_C": a number, or a list of [minute, degrees].
 std::vector<formula::OvenSetting> settings(Fields& fields) {
-  constexpr const char* what = "wants degrees from 100 to 350, or a list of [minute, degrees]";
+  constexpr const char* what = "needs degrees from 100 to 350, or a list of [minute, degrees]";
   const Json* set = fields.find("set_C");
   if (set == nullptr) return {};
   if (set->is_number()) return {{Time{}, Temperature::from_celsius(set->get<double>())}};
@@ -132,7 +132,7 @@ std::vector<formula::OvenSetting> settings(Fields& fields) {
     if (!pair) refuse_field("/set_C", what);
     const double from = one[0].get<double>();
     const bool ascends = out.empty() ? from == 0 : from > out.back().from.in(minute);
-    if (!ascends) refuse_field("/set_C", "wants [0, degrees] first, then later ones in order");
+    if (!ascends) refuse_field("/set_C", "needs [0, degrees] first, then later ones in order");
     out.push_back({from * minute, Temperature::from_celsius(one[1].get<double>())});
   }
   return out;
@@ -142,7 +142,7 @@ formula::OvenTable oven_table(Fields& fields) {
   formula::OvenTable out;
   out.form = fields.text("form", "round, long, tin or flat").value_or("");
   if (!out.form.empty() && !oven::form_named(out.form))
-    refuse_field("/form", "wants round, long, tin or flat");
+    refuse_field("/form", "needs round, long, tin or flat");
   out.set = settings(fields);
   out.bake = minutes(fields, "bake_min", 240);
   out.steam = minutes(fields, "steam_min", 240);
@@ -169,7 +169,7 @@ Reply ask_oven(Fields& fields, const AskContext& context) {
   request.weighed = fields.number("lighter_by", 0.01, 0.4, "a share of the dough such as 0.135");
   forecast::Options options;
   options.draws = static_cast<int>(
-      fields.whole("draws", 20, 20000, "how many loaves to imagine, from 20 to 20000")
+      fields.whole("draws", 20, 20000, "how many loaves to simulate, from 20 to 20000")
           .value_or(400));
   options.seed = static_cast<unsigned long long>(
       fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));
@@ -184,7 +184,7 @@ Reply ask_water(Fields& fields, const AskContext&) {
     return celsius ? std::optional(Temperature::from_celsius(*celsius)) : std::nullopt;
   };
   const auto needed = [&](const char* key) {
-    return fields.needed(water_warmth(key), key, "wants a temperature such as 24");
+    return fields.needed(water_warmth(key), key, "needs a temperature such as 24");
   };
   service::WaterRequest request;
   request.mixing.dough = needed("dough_C");

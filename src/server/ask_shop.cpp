@@ -19,7 +19,7 @@ namespace barm::server {
 namespace {
 
 constexpr const char* price_setting = "price-file";
-constexpr const char* any_prices = "wants the text of a price file (docs/price-file.md)";
+constexpr const char* any_prices = "needs the text of a price file (docs/price-file.md)";
 
 // The till names what it reads as the terminal does.
 std::string till_field(const std::string& where) {
@@ -28,7 +28,7 @@ std::string till_field(const std::string& where) {
       {"--markup", "/mark_up"},
       {"--pay", "/hourly_pay"},
       {"--asked", "/asked"},
-      {"--dearer", "/dearer"},
+      {"--price-rise", "/price_rise"},
       {"--rules", "/rules"},
       {"--portion", "/portion"},
       {"--width", "/width"},
@@ -83,7 +83,7 @@ service::TillWords till_words(Fields& fields) {
   take("mark_up", words.mark_up, "a share of the cost such as 60 %");
   take("hourly_pay", words.hourly_pay, "what an hour is to earn, such as 28 EUR");
   take("asked", words.asked, "a price on the shelf such as 7.90 EUR");
-  take("dearer", words.dearer, "money such as 2 EUR");
+  take("price_rise", words.price_rise, "money such as 2 EUR");
   words.most_loaves = static_cast<int>(
       fields.whole("most_loaves", 0, 10000, "a number of loaves up to 10000").value_or(0));
   return words;
@@ -127,7 +127,7 @@ service::LabelRequest label_request(const std::string& rules, const std::string&
   const auto amount = formula::parse_amount(portion);
   const bool mass = amount && amount->kind == formula::WrittenAmount::Kind::mass;
   if (!mass || amount->value < 0.001 || amount->value > 10)
-    refuse_field("/portion", "wants a weight from 1g to 10kg, such as 50g");
+    refuse_field("/portion", "needs a weight from 1g to 10kg, such as 50g");
   request.portion = amount->value * kilogram;
   return request;
 }
@@ -141,7 +141,8 @@ Reply ask_label(Fields& fields, const AskContext& context) {
     if (auto text = fields.text(name, "text")) add_label_field(key, std::move(*text), request);
   }
   request.draws = static_cast<int>(
-      fields.whole("draws", 20, 5000, "how many loaves to imagine, from 20 to 5000").value_or(200));
+      fields.whole("draws", 20, 5000, "how many loaves to simulate, from 20 to 5000")
+          .value_or(200));
   request.cancelled = context.watch.cancelled;
   const auto answer = till_answer(service::label(asked_bake(fields, context.stored), request));
   Reply reply;
@@ -162,7 +163,7 @@ shop::LabelSize label_size(const Request& request) {
   constexpr double most = 200;
   const bool right = number && (number->unit == "mm" || number->unit.empty()) &&
                      number->value >= least && number->value <= most;
-  if (!right) refuse_field("/width", "wants a width from 30mm to 200mm, such as 60mm");
+  if (!right) refuse_field("/width", "needs a width from 30mm to 200mm, such as 60mm");
   return {number->value * millimetre, asked(request, "small", "") == "1"};
 }
 

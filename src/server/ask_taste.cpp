@@ -37,7 +37,8 @@ class AskedTaste {
         prior_(
             estimation::prior_of(asked_start(fields, bake, context.stored, context.watch).belief)) {
     options.draws = static_cast<int>(
-        fields.whole("draws", 20, 20000, "how many doughs and tasters to imagine, from 20 to 20000")
+        fields
+            .whole("draws", 20, 20000, "how many doughs and tasters to simulate, from 20 to 20000")
             .value_or(200));
     options.seed = static_cast<unsigned long long>(
         fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));

@@ -29,7 +29,7 @@ Answer testbake_answer(Result<Answer> result) {
 }
 
 std::string test_text(Fields& fields) {
-  const std::string what = "wants a test bake: the text of its file, or the same as an object";
+  const std::string what = "needs a test bake: the text of its file, or the same as an object";
   const Json* given = fields.find("test_bake");
   if (given == nullptr) refuse_field("/test_bake", what);
   if (given->is_string()) return given->get<std::string>();
@@ -71,7 +71,8 @@ Reply ask_before(Fields& fields, const AskContext& context) {
   request.difference =
       fields.number("difference", 0.01, 0.95, "a share of the speed such as 0.2").value_or(0.2);
   request.options.draws = static_cast<int>(
-      fields.whole("draws", 20, 5000, "how many doughs to imagine, from 20 to 5000").value_or(200));
+      fields.whole("draws", 20, 5000, "how many doughs to simulate, from 20 to 5000")
+          .value_or(200));
   request.options.seed = seed(fields);
   request.options.threads = context.threads;
   request.options.cancelled = context.watch.cancelled;
@@ -82,7 +83,7 @@ Reply ask_before(Fields& fields, const AskContext& context) {
 Reply ask_after(Fields& fields, const AskContext& context) {
   const auto test = asked_test(fields, context);
   const auto observed = asked_readings(fields, test);
-  if (!observed) refuse_field("/readings", "wants the heights of the jars");
+  if (!observed) refuse_field("/readings", "needs the heights of the jars");
   testbakes::VerdictOptions options;
   options.threads = context.threads;
   options.seed = seed(fields);
@@ -122,7 +123,7 @@ service::ShowRequest asked_show(Fields& fields) {
   const std::string what = "a list of what is left out otherwise: remarks, prices";
   for (const std::string& word : fields.texts("with", what, 2)) {
     if (word != "remarks" && word != "prices")
-      refuse_field("/with", fmt::format("'{}' is none; wants {}", word, what));
+      refuse_field("/with", fmt::format("'{}' is none; needs {}", word, what));
     (word == "remarks" ? request.remarks : request.prices) = true;
   }
   return request;

@@ -14,7 +14,7 @@ storage::Reading unsent_reading(nlohmann::json record,
                                 const std::string& bake,
                                 const std::string& field) {
   if (!record.is_object())
-    refuse_field(field, "wants a reading such as {\"at\": …, \"height_mm\": 52}");
+    refuse_field(field, "needs a reading such as {\"at\": …, \"height_mm\": 52}");
   record["bake"] = bake;
   auto reading = storage::from_json<storage::Reading>(record);
   if (!reading) throw Refused{problem(reading.error(), field + "/" + reading.error().where)};
@@ -45,7 +45,7 @@ std::string field_meant(const std::string& where) {
 forecast::Options options_of(Fields& fields, const AskContext& context) {
   forecast::Options options;
   options.draws = static_cast<int>(
-      fields.whole("draws", 20, 20000, "how many doughs to imagine, from 20 to 20000")
+      fields.whole("draws", 20, 20000, "how many doughs to simulate, from 20 to 20000")
           .value_or(400));
   options.seed = static_cast<unsigned long long>(
       fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));
@@ -89,7 +89,7 @@ std::vector<estimation::Reading> Asked::read_of_it(Fields& fields) const {
   }
   std::vector<storage::Reading> all = kept_->readings;
   if (unsent != nullptr) {
-    if (!unsent->is_array()) refuse_field("/unsent", "wants a list of readings");
+    if (!unsent->is_array()) refuse_field("/unsent", "needs a list of readings");
     for (std::size_t i = 0; i < unsent->size(); ++i) {
       storage::Reading one =
           unsent_reading((*unsent)[i], kept_->record.id, "/unsent/" + std::to_string(i));

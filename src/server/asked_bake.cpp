@@ -51,7 +51,7 @@ void put_on_the_clock(formula::Bake& bake, const AskedText& asked, const time::Z
 bool is_by_id(Fields& fields, const std::string& key, const std::string& id_key) {
   if (fields.find(key) != nullptr) return false;
   if (fields.find(id_key) == nullptr)
-    refuse_field(fields.pointer(key), fmt::format("wants a bake here, or {}", id_key));
+    refuse_field(fields.pointer(key), fmt::format("needs a bake here, or {}", id_key));
   return true;
 }
 

@@ -98,9 +98,9 @@ std::optional<double> Fields::number(const std::string& key,
                                      const std::string& what) {
   const Json* value = find(key);
   if (value == nullptr) return std::nullopt;
-  if (!value->is_number()) refuse_field(pointer(key), "wants " + what);
+  if (!value->is_number()) refuse_field(pointer(key), "needs " + what);
   const double number = value->get<double>();
-  if (!(number >= low && number <= high)) refuse_field(pointer(key), "wants " + what);
+  if (!(number >= low && number <= high)) refuse_field(pointer(key), "needs " + what);
   return number;
 }
 
@@ -110,21 +110,21 @@ std::optional<long long> Fields::whole(const std::string& key,
                                        const std::string& what) {
   const auto value = number(key, static_cast<double>(low), static_cast<double>(high), what);
   if (!value) return std::nullopt;
-  if (std::floor(*value) != *value) refuse_field(pointer(key), "wants " + what);
+  if (std::floor(*value) != *value) refuse_field(pointer(key), "needs " + what);
   return static_cast<long long>(*value);
 }
 
 std::optional<std::string> Fields::text(const std::string& key, const std::string& what) {
   const Json* value = find(key);
   if (value == nullptr) return std::nullopt;
-  if (!value->is_string()) refuse_field(pointer(key), "wants " + what);
+  if (!value->is_string()) refuse_field(pointer(key), "needs " + what);
   return value->get<std::string>();
 }
 
 bool Fields::yes(const std::string& key) {
   const Json* value = find(key);
   if (value == nullptr) return false;
-  if (!value->is_boolean()) refuse_field(pointer(key), "wants true or false");
+  if (!value->is_boolean()) refuse_field(pointer(key), "needs true or false");
   return value->get<bool>();
 }
 
@@ -133,11 +133,11 @@ std::vector<std::string> Fields::texts(const std::string& key,
                                        std::size_t most) {
   const Json* value = find(key);
   if (value == nullptr || !value->is_array() || value->empty())
-    refuse_field(pointer(key), "wants " + what);
+    refuse_field(pointer(key), "needs " + what);
   if (value->size() > most) refuse_field(pointer(key), fmt::format("at most {} at a time", most));
   std::vector<std::string> out;
   for (const Json& one : *value) {
-    if (!one.is_string()) refuse_field(pointer(key), "wants " + what);
+    if (!one.is_string()) refuse_field(pointer(key), "needs " + what);
     out.push_back(one.get<std::string>());
   }
   return out;

@@ -14,7 +14,7 @@ std::optional<Reply> refuse_stale_page(const Request& request) {
   if (page.empty() || page == own_version() || only_asks) return std::nullopt;
   return problem(Refusal::stale_page,
                  fmt::format("this page is of barm {}, and barm {} answers by now; nothing of this "
-                             "was saved. Load the page anew, then send it again",
+                             "was saved. Reload the page, then send it again",
                              page.substr(0, 40),
                              own_version()));
 }

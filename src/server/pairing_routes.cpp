@@ -29,7 +29,7 @@ Reply pair(const Request& request, Guard& guard) {
   const Json body = parse_json(request.body);
   Fields fields(body);
   const auto key = fields.needed(
-      fields.text("key", "the key in the terminal"), "key", "wants the key in the terminal");
+      fields.text("key", "the key in the terminal"), "key", "needs the key in the terminal");
   const std::string device =
       fields.text("device", "a name to know this device by").value_or("a device");
   fields.check_all_taken();
@@ -46,7 +46,7 @@ Reply pair(const Request& request, Guard& guard) {
         ErrorCode::conflict,
         "",
         fmt::format("{} devices are paired already: have one that is not used any more forget "
-                    "this server, or start the server anew without the file that ends in "
+                    "this server, or start the server again without the file that ends in "
                     ".lan/devices and pair all again",
                     Pairing::most_devices)})};
   }

@@ -128,11 +128,11 @@ Reply QuestionRoutes::start_job(const Request& request) {
   const Json body = parse_json(request.body);
   Fields fields(body);
   const std::string what = long_work();
-  const auto name = fields.needed(fields.text("ask", what), "ask", "wants " + what);
+  const auto name = fields.needed(fields.text("ask", what), "ask", "needs " + what);
   const Question* one = question(name);
-  if (one == nullptr || !one->as_a_job) refuse_field("/ask", "wants " + what);
+  if (one == nullptr || !one->as_a_job) refuse_field("/ask", "needs " + what);
   const Json* with = fields.find("with");
-  if (with == nullptr) refuse_field("/with", "wants what the route of that name takes");
+  if (with == nullptr) refuse_field("/with", "needs what the route of that name takes");
   fields.check_all_taken();
   return text_reply(
       jobs_.start(name,

@@ -1,6 +1,5 @@
 #include "server/record_routes.h"
 
-#include <array>
 #include <nlohmann/json.hpp>
 #include <optional>
 
@@ -22,20 +21,6 @@ namespace {
 constexpr std::size_t most_of_photo = 25'000'000;
 constexpr std::size_t usual_limit = 200;
 constexpr std::size_t most_limit = 10000;  // as many looks as a logger of a night writes
-
-constexpr std::array kinds{Kind::bake,
-                           Kind::culture,
-                           Kind::feeding,
-                           Kind::bottle,
-                           Kind::reading,
-                           Kind::mark,
-                           Kind::photo,
-                           Kind::loaf,
-                           Kind::scale,
-                           Kind::remark,
-                           Kind::setting,
-                           Kind::test_bake,
-                           Kind::test_member};
 
 std::optional<std::string> query_or_nothing(const Request& request, const std::string& name) {
   const auto found = request.query.find(name);
@@ -80,7 +65,7 @@ json restored_document(std::int64_t epoch) {
 }
 
 void RecordRoutes::add_to(Router& router) {
-  for (const Kind kind : kinds) add_kind(router, kind);
+  for (const Kind kind : storage::all_kinds) add_kind(router, kind);
   add_photos(router);
 }
 
@@ -221,7 +206,7 @@ Reply RecordRoutes::add_photo(const Request& request) const {
     const auto moment = time::parse_instant(*taken);
     if (!moment)
       throw Refused{
-          problem(Refusal::bad_request, "taken_at wants a moment such as 2026-11-28T06:00:00Z")};
+          problem(Refusal::bad_request, "taken_at needs a moment such as 2026-11-28T06:00:00Z")};
     photo.taken_at = *moment;
   }
   const auto lease = open_();

@@ -115,7 +115,7 @@ Result<CultureAnswer> relearn(const estimation::Culture& culture,
   auto anew = estimation::relearned(culture, again, progress, options.cancelled);
   if (!anew) return failure(anew);
   CultureAnswer answer = shown(std::move(*anew));
-  answer.done = fmt::format("{} batches learned anew", culture.batches.size());
+  answer.done = fmt::format("{} batches learned again", culture.batches.size());
   return answer;
 }
 
@@ -141,7 +141,7 @@ nlohmann::json to_json(const CultureAnswer& answer) {
                        {"bake", b.bake},
                        {"readings_file", b.readings_file}});
   }
-  return {{"schema", "barm.culture/1"},
+  return {{"schema", "barm.culture/2"},
           {"name", answer.culture.name},
           {"batches", batches},
           {"differences", differences},
@@ -150,7 +150,7 @@ nlohmann::json to_json(const CultureAnswer& answer) {
             {"later_h", answer.by_age.later.in(hour)},
             {"p10_later_h", answer.by_age.low.in(hour)},
             {"p90_later_h", answer.by_age.high.in(hour)},
-            {"book_later_h", answer.by_age.by_the_book.in(hour)},
+            {"typical_later_h", answer.by_age.typical.in(hour)},
             {"doubt_left", answer.by_age.left},
             {"words", answer.by_age.words}}},
           {"done", answer.done}};

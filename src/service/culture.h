@@ -18,13 +18,14 @@ struct CultureAnswer {
   std::string done;               ///< what was changed, in words; empty when nothing was
 };
 
-/// How a culture differs from the book.
+/// How a culture differs from a typical starter.
 [[nodiscard]] CultureAnswer shown(estimation::Culture culture);
 
 /// Errors: not_found, bad_input.
 [[nodiscard]] Result<CultureAnswer> show_culture(const std::string& path);
 
-/// What one batch teaches, and the same in words, such as "it bears about as the book says".
+/// What one batch teaches, and the same in words, such as "it copes with alcohol about as well as a
+/// typical starter".
 struct Taught {
   estimation::BatchLesson lesson;
   std::vector<std::string> words;
@@ -37,8 +38,8 @@ struct Taught {
                                     const std::string& batch,
                                     const forecast::Options& options);
 
-/// What one batch teaches, begun from the book. `batch` is its name; empty: that of the bake and
-/// its day. Errors: those of read(), bad_input when nothing was read.
+/// What one batch teaches, begun from a typical starter. `batch` is its name; empty: that of the
+/// bake and its day. Errors: those of read(), bad_input when nothing was read.
 [[nodiscard]] Result<estimation::BatchLesson> lesson(const std::string& bake_path,
                                                      const ReadRequest& request,
                                                      const std::string& batch,
@@ -57,7 +58,7 @@ struct Taught {
                                             const forecast::Options& options,
                                             const std::function<void(double)>& progress);
 
-/// `barm.culture/1`, docs/json.md.
+/// `barm.culture/2`, docs/json.md.
 [[nodiscard]] nlohmann::json to_json(const CultureAnswer& answer);
 
 }  // namespace barm::service

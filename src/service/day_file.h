@@ -30,10 +30,11 @@ struct OtherWay {
 /// A bake and what is known of it beyond its file.
 struct KnownBake {
   formula::Bake bake;
-  std::optional<estimation::Belief> belief = std::nullopt;  ///< its culture's; empty: the book
-  std::optional<time::Instant> mixed = std::nullopt;        ///< it is under way
-  std::vector<forecast::Done> ticked = {};                  ///< of it then
-  estimation::Readings readings = {};                       ///< of it then
+  std::optional<estimation::Belief> belief =
+      std::nullopt;                                   ///< its culture's; empty: a typical starter
+  std::optional<time::Instant> mixed = std::nullopt;  ///< it is under way
+  std::vector<forecast::Done> ticked = {};            ///< of it then
+  estimation::Readings readings = {};                 ///< of it then
   std::string made_from = {};  ///< all of this as a text: while it stays, so does what follows
 };
 

@@ -23,7 +23,7 @@ const formula::Stage* cold_stage(const formula::Bake& bake) {
   return nullptr;
 }
 
-// The heat of the book dough when it has reached its target, or at the end of its run [W/kg].
+// The heat of the typical dough when it has reached its target, or at the end of its run [W/kg].
 double warming_at_target(const forecast::MiddleDough& forecast) {
   const auto warming = forecast::warming_of(forecast.book);
   double out = 0;

@@ -139,6 +139,7 @@ Head head_of(const Timeline& timeline,
   const ToDo* next = timeline.next(now);
   if (next == nullptr) return head;
   head.next = *next;
+  head.late = now && (next->at.p90 ? *now > *next->at.p90 : !next->at.p50);
   head.next_words =
       what_to_do(*next, timeline, bake) + " " + about_when(next->at, clock, timeline.horizon);
   head.words = head.next_words;
@@ -168,6 +169,7 @@ void add_timeline(json& out,
                  {"next_words", head.next_words},
                  {"oven_words", oven_follows ? head.then_words : ""},
                  {"then_words", head.then_words},
+                 {"late", head.late},
                  {"next", act(head.next)},
                  {"then", act(head.then)},
                  {"oven", dated(head.oven, clock)}};

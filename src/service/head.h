@@ -17,6 +17,8 @@ struct Head {
   std::optional<forecast::ToDo> then;  ///< the oven, or what follows it; empty when nothing does
   std::string then_words;              ///< "into the oven Sun 08:30 (…)"
   std::string words;                   ///< both
+  bool late = false;  ///< nine of ten doughs like it would have come to the next step by now, or
+                      ///< fewer than half ever will
 };
 
 /// `now`: after mixing; empty: it is not mixed yet.

@@ -50,6 +50,8 @@ json bowl_body(const BowlAnswer& answer) {
           {"lines", lines},
           {"dough_g", bowl.dough.in(gram)},
           {"flour_g", bowl.flour.in(gram)},
+          {"percent_of_g", bowl.percent_of.in(gram)},
+          {"percent_of", bowl.percent_of_what()},
           {"liquid_of_flour", bowl.liquid_hydration()},
           {"real_water_of_flour", bowl.real_hydration()},
           {"ethanol_g", bowl.ethanol.in(gram)},

@@ -5,8 +5,8 @@
 #include <algorithm>
 
 #include "forecast/oven_stages.h"
+#include "service/answers_digest.h"
 #include "service/head.h"
-#include "service/reckoning.h"
 
 namespace barm::service {
 
@@ -123,7 +123,7 @@ Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record) {
 }
 
 std::string made_from(const KeptBake& bake) {
-  std::string text = std::string(reckoning_digest()) + '\n';
+  std::string text = std::string(answers_digest()) + '\n';
   if (bake.record.mixed_at) {
     text += bake.record.mixed_at->text() + '\n';
     text += readings_table(bake.readings, *bake.record.mixed_at);

@@ -1,5 +1,5 @@
 #pragma once
-// A bake of the daybook with all that a reckoning of it rests on, and its readings as the
+// A bake of the daybook with all that a calculation of it rests on, and its readings as the
 // estimation takes them.
 #include <string>
 #include <vector>
@@ -37,8 +37,8 @@ struct KeptBake {
 
 [[nodiscard]] Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record);
 
-/// All of it, and of the book, in a text: while it stays as it is, so does what is reckoned from
-/// it.
+/// All of it, and of the published figures, in a text: while it stays as it is, so does what is
+/// worked out from it.
 [[nodiscard]] std::string made_from(const KeptBake& bake);
 
 }  // namespace barm::service

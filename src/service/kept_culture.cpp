@@ -68,7 +68,7 @@ Result<Heard> heard_of(Daybook& daybook,
                        const Asking& asking) {
   const std::string from = digest(made_from(bake));
   if (!asking.anew) {
-    const auto kept = daybook.reckoned(bake.record.id, lesson_name, from);
+    const auto kept = daybook.worked_out(bake.record.id, lesson_name, from);
     if (!kept) return failure(kept);
     if (*kept) {
       if (auto heard = heard_in(**kept)) return std::move(*heard);
@@ -76,7 +76,7 @@ Result<Heard> heard_of(Daybook& daybook,
   }
   auto heard = learn(bake, now, asking);
   // Where it cannot be kept it is only slower the next time.
-  if (heard) (void)daybook.keep_reckoned(bake.record.id, lesson_name, from, written(*heard));
+  if (heard) (void)daybook.keep_worked_out(bake.record.id, lesson_name, from, written(*heard));
   return heard;
 }
 

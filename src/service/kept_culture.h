@@ -1,8 +1,8 @@
 #pragma once
 // A culture of the daybook and what its bakes have taught. Each bake that was read is learned from
-// by itself, from the book, when it is first asked for; its lesson is kept with what it was learned
-// from and learned anew when that has changed. So a bake that is left out has never been.
-// docs/daybook.md.
+// by itself, from a typical starter, when it is first asked for; its lesson is kept with what it
+// was learned from and learned anew when that has changed. So a bake that is left out has never
+// been. docs/daybook.md.
 #include <functional>
 #include <nlohmann/json_fwd.hpp>
 #include <optional>
@@ -32,7 +32,7 @@ struct KeptBatch {
   int readings = 0;  ///< heights
   bool left_out = false;
   std::optional<double> levain_past_peak_h;
-  std::vector<std::string> taught;  ///< in words; empty when it did as the book says
+  std::vector<std::string> taught;  ///< in words; empty when it did as a typical starter does
   std::string trouble;              ///< why nothing can be learned from it; empty when it can
 };
 

@@ -39,10 +39,10 @@ Result<forecast::Timeline> dough_of(const formula::Bake& bake,
 
 // By the same draws as where it is asked by itself: so today names the same moments. It waits for
 // them once, for the answer is kept.
-Result<forecast::Timeline> reckoned(const formula::Bake& written,
-                                    const estimation::Readings& readings,
-                                    const Begun& begun,
-                                    std::vector<forecast::Done> done) {
+Result<forecast::Timeline> worked_out(const formula::Bake& written,
+                                      const estimation::Readings& readings,
+                                      const Begun& begun,
+                                      std::vector<forecast::Done> done) {
   const kinetics::JointPrior prior = estimation::prior_of(begun.belief);
   forecast::Options options;
   options.prior = &prior;
@@ -86,7 +86,7 @@ Result<KeptReady> kept_ready(storage::Daybook& daybook,
     for (const double number : *numbers) from += fmt::format(" {}", number);
   }
   from = digest(from);
-  const auto known = daybook.reckoned(kept.record.id, ready_name, from);
+  const auto known = daybook.worked_out(kept.record.id, ready_name, from);
   if (!known) return failure(known);
   if (*known) {
     if (auto timeline = kept_timeline(**known)) {
@@ -94,10 +94,10 @@ Result<KeptReady> kept_ready(storage::Daybook& daybook,
       return out;
     }
   }
-  auto timeline = reckoned(bake, readings, *begun, done_of(kept));
+  auto timeline = worked_out(bake, readings, *begun, done_of(kept));
   if (!timeline) return failure(timeline);
   out.timeline = std::move(*timeline);
-  (void)daybook.keep_reckoned(kept.record.id, ready_name, from, kept_text(out.timeline));
+  (void)daybook.keep_worked_out(kept.record.id, ready_name, from, kept_text(out.timeline));
   return out;
 }
 

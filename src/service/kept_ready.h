@@ -1,6 +1,6 @@
 #pragma once
-// When a bake of the daybook is ready: by its readings and its culture, where it has some. Reckoned
-// once and kept for as long as they stay as they are.
+// When a bake of the daybook is ready: by its readings and its culture, where it has some. Worked
+// out once and kept for as long as they stay as they are.
 #include <string>
 
 #include "forecast/timeline.h"

@@ -54,7 +54,7 @@ double kept_at(double z, double low, double middle, double high, double reach) {
   return std::min(1.0, middle * std::pow(end / middle, std::abs(z) / reach));
 }
 
-/// As the bake's oven is reckoned to keep it, or without one as the table for dishes has it.
+/// As the bake's oven is worked out to keep it, or without one as the table for dishes has it.
 double kept(const std::optional<OvenLeaves>& leaves, double z) {
   namespace dishes = constants::left_in_loaf;
   if (leaves) {

@@ -22,7 +22,7 @@ struct ReadRequest {
   std::string zone;                        ///< IANA name; empty: the machine's
   bool keep_good_rows = false;
   std::optional<Length> start_mark;
-  std::string culture;  ///< file of a culture's memory; empty: the book
+  std::string culture;  ///< file of a culture's memory; empty: a typical starter
 };
 
 struct ReadAnswer {

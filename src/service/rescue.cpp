@@ -53,7 +53,7 @@ Result<forecast::RescueOptions> options_of(const formula::Bake& bake,
   forecast::RescueOptions options;
   const Time last = readings.last_hour() * hour;
   if (request.now.empty() && readings.rows.empty())
-    return failure(ErrorCode::bad_input, "now", "say how long after mixing it is, such as 30h");
+    return failure(ErrorCode::bad_input, "now", "say how long ago it was mixed, such as 30h");
   const auto now =
       request.now.empty() ? Result<Time>(last) : moment_of("now", request.now, clock, last);
   if (!now) return failure(now);
@@ -85,6 +85,9 @@ Result<forecast::RescueOptions> options_of(const formula::Bake& bake,
   return options;
 }
 
+// More than so many times as fast is a dough that had all but stopped.
+constexpr double from_standstill = 20;
+
 std::string times(double factor) {
   if (factor >= 9.5) return fmt::format("{:.0f} times as", factor);
   return fmt::format("{:.1f} times as", factor);
@@ -94,6 +97,7 @@ std::string speed(const WayOut& way) {
   if (way.speed < 0.05) return "it all but stops";
   if (way.speed < 0.95) return fmt::format("gas comes at {} of the speed", share(way.speed));
   if (way.speed < 1.05) return "gas comes no faster";
+  if (way.speed > from_standstill) return "gas comes again where it had all but stopped";
   return fmt::format("gas comes {} fast", times(way.speed));
 }
 
@@ -139,14 +143,14 @@ std::string reason(const WayOut& way, const forecast::Rescue& rescue) {
       if (way.too_warm) {
         return fmt::format("not advised: above {} a levain's yeast slows down{}",
                            warmth(constants::rescue::warmest.value),
-                           drinks ? " and bears less alcohol" : "");
+                           drinks ? " and copes with less alcohol" : "");
       }
-      return fmt::format("{} once it is warm through; in an hour it reaches {}{}",
+      return fmt::format("{} once it has warmed through; in an hour it reaches {}{}",
                          speed(way),
                          warmth(Temperature::from_celsius(way.degrees_after_hour)),
-                         drinks ? "; alcohol bites harder in the warm" : "");
+                         drinks ? "; alcohol slows it more when warm" : "");
     case Remedy::cool:
-      return fmt::format("{} once it is cold through, but in an hour it still has {}",
+      return fmt::format("{} once it has cooled through, but in an hour it still has {}",
                          way.speed < 0.05 ? "it all but stops" : speed(way),
                          warmth(Temperature::from_celsius(way.degrees_after_hour)));
     case Remedy::levain:
@@ -251,13 +255,14 @@ std::vector<std::string> cautions(const RescueAnswer& answer, const formula::Bow
 std::string give_up(const RescueAnswer& answer, const time::WallClock& clock) {
   const forecast::GivingUp& up = answer.rescue.giving_up;
   const std::string by = clock.moment(answer.rescue.options.by);
-  const std::string lost =
-      answer.bowl_money
-          ? fmt::format(
-                "; what is priced in the bowl cost {:.2f} {}", *answer.bowl_money, answer.currency)
-          : "";
+  const std::string lost = answer.bowl_money
+                               ? fmt::format("; the ingredients with a price cost {:.2f} {}",
+                                             *answer.bowl_money,
+                                             answer.currency)
+                               : "";
   if (!up.at)
-    return fmt::format("no hour before {} settles it: a late start may still do{}", by, lost);
+    return fmt::format(
+        "too early to give up before {}: a late start may still come good{}", by, lost);
   const std::string when =
       *up.at == answer.rescue.options.now
           ? "now, unless it has risen by a fifth: the others"
@@ -267,30 +272,32 @@ std::string give_up(const RescueAnswer& answer, const time::WallClock& clock) {
 
 std::string rests_on_doughs(const forecast::Rescue& rescue) {
   if (rescue.options.read)
-    return fmt::format("it rests on {} doughs that agree with what was read", rescue.imagined);
+    return fmt::format("it is drawn from {} doughs that agree with what was read", rescue.imagined);
   if (rescue.options.risen) {
     return fmt::format(
-        "it rests on what you see, {:.2g} times its volume: as good as {} of {} imagined doughs",
+        "it is drawn from what you see, {:.2g} times its volume: as good as {} of {} simulated "
+        "doughs",
         *rescue.options.risen,
         rescue.draws,
         rescue.imagined);
   }
   if (rescue.draws < rescue.imagined) {
     return fmt::format(
-        "it rests on the {} of {} imagined doughs that are not ready by now; say how far it has "
+        "it is drawn from the {} of {} simulated doughs that are not ready by now; say how far it "
+        "has "
         "risen",
         rescue.draws,
         rescue.imagined);
   }
   return fmt::format(
-      "it rests on {} imagined doughs and on no look at yours; say how far it has risen",
+      "it is drawn from {} simulated doughs, without a look at yours; say how far it has risen",
       rescue.draws);
 }
 
 std::string rests_on(const RescueAnswer& answer) {
   const std::string doughs = rests_on_doughs(answer.rescue);
   return answer.culture.empty() ? doughs
-                                : doughs + "; begun from what " + answer.culture + " has taught";
+                                : doughs + "; starting from what " + answer.culture + " has taught";
 }
 
 // Doughs that agree with the readings, as they stand now.

@@ -23,6 +23,9 @@ std::string percent(double fraction) { return fmt::format("{:.4g} %", 100 * frac
 // A tenth of a gram in a kilogram of flour.
 std::string exact_percent(double fraction) { return fmt::format("{:.2f} %", 100 * fraction); }
 
+// On the flour that percent is of.
+double real_water(const formula::Bowl& bowl) { return bowl.added_water / bowl.percent_of; }
+
 /// The bake as an object whose drink and water are baker's percentages of our choosing.
 class Bowl {
  public:
@@ -110,7 +113,8 @@ void free_of_liquid(Json& form, const formula::Bake& bake, const formula::Bowl& 
     const auto measure = bake.bowl[i].measure;
     if (measure != formula::Measure::of_liquid && measure != formula::Measure::rest_of_liquid)
       continue;
-    form["bowl"][key_of(form["bowl"], bake, i)] = exact_percent(bowl.lines[i].plan / bowl.flour);
+    form["bowl"][key_of(form["bowl"], bake, i)] =
+        exact_percent(bowl.lines[i].plan / bowl.percent_of);
   }
   form["bowl"].erase("liquid");
 }
@@ -140,7 +144,7 @@ Result<SwapAnswer> swap_drink(std::string_view text, const std::string& drink, d
   Bowl bowl(std::move(*form), water_key, drink_key);
 
   // The real water is a straight line over what is poured: two points give it.
-  const double wanted = weighed->real_hydration();
+  const double wanted = real_water(*weighed);
   const double low = 0.2;
   const double high = 1.0;
   const auto pour = [&](double liquid) {
@@ -151,7 +155,7 @@ Result<SwapAnswer> swap_drink(std::string_view text, const std::string& drink, d
     pour(liquid);
     const auto now = bowl.weighed();
     if (!now) return failure(now);
-    return now->real_hydration();
+    return real_water(*now);
   };
   const auto at_low = real(low);
   if (!at_low) return failure(at_low);
@@ -181,7 +185,7 @@ Result<SwapAnswer> swap_drink(std::string_view text, const std::string& drink, d
   const formula::Bowl& now = answer.bowl.bowl;
   const double poured =
       (weighed->lines[*water_at].plan + (drink_at ? weighed->lines[*drink_at].plan : Mass{})) /
-      weighed->flour;
+      weighed->percent_of;
   answer.working = {
       fmt::format("real water before: {} of flour", percent(wanted)),
       fmt::format("each 100 g of this liquid, {} of it {}, brings {:.1f} g of real water",
@@ -195,10 +199,10 @@ Result<SwapAnswer> swap_drink(std::string_view text, const std::string& drink, d
     if (!at) continue;
     const formula::Weighed& line = now.lines[*at];
     answer.working.push_back(fmt::format(
-        "{}: {} of flour, {}", line.name, percent(line.plan / now.flour), weight(line.plan)));
+        "{}: {} of flour, {}", line.name, percent(line.plan / now.percent_of), weight(line.plan)));
   }
   answer.working.push_back(fmt::format("real water after: {} of flour, alcohol {}",
-                                       percent(now.real_hydration()),
+                                       percent(real_water(now)),
                                        weight(now.ethanol)));
   return answer;
 }

@@ -24,14 +24,14 @@ std::vector<std::string> taste_doubts(const taste::Situation& situation,
                                       const taste::Tasted& tasted) {
   std::vector<std::string> out;
   for (const std::string& drink : situation.contents.unknown)
-    out.push_back(fmt::format("what {} smells of is not known: nothing of it is reckoned", drink));
+    out.push_back(fmt::format("the scent of {} is not known: nothing of it is counted", drink));
   for (const std::string& near : situation.contents.near) add_once(out, near);
   for (const taste::Note& note : tasted.notes) {
     const bool plain = !taste::says_which_drink(note.family);
     if (plain || (note.level == taste::Level::gone && note.noticed < 0.1)) continue;
     for (const std::string& decides : note.decides) {
       if (out.size() < most_doubts + situation.contents.near.size())
-        add_once(out, fmt::format("its {} rests most on {}", note.family, decides));
+        add_once(out, fmt::format("its {} depends most on {}", note.family, decides));
     }
   }
   return out;
@@ -55,7 +55,7 @@ std::vector<std::string> taste_cautions(const formula::Bake& bake,
 
 /// With what the oven says of this loaf, so that one question has one answer: the alcohol that
 /// stays, and the loss where the file has an [oven] and types none. A bake that tells no oven and
-/// of whose loaf none can be reckoned is answered without.
+/// of whose loaf none can be worked out is answered without.
 Result<taste::OvenSays> with_oven(const formula::Bake& bake, taste::OvenSays says) {
   forecast::Options options;
   options.curves = false;

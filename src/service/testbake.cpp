@@ -100,7 +100,7 @@ Result<TestBakeBefore> testbake_before(const TestBake& test, const BeforeRequest
         {forecast->ready,
          Probability(static_cast<double>(in_time) / static_cast<double>(hours.size()))});
   }
-  answer.answered = testbakes::answered_by_the_book(*rivals);
+  answer.answered = testbakes::already_answered(*rivals);
   answer.told_apart =
       testbakes::told_apart(doses, testbakes::asked_about(test, answer.answered), names);
   answer.draws = options.draws;

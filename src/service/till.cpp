@@ -86,16 +86,16 @@ bool has_package(const shop::PriceList& prices, const formula::Portion& portion)
   return !prices.packages_of(portion.ingredient).empty();
 }
 
-Result<std::vector<shop::Dearer>> dearer_drinks(const formula::Bake& bake,
-                                                const TillRequest& request,
-                                                const shop::Offer& offer) {
-  std::vector<shop::Dearer> out;
+Result<std::vector<shop::PriceRise>> price_rises(const formula::Bake& bake,
+                                                 const TillRequest& request,
+                                                 const shop::Offer& offer) {
+  std::vector<shop::PriceRise> out;
   for (const formula::Portion& portion : bake.bowl) {
     if (portion.ingredient.group != larder::Group::drink || !has_package(request.prices, portion))
       continue;
     const Cash price = request.prices.packages_of(portion.ingredient).front()->net;
-    const Cash by = request.dearer.value_or(price.times(1, 10));
-    auto one = shop::dearer(bake, request.prices, portion.ingredient, by, offer);
+    const Cash by = request.price_rise.value_or(price.times(1, 10));
+    auto one = shop::price_rise(bake, request.prices, portion.ingredient, by, offer);
     if (!one) return failure(one);
     out.push_back(*std::move(one));
   }
@@ -123,11 +123,11 @@ void say_sizes_left_out(const formula::Bake& bake, TillAnswer& answer) {
   for (const formula::Portion& portion : bake.bowl) {
     const auto packages = answer.prices.packages_of(portion.ingredient);
     if (packages.size() < 2) continue;
-    answer.doubts.push_back(
-        fmt::format("{}: the cost is reckoned with the first size, {}; whole bottles look at every "
-                    "size",
-                    portion.ingredient.name,
-                    packages.front()->size));
+    answer.doubts.push_back(fmt::format(
+        "{}: the cost is worked out with the first size, {}; whole bottles look at every "
+        "size",
+        portion.ingredient.name,
+        packages.front()->size));
   }
 }
 
@@ -145,14 +145,14 @@ void say_oven(const formula::Bake& bake, TillAnswer& answer) {
   if (!bake.oven) return;
   if (!bake.bake_loss_given) {
     answer.doubts.emplace_back(
-        "how much lighter the loaf gets is reckoned from the bake's [oven]: weigh one, and write "
+        "how much lighter the loaf gets is worked out from the bake's [oven]: weigh one, and write "
         "loss = { bake = \"12 %\" }");
   }
   if (answer.prices.oven && !answer.prices.oven->metered) {
     answer.doubts.emplace_back(
         bake.oven->bake
             ? "the oven's time is that of the bake's [oven], not the price file's"
-            : "the oven's time is reckoned from the bake's [oven], not the price file's");
+            : "the oven's time is worked out from the bake's [oven], not the price file's");
   }
 }
 
@@ -165,10 +165,10 @@ Result<TillRequest> till_request(shop::PriceList prices,
   request.prices = std::move(prices);
   request.answers = std::move(answers);
   if (const auto laid = lay_over(words, request.prices); !laid) return failure(laid);
-  if (!words.dearer.empty()) {
-    const auto by = cash_of("--dearer", words.dearer, request.prices.currency);
+  if (!words.price_rise.empty()) {
+    const auto by = cash_of("--price-rise", words.price_rise, request.prices.currency);
     if (!by) return failure(by);
-    request.dearer = *by;
+    request.price_rise = *by;
   }
   request.most_loaves = words.most_loaves;
   request.open = words.open;
@@ -203,9 +203,9 @@ Result<TillAnswer> till(const formula::Bake& as_written, const TillRequest& aske
   auto bottles = shop::in_bottles(bake, request.prices, request.most_loaves);
   if (!bottles) return failure(bottles);
   answer.bottles = *std::move(bottles);
-  auto dearer = dearer_drinks(bake, request, answer.offers.front());
-  if (!dearer) return failure(dearer);
-  answer.dearer = *std::move(dearer);
+  auto rises = price_rises(bake, request, answer.offers.front());
+  if (!rises) return failure(rises);
+  answer.price_rises = *std::move(rises);
   if (!request.answers.empty()) {
     answer.buyers =
         shop::judge(request.answers, answer.costing.all.loaf, request.prices.tax.on_bread);

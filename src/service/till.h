@@ -15,10 +15,10 @@ namespace barm::service {
 
 struct TillRequest {
   shop::PriceList prices;
-  std::vector<shop::Answer> answers;  ///< of buyers; may be empty
-  std::optional<shop::Cash> dearer;   ///< each bottle; a tenth of its price when left out
-  int most_loaves = 0;                ///< of the bottle plans; 0: five batches
-  bool open = false;                  ///< on paper: the cost down to its last part
+  std::vector<shop::Answer> answers;     ///< of buyers; may be empty
+  std::optional<shop::Cash> price_rise;  ///< each bottle; a tenth of its price when left out
+  int most_loaves = 0;                   ///< of the bottle plans; 0: five batches
+  bool open = false;                     ///< on paper: the cost down to its last part
 };
 
 struct TillAnswer {
@@ -28,7 +28,7 @@ struct TillAnswer {
   std::vector<shop::Effect> effects;
   std::vector<shop::Offer> offers;
   std::vector<shop::DrinkInBottles> bottles;
-  std::vector<shop::Dearer> dearer;
+  std::vector<shop::PriceRise> price_rises;
   std::optional<shop::Buyers> buyers;
   std::vector<std::string> doubts;
   bool open = false;  ///< on paper: the cost down to its last part
@@ -37,7 +37,7 @@ struct TillAnswer {
 /// What the options of a terminal or the fields of a page say beside the price file, as text; empty
 /// for what the file says.
 struct TillWords {
-  std::string margin, mark_up, hourly_pay, asked, dearer;
+  std::string margin, mark_up, hourly_pay, asked, price_rise;
   std::string buyers;  ///< path of a CSV
   int most_loaves = 0;
   bool open = false;
@@ -59,7 +59,7 @@ struct TillWords {
 /// The whole answer as lines of a CSV that no spreadsheet runs as a formula.
 [[nodiscard]] std::string to_csv(const TillAnswer& answer);
 
-/// "barm.till/1".
+/// "barm.till/2".
 [[nodiscard]] nlohmann::json to_json(const TillAnswer& answer);
 
 }  // namespace barm::service

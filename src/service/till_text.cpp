@@ -144,7 +144,7 @@ void add_part(shop::CsvText& csv,
 
 json to_json(const TillAnswer& answer) {
   const shop::Currency& currency = answer.prices.currency;
-  json out = {{"schema", "barm.till/1"},
+  json out = {{"schema", "barm.till/2"},
               {"name", answer.name},
               {"prices", answer.prices.name},
               {"currency", currency.code},
@@ -181,9 +181,9 @@ json to_json(const TillAnswer& answer) {
   for (const shop::Offer& one : answer.offers) out["offers"].push_back(offer_of(one, currency));
   out["bottles"] = json::array();
   for (const auto& one : answer.bottles) out["bottles"].push_back(bottles_of(one, currency));
-  out["dearer"] = json::array();
-  for (const shop::Dearer& one : answer.dearer) {
-    out["dearer"].push_back(
+  out["price_rises"] = json::array();
+  for (const shop::PriceRise& one : answer.price_rises) {
+    out["price_rises"].push_back(
         {{"drink", one.drink},
          {"bottle", money(one.by, currency)},
          {"loaf_exact", exact(one.loaf, currency)},

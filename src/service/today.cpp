@@ -90,8 +90,9 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
   dough.ready = window(dough, now.zone);
   dough.rests_on = alive.rests_on;
   const auto elapsed_if_live = live ? std::optional(elapsed) : std::nullopt;
-  dough.head =
-      head_of(timeline, alive.bake, time::WallClock(mixed, now.zone), elapsed_if_live).words;
+  const Head head = head_of(timeline, alive.bake, time::WallClock(mixed, now.zone), elapsed_if_live);
+  dough.head = head.words;
+  dough.late = head.late;
 
   const forecast::ToDo* next = timeline.next(elapsed_if_live);
   const auto feed = live ? std::nullopt : levain_of(alive);
@@ -101,9 +102,6 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
   } else if (next != nullptr) {
     dough.next = what_to_do(*next, timeline, alive.bake);
     dough.next_at = foretold(after(mixed, next->at.p50), next->at);
-    const bool stuck = !next->at.p50;  // half of such doughs never get there
-    const auto latest = foretold(after(mixed, next->at.p90), next->at);
-    dough.late = live && (stuck || (latest && now.at > *latest));
   }
   return dough;
 }

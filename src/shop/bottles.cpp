@@ -63,7 +63,7 @@ std::vector<std::int64_t> bottles_of(const std::vector<Best>& best,
 
 std::int64_t steps_for(std::int64_t needed, std::int64_t measure) {
   const std::int64_t steps = (needed + measure - 1) / measure;
-  require(steps <= most_steps, "a bottle plan of a size that can be reckoned");
+  require(steps <= most_steps, "a bottle plan of a size that can be worked out");
   return std::max<std::int64_t>(0, steps);
 }
 

@@ -184,7 +184,7 @@ Counts counts_of(const Grid& grid, const std::vector<std::size_t>& people) {
   return counts;
 }
 
-/// Profit for each price from a hundred people, in billionths of a cent; the dearer of equal ones.
+/// Profit for each price from a hundred people, in billionths of a cent; the higher of equal ones.
 std::size_t best_price(const std::vector<double>& shares, const std::vector<double>& earned) {
   std::size_t best = 0;
   for (std::size_t i = 1; i < shares.size(); ++i) {

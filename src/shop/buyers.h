@@ -34,7 +34,7 @@ struct Share {
   int asked = 0, yes = 0;
   double share = 0;          ///< yes / asked
   double low = 0, high = 1;  ///< holds the true share in 4 of 5 such askings (Wilson)
-  double falling = 0;        ///< share when dearer never sells more
+  double falling = 0;        ///< share when a higher price never sells more
   Cash profit;               ///< for each hundred people asked
 };
 

@@ -176,9 +176,9 @@ class Pricing {
   }
 
   Result<CostPart> free_water(const Bought& bought) {
-    const std::string free = bought.name + ": no price, so it is reckoned as free";
+    const std::string free = bought.name + ": no price, so it is counted as free";
     if (std::find(words_.begin(), words_.end(), free) == words_.end()) words_.push_back(free);
-    CostPart part = leaf(bought.name, grams(bought.mass) + ", reckoned as free", Cash());
+    CostPart part = leaf(bought.name, grams(bought.mass) + ", counted as free", Cash());
     part.mass = bought.mass;
     return part;
   }
@@ -453,7 +453,7 @@ Result<Costing> cost(const Bake& bake, const PriceList& prices) {
   return costing;
 }
 
-PriceList with_dearer(PriceList prices, const larder::Ingredient& ingredient, Cash by) {
+PriceList with_price_rise(PriceList prices, const larder::Ingredient& ingredient, Cash by) {
   std::vector<const Package*> found = prices.packages_of(ingredient);
   for (Package& package : prices.packages) {
     const bool one = std::find(found.begin(), found.end(), &package) != found.end();

@@ -69,7 +69,7 @@ struct Costing {
 /// What a change does to a loaf.
 struct Effect {
   std::string part;
-  std::string change;  ///< "10 % dearer"
+  std::string change;  ///< "costs 10 % more"
   Cash loaf;           ///< more for each loaf; below zero when it gets cheaper
   Cash kilogram;       ///< more for each kilogram of bread
 };
@@ -84,9 +84,9 @@ struct Effect {
                                         const formula::Portion& portion,
                                         const larder::Composition& composition);
 
-/// The same prices with one ingredient's packages dearer by so much each.
-[[nodiscard]] PriceList with_dearer(PriceList prices,
-                                    const larder::Ingredient& ingredient,
-                                    Cash by);
+/// The same prices with one ingredient's packages up by so much each.
+[[nodiscard]] PriceList with_price_rise(PriceList prices,
+                                        const larder::Ingredient& ingredient,
+                                        Cash by);
 
 }  // namespace barm::shop

@@ -14,7 +14,7 @@ constexpr std::int64_t ten = 10;
 
 Cash a_tenth_up(Cash cash) { return cash.times(ten + 1, ten); }
 
-constexpr const char* dearer = "10 % dearer";
+constexpr const char* costs_more = "costs 10 % more";
 constexpr const char* longer = "10 % longer";
 constexpr double point = 0.01;
 
@@ -72,7 +72,7 @@ Result<bool> change_packages(const PriceList& prices, Trial& trial) {
       one.net = a_tenth_up(one.net);
       one.paid = a_tenth_up(one.paid);
     }
-    if (auto tried = trial.prices(package.what, dearer, list); !tried) return tried;
+    if (auto tried = trial.prices(package.what, costs_more, list); !tried) return tried;
   }
   return true;
 }
@@ -83,7 +83,7 @@ Result<bool> change_work(const PriceList& prices, Trial& trial) {
   for (WorkStep& step : list.steps) {
     if (step.hourly) step.hourly = a_tenth_up(*step.hourly);
   }
-  if (auto tried = trial.prices("an hour of work", dearer, list); !tried) return tried;
+  if (auto tried = trial.prices("an hour of work", costs_more, list); !tried) return tried;
   for (std::size_t i = 0; i < prices.steps.size(); ++i) {
     list = prices;
     list.steps[i].per_batch = 1.1 * list.steps[i].per_batch;
@@ -105,14 +105,14 @@ Result<bool> change_the_rest(const PriceList& prices, Trial& trial) {
   PriceList list = prices;
   if (list.oven) {
     list.oven->per_kilowatt_hour = a_tenth_up(list.oven->per_kilowatt_hour);
-    if (auto tried = trial.prices("energy", dearer, list); !tried) return tried;
+    if (auto tried = trial.prices("energy", costs_more, list); !tried) return tried;
   }
   list = prices;
   for (Wrapping& one : list.wrappings) one.net = a_tenth_up(one.net);
-  if (auto tried = trial.prices("wrapping", dearer, list); !tried) return tried;
+  if (auto tried = trial.prices("wrapping", costs_more, list); !tried) return tried;
   list = prices;
   for (Overhead& one : list.overheads) one.net = a_tenth_up(one.net);
-  return trial.prices("overhead", dearer, list);
+  return trial.prices("overhead", costs_more, list);
 }
 
 /// A batch by weight has no other size than its own; one by pieces can be a loaf larger.

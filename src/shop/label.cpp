@@ -15,7 +15,7 @@ namespace {
 
 constexpr double mg_in_kilogram = 1e6;
 constexpr const char* draft_words =
-    "A draft, reckoned from the recipe, for the person who answers for the food to check against "
+    "A draft, worked out from the recipe, for the person who answers for the food to check against "
     "local "
     "law before it is used. It is not legal advice.";
 

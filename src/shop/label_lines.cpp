@@ -24,7 +24,7 @@ bool leaves_unknown(const larder::Ingredient& ingredient, larder::Property miner
 }
 
 /// Minerals that the Nutrition Facts want and that are not known, or assumed.
-void not_reckoned(const Bake& bake, std::vector<std::string>& unknown) {
+void not_worked_out(const Bake& bake, std::vector<std::string>& unknown) {
   for (const larder::Property mineral : {larder::Property::calcium, larder::Property::potassium}) {
     std::set<std::string> said;
     for (const larder::Ingredient* one : eaten(bake)) {
@@ -34,7 +34,7 @@ void not_reckoned(const Bake& bake, std::vector<std::string>& unknown) {
                                     one->name,
                                     leaves_unknown(*one, mineral)
                                         ? ": so the loaf's is not known"
-                                        : ": the range of such things is assumed"));
+                                        : ": the usual range for its kind is assumed"));
     }
   }
 }
@@ -179,7 +179,7 @@ LabelLine sulphites_line(const Bake& bake, const Label& label) {
   const bool us = label.law == Law::us;
   const std::string word = us ? "sulfites" : "sulphites";
   const std::string most =
-      fmt::format("up to {} mg/kg with a usual bottle, up to {} with all but 1 in 20",
+      fmt::format("up to {} mg/kg with a usual bottle, up to {} in 19 bottles of 20",
                   milligrams(label.sulphite.middle),
                   milligrams(label.sulphite.high));
   std::string text = "No " + word + " to name: " + most + "; the bound is 10.";
@@ -195,10 +195,11 @@ LabelLine sulphites_line(const Bake& bake, const Label& label) {
         std::find(assumed.begin(), assumed.end(), larder::Property::total_sulphite) !=
         assumed.end();
     if (!of_sulphite) continue;
-    out.unknown.push_back(fmt::format(
-        "total sulphite of {}: the range of such things is assumed; its own figure in [bottle], "
-        "total_sulphite = \"90 mg/L\", would settle it",
-        portion.ingredient.name));
+    out.unknown.push_back(
+        fmt::format("total sulphite of {}: the usual range for its kind is assumed; its own figure "
+                    "in [bottle], "
+                    "total_sulphite = \"90 mg/L\", would settle it",
+                    portion.ingredient.name));
   }
   for (const larder::Ingredient* one : stated(bake)) {
     if (!sulphite_is_asked(*one, label.tongue)) continue;
@@ -217,7 +218,7 @@ LabelLine nutrition_line(const Bake& bake, const Label& label) {
   LabelLine out = label_line("nutrition", {}, {});
   out.unknown.emplace_back(
       bake.oven
-          ? "alcohol kept is reckoned for this loaf in its oven, not measured; its range is in "
+          ? "alcohol kept is worked out for this loaf in its oven, not measured; its range is in "
             "the energy's"
           : "alcohol kept in the oven is taken from dishes in pans, not from bread; its range "
             "is in the energy's");
@@ -234,7 +235,7 @@ LabelLine nutrition_line(const Bake& bake, const Label& label) {
                  "us_daily_value",
                  "us_footnote"};
     if (label.serving.whole_too) out.rules.emplace_back("us_dual");
-    not_reckoned(bake, out.unknown);
+    not_worked_out(bake, out.unknown);
   } else {
     out.rules = {"nutrition", "energy_factors", "rounding", "calculated", "protein", "salt"};
     if (label.portion.si() > 0) out.rules.emplace_back("portions");
@@ -253,7 +254,7 @@ LabelLine weight_line(const Label& label) {
   if (label.law == Law::uk) rule = "uk_net_weight";
   LabelLine out =
       label_line("weight", {{known ? weight_words(label) : "still to be weighed", false}}, {rule});
-  out.unknown.emplace_back(known ? "weigh what you sell: this is reckoned from the bake loss"
+  out.unknown.emplace_back(known ? "weigh what you sell: this is worked out from the bake loss"
                                  : "the bake does not say how many loaves it makes");
   return out;
 }

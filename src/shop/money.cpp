@@ -79,14 +79,15 @@ Result<Cash> exact_digits(std::string_view number, const Currency& currency) {
     if (c < '0' || c > '9') continue;
     if (behind >= 0) ++behind;
     if (behind > decimals) {
-      return failure(ErrorCode::bad_input, "", "has more decimals than money is reckoned to");
+      return failure(ErrorCode::bad_input, "", "has more decimals than the currency has");
     }
     value = 10 * value + (c - '0');
     if (value > most)
-      return failure(ErrorCode::bad_input, "", "is more money than is reckoned with");
+      return failure(ErrorCode::bad_input, "", "is more money than can be counted here");
   }
   value *= power_of_ten(decimals - std::max(behind, 0));
-  if (value > most) return failure(ErrorCode::bad_input, "", "is more money than is reckoned with");
+  if (value > most)
+    return failure(ErrorCode::bad_input, "", "is more money than can be counted here");
   return Cash::from_billionths(negative ? -value : value);
 }
 

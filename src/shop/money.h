@@ -18,7 +18,7 @@ inline constexpr std::int64_t million = 1'000'000;
 /// A whole number of 128 bits: 38 decimal digits.
 __extension__ typedef __int128 Wide;  // NOLINT(modernize-use-using): __extension__ takes no using
 
-/// A currency of ISO 4217 and the decimals it is reckoned to: 2 for EUR, 0 for JPY, 3 for KWD.
+/// A currency of ISO 4217 and the decimals it is counted to: 2 for EUR, 0 for JPY, 3 for KWD.
 /// Source: data/tables/currencies.csv.
 struct Currency {
   std::string code = "EUR";

@@ -14,12 +14,12 @@ struct Ranged {
   double middle = 0, low = 0, high = 0;
 };
 
-/// The nutrients of the book loaf and of every draw.
+/// The nutrients of the typical loaf and of every draw.
 struct Loaves {
   Nutrients book;
   std::vector<Nutrients> draws;
 
-  /// A value of the book loaf with the quantiles `low` and `high` of the draws.
+  /// A value of the typical loaf with the quantiles `low` and `high` of the draws.
   [[nodiscard]] Ranged of(const std::function<double(const Nutrients&)>& value,
                           double low = 0.1,
                           double high = 0.9) const;

@@ -60,7 +60,7 @@ void weights_of_the_kingdom(const Label& label, Lines& lines) {
   if (weight <= free_up_to + 0.5 || (units >= 1 && std::abs(weight - units * unit) < 0.5)) return;
   lines.push_back(asks("weight",
                        fmt::format("Sold unwrapped? Then a loaf above 300 g weighs 400 g or a "
-                                   "multiple of it, and this one is reckoned at {:.0f} g.",
+                                   "multiple of it, and this one comes to {:.0f} g.",
                                    weight),
                        {"uk_weights"}));
 }

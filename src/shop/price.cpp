@@ -138,16 +138,16 @@ std::vector<Offer> offers(const Costing& costing, const PriceList& prices) {
   return out;
 }
 
-Result<Dearer> dearer(const formula::Bake& bake,
-                      const PriceList& prices,
-                      const larder::Ingredient& drink,
-                      Cash by,
-                      const Offer& offer) {
+Result<PriceRise> price_rise(const formula::Bake& bake,
+                             const PriceList& prices,
+                             const larder::Ingredient& drink,
+                             Cash by,
+                             const Offer& offer) {
   const auto before = cost(bake, prices);
   if (!before) return failure(before);
-  const auto after = cost(bake, with_dearer(prices, drink, by));
+  const auto after = cost(bake, with_price_rise(prices, drink, by));
   if (!after) return failure(after);
-  Dearer out;
+  PriceRise out;
   out.drink = drink.name;
   out.by = by;
   out.loaf = after->all.loaf - before->all.loaf;

@@ -51,8 +51,8 @@ struct Offer {
 /// none of them the price that only earns its cost.
 [[nodiscard]] std::vector<Offer> offers(const Costing& costing, const PriceList& prices);
 
-/// What a dearer bottle does.
-struct Dearer {
+/// What it does when a bottle costs more.
+struct PriceRise {
   std::string drink;
   Cash by;    ///< each bottle
   Cash loaf;  ///< more for a loaf
@@ -62,10 +62,10 @@ struct Dearer {
 };
 
 /// Errors: those of cost().
-[[nodiscard]] Result<Dearer> dearer(const formula::Bake& bake,
-                                    const PriceList& prices,
-                                    const larder::Ingredient& drink,
-                                    Cash by,
-                                    const Offer& offer);
+[[nodiscard]] Result<PriceRise> price_rise(const formula::Bake& bake,
+                                           const PriceList& prices,
+                                           const larder::Ingredient& drink,
+                                           Cash by,
+                                           const Offer& offer);
 
 }  // namespace barm::shop

@@ -222,7 +222,7 @@ void alcohol_left(const Ranged& alcohol, Law law, Lines& lines) {
       "alcohol",
       fmt::format("About {:.1f} g of alcohol stay in 100 g of the loaf, {:.1f} to {:.1f} in 4 "
                   "of 5 loaves (twelve measured in 1926: {:g} to {:g}): tell those who must avoid "
-                  "it, and ask what your law wants said.",
+                  "it, and ask what your law requires.",
                   alcohol.middle,
                   alcohol.low,
                   alcohol.high,

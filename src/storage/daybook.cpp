@@ -317,9 +317,9 @@ Result<std::vector<BakeVersion>> Daybook::history(const std::string& bake) {
   });
 }
 
-Result<std::optional<std::string>> Daybook::reckoned(const std::string& bake,
-                                                     const std::string& what,
-                                                     const std::string& made_from) {
+Result<std::optional<std::string>> Daybook::worked_out(const std::string& bake,
+                                                       const std::string& what,
+                                                       const std::string& made_from) {
   return guarded(*connection_, [&]() -> std::optional<std::string> {
     SQLite::Statement& statement = connection_->statement(
         "SELECT answer FROM reckoned WHERE bake = ? AND what = ? AND made_from = ?");
@@ -333,10 +333,10 @@ Result<std::optional<std::string>> Daybook::reckoned(const std::string& bake,
   });
 }
 
-Result<bool> Daybook::keep_reckoned(const std::string& bake,
-                                    const std::string& what,
-                                    const std::string& made_from,
-                                    const std::string& answer) {
+Result<bool> Daybook::keep_worked_out(const std::string& bake,
+                                      const std::string& what,
+                                      const std::string& made_from,
+                                      const std::string& answer) {
   return written(*connection_, [&] {
     SQLite::Statement& statement = connection_->statement(
         "INSERT OR REPLACE INTO reckoned (bake, what, made_from, answer) "

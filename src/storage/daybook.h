@@ -189,17 +189,17 @@ class Daybook {
   /// may write the file. Of a daybook in which check() finds nothing.
   [[nodiscard]] Result<std::vector<std::string>> odd_records();
 
-  /// What was reckoned from a bake and kept to be quick, when it was made from just that; it is in
-  /// no export and tells no change.
-  [[nodiscard]] Result<std::optional<std::string>> reckoned(const std::string& bake,
-                                                            const std::string& what,
-                                                            const std::string& made_from);
+  /// What was worked out from a bake and kept to be quick, when it was made from just that; it is
+  /// in no export and tells no change.
+  [[nodiscard]] Result<std::optional<std::string>> worked_out(const std::string& bake,
+                                                              const std::string& what,
+                                                              const std::string& made_from);
 
   /// Keeps it, in the place of what was made from something else. False when there is no such bake.
-  [[nodiscard]] Result<bool> keep_reckoned(const std::string& bake,
-                                           const std::string& what,
-                                           const std::string& made_from,
-                                           const std::string& answer);
+  [[nodiscard]] Result<bool> keep_worked_out(const std::string& bake,
+                                             const std::string& what,
+                                             const std::string& made_from,
+                                             const std::string& answer);
 
   /// Ends what another thread is doing with this connection just now, such as a long copy: there
   /// an exception of SQLite is thrown. The one function that may be called from any thread.

@@ -1,6 +1,7 @@
 #pragma once
 // What a daybook keeps, one struct a kind. Plain numbers as the file holds them, each with its unit
 // in its name: these are notes of what a baker saw, not quantities of a computation.
+#include <array>
 #include <cstdint>
 #include <map>
 #include <optional>
@@ -27,6 +28,21 @@ enum class Kind {
   test_bake,
   test_member,
 };
+
+/// Each of them, in the order in which they are listed.
+inline constexpr std::array all_kinds{Kind::bake,
+                                      Kind::culture,
+                                      Kind::feeding,
+                                      Kind::bottle,
+                                      Kind::reading,
+                                      Kind::mark,
+                                      Kind::photo,
+                                      Kind::loaf,
+                                      Kind::scale,
+                                      Kind::remark,
+                                      Kind::setting,
+                                      Kind::test_bake,
+                                      Kind::test_member};
 
 /// "bake", "test_member": as in the file, in JSON and in addresses.
 [[nodiscard]] std::string_view name(Kind kind);

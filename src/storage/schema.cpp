@@ -140,7 +140,7 @@ CREATE TABLE change (
 ) STRICT;
 )sql";
 
-// What was reckoned from a bake, kept to be quick; it may be thrown away at any time.
+// What was worked out from a bake, kept to be quick; it may be thrown away at any time.
 constexpr std::string_view second = R"sql(
 ALTER TABLE culture ADD COLUMN left_out TEXT NOT NULL DEFAULT '[]' CHECK (left_out LIKE '[%]');
 

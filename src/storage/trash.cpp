@@ -16,20 +16,6 @@ using internal::written;
 
 namespace {
 
-constexpr Kind all_kinds[] = {Kind::bake,
-                              Kind::culture,
-                              Kind::feeding,
-                              Kind::bottle,
-                              Kind::reading,
-                              Kind::mark,
-                              Kind::photo,
-                              Kind::loaf,
-                              Kind::scale,
-                              Kind::remark,
-                              Kind::setting,
-                              Kind::test_bake,
-                              Kind::test_member};
-
 // SQL for what a record is called in a list of mixed kinds.
 std::string title_of(Kind kind) {
   switch (kind) {

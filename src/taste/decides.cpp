@@ -32,7 +32,9 @@ double correlation_squared(const std::vector<double>& x, const std::vector<doubl
 
 std::string standing_of(std::string_view key) {
   for (const data::Source* source : data::sources()) {
-    if (source->key == key) return std::string(data::name(source->standing));
+    if (source->key != key) continue;
+    const std::string name(data::name(source->standing));
+    return name == "remembered" ? "from memory" : name;
   }
   return std::string(key);
 }
@@ -62,7 +64,7 @@ std::vector<std::string> deciders(const Sum& sum,
   const std::string known =
       first.kinship == Kinship::near ? "a guess from a drink near it" : standing_of(first.source);
   std::vector<Candidate> all = {
-      {fmt::format("the amount from which {} is noticed ({})",
+      {fmt::format("how much {} it takes to be noticed ({})",
                    scent.name,
                    standing_of(scent.threshold_source)),
        own(Own::threshold)},

@@ -157,15 +157,16 @@ Result<Judged> judged(const Tasted& tasted, const std::vector<Tasting>& tastings
   const double before = out.strength_before.p50;
   const double times = before > 0 ? out.strength_after.p50 / before : 1;
   if (before <= 0) {
-    out.words = "nothing of the drink's own was reckoned";
+    out.words = "nothing of the drink itself was forecast";
   } else if (times < 1.1 && times > 1 / 1.1) {
-    out.words = "by this panel it is as strong as was reckoned";
+    out.words = "by this panel it is as strong as was forecast";
   } else {
-    out.words = fmt::format("by this panel it is {:.1f} times as strong as was reckoned", times);
+    out.words = fmt::format("by this panel it is {:.1f} times as strong as was forecast", times);
   }
-  out.words += fmt::format("; {:.0f} of 100 would tell it from a loaf without, {:.0f} as reckoned",
-                           100 * out.told_after,
-                           100 * out.told_before);
+  out.words +=
+      fmt::format("; {:.0f} of 100 would tell it from a loaf without, {:.0f} by the forecast",
+                  100 * out.told_after,
+                  100 * out.told_before);
   constexpr double strange = 0.05;
   if (out.surprise < strange)
     out.words += "; the model did not expect such a result: look at how it was served";

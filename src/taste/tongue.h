@@ -16,7 +16,7 @@ struct AtTheOven {
   double lactate = 0;  ///< [mol]
   double acetate = 0;  ///< [mol]
   double sugar = 0;    ///< [g] that the ferment has left
-  bool known = false;  ///< false: only what was brought is reckoned with
+  bool known = false;  ///< false: only what was brought is used
 };
 
 /// One sense: how many times what is just noticed.

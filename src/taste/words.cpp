@@ -138,8 +138,8 @@ std::string sentence(const Sense& sense) {
                                 sense.high);
   if (sense.of_drink > 0) {
     const double share = std::min(1.0, sense.of_drink / sense.strength);
-    out += share > 0.95 ? ", all of it the drink's"
-                        : fmt::format(", {} of it the drink's", share_in_words(share));
+    out += share > 0.95 ? ", all of it from the drink"
+                        : fmt::format(", {} of it from the drink", share_in_words(share));
   }
   if (!sense.most.empty()) out += fmt::format("; most of it {}", sense.most);
   return out;

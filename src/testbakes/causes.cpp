@@ -23,7 +23,7 @@ namespace wild = constants::wild_yeast;
 // Ours: less than a twentieth of the speed is lost among jars that differ by as much.
 constexpr double hardly = 0.95;
 
-// Ours: a power for causes the book has no law for; most of its laws have 2 to 3.
+// Ours: a power for causes the published figures have no law for; most of its laws have 2 to 3.
 constexpr double usual_power = 2;
 
 /// [mmol] of acetic acid that everything but flour and levain brings.
@@ -69,7 +69,7 @@ std::string amount(Cause cause, double dose) {
 }
 
 std::string sulphite_words(const Rival& most, double dose, bool cannot) {
-  const Bite bite = book_bite(Cause::sulphite);
+  const Bite bite = published_bite(Cause::sulphite);
   return fmt::format(
       "at pH {:.1f} only {} of the {} mg/L free sulphite can bite; half speed is put at {} mg/L. "
       "{}",
@@ -77,7 +77,7 @@ std::string sulphite_words(const Rival& most, double dose, bool cannot) {
       two_figures(dose),
       two_figures(in_water(most.bowl.free_sulphite, most, milligram)),
       two_figures(bite.half_speed_dose),
-      cannot ? "Chemistry says it is not the sulphite: no flour is needed to ask"
+      cannot ? "Chemistry says it is not the sulphite: no need to spend flour on it"
              : "It can bite: worth a dough");
 }
 
@@ -91,7 +91,7 @@ bool some_hold_less(const std::vector<Rival>& rivals, double most) {
 std::string acid_words(const Rival& most, double dose) {
   return fmt::format(
       "{} mmol/L bring the dough to pH {:.1f}; wild yeast keeps its speed down to "
-      "pH {:.1f}. Acid slows bacteria and softens gluten, which is reckoned with",
+      "pH {:.1f}. Acid slows bacteria and softens gluten, which is taken into account",
       two_figures(dose),
       most.bowl.ph.value(),
       wild::ph_low.value.value());
@@ -138,7 +138,7 @@ double noticed(Cause cause) {
   return least.at(static_cast<std::size_t>(cause));
 }
 
-Bite book_bite(Cause cause) {
+Bite published_bite(Cause cause) {
   switch (cause) {
     case Cause::alcohol:
       return {wild::ethanol_half.value.in(gram / litre),
@@ -169,7 +169,7 @@ double speed_left(double dose, double half_speed_dose, double power) {
   return 1 / (1 + std::pow(dose / half_speed_dose, power));
 }
 
-std::vector<Answered> answered_by_the_book(const std::vector<Rival>& rivals) {
+std::vector<Answered> already_answered(const std::vector<Rival>& rivals) {
   std::vector<Answered> out;
   for (const Cause cause : all_causes) {
     Answered answer;
@@ -183,7 +183,7 @@ std::vector<Answered> answered_by_the_book(const std::vector<Rival>& rivals) {
     }
     if (most == nullptr || answer.largest_dose < noticed(cause)) continue;
     if (cause == Cause::other && !some_hold_less(rivals, answer.largest_dose)) continue;
-    const Bite bite = book_bite(cause);
+    const Bite bite = published_bite(cause);
     answer.speed_left = speed_left(answer.largest_dose, bite.half_speed_dose, bite.power);
     if (cause == Cause::acid) {
       answer.speed_left = speed_left(undissociated_acetic(*most),
@@ -200,19 +200,18 @@ std::vector<Answered> answered_by_the_book(const std::vector<Rival>& rivals) {
                      ": hop acids hold back bacteria, not yeast; the rise loses little";
     } else if (cause == Cause::other) {
       answer.words =
-          "what else the drink holds, its taste and tannin, the book does not know: a dough with "
-          "the "
-          "drink itself beside one matched in all that is asked about tells";
+          "what else the drink holds, such as tannin, is not known: a dough with the drink itself "
+          "beside one matched in all that is asked about would show it";
     } else if (answer.cannot_bite) {
       answer.words =
-          fmt::format("{} at most; half speed is put at {}: it should cost next to nothing",
+          fmt::format("at most {}; half speed is put at {}: it should cost next to nothing",
                       amount(cause, answer.largest_dose),
                       amount(cause, bite.half_speed_dose));
     } else {
-      answer.words =
-          fmt::format("{} at most leave {:.0f} % of the speed by the book: worth a dough",
-                      amount(cause, answer.largest_dose),
-                      100 * answer.speed_left);
+      answer.words = fmt::format(
+          "at most {}, which by published figures leaves {:.0f} % of the speed: worth a dough",
+          amount(cause, answer.largest_dose),
+          100 * answer.speed_left);
     }
     out.push_back(std::move(answer));
   }

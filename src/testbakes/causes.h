@@ -1,5 +1,6 @@
 #pragma once
-// What may have held a dough back, how much of each a dough holds, and what the book says it does.
+// What may have held a dough back, how much of each a dough holds, and what published figures say
+// it does.
 #include <string>
 #include <string_view>
 #include <vector>
@@ -26,33 +27,36 @@ using Doses = std::array<double, cause_count>;
 /// The law of every cause (docs/model/kinetics.md eq. 5): share of the speed that is left,
 ///     g(z) = 1 / (1 + (z / z50)^k)
 struct Bite {
-  double half_speed_dose = 0;  ///< z50 of the book; 0 when the book has none
-  double power = 2;            ///< k
-  double doubt = 0;            ///< sd of ln z50
+  double half_speed_dose =
+      0;             ///< z50 of the published figures; 0 when the published figures have none
+  double power = 2;  ///< k
+  double doubt = 0;  ///< sd of ln z50
 };
 
-/// What the book (data/growth.toml) says of wild yeast. Acid has no half-speed dose of its own
-/// there above pH 3.5, but for undissociated acetic acid; hops hold back bacteria, not yeast.
-[[nodiscard]] Bite book_bite(Cause cause);
+/// What the published figures (data/growth.toml) say of wild yeast. Acid has no half-speed dose of
+/// its own there above pH 3.5, but for undissociated acetic acid; hops hold back bacteria, not
+/// yeast.
+[[nodiscard]] Bite published_bite(Cause cause);
 
 /// 1 / (1 + (z / z50)^k)
 [[nodiscard]] double speed_left(double dose, double half_speed_dose, double power);
 
-/// What the book already answers about a cause in these doughs.
+/// What the published figures already answer about a cause in these doughs.
 struct Answered {
   Cause cause = Cause::alcohol;
   double largest_dose = 0;
-  double speed_left = 1;     ///< by the book, in the dough that holds most of it
-  bool cannot_bite = false;  ///< by the book it costs less than a twentieth of the speed
+  double speed_left = 1;     ///< by published figures, in the dough that holds most of it
+  bool cannot_bite = false;  ///< by published figures it costs less than a twentieth of the speed
   std::string words;         ///< one sentence for the baker
 };
 
 /// One line for each cause that is in any of the doughs.
-[[nodiscard]] std::vector<Answered> answered_by_the_book(const std::vector<Rival>& rivals);
+[[nodiscard]] std::vector<Answered> already_answered(const std::vector<Rival>& rivals);
 
 /// The causes a test bake asks about: those its file names, else those that are in its doughs and
-/// that the book does not already answer. Acid is asked about even so: the book has no half-speed
-/// dose for it. Where a dough holds the drink itself, something else in it may always be the cause.
+/// that the published figures do not already answer. Acid is asked about even so: the published
+/// figures have no half-speed dose for it. Where a dough holds the drink itself, something else in
+/// it may always be the cause.
 [[nodiscard]] std::vector<Cause> asked_about(const TestBake& test,
                                              const std::vector<Answered>& answered);
 

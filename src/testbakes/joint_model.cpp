@@ -38,11 +38,12 @@ const double of_a_dough = constants::scatter::dough.value.si();
 constexpr double nudge = 0.005;  // of a standard deviation, for differences
 constexpr double no_dose = 1e9;
 
-// Ours: where the book's half-speed dose would cost less than a tenth, the question is "what if".
-constexpr double bites_by_the_book = 0.9;
+// Ours: where the published half-speed dose would cost less than a tenth, the question is "what
+// if".
+constexpr double bites_as_published = 0.9;
 constexpr double what_if_doubt = 0.7;
 constexpr double unlikely = 0.1;
-// Ours: that something in a drink for which the book has no word holds a dough back.
+// Ours: that something in a drink for which the published figures have no word holds a dough back.
 constexpr double unlisted = 0.25;
 
 /// Growth and upkeep of every organism at a multiple of their speed: mu and the gas of upkeep are
@@ -115,7 +116,7 @@ double between(const float* rise, std::size_t samples, double every, double hour
 
 std::vector<CausePrior> cause_priors(const std::vector<Rival>& rivals,
                                      const std::vector<Cause>& causes) {
-  const auto answered = answered_by_the_book(rivals);
+  const auto answered = already_answered(rivals);
   std::vector<CausePrior> out;
   for (const Cause cause : causes) {
     CausePrior prior;
@@ -123,12 +124,12 @@ std::vector<CausePrior> cause_priors(const std::vector<Rival>& rivals,
     for (const Rival& rival : rivals)
       prior.largest_dose =
           std::max(prior.largest_dose, doses_of(rival)[static_cast<std::size_t>(cause)]);
-    const Bite bite = book_bite(cause);
+    const Bite bite = published_bite(cause);
     prior.power = bite.power;
     prior.half_speed_dose = bite.half_speed_dose;
     prior.doubt = bite.doubt;
     const double left = speed_left(prior.largest_dose, bite.half_speed_dose, bite.power);
-    if (bite.half_speed_dose <= 0 || left > bites_by_the_book) {
+    if (bite.half_speed_dose <= 0 || left > bites_as_published) {
       prior.what_if = true;
       prior.half_speed_dose = std::max(prior.largest_dose, noticed(cause));
       prior.doubt = what_if_doubt;
@@ -210,7 +211,7 @@ forecast::Case JointModel::case_of(Hypothesis acting,
     const double half = half_speed_dose(k, z);
     if (acts && cause == Cause::alcohol) {
       for (const Parameter parameter : halves(cause))
-        p[parameter] *= half / book_bite(cause).half_speed_dose;
+        p[parameter] *= half / published_bite(cause).half_speed_dose;
       continue;
     }
     // The others act through their doses alone, so that what the kinetics know is not counted

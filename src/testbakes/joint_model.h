@@ -31,13 +31,13 @@ struct CausePrior {
   double power = 2;
   double chance = 0.5;      ///< that it acts at all
   double largest_dose = 0;  ///< in these doughs
-  bool what_if = false;     ///< not the book's dose, but one that would bite in these doughs
+  bool what_if = false;     ///< not the published dose, but one that would bite in these doughs
 };
 
-/// The priors of the causes asked about. Where the book has a half-speed dose that bites in these
-/// doughs it is taken; else the question is "what if it bites all the same", with half speed near
-/// the largest dose tried. What the book answers with no has a chance of 1 in 10, all others of 1
-/// in 2.
+/// The priors of the causes asked about. Where the published figures have a half-speed dose that
+/// bites in these doughs it is taken; else the question is "what if it bites all the same", with
+/// half speed near the largest dose tried. What the published figures answer with no has a chance
+/// of 1 in 10, all others of 1 in 2.
 [[nodiscard]] std::vector<CausePrior> cause_priors(const std::vector<Rival>& rivals,
                                                    const std::vector<Cause>& causes);
 

@@ -55,7 +55,7 @@ class Ranking {
   Result<bool> make_all(const std::vector<Recipe>& recipes) {
     const auto base = base_of(test_);
     if (!base) return failure(base);
-    const auto causes = asked_about(test_, answered_by_the_book(rivals_));
+    const auto causes = asked_about(test_, already_answered(rivals_));
     if (causes.empty())
       return failure(
           ErrorCode::bad_input, test_.file, "asks about nothing: name causes = [\"alcohol\"]");
@@ -298,7 +298,7 @@ class Ranking {
 
 std::vector<Recipe> usual_candidates(const TestBake& test) {
   const auto made = rivals(test);
-  const auto asked = made ? asked_about(test, answered_by_the_book(*made)) : std::vector<Cause>();
+  const auto asked = made ? asked_about(test, already_answered(*made)) : std::vector<Cause>();
   const auto worth = [&](Alike what) {
     return std::any_of(
         asked.begin(), asked.end(), [&](Cause cause) { return name(cause) == name(what); });

@@ -411,7 +411,7 @@ class Making {
     if (here > alike_enough * there) return;
     rival_.notes.push_back(fmt::format(
         "its free sulphite is that of the base bake, but at pH {:.1f} only {} mg/L of it can "
-        "bite against {} mg/L there: of the sulphite it says little unless acid is matched too",
+        "bite against {} mg/L there: it says little about the sulphite unless acid is matched too",
         now->ph.value(),
         two_figures(here),
         two_figures(there)));

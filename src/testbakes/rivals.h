@@ -74,7 +74,7 @@ struct Difference {
 };
 
 /// What differs between two bowls by more than a baker need care about (2 % and a least amount
-/// each). Taste and tannin are not reckoned.
+/// each). Taste and tannin are not modelled.
 [[nodiscard]] std::vector<Difference> differences(const formula::Bowl& here,
                                                   const formula::Bowl& there);
 

@@ -110,7 +110,7 @@ class Judging {
   }
 
   Result<bool> prepare() {
-    const auto causes = asked_about(test_, answered_by_the_book(rivals_));
+    const auto causes = asked_about(test_, already_answered(rivals_));
     if (causes.empty()) {
       return failure(
           ErrorCode::bad_input,

@@ -32,7 +32,8 @@ Batch dough() {
   return prepare(test::wine_dough(), day_one_belief(), proving);
 }
 
-// A batch of a culture that bears `factor` times the book's alcohol, everything else as on day one.
+// A batch of a culture that bears `factor` times the published alcohol, everything else as on day
+// one.
 BatchLesson batch_of(double factor, int number) {
   const Batch truth = [&] {
     Batch batch = dough();
@@ -190,8 +191,8 @@ double shifted(const CultureBelief& belief, std::size_t i) {
 }
 
 // What a batch does not speak of is not learned by hearing it a hundred times: the slope of chance
-// draws without curvature beside it made heat 1.79 times the book's with "nothing known yet". All
-// on one day: what a culture drifts in a hundred is doubt of its own.
+// draws without curvature beside it made heat 1.79 times the published with "nothing known yet".
+// All on one day: what a culture drifts in a hundred is doubt of its own.
 TEST(Culture, AHundredCopiesTeachNothingThatOneDoesNotSpeakOf) {
   const BatchLesson once = batch_of(1.2, 1);
   Culture culture{"marsh", {}};
@@ -263,7 +264,7 @@ TEST(Culture, SaysHowItDiffersFromTheBook) {
   const auto said = differences(of(1.5, 8));
   const Difference& alcohol = said[place(Parameter::wild_ethanol_half)];
   EXPECT_EQ(alcohol.about, "alcohol");
-  EXPECT_THAT(alcohol.words, testing::HasSubstr("bears more alcohol"));
+  EXPECT_THAT(alcohol.words, testing::HasSubstr("copes with more alcohol"));
   EXPECT_GT(alcohol.high, alcohol.low);
   const Difference& heat = said[place(Parameter::warm_toxicity)];
   EXPECT_EQ(heat.words, "nothing known yet");

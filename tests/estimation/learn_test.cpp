@@ -31,7 +31,7 @@ TEST(Learn, WithoutReadingsKeepsTheBelief) {
   }
 }
 
-// Six readings of the middle dough: its time to double is 10.6 h by the book.
+// Six readings of the middle dough: its time to double is 10.6 h by published figures.
 TEST(Learn, NarrowsTheTimeToReadyAroundTheTruth) {
   const Batch batch = plain();
   const std::vector<double> z(batch.dimension(), 0.0);

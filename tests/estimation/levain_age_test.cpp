@@ -135,11 +135,11 @@ TEST(LevainAge, ABatchIsBegunByTheAgeOfItsLevain) {
   EXPECT_GT(next_batch(culture, 0, 40.0 * hour).sd(Parameter::lag_scale),
             usual.sd(Parameter::lag_scale));
   const LaterByAge said = later_by_age(culture);
-  EXPECT_GT(said.later, said.by_the_book);
+  EXPECT_GT(said.later, said.typical);
   EXPECT_LT(said.low, said.later);
   EXPECT_GT(said.high, said.later);
   EXPECT_THAT(said.words, testing::HasSubstr("after 12 h past its peak it starts about"));
-  EXPECT_THAT(said.words, testing::HasSubstr("the book says"));
+  EXPECT_THAT(said.words, testing::HasSubstr("a typical starter"));
 }
 
 TEST(LevainAge, FewBatchesChangeLittle) {

@@ -1,6 +1,6 @@
 #pragma once
-// A plain dough with the beliefs of the book, doughs drawn from them, and how often what was
-// learned of those holds the truth.
+// A plain dough with the beliefs of the published figures, doughs drawn from them, and how often
+// what was learned of those holds the truth.
 #include <gtest/gtest.h>
 
 #include <vector>
@@ -20,7 +20,7 @@ inline forecast::Proving bulk() {
   return proving;
 }
 
-inline Batch plain() { return prepare(test::plain_dough(), book_belief(), bulk()); }
+inline Batch plain() { return prepare(test::plain_dough(), published_belief(), bulk()); }
 
 inline std::vector<double> unknowns(const Batch& batch, std::uint64_t seed) {
   numerics::Random random(seed, 1000);

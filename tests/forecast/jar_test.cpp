@@ -96,7 +96,7 @@ TEST(Jar, MoreDoughReadsFiner) {
   EXPECT_GT(finer(kinetics::day_one()), without_leak);
 }
 
-// The heights that a baker reads at two times around the ready mark, from the book dough alone.
+// The heights that a baker reads at two times around the ready mark, from the typical dough alone.
 TEST(Jar, AMillimetreIsWorthTheMinutesThatTheCurveSays) {
   const formula::Bake bake = baked(kept);
   const JarMarks marks = marks_of(bake, formula::Jar{});

@@ -69,7 +69,8 @@ TEST(Rescue, WaitingIsTheForecast) {
 }
 
 TEST(Rescue, StartsFromThePriorItIsGiven) {
-  // A culture that grows at six tenths of the book's speed: waiting is its forecast, not day one's.
+  // A culture that grows at six tenths of the published speed: waiting is its forecast, not day
+  // one's.
   kinetics::JointPrior slow = kinetics::day_one();
   slow.centre[static_cast<std::size_t>(kinetics::Parameter::wild_growth)] += std::log(0.6);
   RescueOptions asked = at(0, 72);

@@ -224,6 +224,54 @@ flour = "white bread flour"
   EXPECT_NEAR(line(in, "water").share.value(), 0.7, 1e-12);
 }
 
+// The other way bakers count: 1000 g are weighed, 2 % of salt are 20 g, and the levain's 133 g come
+// on top.
+TEST(WeighOut, CountsPercentOnTheFlourWeighedWhereTheBakerSaysSo) {
+  const Bowl in = bowl(R"(flour = "1 kg"
+percent_of = "the flour weighed"
+[bowl]
+"white bread flour" = "100 %"
+water = "70 %"
+salt = "2 %"
+levain = "20 %"
+[levain]
+starter = "stiff ripe levain"
+feed = "1:2:1"
+flour = "white bread flour"
+)");
+  EXPECT_NEAR(grams(line(in, "white bread flour").plan), 1000, 1e-9);
+  EXPECT_NEAR(grams(line(in, "salt").plan), 20, 1e-9);
+  EXPECT_NEAR(grams(line(in, "levain").plan), 200, 1e-9);
+  EXPECT_NEAR(grams(in.flour), 1000 + 200 / 1.5, 1e-9);
+  EXPECT_NEAR(grams(in.percent_of), 1000, 1e-9);
+  EXPECT_NEAR(line(in, "water").share.value(), 0.7, 1e-12);
+  EXPECT_EQ(in.percent_of_what(), "the flour weighed");
+}
+
+// A weight of liquid and a weight of dough: the flour follows. Of 1800 g, 700 g are liquid and the
+// rest is flour, salt and levain, whose flour comes off: 1100 g are F (1 + 0.02 + 0.2 - 0.2 / 1.5).
+TEST(WeighOut, FindsTheFlourOfADoughWhoseLiquidIsAWeight) {
+  const std::string rows = R"(liquid = "700 g"
+"white bread flour" = "100 %"
+"dry mead" = "50 % of the liquid"
+water = "rest of the liquid"
+salt = "2 %"
+levain = "20 %"
+[levain]
+starter = "stiff ripe levain"
+feed = "1:2:1"
+flour = "white bread flour"
+)";
+  const Bowl in = bowl("dough = \"1.8 kg\"\n[bowl]\n" + rows);
+  EXPECT_NEAR(grams(in.dough), 1800, 1e-9);
+  EXPECT_NEAR(grams(line(in, "dry mead").plan), 350, 1e-9);
+  EXPECT_NEAR(grams(line(in, "water").plan), 350, 1e-9);
+  EXPECT_NEAR(grams(in.flour), 1100 / (1 + 0.02 + 0.2 - 0.2 / 1.5), 1e-9);
+  const Bowl in_pieces = bowl("pieces = 2\npiece = \"900 g\"\n[bowl]\n" + rows);
+  EXPECT_NEAR(grams(in_pieces.dough), 1800, 1e-9);
+  EXPECT_NEAR(grams(line(in_pieces, "water").plan), 350, 1e-9);
+}
+
 TEST(WeighOut, TakesTheLevainsFlourOffItsOwnLine) {
   const std::string two = R"(flour = "1 kg"
 [bowl]

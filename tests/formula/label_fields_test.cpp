@@ -52,7 +52,7 @@ TEST(OwnAllergens, AreOfTheClosedList) {
                 : bake.error().text();
   };
   EXPECT_THAT(own("\"wheaat\""), HasSubstr("Near it: wheat"));
-  EXPECT_THAT(own("\"nuts\""), HasSubstr("the law wants the nut by its name"));
+  EXPECT_THAT(own("\"nuts\""), HasSubstr("the law requires the nut by its name"));
   EXPECT_EQ(own("\"Walnut\", \"walnuts\", \"soy\""), "{ \"walnuts\", \"soya\" }");
   EXPECT_EQ(own(""), "{}");
 }

@@ -29,7 +29,7 @@ TEST(ReadBake, ReadsTheWholeOfAnExample) {
   EXPECT_EQ(bake.piece, 900.0 * gram);
   EXPECT_DOUBLE_EQ(bake.handling_loss, 0.02);
   EXPECT_DOUBLE_EQ(bake.bake_loss, 0.12);
-  EXPECT_DOUBLE_EQ(bake.liquid_total, 0.7);
+  EXPECT_DOUBLE_EQ(bake.liquid_total.of_flour, 0.7);
   EXPECT_DOUBLE_EQ(bake.target, 2);
   ASSERT_EQ(bake.bowl.size(), 5U);
   EXPECT_EQ(bake.bowl[1].ingredient.key, "dry_mead");
@@ -484,21 +484,24 @@ INSTANTIATE_TEST_SUITE_P(
                             straight + "[weighed]\nwater = \"600 g\"\n\"tap water\" = \"600 g\"\n",
                             "x.toml:7:1  \"tap water\" is weighed twice"}));
 
-TEST(ReadBake, TheLiquidMayBeAWeightWhereTheFlourIsOne) {
+TEST(ReadBake, PercentIsOfOneFlourOrTheOther) {
+  const auto neither = parse_bake("percent_of = \"the rye\"\n" + straight, "x.toml");
+  ASSERT_THAT(neither, FailsWith(ErrorCode::bad_input));
+  EXPECT_EQ(neither.error().text(),
+            "x.toml:1:14  percent is of \"all flour\", the levain's too, or of \"the flour "
+            "weighed\"");
+}
+
+TEST(ReadBake, TheLiquidMayBeAWeight) {
   const std::string rest = "liquid = \"700 g\"\nwater = \"rest of the liquid\"\n";
   const auto of_total =
       parse_bake("flour = \"1 kg\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n" + rest, "b");
   ASSERT_THAT(of_total, Holds());
-  EXPECT_DOUBLE_EQ(of_total->liquid_total, 0.7);
+  EXPECT_EQ(of_total->liquid_total.weight, 700.0 * gram);
   const auto of_lines = parse_bake(
       "[bowl]\n\"white bread flour\" = \"900 g\"\n\"rye flour\" = \"100 g\"\n" + rest, "b");
   ASSERT_THAT(of_lines, Holds());
-  EXPECT_DOUBLE_EQ(of_lines->liquid_total, 0.7);
-  const std::string no_weight =
-      "pieces = 2\npiece = \"900 g\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n";
-  const auto unknown = parse_bake(no_weight + rest, "b");
-  ASSERT_THAT(unknown, FailsWith(ErrorCode::bad_input));
-  EXPECT_NE(unknown.error().message.find("wants the flour as one too"), std::string::npos);
+  EXPECT_EQ(of_lines->liquid_total.weight, 700.0 * gram);
   const auto flooded =
       parse_bake("flour = \"10 g\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n" + rest, "b");
   ASSERT_THAT(flooded, FailsWith(ErrorCode::bad_input));

@@ -131,7 +131,7 @@ TEST(Gas, DoublingTakesWhatTheBalanceSays) {
   const double water_alone = 26 * 0.967;
   EXPECT_GT(t.gas.capacity * per_flour, water_alone);
   EXPECT_LT(t.gas.capacity * per_flour, water_alone * 0.81 / 0.32);
-  const double doubt = by_the_book().doubt(Parameter::dissolving);
+  const double doubt = published().doubt(Parameter::dissolving);
   EXPECT_GT(t.gas.capacity * per_flour * std::exp(2 * doubt), water_alone * 0.81 / 0.32);
   EXPECT_LT(t.gas.capacity * per_flour * std::exp(-2 * doubt), water_alone);
 }

@@ -14,7 +14,7 @@ using ::barm::test::Holds;
 
 const Minute& end_of(const Baked& baked) { return baked.course.back(); }
 
-// From 30 C: 1.16 at 50, 1.31 at 60, 1.57 at 70, 2.09 at 80 C, reckoned from Antoine's pressures.
+// From 30 C: 1.16 at 50, 1.31 at 60, 1.57 at 70, 2.09 at 80 C, worked out from Antoine's pressures.
 TEST(Swells, AsGasAndItsVapourDo) {
   EXPECT_NEAR(swells(30, 50), 1.16, 0.01);
   EXPECT_NEAR(swells(30, 60), 1.31, 0.01);

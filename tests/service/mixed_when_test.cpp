@@ -4,11 +4,11 @@
 #include "../support/folder.h"
 #include "../support/matchers.h"
 #include "formula/read.h"
+#include "service/answers_digest.h"
 #include "service/daybook.h"
 #include "service/kept_bake.h"
 #include "service/mixed_line.h"
 #include "service/noon.h"
-#include "service/reckoning.h"
 
 namespace barm::service {
 
@@ -112,10 +112,10 @@ TEST(KeptReadings, ANumberThatCannotBeLosesItselfAlone) {
   EXPECT_THAT(readings.left_out[0].message, HasSubstr("90"));
 }
 
-TEST(Kept, WhatIsReckonedIsKeptUnderTheLarderAndTheCode) {
+TEST(Kept, WhatIsWorkedOutIsKeptUnderTheLarderAndTheCode) {
   KeptBake bake;
-  EXPECT_THAT(made_from(bake), HasSubstr(std::string(reckoning_digest())));
-  EXPECT_EQ(reckoning_digest().size(), 16U);
+  EXPECT_THAT(made_from(bake), HasSubstr(std::string(answers_digest())));
+  EXPECT_EQ(answers_digest().size(), 16U);
 }
 
 }  // namespace

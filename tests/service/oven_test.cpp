@@ -112,7 +112,7 @@ TEST(OvenAnswered, SaysThatALoafIsNeverDoneInACoolOven) {
   EXPECT_THAT(oven(large, {}, {}), FailsWith(ErrorCode::bad_input));
 }
 
-// One answer everywhere: head, forecast, reckoning back, till, label, day.
+// One answer everywhere: head, forecast, counting back, till, label, day.
 TEST(OneOven, TheTimelineHasItsStagesBehindTheDough) {
   const formula::Bake bake = bake_with("water", timed_oven);
   const auto seen = service::foresee(bake, few());
@@ -165,7 +165,7 @@ TEST(OneOven, TheTillsOvenRunsAsLongAsTheLoafTakesInIt) {
   const shop::Oven& oven = *sums->prices.oven;
   EXPECT_EQ(sums->costing.load,
             oven.per_kilowatt_hour.scaled(oven.kilowatts * oven.duty * oven.bake.in(hour)));
-  EXPECT_THAT(sums->doubts, Contains(HasSubstr("reckoned from the bake's [oven]")));
+  EXPECT_THAT(sums->doubts, Contains(HasSubstr("worked out from the bake's [oven]")));
 }
 
 TEST(OneOven, WordsAreShortAndNameTheVapourWhereItMatters) {

@@ -58,7 +58,7 @@ TEST(Cost, OfIngredientsIsPriceTimesWeight) {
   EXPECT_EQ(costing.all.batch, Cash::from_minor(121));
   EXPECT_EQ(costing.all.loaf, Cash::from_minor(121).shared_by(10));
   ASSERT_FALSE(costing.not_counted.empty());
-  EXPECT_EQ(costing.not_counted.front(), "water: no price, so it is reckoned as free");
+  EXPECT_EQ(costing.not_counted.front(), "water: no price, so it is counted as free");
 }
 
 TEST(Cost, CountsWasteDepositAndTheRestOfABottle) {
@@ -229,7 +229,7 @@ TEST(Offer, BreaksEvenAtTheFirstLoafThatDoes) {
   EXPECT_FALSE(offer_at(costing, prices(top), Cash::from_minor(200), "").break_even_batch);
 }
 
-TEST(Dearer, MovesASliceByItsShare) {
+TEST(PriceRise, MovesASliceByItsShare) {
   const std::string wine =
       "pieces = 4\n[bowl]\n\"white bread flour\" = \"1000 g\"\n\"white wine\" = \"600 g\"\n";
   const std::string list =
@@ -240,8 +240,8 @@ TEST(Dearer, MovesASliceByItsShare) {
   const PriceList by = prices(list);
   const auto costing = cost(of, by);
   ASSERT_THAT(costing, Holds());
-  const auto more =
-      dearer(of, by, of.bowl[1].ingredient, Cash::from_minor(200), offers(*costing, by).front());
+  const auto more = price_rise(
+      of, by, of.bowl[1].ingredient, Cash::from_minor(200), offers(*costing, by).front());
   ASSERT_THAT(more, Holds());
   EXPECT_EQ(more->loaf, Cash::from_minor(50));
   EXPECT_EQ(*more->slice, Cash::from_minor(5));

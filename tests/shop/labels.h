@@ -8,7 +8,7 @@
 
 namespace barm::test {
 
-/// The loaf as the book has it: nothing fermented, a third of the alcohol kept.
+/// The loaf as published: nothing fermented, a third of the alcohol kept.
 inline shop::LoafDraw book_loaf(const formula::Bake& of) {
   shop::LoafDraw draw;
   draw.settled = formula::settle(of).value();

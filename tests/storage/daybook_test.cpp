@@ -169,20 +169,20 @@ TEST_F(DaybookFile, TablesHaveTheColumnsOfTheRecords) {
   });
 }
 
-TEST_F(DaybookFile, KeepsWhatWasReckonedForAsLongAsItIsMadeFromTheSame) {
+TEST_F(DaybookFile, KeepsWhatWasWorkedOutForAsLongAsItIsMadeFromTheSame) {
   kept(a_bake("b"));
   const auto change = daybook().last_change();
-  EXPECT_EQ(daybook().reckoned("b", "lesson", "one").value(), std::nullopt);
-  ASSERT_THAT(daybook().keep_reckoned("b", "lesson", "one", "first"), Holds());
-  EXPECT_EQ(daybook().reckoned("b", "lesson", "one").value(), "first");
-  EXPECT_EQ(daybook().reckoned("b", "ready", "one").value(), std::nullopt);
-  EXPECT_EQ(daybook().reckoned("b", "lesson", "two").value(), std::nullopt);
-  ASSERT_THAT(daybook().keep_reckoned("b", "lesson", "two", "second"), Holds());
-  EXPECT_EQ(daybook().reckoned("b", "lesson", "one").value(), std::nullopt);
+  EXPECT_EQ(daybook().worked_out("b", "lesson", "one").value(), std::nullopt);
+  ASSERT_THAT(daybook().keep_worked_out("b", "lesson", "one", "first"), Holds());
+  EXPECT_EQ(daybook().worked_out("b", "lesson", "one").value(), "first");
+  EXPECT_EQ(daybook().worked_out("b", "ready", "one").value(), std::nullopt);
+  EXPECT_EQ(daybook().worked_out("b", "lesson", "two").value(), std::nullopt);
+  ASSERT_THAT(daybook().keep_worked_out("b", "lesson", "two", "second"), Holds());
+  EXPECT_EQ(daybook().worked_out("b", "lesson", "one").value(), std::nullopt);
   EXPECT_EQ(asked("SELECT count(*) FROM reckoned"), "1");
   EXPECT_EQ(daybook().last_change().value(), change.value());
   // It goes with its bake, and is nothing to an unknown one.
-  EXPECT_EQ(daybook().keep_reckoned("no such bake", "lesson", "one", "x").value(), false);
+  EXPECT_EQ(daybook().keep_worked_out("no such bake", "lesson", "one", "x").value(), false);
   ASSERT_THAT(daybook().remove(Kind::bake, "b", 1, noon), Holds());
   for (int day = 1; day <= 31; ++day)
     ASSERT_THAT(daybook().save(a_bake("day" + std::to_string(day)), noon + day * a_day), Holds());

@@ -58,7 +58,7 @@ inline std::vector<Expected> expected_bakes(std::string_view text,
 
 /// What the program says of a bake.
 struct Baked {
-  std::string refused;  ///< why it could not be reckoned; empty where it was
+  std::string refused;  ///< why it could not be worked out; empty where it was
   forecast::Forecast forecast;
 };
 

@@ -1,9 +1,9 @@
 #pragma once
-// The prior of the first day: the book's priors, given the rows of practice.
+// The prior of the first day: the published priors, given the rows of practice.
 //
 // A row speaks of the usual culture and flour; a baker's own differ from them. So each doubt of the
-// book is taken as two: how far the usual is from the book, of which the rows tell, and how far
-// one's own is from the usual, of which they do not:
+// book is taken as two: how far the usual is from the published figures, of which the rows tell,
+// and how far one's own is from the usual, of which they do not:
 //     ln(value/book) = doubt ( sqrt(1 - own) z_usual + sqrt(own) z_own )
 #include <cmath>
 #include <functional>
@@ -15,10 +15,10 @@
 
 namespace barm::test {
 
-/// Share of the book's variance that is a matter of one's own culture and flour: a quarter, so half
-/// of the doubt (a guess). The pace of the day and the place is all its own: no row about the usual
-/// dough tells of it. How much gas a dough dissolves has been measured: it is not learnt from what
-/// is believed, either.
+/// Share of the published variance that is a matter of one's own culture and flour: a quarter, so
+/// half of the doubt (a guess). The pace of the day and the place is all its own: no row about the
+/// usual dough tells of it. How much gas a dough dissolves has been measured: it is not learnt from
+/// what is believed, either.
 inline double own_share(std::size_t parameter) {
   const auto of = static_cast<kinetics::Parameter>(parameter);
   const bool untaught = of == kinetics::Parameter::pace || of == kinetics::Parameter::dissolving;
@@ -43,7 +43,7 @@ inline kinetics::Parameters<double> parameters_at(const SliceChains::Point& z) {
   return parameters;
 }
 
-// From the usual to one's own, in units of the book's doubt.
+// From the usual to one's own, in units of the published doubt.
 inline void add_own(PracticePrior& prior) {
   for (std::size_t i = 0; i < prior.centre.size(); ++i) {
     const double usual = std::sqrt(1 - own_share(i));

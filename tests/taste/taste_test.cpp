@@ -101,7 +101,7 @@ TEST(Taste, WhatIsGuessedAndDecidesIsNamed) {
   const Tasted mead = tasted_of(loaf("dry mead", 650, 0));
   const Note& rose = note(mead, "rose");
   ASSERT_FALSE(rose.decides.empty());
-  EXPECT_THAT(rose.decides.front(), testing::HasSubstr("(remembered)"));
+  EXPECT_THAT(rose.decides.front(), testing::HasSubstr("(from memory)"));
 }
 
 TEST(Taste, ThatIsTheSameForTheSameSeedAndTheSameLuckForOtherDrinks) {

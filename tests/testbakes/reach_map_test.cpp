@@ -77,7 +77,7 @@ TEST(ReachMap, MoreStarterHelps) {
 TEST(ReachMap, ACultureThatIsKnownSharpensTheMap) {
   auto question = small(Upward::temperature, 18, 30);
   const auto book = reach_map(mead(), question).value();
-  const kinetics::JointPrior certain;  // the book's numbers, without doubt
+  const kinetics::JointPrior certain;  // the published numbers, without doubt
   question.prior = &certain;
   const auto known = reach_map(mead(), question).value();
   const auto grey = [](const ReachMap& map) {

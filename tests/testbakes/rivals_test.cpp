@@ -187,7 +187,7 @@ TEST(Rivals, ASpiritDoughOfTheSameAlcoholBehavesLikeTheWineDough) {
 }
 
 Answered about(Cause cause, const std::vector<Rival>& doughs) {
-  for (const Answered& one : answered_by_the_book(doughs)) {
+  for (const Answered& one : already_answered(doughs)) {
     if (one.cause == cause) return one;
   }
   return {};

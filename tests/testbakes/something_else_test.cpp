@@ -64,8 +64,8 @@ TEST(SomethingElse, ADoughThatGoesItsOwnWayNamesNothing) {
   EXPECT_GE(pointed_out, 3);
 }
 
-// Water and wine alone: sulphite, of which the book says it cannot bite here, was cleared by that
-// alone.
+// Water and wine alone: sulphite, of which the published figures say it cannot bite here, was
+// cleared by that alone.
 TEST(SomethingElse, WhatTheDoughsCannotNameIsNotCleared) {
   auto test = test::mead_test().value();
   test.doughs.resize(2);

@@ -119,7 +119,7 @@ std::vector<Sourdough> sourdoughs() {
 }
 
 // Nutrients 11 (2019) 2954, table 2. The dissociated acid was worked out by hand from the printed
-// rows; here to the digit of that reckoning.
+// rows; here to the digit of that calculation.
 TEST(PublishedSourdoughs, DissociatedAcidPerKilogramOfDough) {
   const double by_hand[] = {21.7, 23.6, 31.9};
   const auto all = sourdoughs();
@@ -191,9 +191,9 @@ double all_wine_ph(const Wine& wine, double kilograms, Molality ionic_strength) 
   return mixed_ph(parts, ionic_strength).value().value();
 }
 
-// The reckoning by hand: pH 3.3, 80 meq/L, all tartaric, no ionic strength, 650 to 720 g to the
+// The calculation by hand: pH 3.3, 80 meq/L, all tartaric, no ionic strength, 650 to 720 g to the
 // kilogram of flour.
-TEST(AllWineDough, ReckonedAsByHandStartsBetween4Point3And4Point6) {
+TEST(AllWineDough, WorkedOutByHandStartsBetween4Point3And4Point6) {
   const Wine by_hand{.ph = 3.3, .titratable = 0.080 / 0.99, .tartaric_share = 1};
   for (const double kilograms : {0.650, 0.720}) {
     const double ph = all_wine_ph(by_hand, kilograms, Molality{});
@@ -213,7 +213,7 @@ TEST(AllWineDough, ReckonedAsByHandStartsBetween4Point3And4Point6) {
 }
 
 // The median white wine of Cortez et al. 2009 (pH 3.18, 6.8 g/L as tartaric) in a dough with 2 %
-// salt. The salt makes every acid stronger, which the reckoning by hand left out, and the wine is
+// salt. The salt makes every acid stronger, which the calculation by hand left out, and the wine is
 // sourer than its: 0.1 to 0.3 lower. No measured dough is known to us. All tartaric and all malic
 // enclose what a wine may hold.
 TEST(AllWineDough, SaltAndASourerWineBringItLower) {

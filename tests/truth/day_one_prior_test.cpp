@@ -1,5 +1,5 @@
 // The prior of the first day: that its sampler is right, that the shipped file is what the study
-// makes, and that it meets the rows of practice better than the book does.
+// makes, and that it meets the rows of practice better than the published figures do.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -43,7 +43,8 @@ TEST(SliceChains, KnowsAConjugatePosterior) {
   EXPECT_NEAR(squares[1] / count, 1, near * 1.5);
 }
 
-// What the shipped file says against what a study makes, over all parameters, in the book's doubts.
+// What the shipped file says against what a study makes, over all parameters, in the published
+// doubts.
 struct Likeness {
   double slope = 0;   ///< of the study's centres over the file's, each by its error
   double error = 0;   ///< of the slope
@@ -109,12 +110,12 @@ Met met(const kinetics::JointPrior& prior) {
 }
 
 // A dough drawn from the prior of the first day meets three of four of the rows learnt from, as it
-// did when the file was made: fewer, and the model, the rows or the book's doubts have moved, and
-// the study is to be run again (tools/day_one_prior). Four standard errors: a false alarm in one of
-// 15 000.
+// did when the file was made: fewer, and the model, the rows or the published doubts have moved,
+// and the study is to be run again (tools/day_one_prior). Four standard errors: a false alarm in
+// one of 15 000.
 TEST(DayOnePrior, MeetsTheRowsAsWhenItWasMade) {
   constexpr double when_made = 0.711;
-  const Met book = met(kinetics::by_the_book());
+  const Met book = met(kinetics::published());
   const Met first_day = met(kinetics::day_one());
   constexpr const char* group = "Practice: doughs drawn from a prior";
   const auto note = [&](const std::string& what, double before, double after, double error) {
@@ -123,7 +124,7 @@ TEST(DayOnePrior, MeetsTheRowsAsWhenItWasMade) {
     record(group,
            what,
            "tests/support/practice.h",
-           fmt::format("more than by the book, {:.3f}", before),
+           fmt::format("more than by published figures, {:.3f}", before),
            after,
            "of all",
            after > least);

@@ -181,14 +181,14 @@ double ours(const Label& label, const std::string& name, const std::string& unit
   return 0;
 }
 
-TEST(TenLoaves, HaveTheListOfASecondReckoning) {
+TEST(TenLoaves, HaveTheListOfASecondCalculation) {
   for (const Recipe& recipe : recipes())
     EXPECT_EQ(plain(made(recipe).ingredients.text, true), list_by_hand(recipe)) << recipe.name;
 }
 
 /// The larder makes a row's parts sum to its weight, and counts a fruit's acids apart: within 1 in
 /// 100 of the table's own.
-TEST(TenLoaves, HaveTheNutritionOfASecondReckoning) {
+TEST(TenLoaves, HaveTheNutritionOfASecondCalculation) {
   double furthest = 0;
   for (const Recipe& recipe : recipes()) {
     const Label label = made(recipe);
@@ -207,7 +207,7 @@ TEST(TenLoaves, HaveTheNutritionOfASecondReckoning) {
   }
   test::record("label",
                "ten loaves, energy to salt, worked out again from the table's rows",
-               "a second reckoning in the test; Annexes I and XIV",
+               "a second calculation in the test; Annexes I and XIV",
                "0",
                100 * furthest,
                "% at most",

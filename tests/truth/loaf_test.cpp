@@ -1,4 +1,4 @@
-// A plain loaf reckoned from its recipe against whole breads of the composition tables, and the
+// A plain loaf worked out from its recipe against whole breads of the composition tables, and the
 // sulphite of a bread made on the median white wine.
 #include <gtest/gtest.h>
 

@@ -38,7 +38,8 @@ struct Setting {
 void PrintTo(const Setting& setting, std::ostream* out) { *out << setting.name; }
 
 constexpr const char* without_salt =
-    "the target was reckoned without salt and levain; both lower it, and the wine's acid is taken "
+    "the target was worked out without salt and levain; both lower it, and the wine's acid is "
+    "taken "
     "as "
     "tartaric";
 
@@ -60,7 +61,7 @@ constexpr const char* sourer =
 
 const Setting settings[] = {
     {"Practice: every number at its book value",
-     kinetics::by_the_book,
+     kinetics::published,
      {{"yeast at 80 g/L salt", salt_in_broth},
       {"plain dough: at its peak", measured_quicker},
       {"plain dough: at 36 h", hardly_leaks},

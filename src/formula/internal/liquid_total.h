@@ -4,8 +4,10 @@
 
 namespace barm::formula::internal {
 
-/// The liquid of a bowl whose lines are read, on flour: "70 %", or "700 g" where the flour is a
-/// weight too. Stops at what cannot be.
-[[nodiscard]] double liquid_of_flour(const Node& value, const Bake& bake);
+/// All the liquid of a bowl: "70 %" of the flour, or "700 g". Stops at what cannot be.
+[[nodiscard]] LiquidTotal liquid_of(const Node& value);
+
+/// The liquid on flour lies between these.
+inline constexpr double least_liquid = 0.01, most_liquid = 10;
 
 }  // namespace barm::formula::internal

@@ -10,13 +10,14 @@ namespace barm::formula::internal {
 
 /// The planned masses of the bowl [kg], same order as bake.bowl.
 ///
-/// With F the mass of all flour, a levain's included, each line is a_i F + b_i:
+/// With F the mass of the flour that percent is of (all of it, a levain's included, or what is
+/// weighed as flour), each line is a_i F + b_i:
 ///
 ///     percent of flour   a = share
-///     percent of liquid  a = share times the liquid total
-///     rest of the liquid a = liquid total - other shares, b = - other masses of liquid
+///     percent of liquid  its share of the liquid total, which is a = share of flour or b = mass
+///     rest of the liquid the liquid total less the other liquids
 ///     weight             b = mass
-///     flour in percent   a and b less the flour that levains hold
+///     flour in percent   a and b less the flour that levains hold, where that is counted
 ///
 /// F follows from the flours when they are weights, else from `flour_total`, else from the dough
 /// that is wanted: F = (D - sum b) / sum a.

@@ -68,7 +68,7 @@ inline constexpr std::size_t pairs = axes * (axes - 1) / 2;
 inline constexpr double corner = 2.3;  // standard deviations of both, where two doubts meet
 inline constexpr std::size_t designed = 1 + 2 * axes + pairs;
 
-// Where each solved loaf lies: the book, each doubt's two ends, each two doubts together.
+// Where each solved loaf lies: the typical loaf, each doubt's two ends, each two doubts together.
 inline std::array<Z, designed> design() {
   std::array<Z, designed> out{};
   std::size_t at = 1;

@@ -25,7 +25,7 @@ inline std::int64_t whole_asked(const Request& request,
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc() || end != text.data() + text.size() || value < least || value > most) {
     throw Refused{problem(Refusal::bad_request,
-                          fmt::format("{} wants a whole number from {} to {}", name, least, most))};
+                          fmt::format("{} needs a whole number from {} to {}", name, least, most))};
   }
   return value;
 }

@@ -15,7 +15,7 @@ struct OvenAsked {
   oven::Oven oven;
   oven::Known known;
   Time lasts;
-  bool typed = false;  ///< somebody said how long; else until the book's core is done
+  bool typed = false;  ///< somebody said how long; else until the typical core is done
   Temperature room;    ///< where it cools
   std::vector<std::string> assumed;
 };

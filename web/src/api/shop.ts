@@ -1,5 +1,5 @@
-// The till and the label as the server answers them: "barm.till/1", "barm.label/1" (docs/json.md). Money is text in the
-// currency's own unit and is shown as it comes, never reckoned with here.
+// The till and the label as the server answers them: "barm.till/2", "barm.label/1" (docs/json.md). Money is text in the
+// currency's own unit and is shown as it comes, never calculated with here.
 
 export interface CostPart {
   name: string;
@@ -55,7 +55,7 @@ export interface ShareOfBuyers {
 }
 
 export interface TillAnswer {
-  schema: "barm.till/1";
+  schema: "barm.till/2";
   name: string;
   prices: string;
   currency: string;
@@ -70,7 +70,7 @@ export interface TillAnswer {
   effects: { part: string; change: string; loaf_exact: string; kilogram_exact: string }[];
   offers: Offer[];
   bottles: DrinkInBottles[];
-  dearer: { drink: string; bottle: string; loaf_exact: string; slice_exact: string | null; shelf_exact: string; shelf_slice_exact: string | null }[];
+  price_rises: { drink: string; bottle: string; loaf_exact: string; slice_exact: string | null; shelf_exact: string; shelf_slice_exact: string | null }[];
   buyers: {
     people: number;
     too_few: boolean;

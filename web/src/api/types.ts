@@ -177,6 +177,10 @@ export type Bowl = {
   }[];
   dough_g: number;
   flour_g: number;
+  /** the flour that percent is of */
+  percent_of_g: number;
+  /** all flour, the levain's too, or the flour weighed */
+  percent_of: string;
   liquid_of_flour: number;
   real_water_of_flour: number;
   ethanol_g: number;
@@ -342,7 +346,7 @@ export type CultureMemory = {
     later_h: number;
     p10_later_h: number;
     p90_later_h: number;
-    book_later_h: number;
+    typical_later_h: number;
     doubt_left: number;
     words: string;
   };
@@ -754,6 +758,8 @@ export type Head = {
   oven_words: string;
   /** of the oven, or of what follows it; empty where nothing does */
   then_words: string;
+  /** nine of ten doughs like it would have come to the next step by now, or fewer than half ever will */
+  late: boolean;
   next: NextAct | null;
   then: NextAct | null;
   oven: DatedSpread;
@@ -2247,9 +2253,9 @@ export type ThinRequest = {
   need_g: number;
 };
 
-/** the keys of barm.till/1 in docs/json.md; money is text in the currency's own unit, 4.17 */
+/** the keys of barm.till/2 in docs/json.md; money is text in the currency's own unit, 4.17 */
 export type TillAnswer = {
-  schema: "barm.till/1";
+  schema: "barm.till/2";
   name: string;
 };
 
@@ -2271,8 +2277,8 @@ export type TillRequest = {
   hourly_pay?: string;
   /** on the shelf, such as 7.90 EUR */
   asked?: string;
-  /** each bottle by so much, such as 2 EUR */
-  dearer?: string;
+  /** how much a bottle goes up, such as 2 EUR */
+  price_rise?: string;
   most_loaves?: number;
 };
 

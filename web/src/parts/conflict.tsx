@@ -6,6 +6,7 @@ import { Sheet } from "./sheet";
 import { go, link } from "../shell/router";
 import type { BakeDraft } from "../state/bake_draft";
 import { differences } from "../state/differences";
+import { Refused } from "./states";
 
 export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
   const [wrong, set_wrong] = useState("");
@@ -20,7 +21,7 @@ export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
   if (later) {
     return (
       <p class="note no-print" role="status">
-        {draft.restored ? "The daybook was put back from a copy, in which this bake is another." : "This bake was changed elsewhere meanwhile."}{" "}
+        {draft.restored ? "The daybook was put back from a copy, and this bake is different there." : "This bake was changed elsewhere meanwhile."}{" "}
         <button type="button" class="plain" onClick={() => set_later(false)}>
           Look at both
         </button>
@@ -53,11 +54,7 @@ export function Conflict({ draft, other }: { draft: BakeDraft; other: Bake }) {
           ))}
         </tbody>
       </table>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
       <div class="row">
         <button type="button" class="main" onClick={() => attempt(draft.keep_mine())}>
           Keep mine

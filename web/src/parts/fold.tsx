@@ -12,15 +12,19 @@ interface Folded {
   seldom?: boolean;
   /** Something in it is amiss or was typed: it opens. */
   open?: boolean | undefined;
+  /** Grows when it is to be as at first again, whoever opened it. */
+  turn?: number;
   children: ComponentChildren;
 }
 
 /** What is in it is drawn, and asked for, once it is opened. */
-export function Fold({ title, fact, seldom = false, open: told = false, children }: Folded) {
+export function Fold({ title, fact, seldom = false, open: told = false, turn = 0, children }: Folded) {
   const id = useId();
   const at_a_desk = useMedia(desk);
   const on_paper = useMedia("print");
-  const [chosen, set_chosen] = useState<boolean | undefined>(undefined);
+  const [chosen_then, set_chosen_then] = useState<{ turn: number; open: boolean } | undefined>(undefined);
+  const chosen = chosen_then?.turn === turn ? chosen_then.open : undefined;
+  const set_chosen = (open: boolean) => set_chosen_then({ turn, open });
   const seen = useRef(false);
   // It does not close under the hand that puts it right.
   if (told && chosen === undefined) set_chosen(true);

@@ -112,7 +112,7 @@ export function useChanging<Fields extends { id: string; revision: number }>(
     save: () => send({ changes, base }, newest),
     reset: () => {
       set_wrong("");
-      can_undo("Your changes are off the page.", give_up(name));
+      can_undo("Your changes are dropped.", give_up(name));
     },
     clashes: clashing({ changes, base }, newest).map((key) => ({ field: String(key), mine: changes[key], theirs: newest[key] })),
     restored,
@@ -126,7 +126,7 @@ export function useChanging<Fields extends { id: string; revision: number }>(
       const ours = Object.fromEntries(keys_of(changes).filter((key) => !clash.has(key)).map((key) => [key, changes[key]])) as Partial<Fields>;
       const undo = give_up(name);
       keep({ changes: ours, base });
-      can_undo("Your changes are off the page.", undo);
+      can_undo("Your changes are dropped.", undo);
       set_restored(false);
       set_wrong("");
     },

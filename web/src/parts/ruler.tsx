@@ -32,19 +32,32 @@ function mark_name(h: number, before: number | undefined, mixed: Moment | undefi
 /** More than half of the doughs never get there: then there is no most likely hour to give. */
 export const hopeless = (forecast: Forecast) => forecast.ready.p50_h === null || forecast.chance_never > 0.5;
 
-export function ReadyLine({ forecast, mixed, habits }: Shown) {
+/** When it is ready, and how far it has risen then. */
+function ready_words({ forecast, mixed, habits }: Shown): { at: string; what: string } {
   const { p50_h } = forecast.ready;
   const goal = `${times(forecast.target_volume_ratio, habits)}, ${warmth(forecast.temperature_C, habits)}`;
+  if (hopeless(forecast) || p50_h === null)
+    return { at: capital(forecast.why_never?.in_place_of_ready ?? `not within ${span(hours(forecast.horizon_h))}`), what: goal };
+  return { at: when(p50_h, mixed, habits), what: `most likely · ${goal}` };
+}
+
+export function ReadyLine(shown: Shown) {
+  const { at, what } = ready_words(shown);
   return (
     <div class="ready-line">
       <span class="when" data-testid="ready">
-        {hopeless(forecast) || p50_h === null
-          ? capital(forecast.why_never?.in_place_of_ready ?? `not within ${span(hours(forecast.horizon_h))}`)
-          : when(p50_h, mixed, habits)}
+        {at}
       </span>
-      <span>{hopeless(forecast) ? goal : `most likely · ${goal}`}</span>
+      <span>{what}</span>
     </div>
   );
+}
+
+/** The same in one line, for a sheet or a picture: "Ready Sat 15:30 most likely · doubled, 24 °C · likely between 12:30 and 19:45". */
+export function ready_line(shown: Shown): string {
+  const { at, what } = ready_words(shown);
+  const [window] = window_words(shown);
+  return `${hopeless(shown.forecast) ? "" : "Ready "}${at} ${what}${window ? ` · ${window.what} ${window.says}` : ""}`;
 }
 
 const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
@@ -87,7 +100,7 @@ export function window_words({ forecast, mixed, now, habits }: Shown): { what: s
   }
   const past = forecast.past_its_best.p50_h;
   if (past !== null) lines.push({ what: "past its best", says: `after ${when(past, mixed, habits)}` });
-  lines.push({ what: "not at all", says: `${odds(never, forecast.draws)} doughs within ${span(hours(forecast.horizon_h))}` });
+  lines.push({ what: "not ready", says: `${odds(never, forecast.draws)} doughs within ${span(hours(forecast.horizon_h))}` });
   return [...lines, ...why_words(forecast)];
 }
 

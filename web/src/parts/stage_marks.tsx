@@ -10,6 +10,7 @@ import { type Form, type Stage, oven, stages } from "../state/bake";
 import { type TickChange, new_id, outbox, ticks_of } from "../state/outbox";
 import { celsius_of } from "../state/warmth";
 import { useOnTheWay } from "../state/waiting";
+import { Refused } from "./states";
 
 /** What can be ticked off: a stage of the file, or, behind them, the oven, which has a word and no place there. */
 interface Step {
@@ -81,11 +82,7 @@ export function StageMarks({ record }: { record: Bake }) {
           </label>
         );
       })}
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
     </fieldset>
   );
 }

@@ -9,6 +9,15 @@ export function Waiting({ what }: { what: string }) {
   );
 }
 
+/** Why what was pressed could not be done; nothing while it could. */
+export function Refused({ why }: { why: string }) {
+  return why ? (
+    <p class="note" role="alert">
+      {why}
+    </p>
+  ) : null;
+}
+
 export function Failed({ error, again }: { error: unknown; again?: (() => void) | undefined }) {
   return (
     <div class="note stack tight" role="alert">

@@ -67,6 +67,16 @@ export function warmth_figure(at: Celsius, habits: Habits): string {
 export const warmth_unit = (habits: Habits) => (habits.warmth === "F" ? "°F" : "°C");
 export const warmth = (at: Celsius, habits: Habits) => `${warmth_figure(at, habits)} ${warmth_unit(habits)}`;
 
+/** How much warmer or colder, "1.5 °C" or "2.7 °F"; without a sign where that is said in words. */
+export const warmth_apart = (kelvin: number, habits: Habits) =>
+  `${plain(habits.warmth === "F" ? 1.8 * kelvin : kelvin, 1, habits)} ${warmth_unit(habits)}`;
+
+/** How far a dough is off the temperature wanted. */
+export function too_warm_or_cold(kelvin: number, habits: Habits): string {
+  if (Math.abs(kelvin) < 0.05) return "as wanted";
+  return `${warmth_apart(Math.abs(kelvin), habits)} too ${kelvin > 0 ? "warm" : "cold"}`;
+}
+
 /** A length of time in quarters of an hour: "2 h 15", "45 min", "52 h". */
 export function span(time: Hours): string {
   if (time < 0) return `-${span(-time as Hours)}`;

@@ -5,7 +5,7 @@ import type { Habits } from "./habits";
 import { celsius, grams, hours } from "./units";
 
 export { hours } from "./units";
-export { odds, plain, span, times, two_figures, percent_figure, percent, volume, warmth_unit } from "./numbers";
+export { odds, plain, span, times, too_warm_or_cold, two_figures, percent_figure, percent, volume, warmth_apart, warmth_unit } from "./numbers";
 
 // The server's answers are plain numbers with their unit in the key (mass_g, dough_C): here they become quantities.
 export const weight = (mass_g: number, habits: Habits) => number.weight(grams(mass_g), habits);

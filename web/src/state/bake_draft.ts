@@ -147,7 +147,7 @@ export function useBakeDraft(bake: Bake): BakeDraft {
     const before = latest.current;
     const undo = give_up(name);
     become(saved(before.other ?? bake));
-    can_undo("Your changes are off the page.", () => {
+    can_undo("Your changes are dropped.", () => {
       undo();
       become(before);
     });

@@ -44,7 +44,7 @@ export function wrong_hours(day: TypedDay, now: Moment): { bread?: string; begin
   const begun = begins ?? now;
   if (begins !== undefined && begins < now) return { begins: "That hour has gone by: leave it at now." };
   if (bread === undefined) return { bread: "Choose a day and an hour." };
-  if (bread <= begun) return { bread: begins === undefined ? "That hour has gone by: choose a later one." : "It is not after the beginning." };
+  if (bread <= begun) return { bread: begins === undefined ? "That hour has gone by: choose a later one." : "That is before the day begins." };
   if (new Date(bread).getMinutes() % 5 !== 0) return { bread: "It goes to whole five minutes: 8:00 or 8:05." };
   if (hours_between(begun, bread) > 24 * longest_days) return { bread: `At most ${longest_days} days are planned.` };
   return {};

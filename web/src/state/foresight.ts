@@ -7,6 +7,7 @@ import type { ForeseeAnswer, ReadAnswer } from "../api/types";
 import type { Bake } from "../api/bakes";
 import type { Form } from "./bake";
 import { type ReadOfIt, never_read } from "./known_readings";
+import { heard_late } from "./ready_watch";
 import { useTicks } from "./ticks";
 
 export interface Foresight {
@@ -44,6 +45,10 @@ export function useForesight(form: Form | undefined, record?: Bake, read: ReadOf
     if (question && read && ticks !== undefined) line.current?.ask({ question, read });
   }, [sent, anew.value]);
   useEffect(() => () => line.current?.end(), []);
+  const head = state.answer?.head;
+  useEffect(() => {
+    if (head && record?.state === "live") heard_late(record.id, head.late);
+  }, [head]);
   return state;
 }
 

@@ -45,8 +45,17 @@ function strike(): void {
 /** All living doughs as last heard. */
 export const doughs_alive = signal<readonly Dough[]>([]);
 
-/** Whether nine of ten doughs like it would be ready by now. */
-export const is_late = (bake: string) => doughs_alive.value.some((d) => d.bake === bake && d.late);
+/** The bakes that are late, as heard last of each. */
+const late = signal<ReadonlySet<string>>(new Set());
+
+/** Whether nine of ten doughs like it would be ready by now, or fewer than half ever will. */
+export const is_late = (bake: string) => late.value.has(bake);
+
+/** A screen of the bake was answered: what its head says is known before the doughs are asked for. */
+export function heard_late(bake: string, is: boolean): void {
+  if (is === late.value.has(bake)) return;
+  late.value = new Set(is ? [...late.value, bake] : [...late.value].filter((one) => one !== bake));
+}
 
 export function keep_watch(every_ms = 15_000): void {
   const opened = now();
@@ -62,6 +71,7 @@ export function keep_watch(every_ms = 15_000): void {
     get<Today>("/api/today").then(
       (today) => {
         doughs_alive.value = today.doughs;
+        late.value = new Set(today.doughs.filter((d) => d.late).map((d) => d.bake));
         look();
       },
       () => undefined,

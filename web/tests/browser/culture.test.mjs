@@ -81,6 +81,6 @@ test("a dough says from whose memory it starts, in its recipe, while it is read,
   await page.getByText("It starts from what Sluice has taught.").waitFor();
   await page.goto(`${bakery.url}/#/`);
   await page.getByText("Each dough and levain in words").click();
-  await page.getByText("by 3 readings and what Sluice has taught").waitFor();
+  await page.getByText("from 3 readings and what Sluice has taught").waitFor();
   await visitor.leave();
 });

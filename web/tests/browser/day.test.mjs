@@ -61,7 +61,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     }
     await unfolded(page, "The house");
     await count(page, "Mixers").fill("2");
-    await page.getByText("The fields say something else by now").waitFor();
+    await page.getByText("The fields have changed since this plan").waitFor();
     await count(page, "Mixers").fill("1");
     await page.emulateMedia({ media: "print", colorScheme: "light" });
     assert.equal(await page.getByRole("button", { name: "Plan it" }).isVisible(), false);
@@ -146,4 +146,33 @@ test("a day is asked for the daybook's bakes alone: no file is opened, and what 
   assert.equal(problem.field, "/day");
   assert.equal(problem.line, 6);
   assert.match(problem.detail, /"\/etc\/passwd".*daybook/);
+});
+
+test("the fields make room each time a plan is asked for, and never under the hand (phone)", async () => {
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page("#/day");
+  const is_open = (title) => page.locator("details.fold", { has: page.getByRole("heading", { name: title, exact: true }) }).evaluate((one) => one.open);
+  const fields = async () => Promise.all(["Which bakes", "When", "The house"].map(is_open));
+  await tick_only(page, (await titles()).slice(-1));
+  await set_when(page, "Bread cooled by", morning(3, 8));
+  await page.route("**/api/jobs/*", async (route) => {
+    await new Promise((later) => setTimeout(later, 1000));
+    await route.continue();
+  });
+  const plan = page.getByRole("region", { name: /^Bread for/ });
+  for (const mixers of ["2", "3"]) {
+    await unfolded(page, "The house");
+    await count(page, "Mixers").fill(mixers);
+    await page.getByRole("button", { name: "Plan it", exact: true }).click();
+    await page.getByRole("button", { name: "Stop" }).waitFor();
+    assert.deepEqual(await fields(), [false, false, false], "folded as soon as it is asked for");
+    // What is opened while it is planned stays open, and what is half typed in it stays.
+    await unfolded(page, "The house");
+    await count(page, "Mixers").fill(`${mixers}x`);
+    await page.getByRole("button", { name: "Stop" }).waitFor({ state: "detached" });
+    await plan.waitFor();
+    assert.deepEqual(await fields(), [false, false, true]);
+    assert.equal(await count(page, "Mixers").inputValue(), `${mixers}x`);
+  }
+  await visitor.leave();
 });

@@ -99,7 +99,7 @@ test("a step that begins now is laid where it is, the rest anew around it, and i
   await unfolded(page, "Already started");
   await plan.getByText(/mix Stout loaf \(started\)/).waitFor();
   await page.getByRole("button", { name: "Undo" }).click();
-  await plan.getByText("The fields say something else by now.").waitFor();
+  await plan.getByText("The fields have changed since this plan.").waitFor();
   await plan.getByRole("button", { name: "Plan it again" }).click();
   await unfolded(page, "After that");
   await row_of(page, "mix", "Stout loaf").waitFor();

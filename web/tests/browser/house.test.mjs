@@ -48,7 +48,7 @@ test("bakes are found by words of their name and recipe", async () => {
   await named(/Stout loaf/).waitFor({ state: "detached" });
   await named(/Cold coffee loaf/).waitFor();
   await page.getByRole("searchbox").fill("zzz");
-  await page.getByText("No bake holds these words.").waitFor();
+  await page.getByText("No bake has these words in it.").waitFor();
   await visitor.leave();
 });
 

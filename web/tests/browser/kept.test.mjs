@@ -25,7 +25,7 @@ test("where two devices change the same field, both are shown and the baker deci
   await visitor.leave();
 });
 
-test("a reading taken and reloaded while the server is away is counted and reckoned with as soon as it is back", async () => {
+test("a reading taken and reloaded while the server is away is counted and taken into account as soon as it is back", async () => {
   const { id } = await bakery.bake("mead-loaf", { hours_ago: 5, state: "live" });
   await bakery.read(id, 5, 40);
   await bakery.read(id, 2, 44);

@@ -33,11 +33,18 @@ test("a dough that was read says the same on its recipe as where it is read", as
   await page.getByText("as its 4 readings have it").waitFor();
   const recipe = await head(page);
   assert.notEqual(recipe, unread);
-  for (const tab of ["read", "drink"]) {
+  const ready = await page.getByTestId("ready").first().innerText();
+  for (const tab of ["read", "drink", "bench"]) {
     await page.goto(`${bakery.url}/#/bake/${id}/${tab}`);
     await settled(page);
     assert.equal(await head(page), recipe, tab);
   }
+  // The sheet and the picture have no room for the ruler: the words are the same.
+  const line = await page.getByTestId("ready-said").locator("p").last().innerText();
+  assert.ok(line.startsWith(`Ready ${ready} most likely · `), `${line} for ${ready}`);
+  assert.match(line, / · likely between .*\d\d:\d\d and /);
+  await page.goto(`${bakery.url}/#/bake/${id}/show`);
+  await page.getByRole("img", { name: new RegExp(`wide: .*${line.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")}`) }).waitFor();
   const dough = (await bakery.ask("GET", "/api/today")).doughs.find((d) => d.bake === id);
   for (const time of recipe.match(/\d\d:\d\d/g)) assert.ok(dough.head.includes(time), `${dough.head} lacks ${time} of: ${recipe}`);
   await visitor.leave();

@@ -212,3 +212,37 @@ test("stages and bottles are typed in the units of the house, with bare numbers"
   await visitor.leave();
   await bakery.ask("PUT", "/api/settings/habits", { value: JSON.stringify({ warmth: "C", weight: "g", clock: "24", decimal: "." }), revision: revision + 1 });
 });
+
+test("percent counts on all flour or on the flour weighed, as the baker says, and it is said which", async () => {
+  const { id } = await bakery.bake("plain-loaf");
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page(`#/bake/${id}`);
+  const said = (await unfolded(page, "In the bowl")).getByText(/^Percent is of/);
+  assert.match(await said.innerText(), /all flour, the levain’s too/);
+  await page.getByRole("list", { name: "The bowl" }).getByRole("button", { name: /^dough/ }).click();
+  await page.getByLabel("Percent is of", { exact: true }).selectOption("the flour weighed");
+  await page.getByText(/^Percent is of the flour weighed/).waitFor();
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await bakery.until(`/api/bakes/${id}`, (bake) => /percent_of = ['"]the flour weighed['"]/.test(bake.toml));
+  const { bowl } = await bakery.ask("POST", "/api/bowl", { bake_id: id });
+  const flours = bowl.lines.filter((line) => /flour/.test(line.ingredient));
+  assert.ok(Math.abs(flours.reduce((sum, line) => sum + line.plan_g, 0) - bowl.percent_of_g) < 0.01, "the flours weighed are what percent is of");
+  assert.ok(bowl.percent_of_g < bowl.flour_g - 1, "the levain's flour comes on top");
+  await visitor.leave();
+});
+
+test("what the levain did in its jar is told where the recipe asks for the starter", async () => {
+  const { id } = await bakery.bake("mead-loaf");
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page(`#/bake/${id}`);
+  await page.getByTestId("ready").first().waitFor();
+  await page.getByRole("list", { name: "The bowl" }).getByRole("button", { name: /^levain/ }).click();
+  const rose = page.getByRole("textbox", { name: "Rose in its jar to (times)" });
+  await rose.fill("0.5");
+  await page.getByText(/a rise is a ratio above 1 and at most 8/).first().waitFor();
+  await rose.fill("3.2");
+  await page.getByText(/a rise is a ratio above 1/).first().waitFor({ state: "detached" });
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await bakery.until(`/api/bakes/${id}`, (bake) => /rose = ['"]3.2 times['"]/.test(bake.toml));
+  await visitor.leave();
+});

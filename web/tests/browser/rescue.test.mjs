@@ -42,7 +42,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
 
     await page.getByRole("textbox", { name: /It stands now at/ }).fill("1.6");
     await page.getByRole("button", { name: "Ask again" }).click();
-    await page.getByText(/it rests on what you see, 1.6 times its volume/).waitFor();
+    await page.getByText(/it is drawn from what you see, 1.6 times its volume/).waitFor();
     await visitor.leave();
   });
 }
@@ -62,5 +62,19 @@ test("a late dough has the way to its rescue in the head of each of its screens"
   const page = await visitor.page(`#/bake/${late.bake}`);
   await page.getByRole("link", { name: "Late or stuck: what can be done?" }).click();
   await page.getByRole("heading", { name: "The ways out, best first" }).waitFor();
+  await visitor.leave();
+});
+
+test("a late dough says so with its own answer, before the doughs of the house are asked for", async () => {
+  const { id } = await bakery.bake("plain-loaf", { hours_ago: 40, state: "live" });
+  const visitor = await bakery.visit();
+  for (const tab of ["", "/read", "/drink"]) {
+    const page = await visitor.page("");
+    await page.route("**/api/today", () => undefined);
+    await page.goto(`${bakery.url}/#/bake/${id}${tab}`);
+    await page.reload();
+    await page.getByRole("link", { name: "It is late: what can be done?" }).waitFor({ timeout: 20_000 });
+    await page.close();
+  }
   await visitor.leave();
 });

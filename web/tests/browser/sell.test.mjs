@@ -42,7 +42,7 @@ for (const [at, size] of [["phone", phone], ["desk", desk]]) {
     await page.getByRole("button", { name: "Cost and price" }).click();
     await page.locator(".answer").waitFor();
     const by = (await cost()) - before;
-    assert.ok(by > 2 && by < 2.3, `10 EUR a bottle make a loaf ${by} dearer`);
+    assert.ok(by > 2 && by < 2.3, `10 EUR a bottle make a loaf ${by} more`);
     await keeps_the_rules(page, `till, ${at}`);
     await visitor.leave();
   });
@@ -123,7 +123,7 @@ for (const [at, size] of [["phone", phone], ["desk", desk]]) {
     const iron = page.getByRole("textbox", { name: "Iron in 100 g" });
     await iron.fill("1.4");
     await iron.blur();
-    await page.getByRole("alert").filter({ hasText: "wants its unit" }).waitFor();
+    await page.getByRole("alert").filter({ hasText: "needs its unit" }).waitFor();
     await iron.fill("1.4 mg");
     await iron.blur();
     await page.getByRole("alert").waitFor({ state: "detached" });

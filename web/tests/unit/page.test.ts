@@ -97,7 +97,7 @@ describe("the ready window", () => {
       "likely between: Sat 13:15 and Sun 04:30",
       "look again: Sat 10:00",
       "past its best: after Sat 21:00",
-      "not at all: 1 in 10 doughs within 72 h",
+      "not ready: 1 in 10 doughs within 72 h",
     ]);
   });
   it("says so when more than half of the doughs never get there", () => {

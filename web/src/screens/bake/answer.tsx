@@ -80,7 +80,7 @@ export function InTheBowl({ bowl, habits }: { bowl: Bowl; habits: Habits }) {
         <dd>{weight(bowl.dough_g, habits)}</dd>
         <dt>real water</dt>
         <dd>
-          {percent(bowl.real_water_of_flour, habits)} of the flour; liquid as bakers count it {percent(bowl.liquid_of_flour, habits)}
+          {percent(bowl.real_water_of_flour, habits)} of all flour; liquid as bakers count it {percent(bowl.liquid_of_flour, habits)}
         </dd>
         <dt>alcohol</dt>
         <dd>
@@ -89,7 +89,7 @@ export function InTheBowl({ bowl, habits }: { bowl: Bowl; habits: Habits }) {
         <dt>acid</dt>
         <dd>pH {two_figures(bowl.ph_at_mixing, habits)} to start</dd>
       </dl>
-      <p class="quiet small">Percent of flour: of all flour, the levain’s too.</p>
+      <p class="quiet small">Percent is of {bowl.percent_of.replace("'", "’")}; choose under the size of the dough.</p>
     </Fold>
   );
 }

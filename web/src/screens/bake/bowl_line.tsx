@@ -102,7 +102,7 @@ function Editor(props: Props & { parts: ReturnType<typeof amount_parts>; weighed
 /** Shares of the flour need to be told how much flour there is. */
 function with_size(form: Form, bowl: Bowl | undefined): Form {
   const sized = ["piece", "baked", "dough", "flour"].some((key) => form[key] !== undefined) || lines(form).some(({ amount }) => /\d\s*(g|kg|oz|lb)$/.test(amount));
-  return sized || !bowl ? form : set(form, "flour", `${Math.round(bowl.flour_g)} g`);
+  return sized || !bowl ? form : set(form, "flour", `${Math.round(bowl.percent_of_g)} g`);
 }
 
 // Short enough to be read whole on a phone.
@@ -123,7 +123,7 @@ function amount_typed(text: string, unit: AmountUnit): typed.Typed<{ figure: num
   const behind = own?.figure !== undefined && /[a-z%]\s*$/i.test(text) ? own : undefined;
   const read = behind?.figure === undefined ? typed.number(text) : { ok: true as const, value: behind.figure };
   if (!read.ok) return read;
-  if (read.value < 0) return { ok: false, why: "An amount cannot be below nothing." };
+  if (read.value < 0) return { ok: false, why: "An amount cannot be below zero." };
   return { ok: true, value: { figure: read.value, unit: behind && behind.unit !== "%" ? behind.unit : unit.startsWith("%") ? unit : (behind?.unit ?? unit) } };
 }
 

@@ -13,6 +13,7 @@ const fields = [
   ["since_feeding", "Used after (h)", "h", "5; empty: at its peak"],
   ["in_the_cold", "Then in the cold (h)", "h", "48 or 2 days; empty: none"],
   ["doubled_in", "Doubled in its jar in (h)", "h", "4; empty: not watched"],
+  ["rose", "Rose in its jar to (times)", "times", "2.5; empty: not watched"],
 ] as const;
 
 export function LevainFields(props: { draft: BakeDraft; larder: Ingredients; problem: Problem | undefined }) {

@@ -29,6 +29,9 @@ function sized(form: Form, pieces: number | undefined, by: { piece?: string; dou
 const pieces_of = (bowl: Bowl | undefined, habits: Habits) =>
   bowl && bowl.pieces > 0 ? `${bowl.pieces} × ${weight(bowl.piece_g, habits)}` : "by its flour";
 
+const weighed = "the flour weighed";
+const all_flour = "all flour";
+
 const grams = (g: number) => `${Math.round(10 * g) / 10} g`;
 
 /** The same dough, said so; where weights of flour gave the size, they become shares of the flour. */
@@ -38,7 +41,7 @@ function said_as(given: Given, weighed: Form, bowl: Bowl): Form {
   switch (given) {
     case "pieces": return sized(form, pieces, { piece: grams(bowl.dough_g / pieces) });
     case "dough": return sized(form, Number(form.pieces ?? 0) || undefined, { dough: grams(bowl.dough_g) });
-    default: return sized(form, undefined, { flour: grams(bowl.flour_g) });
+    default: return sized(form, undefined, { flour: grams(bowl.percent_of_g) });
   }
 }
 
@@ -75,6 +78,7 @@ function Size({ draft, bowl, in_file, wrong, habits }: { draft: BakeDraft; bowl:
   const total = (label: string, now_g: number | undefined, give: (g: number) => void) => (
     <Figure label={`${label} (${habits.weight})`} shown={weighs(now_g)} read={(t) => above_nothing(typed.weight(t, habits))} give={give} wrong={wrong} input={{ inputMode: "text" }} />
   );
+  const of_weighed = form.percent_of === weighed;
   const liquid_g = bowl && bowl.liquid_of_flour * bowl.flour_g;
   return (
     <div class="pair">
@@ -97,8 +101,17 @@ function Size({ draft, bowl, in_file, wrong, habits }: { draft: BakeDraft; bowl:
         <PieceField key="piece" at={given === "baked" ? "baked" : "piece"} draft={draft} habits={habits} />,
       ]}
       {given === "dough" && total("Whole dough", bowl?.dough_g, (g) => change(set(form, "dough", grams(g))))}
-      {given === "flour" && total("All the flour", bowl?.flour_g, (g) => change(sized(form, undefined, { flour: grams(g) })))}
-      {given === "liquid" && total("All the liquid", liquid_g, (g) => bowl && change(sized(form, undefined, { flour: grams(g / bowl.liquid_of_flour) })))}
+      {given === "flour" && total(of_weighed ? "The flour weighed" : "All the flour", bowl?.percent_of_g, (g) => change(sized(form, undefined, { flour: grams(g) })))}
+      {given === "liquid" && total("All the liquid", liquid_g, (g) => bowl && change(sized(form, undefined, { flour: grams((g * bowl.percent_of_g) / (bowl.liquid_of_flour * bowl.flour_g)) })))}
+      <Choice
+        label="Percent is of"
+        value={of_weighed ? weighed : all_flour}
+        options={[
+          [all_flour, "all flour, the levain’s too"],
+          [weighed, "the flour weighed"],
+        ]}
+        give={(to) => change(set(form, "percent_of", to === weighed ? weighed : undefined))}
+      />
     </div>
   );
 }

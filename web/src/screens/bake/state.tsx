@@ -7,6 +7,7 @@ import { useAnswer } from "../../api/use";
 import { Choice } from "../../parts/field";
 import { go, link } from "../../shell/router";
 import { throw_away } from "../../state/undo";
+import { Refused } from "../../parts/states";
 
 export function State({ record }: { record: Bake }) {
   const cultures = useAnswer<CultureRecordList>("/api/cultures", ["culture"]).answer?.cultures ?? [];
@@ -46,11 +47,7 @@ export function State({ record }: { record: Bake }) {
           give={(id) => void change({ culture: id === "" ? null : id })}
         />
       </div>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
       <div class="row">
         <a class="button" href={`${link("compare")}?a=${record.id}`}>
           Compare with another bake

@@ -6,7 +6,7 @@ import type { BakeRecordList, LarderListAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { state_words } from "../../parts/bake_frame";
 import { Choice, Field } from "../../parts/field";
-import { Failed, Waiting } from "../../parts/states";
+import { Failed, Refused, Waiting } from "../../parts/states";
 import { type Moment, ago, clock, date, from_utc, iso, month_words, now } from "../../say/clock";
 import { useHabits } from "../../say/say";
 import { address, go, link } from "../../shell/router";
@@ -36,6 +36,8 @@ export default function BakesScreen() {
   const shown = held.answer ?? last;
   const further = more.of === query.toString() ? more.bakes : [];
   const all = [...(shown?.bakes ?? []), ...further];
+  // There is nothing to search.
+  const none = shown !== undefined && all.length === 0 && text === "" && state === "";
   const fetch_more = async () => {
     const answer = await get<BakeRecordList>(`/api/bakes?${query}&offset=${all.length}`);
     set_more({ of: query.toString(), bakes: [...further, ...answer.bakes] });
@@ -49,33 +51,40 @@ export default function BakesScreen() {
         </a>
       </div>
       <NotYet />
-      <div class="pair">
-        <Field label="Search in all that was written">
-          {(attributes) => <input {...attributes} type="search" value={words} onInput={(e) => set_words(e.currentTarget.value)} />}
-        </Field>
-        <Choice
-          label="Which"
-          value={state}
-          options={[
-            ["", "all"],
-            ["planned", "planned"],
-            ["live", "running"],
-            ["finished", "finished"],
-            ["given_up", "given up"],
-            ["draft", "drafts"],
-          ]}
-          give={set_state}
-        />
-        <Choice label="Month" value={month} options={[["", "any"], ...months(24)]} give={set_month} />
-        <Choice label="Drink" value={drink} options={[["", "any"], ...drinks.map((d) => [d, d] as const)]} give={set_drink} />
-      </div>
+      {!none && (
+        <div class="pair">
+          <Field label="Search everything">
+            {(attributes) => <input {...attributes} type="search" value={words} onInput={(e) => set_words(e.currentTarget.value)} />}
+          </Field>
+          <Choice
+            label="Which"
+            value={state}
+            options={[
+              ["", "all"],
+              ["planned", "planned"],
+              ["live", "running"],
+              ["finished", "finished"],
+              ["given_up", "given up"],
+              ["draft", "drafts"],
+            ]}
+            give={set_state}
+          />
+          <Choice label="Month" value={month} options={[["", "any"], ...months(24)]} give={set_month} />
+          <Choice label="Drink" value={drink} options={[["", "any"], ...drinks.map((d) => [d, d] as const)]} give={set_drink} />
+        </div>
+      )}
       {!shown && (held.error ? <Failed error={held.error} again={held.again} /> : <Waiting what="Turning the pages…" />)}
       {shown && (
         <p class="unseen" role="status">
           {shown.total} bakes
         </p>
       )}
-      {shown && all.length === 0 && <p>{text || state ? "No bake holds these words." : "No bake is written down yet."}</p>}
+      {none && (
+        <p>
+          No bake is written down yet. <a href={link("first")}>Your first bake</a> takes a minute.
+        </p>
+      )}
+      {shown && all.length === 0 && !none && <p>No bake has these words in it.</p>}
       <ul class="bare bake-list">
         {all.map((bake) => (
           <BakeRow key={bake.id} bake={bake} />
@@ -133,11 +142,7 @@ function Again({ bake }: { bake: Listed }) {
       <button type="button" class="plain" aria-label={`Bake again: ${bake.title}`} onClick={() => void again()}>
         Bake again
       </button>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
     </>
   );
 }

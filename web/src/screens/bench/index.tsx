@@ -8,7 +8,8 @@ import { type Bake, get_bake, mixed_of, save_bake } from "../../api/bakes";
 import { Newest } from "../../api/newest";
 import type { Bowl, BowlAnswer, MarkRecordList, MendAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
-import { Failed, Waiting } from "../../parts/states";
+import { ReadySaid } from "../../parts/ready_said";
+import { Failed, Refused, Waiting } from "../../parts/states";
 import { exact_moment, iso, now, to_utc } from "../../say/clock";
 import { useHabits, weight } from "../../say/say";
 import { draft, drop_draft, keep_draft } from "../../state/drafts";
@@ -74,6 +75,7 @@ function Bench({ record }: { record: Bake }) {
         </span>
         <span class="quiet small no-print">{awake}</span>
       </p>
+      <ReadySaid record={record} />
       <ol class="bare bench-lines">
         {lines.map((line) => (
           <li key={line.ingredient} class={is_done(line.ingredient) ? "done" : ""}>
@@ -92,11 +94,7 @@ function Bench({ record }: { record: Bake }) {
         ))}
       </ol>
       <p role="status" class="no-print">{left === 0 ? "All is in the bowl." : `${left} of ${lines.length} still to weigh.`}</p>
-      {refused && (
-        <p class="note" role="alert">
-          {refused}
-        </p>
-      )}
+      <Refused why={refused} />
       {mend?.needed && (
         <PutRight
           mend={mend}

@@ -3,7 +3,7 @@ import { words_of } from "../../api/ask";
 import type { MixAnswer } from "../../api/types";
 import { Figure } from "../../parts/field";
 import type { Habits } from "../../say/habits";
-import { plain, warmth, warmth_figure, weight } from "../../say/say";
+import { too_warm_or_cold, warmth, warmth_apart, warmth_figure, weight } from "../../say/say";
 import * as typed from "../../say/typed";
 import { useAsked } from "../../state/asked";
 import { type Form, bulk_at, stages } from "../../state/bake";
@@ -53,9 +53,9 @@ function Answered({ answer, habits }: { answer: MixAnswer; habits: Habits }) {
         {answer.ice_g > 0 && `, and ${weight(answer.ice_g, habits)} of the water as ice`}.
       </p>
       <p class="quiet small">
-        The mixer adds about {plain(answer.by_friction_K, 1, habits)} °C
-        {Math.abs(answer.by_mixing_alcohol_K) >= 0.05 && `, alcohol meeting water ${plain(answer.by_mixing_alcohol_K, 1, habits)} °C`}.
-        {answer.by_factors_C !== null && ` The factor rule says ${warmth(answer.by_factors_C, habits)}; its dough would be off by ${plain(answer.factors_miss_K ?? 0, 1, habits)} °C.`}
+        The mixer adds about {warmth_apart(answer.by_friction_K, habits)}
+        {Math.abs(answer.by_mixing_alcohol_K) >= 0.05 && `, alcohol meeting water ${warmth_apart(answer.by_mixing_alcohol_K, habits)}`}.
+        {answer.by_factors_C !== null && ` The factor rule says ${warmth(answer.by_factors_C, habits)}: the dough would come out ${too_warm_or_cold(answer.factors_miss_K ?? 0, habits)}.`}
       </p>
       {answer.cautions.map((caution) => (
         <p key={caution} class="note small">

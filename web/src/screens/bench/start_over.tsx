@@ -6,6 +6,7 @@ import type { MarkRecordList } from "../../api/types";
 import { Sheet } from "../../parts/sheet";
 import { useHabits, weight } from "../../say/say";
 import { can_undo } from "../../state/undo";
+import { Refused } from "../../parts/states";
 
 type Marks = MarkRecordList["marks"];
 
@@ -67,11 +68,7 @@ export function StartOver(props: {
               ))}
             </ul>
           )}
-          {wrong && (
-            <p class="note" role="alert">
-              {wrong}
-            </p>
-          )}
+          <Refused why={wrong} />
           <div class="row">
             <button type="button" class="main" onClick={() => void wipe()}>
               Wipe the sheet

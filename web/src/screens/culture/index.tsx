@@ -5,7 +5,7 @@ import type { CultureRecord, FeedingRecordChange, FeedingRecordList, LarderListA
 import { useAnswer } from "../../api/use";
 import { Choice, Field, Figure } from "../../parts/field";
 import { SaveRow, useChanging } from "../../parts/record";
-import { Failed, Waiting } from "../../parts/states";
+import { Failed, Refused, Waiting } from "../../parts/states";
 import { clock, date, forecast_moment, after, from_utc, iso, now, to_utc } from "../../say/clock";
 import { lasting, odds, plain, times, useHabits, warmth, warmth_figure, weight } from "../../say/say";
 import * as typed from "../../say/typed";
@@ -73,7 +73,7 @@ function Feed({ culture }: { culture: CultureRecord }) {
   };
   return (
     <section class="stack" aria-labelledby="feed">
-      <h2 id="feed">Feed it for an hour</h2>
+      <h2 id="feed">Feed it for a certain hour</h2>
       <div class="pair">
         <Figure label={`Wanted (${habits.weight})`} shown={plain(habits.weight === "oz" ? need_g / 28.349523125 : need_g, habits.weight === "oz" ? 1 : 0, habits)} read={(t) => typed.weight(t, habits)} give={(g) => typing.set({ need_g: g })} />
         <WhenField label="At its peak" value={peak_at} give={(text) => typing.set({ peak_at: text })} />
@@ -133,11 +133,7 @@ function Feedings({ culture }: { culture: CultureRecord }) {
     <section class="stack tight" aria-labelledby="feedings">
       <h2 id="feedings">Feedings</h2>
       {feedings.length === 0 && <p class="quiet">None noted yet.</p>}
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
       <ul class="bare">
         {feedings.map((f) => {
           const at = from_utc(f.at);
@@ -191,11 +187,7 @@ function Change({ culture }: { culture: CultureRecord }) {
             </button>
           }
         />
-        {wrong && (
-          <p class="note" role="alert">
-            {wrong}
-          </p>
-        )}
+        <Refused why={wrong} />
       </div>
     </details>
   );

@@ -1,4 +1,4 @@
-// What the bakes of a culture have taught about it: against the book, in words and figures, and each bake by itself, with a
+// What the bakes of a culture have taught about it: against the published figures, in words and figures, and each bake by itself, with a
 // switch to leave it out. The server learns from a bake when it is first asked, and keeps what it learned.
 import { useEffect, useState } from "preact/hooks";
 import { anew, conflicting, put, words_of } from "../../api/ask";

@@ -16,7 +16,7 @@ export default function CulturesScreen() {
   return (
     <div class="stack">
       <h1>Cultures</h1>
-      {answer.cultures.length === 0 && <p>No culture is written down yet. What your own doughs do is remembered for each.</p>}
+      {answer.cultures.length === 0 && <p>No culture is written down yet. What your doughs show is remembered for each.</p>}
       <ul class="bare bake-list">
         {answer.cultures.map((culture) => (
           <li key={culture.id}>

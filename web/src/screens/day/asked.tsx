@@ -24,12 +24,12 @@ export function count(text: string, least: number): typed.Typed<number> {
 
 const of_them = (n: number) => (n === 1 ? "1 bake" : `${n} bakes`);
 
-export function BakesOfDay(props: { bakes: readonly Listed[]; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay>; open: boolean }) {
+export function BakesOfDay(props: { bakes: readonly Listed[]; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay>; open: boolean; turn: number }) {
   const planned = props.bakes.filter((bake) => bake.state === "planned");
   const live = props.bakes.filter((bake) => bake.state === "live");
   const baked = props.bakes.filter((bake) => bake.state === "finished");
   return (
-    <Fold title="Which bakes" fact={of_them(props.bakes.filter(props.is_chosen).length)} open={props.open}>
+    <Fold title="Which bakes" fact={of_them(props.bakes.filter(props.is_chosen).length)} open={props.open} turn={props.turn}>
       {props.bakes.length === 0 && (
         <p>
           No bake is planned yet. <a href={link("new")}>Write one</a>, and it can be laid into the day.
@@ -74,7 +74,7 @@ function BakeLines({ kind, bakes, is_chosen, typing }: { kind: string; bakes: re
   );
 }
 
-export function HoursOfDay({ typing, wrong, open }: { typing: Typing<TypedDay>; wrong: { bread?: string; begins?: string }; open: boolean }) {
+export function HoursOfDay({ typing, wrong, open, turn }: { typing: Typing<TypedDay>; wrong: { bread?: string; begins?: string }; open: boolean; turn: number }) {
   const { bread, begins, night } = typing.value;
   const habits = useHabits();
   const at_night = (label: string, end: "from" | "to") => (
@@ -87,7 +87,7 @@ export function HoursOfDay({ typing, wrong, open }: { typing: Typing<TypedDay>; 
     />
   );
   return (
-    <Fold title="When" fact={`bread cooled by ${said(bread, habits)}`} open={open}>
+    <Fold title="When" fact={`bread cooled by ${said(bread, habits)}`} open={open} turn={turn}>
       <div class="pair">
         <WhenField label="Bread cooled by" value={bread} give={(text) => typing.set({ bread: text })} wrong={wrong.bread} />
         <WhenField label="Begin not before" empty="now" value={begins} give={(text) => typing.set({ begins: text })} wrong={wrong.begins} />
@@ -114,9 +114,9 @@ const fields: readonly (readonly [keyof House, string, number])[] = [
   ["loaves_on_a_deck", "Loaves on a deck", 1],
 ];
 
-export function HouseOfDay({ typing }: { typing: Typing<TypedDay> }) {
+export function HouseOfDay({ typing, turn }: { typing: Typing<TypedDay>; turn: number }) {
   return (
-    <Fold title="The house" fact={`${typing.value.hands === 1 ? "1 pair" : `${typing.value.hands} pairs`} of hands, ${typing.value.decks} × ${typing.value.loaves_on_a_deck} loaves in the oven`}>
+    <Fold title="The house" fact={`${typing.value.hands === 1 ? "1 pair" : `${typing.value.hands} pairs`} of hands, ${typing.value.decks} × ${typing.value.loaves_on_a_deck} loaves in the oven`} turn={turn}>
       <div class="day-counts">
         {fields.map(([key, label, least]) => (
           <Figure key={key} label={label} shown={String(typing.value[key])} read={(text) => count(text, least)} give={(n) => typing.set({ [key]: n })} input={{ inputMode: "numeric" }} />

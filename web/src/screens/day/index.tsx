@@ -1,5 +1,4 @@
 // Several bakes laid on the hands and places of one house: what is asked, and the plan.
-import { Fragment } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { on_news } from "../../api/live";
 import type { BakeRecordList, DayAnswer } from "../../api/types";
@@ -10,6 +9,7 @@ import { after, date, from_utc, hours_between, iso, moment_of, now, type Moment 
 import { useTyping } from "../../state/drafts";
 import { type TypedDay, day_text, usual_day, wrong_hours } from "../../state/day_text";
 import { useLongWork } from "../../state/long_work";
+import { desk, useMedia } from "../../state/media";
 import { can_undo } from "../../state/undo";
 import { BakesOfDay, HouseOfDay, HoursOfDay } from "./asked";
 import { kept_plan } from "./kept";
@@ -53,9 +53,18 @@ function Day({ all }: { all: readonly Listed[] }) {
   const wrong = wrong_hours(day, now());
   const what = JSON.stringify([day, chosen.map((bake) => bake.id)]);
   const [begun, set_begun] = useState({ what: "", text: "" });
-  const [kept, set_kept] = useState<Asked | undefined>(undefined);
+  const [kept, set_kept] = useState<{ plan: Asked | undefined } | undefined>(undefined);
+  const [pressed, set_pressed] = useState(0);
+  const at_a_desk = useMedia(desk);
   const looked_at = useNewly(chosen.map((bake) => bake.id));
-  useEffect(() => void kept_plan().then(set_kept, () => undefined), []);
+  useEffect(
+    () =>
+      void kept_plan().then(
+        (plan) => set_kept({ plan }),
+        () => set_kept({ plan: undefined }),
+      ),
+    [],
+  );
   const begin = (day = typing.value) => {
     const bread = moment_of(day.bread);
     const what = JSON.stringify([day, chosen.map((bake) => bake.id)]);
@@ -63,6 +72,11 @@ function Day({ all }: { all: readonly Listed[] }) {
     set_begun({ what, text });
     looked_at.forget();
     work.begin({ day: text });
+  };
+  /** The fields make room for the plan that comes. */
+  const plan_it = () => {
+    set_pressed((n) => n + 1);
+    begin();
   };
   /** That step and those before it of its bake have begun; the rest is laid anew. */
   const begun_now = (answer: DayAnswer, step: DayAnswer["steps"][number]) => {
@@ -78,21 +92,27 @@ function Day({ all }: { all: readonly Listed[] }) {
     begin(next);
   };
   const ready = chosen.length > 0 && wrong.bread === undefined && wrong.begins === undefined;
-  const asked = useMemo(() => (work.answer ? { text: begun.text, answer: work.answer } : kept), [work.answer, kept]);
+  const asked = useMemo(() => (work.answer ? { text: begun.text, answer: work.answer } : kept?.plan), [work.answer, kept]);
+  if (!kept) return <Waiting what="Looking for a plan that is kept…" />;
+  // At a desk there is room for both.
+  const turn = at_a_desk ? 0 : pressed;
+  const asking = work.error !== undefined || (!asked && !work.running);
   return (
     <div class="stack day-screen">
       <h1>Plan the day</h1>
       <div class="day-columns">
         <div class="stack no-print">
-          <Fragment key={asked ? "planned" : "asked"}>
-            <BakesOfDay bakes={bakes} is_chosen={(bake) => chosen.includes(bake)} typing={typing} open={!asked} />
-            <HoursOfDay typing={typing} wrong={wrong} open={!asked || wrong.bread !== undefined || wrong.begins !== undefined} />
-            <HouseOfDay typing={typing} />
-          </Fragment>
-          {chosen.length === 0 && bakes.length > 0 && <p>Tick a bake, and it can be planned.</p>}
-          <Work work={work} words="Plan it" begin={() => begin()} ready={ready} />
+          <BakesOfDay bakes={bakes} is_chosen={(bake) => chosen.includes(bake)} typing={typing} open={asking} turn={turn} />
+          {bakes.length > 0 && (
+            <>
+              <HoursOfDay typing={typing} wrong={wrong} open={asking || wrong.bread !== undefined || wrong.begins !== undefined} turn={turn} />
+              <HouseOfDay typing={typing} turn={turn} />
+              {chosen.length === 0 && <p>Tick a bake, and it can be planned.</p>}
+              <Work work={work} words="Plan it" begin={plan_it} ready={ready} />
+            </>
+          )}
         </div>
-        {asked && <DayPlan asked={asked} changed={work.running ? undefined : changed(begun.what !== "" && begun.what !== what, looked_at.newly)} again={ready ? () => begin() : undefined} begun_now={ready && work.answer && begun.what === what ? begun_now : undefined} />}
+        {asked && <DayPlan asked={asked} changed={work.running ? undefined : changed(begun.what !== "" && begun.what !== what, looked_at.newly)} again={ready ? plan_it : undefined} begun_now={ready && work.answer && begun.what === what ? begun_now : undefined} />}
       </div>
     </div>
   );
@@ -100,8 +120,8 @@ function Day({ all }: { all: readonly Listed[] }) {
 
 /** Why the plan may be old. */
 function changed(fields: boolean, newly: boolean): string | undefined {
-  if (newly) return "A dough was read or something was ticked off since: the hours may be others by now.";
-  return fields ? "The fields say something else by now." : undefined;
+  if (newly) return "A dough was read or something was ticked off since: the times may have changed.";
+  return fields ? "The fields have changed since this plan." : undefined;
 }
 
 const telling = ["reading", "mark", "bake"];

@@ -12,7 +12,7 @@ import { ChanceMap } from "../../parts/chance_map";
 import { Choice, Figure } from "../../parts/field";
 import { Leaves } from "../../parts/leaves";
 import { SaveBar } from "../../parts/save_bar";
-import { Failed, Waiting } from "../../parts/states";
+import { Failed, Refused, Waiting } from "../../parts/states";
 import { iso, now } from "../../say/clock";
 import { lasting, odds, plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
@@ -176,11 +176,7 @@ function AsTest({ record, form, costs }: { record: Bake; form: Form; costs: read
           Make a test bake of it
         </button>
       </div>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
     </section>
   );
 }

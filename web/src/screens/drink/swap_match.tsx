@@ -12,6 +12,7 @@ import { Sheet } from "../../parts/sheet";
 import { type Form, add_line, lines, remove_line, with_masses, with_own_bottle } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
 import type { Ingredients } from "../../state/drinks";
+import { Refused } from "../../parts/states";
 
 interface Worked {
   /** The recipe that the working is of. */
@@ -60,11 +61,7 @@ function Asking({ button, title, draft, picker }: Question) {
           {picker((work) => void pick(work))}
         </Sheet>
       )}
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
       {worked && same_bowl(worked.form, draft.form) && (
         <div class="note stack tight" role="status" data-testid="working">
           <p>{worked.words}</p>
@@ -123,7 +120,7 @@ export function SwapIn({ draft, larder }: { draft: BakeDraft; larder: Ingredient
 /** A recipe that holds the alcohol and the real water of `like`, with the working in the weights that its rows then show. */
 async function matched(from: Form, like: object): Promise<{ form: Form; answer: MatchAnswer }> {
   const [first, { bowl }] = await Promise.all([post<MatchAnswer>("/api/match", { bake: from, ...like }), post<BowlAnswer>("/api/bowl", { bake: from })]);
-  const form = with_masses(from, first.masses, bowl.flour_g, bowl.lines);
+  const form = with_masses(from, first.masses, bowl.percent_of_g, bowl.lines);
   const answer = await post<MatchAnswer>("/api/match", { bake: form, ...like });
   return { form, answer: { ...answer, conflicts: first.conflicts } };
 }

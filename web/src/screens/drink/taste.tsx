@@ -3,7 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 import { post, words_of } from "../../api/ask";
 import type { Bake } from "../../api/bakes";
 import type { ComesThroughAnswer, MoreTasteAnswer, TasteNote, TasteRoute, TestBakeRecord } from "../../api/types";
-import { Failed, Waiting } from "../../parts/states";
+import { Failed, Refused, Waiting } from "../../parts/states";
 import type { Habits } from "../../say/habits";
 import { iso, now } from "../../say/clock";
 import { lasting, percent, plain, times, useHabits, weight } from "../../say/say";
@@ -148,7 +148,7 @@ function Route({ route, currency, habits }: { route: TasteRoute; currency: strin
       <strong>{route.what}</strong>
       <br />
       {route.no_difference
-        ? "no difference within doubt"
+        ? "no difference that anybody could be sure of"
         : `${times(route.times.p50, habits)} as strong (${plain(route.times.p10, 1, habits)} to ${plain(route.times.p90, 1, habits)})`}
       <span class="quiet">
         ; {money} a loaf{route.price_guessed ? " (price guessed)" : ""}, {plain(route.minutes_a_loaf, 0, habits)} min; {dough_words(route)}
@@ -188,11 +188,7 @@ function AsTasting({ record }: { record: Bake }) {
           Make a tasting of it
         </button>
       </div>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
     </div>
   );
 }

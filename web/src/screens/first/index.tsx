@@ -15,6 +15,7 @@ import { go, link } from "../../shell/router";
 import { type Form, blank } from "../../state/bake";
 import { useTyping } from "../../state/drafts";
 import { useForesight } from "../../state/foresight";
+import { Refused } from "../../parts/states";
 
 interface Typed {
   name: string;
@@ -156,11 +157,7 @@ export default function FirstScreen() {
           )}
         </div>
       </div>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
       <div class="keep-row">
         <button type="submit" class="main">
           Keep this bake

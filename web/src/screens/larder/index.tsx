@@ -8,7 +8,7 @@ import { DayField } from "../../parts/day_field";
 import { Choice, Field, Figure } from "../../parts/field";
 import { SaveRow, useChanging } from "../../parts/record";
 import { choices, matching } from "../../parts/picker";
-import { Failed, Waiting } from "../../parts/states";
+import { Failed, Refused, Waiting } from "../../parts/states";
 import { date, moment_of } from "../../say/clock";
 import { plain, useHabits, volume } from "../../say/say";
 import * as typed from "../../say/typed";
@@ -135,11 +135,7 @@ function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly str
             </button>
           }
         />
-        {wrong && (
-          <p class="note" role="alert">
-            {wrong}
-          </p>
-        )}
+        <Refused why={wrong} />
       </div>
     </details>
   );

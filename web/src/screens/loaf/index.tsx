@@ -8,7 +8,7 @@ import { BakeFrame } from "../../parts/bake_frame";
 import { Field, Figure } from "../../parts/field";
 import { Fold } from "../../parts/fold";
 import { SaveRow, useChanging } from "../../parts/record";
-import { Failed } from "../../parts/states";
+import { Failed, Refused } from "../../parts/states";
 import { from_utc, iso, moment_of, now, to_utc } from "../../say/clock";
 import { percent, plain, scale_figure, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
@@ -43,11 +43,7 @@ function Loaves({ record }: { record: Bake }) {
     <div class="stack">
       {!held.answer && held.error ? <Failed error={held.error} again={held.again} /> : null}
       {held.answer && loaves.length + on_the_way.length === 0 && <p>No loaf of this bake is written down yet.</p>}
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
       <div>
         <button type="button" class="main" onClick={() => void add()}>
           A loaf out of the oven

@@ -8,6 +8,7 @@ import { iso, now } from "../../say/clock";
 import { go, link } from "../../shell/router";
 import { type Form, blank, set } from "../../state/bake";
 import { begin_again, begin_bake } from "../../state/new_bakes";
+import { Refused } from "../../parts/states";
 
 export default function NewBakeScreen() {
   const examples = useAnswer<ExamplesAnswer>("/api/examples").answer?.examples ?? [];
@@ -33,11 +34,7 @@ export default function NewBakeScreen() {
   return (
     <div class="stack">
       <h1>A new bake</h1>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
       <p>
         <button type="button" class="main" onClick={() => begin(set(blank, "mixed", soon()))}>
           Begin with flour, water, salt and levain

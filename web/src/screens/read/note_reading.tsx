@@ -13,6 +13,7 @@ import { type Typing, give_up } from "../../state/drafts";
 import { new_id, outbox } from "../../state/outbox";
 import { can_undo } from "../../state/undo";
 import { WhenField } from "../../parts/when_field";
+import { Refused } from "../../parts/states";
 
 /** What is typed of the next reading. */
 export interface Noting extends Required<Pick<ReadingRecordChange, "sample_C" | "bulk_C" | "room_C" | "ph" | "remark">> {
@@ -81,7 +82,7 @@ export function NoteReading(props: { record: Bake; start: number | undefined; he
       {left_h >= fresh_h && (
         <p class="note small">
           Typed {ago(from_utc(typing.kept_at ?? ""))} and not noted.{" "}
-          <button type="button" class="plain" onClick={() => can_undo("What you typed is off the page.", give_up(`read.${record.id}`))}>
+          <button type="button" class="plain" onClick={() => can_undo("What you typed is dropped.", give_up(`read.${record.id}`))}>
             Drop it
           </button>
         </p>
@@ -119,11 +120,7 @@ export function NoteReading(props: { record: Bake; start: number | undefined; he
         {at_start ? "Note the mark" : "Note it"}
       </button>
       <p role="status">{said}</p>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
       <details open={typing.typed_before && (at !== "" || Object.values(more).some((value) => value !== null && value !== ""))}>
         <summary>Another time, warmth, pH</summary>
         <div class="pair">

@@ -9,6 +9,7 @@ import type { RisePoint } from "../../parts/rise_run";
 import type { Forecast } from "../../parts/ruler";
 import type { Moment } from "../../say/clock";
 import { type Known, read_of_it } from "../../state/known_readings";
+import { heard_late } from "../../state/ready_watch";
 import { useTicks } from "../../state/ticks";
 
 export type SeenForecast = Forecast & { rise: RisePoint[]; head: ForeseeAnswer["head"] };
@@ -89,6 +90,10 @@ export function useSeen(record: Bake, known: readonly Known[] | undefined, heigh
     line.current?.ask({ bake_id: record.id, count: read.count + sliding.length, unsent: [...read.unsent, ...sliding] });
   }, [key]);
   useEffect(() => () => line.current?.end(), []);
+  const head = state.now?.head;
+  useEffect(() => {
+    if (head && record.state === "live") heard_late(record.id, head.late);
+  }, [head]);
   return { ...state, again: () => set_turn((n) => n + 1) };
 }
 

@@ -47,7 +47,7 @@ function Editor({ record, again }: { record: SettingRecord | undefined; again: (
     }
   };
   const as_it_was = () => {
-    can_undo("The price file you typed is off the page.", give_up(name));
+    can_undo("The price file you typed is dropped.", give_up(name));
     set_theirs(undefined);
     set_wrong("");
   };

@@ -23,7 +23,7 @@ const kinds: readonly Kind[] = [
     section: "buy", title: "Ingredients, as they are bought", many: true, name: "what", shown: ["size", "price"],
     fields: (money) => [
       ["what", "What", "", "white bread flour"], ["size", "In a package", "", "25 kg"], ["price", `Price (${money})`, money, "28.50"], ["tax", "Tax inside (%)", "%", "7"],
-      ["waste", "Never gets into a bowl (%)", "%", "1"], ["deposit", `Deposit (${money})`, money, "0.25"], ["comes_back", "Of the empties (%)", "%", "90"],
+      ["waste", "Never reaches the bowl (%)", "%", "1"], ["deposit", `Deposit (${money})`, money, "0.25"], ["comes_back", "Of the empties (%)", "%", "90"],
     ],
     fresh: (money) => ({ what: "new ingredient", size: "1 kg", price: `1.00 ${money}` }),
   },
@@ -46,14 +46,14 @@ const kinds: readonly Kind[] = [
     fresh: (money) => ({ what: "new wrapping", price: `1.00 ${money}`, holds: "100" }),
   },
   {
-    section: "overhead", title: "What comes all the same", many: true, name: "what", shown: ["month", "batch"],
+    section: "overhead", title: "Fixed costs", many: true, name: "what", shown: ["month", "batch"],
     fields: (money) => [["what", "What", "", "rent"], ["month", `A month (${money})`, money, "640"], ["batch", `A batch (${money})`, money, "1.20"]],
     fresh: (money) => ({ what: "new cost", month: `1.00 ${money}` }),
   },
   {
     section: "sell", title: "Selling", many: false,
     fields: (money) => [
-      ["margin", "Margin (%)", "%", "35"], ["hourly_pay", `An hour is to earn (${money})`, money, "28"], ["asked", `Asked today (${money})`, money, "7.90"], ["wholesale_off", "Less to shops (%)", "%", "15"],
+      ["margin", "Margin (%)", "%", "35"], ["hourly_pay", `An hour should earn (${money})`, money, "28"], ["asked", `Asked today (${money})`, money, "7.90"], ["wholesale_off", "Less to shops (%)", "%", "15"],
       ["slices", "Slices", "", "16"], ["loaves_a_month", "Loaves a month", "", "420"],
     ],
   },

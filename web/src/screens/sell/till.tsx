@@ -14,8 +14,8 @@ import { Words } from "./words";
 
 export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
   const habits = useHabits();
-  const typing = useTyping(`till.${id}`, { margin: "", hourly_pay: "", asked: "", dearer: "", buyers: "" });
-  const { margin, hourly_pay, asked, dearer, buyers } = typing.value;
+  const typing = useTyping(`till.${id}`, { margin: "", hourly_pay: "", asked: "", price_rise: "", buyers: "" });
+  const { margin, hourly_pay, asked, price_rise, buyers } = typing.value;
   const given = Object.fromEntries(Object.entries(typing.value).filter(([, text]) => text.trim() !== ""));
   const held = useAsked<TillAnswer>("/api/till", { bake_id: id, ...given });
   if (!held.answer) {
@@ -38,7 +38,7 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
   const half = (field: string) => `half.till.${id}.${field}`;
   const half_typed = (field: string) => drafts(half(field)).length > 0;
   const wrong = (field: string) => (held.error instanceof Refusal && held.error.problem.field === field ? held.error.problem.detail : undefined);
-  const at_a_field = ["/margin", "/hourly_pay", "/asked", "/dearer", "/buyers"].some((field) => wrong(field) !== undefined);
+  const at_a_field = ["/margin", "/hourly_pay", "/asked", "/price_rise", "/buyers"].some((field) => wrong(field) !== undefined);
   return (
     <div class="stack">
       <section aria-labelledby="costs" class="sheet stack tight">
@@ -85,16 +85,16 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
         <h2 id="made-of">What it is made of</h2>
         <CostTree root={till.cost} currency={till.currency} />
       </section>
-      <Fold title="What a change does to a loaf" fact={till.effects.slice(0, 1).map((e) => `${e.part} ${e.change}: ${signed(e.loaf_exact, habits)} ${till.currency}`).join()} open={half_typed("dearer") || dearer !== ""}>
+      <Fold title="What a change does to a loaf" fact={till.effects.slice(0, 1).map((e) => `${e.part} ${e.change}: ${signed(e.loaf_exact, habits)} ${till.currency}`).join()} open={half_typed("price_rise") || price_rise !== ""}>
         <Effects till={till} habits={habits} />
-        {till.dearer.length > 0 && (
+        {till.price_rises.length > 0 && (
           <Words
-            name={half("dearer")}
+            name={half("price_rise")}
             label="If a bottle costs more by"
             hint={such_as(`2 ${till.currency}`, "a tenth of its price")}
-            wrong={wrong("/dearer")}
-            value={dearer}
-            give={(t) => typing.set({ dearer: t })}
+            wrong={wrong("/price_rise")}
+            value={price_rise}
+            give={(t) => typing.set({ price_rise: t })}
           />
         )}
       </Fold>
@@ -132,7 +132,7 @@ function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {
             <p class="small">
               On the shelf, {tax}; {money(offer.an_hour, habits)} {till.currency} for an hour of work; {offer.slice !== null && `${money(offer.slice, habits)} a slice; `}to shops {money(offer.wholesale_net, habits)},{" "}
               {money(offer.wholesale_profit, habits)} of it left
-              {offer.break_even_loaves_of_batch !== null && `; ${offer.break_even_loaves_of_batch} loaves of a batch earn its work and heat`}
+              {offer.break_even_loaves_of_batch !== null && `; ${offer.break_even_loaves_of_batch} loaves of a batch pay for its work and heat`}
               {offer.break_even_loaves_of_month !== null && `; ${offer.break_even_loaves_of_month} loaves a month earn the overhead`}.
             </p>
           </details>
@@ -182,7 +182,7 @@ function Effects({ till, habits }: { till: TillAnswer; habits: Habits }) {
 }
 
 function Bottles({ drink, till, habits }: { drink: DrinkInBottles; till: TillAnswer; habits: Habits }) {
-  const dearer = till.dearer.find((d) => d.drink === drink.drink);
+  const price_rise = till.price_rises.find((d) => d.drink === drink.drink);
   const plan = (words: string, p: BottlePlan | null, none: string) => (
     <>
       <dt>{words}</dt>
@@ -204,11 +204,11 @@ function Bottles({ drink, till, habits }: { drink: DrinkInBottles; till: TillAns
         {plan("used up", drink.whole, `no number of loaves to ${drink.looked_at_loaves} leaves nothing over`)}
         {plan("cheapest", drink.cheapest, "")}
       </dl>
-      {dearer && (
+      {price_rise && (
         <p>
-          A bottle {money(dearer.bottle, habits)} {till.currency} more makes a loaf cost {fine(dearer.loaf_exact, habits)} {till.currency} more
-          {dearer.slice_exact !== null && `, a slice ${fine(dearer.slice_exact, habits, 4)}`}; for the same margin a loaf sells for{" "}
-          {fine(dearer.shelf_exact, habits)} more{dearer.shelf_slice_exact !== null && `, a slice for ${fine(dearer.shelf_slice_exact, habits, 4)}`}.
+          A bottle {money(price_rise.bottle, habits)} {till.currency} more makes a loaf cost {fine(price_rise.loaf_exact, habits)} {till.currency} more
+          {price_rise.slice_exact !== null && `, a slice ${fine(price_rise.slice_exact, habits, 4)}`}; for the same margin a loaf sells for{" "}
+          {fine(price_rise.shelf_exact, habits)} more{price_rise.shelf_slice_exact !== null && `, a slice for ${fine(price_rise.shelf_slice_exact, habits, 4)}`}.
         </p>
       )}
     </details>

@@ -93,7 +93,7 @@ function Clock({ holds }: { holds: "server" | "device" }) {
     <section class="stack tight" aria-labelledby="clock">
       <h2 id="clock">The clock</h2>
       <p>
-        This device and the server do not say the same time; {holds === "server" ? "the server's" : "this device's"} holds here.{" "}
+        This device and the server do not agree on the time; {holds === "server" ? "the server's" : "this device's"} holds here.{" "}
         <button type="button" onClick={() => choose(undefined)}>
           Choose again
         </button>

@@ -5,6 +5,8 @@ export interface Card {
   lines: readonly { name: string; amount: string; weight: string }[];
   readings: readonly { t_h: number; ratio: number }[];
   sentence: string;
+  /** The flour that percent is of. */
+  percent_of: string;
   house: string;
   accent: string;
   photo: ImageBitmap | undefined;

@@ -4,6 +4,7 @@ import { type Bake, mixed_of } from "../../api/bakes";
 import type { BowlAnswer, LoafRecordList, PhotoRecordList, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { BakeFrame } from "../../parts/bake_frame";
+import { useReadySaid } from "../../parts/ready_said";
 import { exact_moment } from "../../say/clock";
 import { lasting, percent, times, useHabits, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
@@ -34,6 +35,7 @@ function doubled_h(read: readonly Read[]): number | undefined {
   return undefined;
 }
 
+/** What was seen of it; what is foretold stands behind it, in the words of its recipe. */
 function honest(read: readonly Read[], mixed: string, habits: Habits): string {
   if (read.length < 2) return `${mixed}Nobody read how it rose.`;
   const doubled = doubled_h(read);
@@ -71,18 +73,20 @@ function Show({ record }: { record: Bake }) {
   const readings = useAnswer<ReadingRecordList>(readings_of_bake(record.id), ["reading"]).answer?.readings;
   const bowl = useAsked<BowlAnswer>("/api/bowl", { bake_id: record.id }).answer?.bowl;
   const mixed = mixed_of(record, record.form);
+  const ready = useReadySaid(record)?.line;
   const card = useMemo<Card>(() => {
     const read = ratios(readings ?? [], mixed);
     return {
       title: record.title,
       lines: (bowl?.lines ?? []).map((l) => ({ name: l.ingredient, amount: percent(l.of_flour, habits), weight: weight(l.actual_g, habits) })),
       readings: read,
-      sentence: honest(read, mixed === undefined ? "" : `Mixed ${exact_moment(mixed, habits)}. `, habits),
+      percent_of: bowl?.percent_of ?? "",
+      sentence: [honest(read, mixed === undefined ? "" : `Mixed ${exact_moment(mixed, habits)}. `, habits), ...(ready === undefined ? [] : [`${ready}.`])].join(" "),
       house: house.name || "Made with Barmwright",
       accent: house.accent,
       photo,
     };
-  }, [record, bowl, readings, photo, house.name, house.accent, habits]);
+  }, [record, bowl, readings, photo, ready, house.name, house.accent, habits]);
   return (
     <div class="stack">
       <p>Photo, measured curve, recipe and one honest sentence, in the name and colour of the house.</p>
@@ -132,7 +136,7 @@ function page_of(card: Card, picture: string): string {
   return `<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${escaped(card.title)}</title>
 <style>body{font:18px/1.5 serif;color:#212d29;background:#f6f2e7;max-width:46rem;margin:2rem auto;padding:0 1rem}img{width:100%}td{padding:.2rem 1.5rem .2rem 0}h1{border-top:.4rem solid ${card.accent};padding-top:1rem}</style></head>
-<body><h1>${escaped(card.title)}</h1><p>${escaped(card.sentence)}</p><img alt="" src="${picture}"><table>${rows}</table><p>${escaped(card.house)}</p></body></html>
+<body><h1>${escaped(card.title)}</h1><p>${escaped(card.sentence)}</p><img alt="" src="${picture}"><table>${rows}</table><p>${escaped(`Percent is of ${card.percent_of}.`)}</p><p>${escaped(card.house)}</p></body></html>
 `;
 }
 

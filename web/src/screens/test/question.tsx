@@ -68,7 +68,7 @@ export function Question({ test, record, doc, set, change }: Props) {
 function Causes({ doc, change }: Pick<Props, "doc" | "change">) {
   return (
     <fieldset class="stack tight">
-      <legend>What may it be? Each tick makes its dough.</legend>
+      <legend>What could it be? Each tick adds a dough.</legend>
       <div class="ticks">
         {causes.map(({ cause, words }) => (
           <label key={cause} class="tick-word">

@@ -44,7 +44,7 @@ export function Tasting({ test, doughs, seed }: { test: string; doughs: readonly
       )}
       {answer?.result && (
         <p>
-          By guessing alone so many or more would be right {odds(answer.result.p_value, 100000)}. Between {plain(100 * Math.max(0, answer.result.tell_low), 0, habits)} and{" "}
+          By guessing alone this many or more would be right {odds(answer.result.p_value, 100000)}. Between {plain(100 * Math.max(0, answer.result.tell_low), 0, habits)} and{" "}
           {plain(100 * answer.result.tell_high, 0, habits)} of 100 people can tell, 19 times of 20.
         </p>
       )}

@@ -200,7 +200,7 @@ function Ready({ dough, habits }: { dough: Today["doughs"][number]; habits: Habi
       <span class="quiet">
         · likely between {forecast_moment(first, habits)} and {last === undefined ? "later than is looked ahead" : short_forecast(last, first, habits)}
       </span>
-      {dough.rests_on && <span class="quiet"> · by {dough.rests_on}</span>}
+      {dough.rests_on && <span class="quiet"> · from {dough.rests_on}</span>}
     </p>
   );
 }

@@ -1,6 +1,7 @@
 // An invented bakery to look round in: put into an empty daybook, and thrown away again.
 import { useState } from "preact/hooks";
 import { post, remove, words_of } from "../../api/ask";
+import { Refused } from "../../parts/states";
 
 function Asking({ words, ask }: { words: string; ask: () => Promise<unknown> }) {
   const [wrong, set_wrong] = useState("");
@@ -15,11 +16,7 @@ function Asking({ words, ask }: { words: string; ask: () => Promise<unknown> }) 
       <button type="button" disabled={asking} onClick={() => void go()}>
         {words}
       </button>
-      {wrong && (
-        <p class="note" role="alert">
-          {wrong}
-        </p>
-      )}
+      <Refused why={wrong} />
     </>
   );
 }

@@ -1,4 +1,4 @@
-# Writes FILE, the C++ of service/reckoning.h, for the tree in SOURCE: a digest of everything an answer follows from.
+# Writes FILE, the C++ of service/answers_digest.h, for the tree in SOURCE: a digest of everything an answer follows from.
 cmake_minimum_required(VERSION 3.25)
 
 set(contents "")
@@ -10,15 +10,15 @@ foreach(part data src/chemistry src/estimation src/forecast src/formula src/heat
     string(APPEND contents "${file} ${digest}\n")
   endforeach()
 endforeach()
-string(SHA256 reckoning "${contents}")
-string(SUBSTRING ${reckoning} 0 16 reckoning)
+string(SHA256 digest "${contents}")
+string(SUBSTRING ${digest} 0 16 digest)
 
 file(CONFIGURE OUTPUT ${FILE} @ONLY CONTENT [[
-#include "service/reckoning.h"
+#include "service/answers_digest.h"
 
 namespace barm::service {
 
-std::string_view reckoning_digest() { return "@reckoning@"; }
+std::string_view answers_digest() { return "@digest@"; }
 
 }  // namespace barm::service
 ]])
