@@ -253,7 +253,7 @@ TEST_F(ServiceDaybook, TodayFollowsADoughFromItsLevainToTheOven) {
   EXPECT_LT(answer.doughs[0].ready_p10, answer.doughs[0].ready_p50);
   EXPECT_LT(answer.doughs[0].ready_p50, answer.doughs[0].ready_p90);
 
-  constexpr Moment half_a_quarter = 8 * 60;  // hours are said to the quarter
+  constexpr int half_a_quarter = 8 * 60;  // hours are said to the quarter
   answer = todays({*answer.doughs[0].ready_p90 + half_a_quarter, now_.zone});
   EXPECT_TRUE(answer.doughs[0].late);
 
