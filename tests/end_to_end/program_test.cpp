@@ -18,6 +18,7 @@ using barm::test::Said;
 using barm::test::widest_line;
 using testing::HasSubstr;
 using testing::Not;
+using testing::StartsWith;
 
 std::string temporary(const std::string& name, const std::string& text) {
   static const barm::test::Folder folder;
@@ -86,6 +87,24 @@ TEST(Program, AnswersTheMainJobOn80Columns) {
     EXPECT_FALSE(std::regex_search(said.out, std::regex("\\b(nan|inf)\\b"))) << command << said.out;
     EXPECT_THAT(said.out, Not(HasSubstr("\x1b["))) << command;
   }
+}
+
+// What was asked wrongly is told by the option that was typed, not by a field's name inside.
+TEST(Program, NamesTheOptionThatIsWrong) {
+  EXPECT_THAT(barm("rescue examples/mead-loaf.toml", true).out, StartsWith("--now"));
+  EXPECT_THAT(barm("rescue examples/mead-loaf.toml --now 14h --by 13h", true).out,
+              StartsWith("--by"));
+  EXPECT_THAT(barm("when examples/mead-loaf.toml --oven noon", true).out, StartsWith("--oven"));
+  EXPECT_THAT(barm("levain --feed 1", true).out, StartsWith("--feed"));
+}
+
+// A dough that has all but stopped starts again; that is not said as hundreds of times as fast.
+TEST(Program, SaysNoFactorThatNobodyCanPicture) {
+  const Said said =
+      barm("rescue examples/stout-loaf.toml --now 30h --readings examples/stout-loaf-readings.csv");
+  EXPECT_EQ(said.status, 0);
+  const std::string words = std::regex_replace(said.out, std::regex("\\s+"), " ");
+  EXPECT_FALSE(std::regex_search(words, std::regex("[0-9]{3,} times as fast"))) << said.out;
 }
 
 // An oven in the file is the last of the stages, wherever the bake is asked about.

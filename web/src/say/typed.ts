@@ -28,7 +28,7 @@ export function weight(text: string, habits: Habits): Typed<Grams> {
   const { figure, unit } = split(text);
   const value = number(figure);
   if (!value.ok) return value;
-  if (value.value < 0) return bad("A weight cannot be below nothing.");
+  if (value.value < 0) return bad("A weight cannot be below zero.");
   switch (unit || habits.weight) {
     case "g": return good(grams(value.value));
     case "kg": return good(grams(1000 * value.value));
@@ -63,13 +63,13 @@ export function lasting(text: string): Typed<Hours> {
   if (!value.ok) return value;
   const factor = per_hour[unit];
   if (factor === undefined) return bad(`"${unit}" is no length of time. Write 5 h, 7:30, 90 min or 2 days.`);
-  return value.value < 0 ? bad("A time cannot be below nothing.") : good(hours(value.value * factor));
+  return value.value < 0 ? bad("A time cannot be below zero.") : good(hours(value.value * factor));
 }
 
 /** A share in percent: 6.8 and 6.8 % are the same. */
 export function percent(text: string): Typed<number> {
   const value = number(text.replace(/\s*%\s*$/, ""));
-  return value.ok && value.value < 0 ? bad("A share cannot be below nothing.") : value;
+  return value.ok && value.value < 0 ? bad("A share cannot be below zero.") : value;
 }
 
 /** The time on the clock, in minutes after midnight: 7, 7:30, 730, 7h30, 7.30, 7 pm. */

@@ -84,6 +84,7 @@ test("it prints on one page, A4 or Letter, in black", async () => {
   const page = await visitor.page(`#/bake/${id}/bench`);
   await page.getByText("still to weigh.").waitFor();
   await page.getByTestId("at-the-oven").waitFor();
+  await page.getByTestId("ready-said").waitFor();
   for (const format of ["A4", "Letter"]) {
     const pdf = await page.pdf({ format });
     const pages = pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? [];

@@ -59,8 +59,8 @@ test("a field that was refused is brought into sight, out of what is folded and 
   await page.getByTestId("ready").first().waitFor();
   const salt = await amount(page, "salt");
   await salt.fill("-2");
-  await page.getByRole("alert").filter({ hasText: "cannot be below nothing" }).waitFor();
-  const { top, bottom } = await box(page.getByRole("alert").filter({ hasText: "cannot be below nothing" }));
+  await page.getByRole("alert").filter({ hasText: "cannot be below zero" }).waitFor();
+  const { top, bottom } = await box(page.getByRole("alert").filter({ hasText: "cannot be below zero" }));
   const head = await box(page.locator(".head-of-all"));
   assert.ok(top >= head.bottom && bottom <= phone.height, `${top} to ${bottom} under a head to ${head.bottom}`);
   await visitor.leave();

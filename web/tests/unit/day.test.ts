@@ -34,7 +34,7 @@ describe("hours that cannot be planned", () => {
     expect(wrong("2026-11-28T08:03").bread).toMatch(/five minutes/);
     expect(wrong("2026-12-05T08:00").bread).toMatch(/7 days/);
     expect(wrong("2026-11-28T08:00", "2026-11-26T08:00").begins).toMatch(/gone by/);
-    expect(wrong("2026-11-28T08:00", "2026-11-28T08:00").bread).toMatch(/not after/);
+    expect(wrong("2026-11-28T08:00", "2026-11-28T08:00").bread).toMatch(/before the day begins/);
   });
 });
 

@@ -44,7 +44,7 @@ describe("what a field's unit leaves out", () => {
     for (const [text, hours] of [["12", 12], ["12 h", 12], ["7h30", 7.5], ["7:30", 7.5], ["7,5", 7.5], ["90 min", 1.5], ["2 days", 48]] as const) expect(h(text), text).toBe(hours);
     expect(h("7:75")).toMatch(/60 minutes/);
     expect(h("5 parsecs")).toMatch(/no length of time/);
-    expect(h("-2")).toMatch(/below nothing/);
+    expect(h("-2")).toMatch(/below zero/);
   });
 
   it("reads a share with or without its sign", () => {
