@@ -95,7 +95,9 @@ struct CrowdOptions {
   Time own_horizon;  ///< of the curves, where the doughs' hours are not those on the clock
   int threads = 0;
   std::function<bool()> cancelled = nullptr;
-  bool until_past = false;  ///< whether past_hours are wanted
+  bool until_past = false;                  ///< whether past_hours are wanted
+  std::optional<Time> wait = std::nullopt;  ///< so long they are looked for from the last stage's
+                                            ///< end on; empty: to the horizon
 };
 
 /// Errors: no_convergence, cancelled. `left` is asked for where not null. Checked against:

@@ -117,9 +117,9 @@ class DayReader {
     if (const Node* done = formula::find(table, "done")) {
       for (const Entry& each : done->entries) out.done[each.key] = moment(each.value);
     }
-    const auto baked = oven_minutes(out.bake);
+    auto baked = its_oven(out.bake);
     if (!baked) stop(out.place, out.file + " in its oven: " + baked.error().text());
-    out.baked = *baked;
+    out.oven = *std::move(baked);
     day_.bakes.push_back(std::move(out));
   }
 

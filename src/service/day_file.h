@@ -12,7 +12,7 @@
 #include "estimation/readings.h"
 #include "forecast/options.h"
 #include "formula/bake.h"
-#include "service/day_oven.h"
+#include "service/oven.h"
 #include "time/instant.h"
 #include "time/zone.h"
 
@@ -47,7 +47,7 @@ struct DayBake : KnownBake {
   std::vector<OtherWay> others;
   std::map<std::string, time::Instant> done;  ///< steps that have begun: "feed", "mix", …
   formula::Place place;
-  OvenMinutes baked;
+  std::optional<OvenAnswer> oven;  ///< its_oven() of the bake
 };
 
 /// How many of each, at once.

@@ -143,7 +143,7 @@ class DayInDaybook : public testing::Test {
 double median_ready(const DayFile& day) {
   forecast::Options options;
   options.draws = 200;
-  auto draws = bulk_draws(day.bakes.front(), {}, options).value().ready;
+  auto draws = dough_draws(day.bakes.front(), {}, options).value().ready;
   std::nth_element(draws.begin(), draws.begin() + 100, draws.end());
   return static_cast<double>(draws[100]);
 }
