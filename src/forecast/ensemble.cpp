@@ -146,11 +146,17 @@ Result<DoughHours> dough_hours(const formula::Bake& bake, const Options& options
   if (!out) return failure(out);
   out->proving.sample_every = 0.0 * hour;
   CrowdOptions how = internal::crowd_options(out->proving, options);
-  how.until_past = true;
-  how.wait = wait;
+  how.until_past = how.hours_alone = true;
+  // A last stage that ends by the clock goes on as the wait for the oven.
+  formula::Stage& last = out->plan.bake.stages.back();
+  const bool by_the_clock = &last != out->plan.bake.bulk() && last.lasts && !last.until;
+  if (by_the_clock) last.lasts = *last.lasts + wait;
+  how.wait = by_the_clock ? Time{} : wait;
   LeftInTheBulk left;
   auto timeline = forecast::timeline(out->plan, out->crowd, how, &left);
   if (!timeline) return failure(timeline);
+  if (by_the_clock)
+    for (double& oven : timeline->oven_hours) oven -= wait.in(hour);
   return DoughHours{std::move(timeline->ready_hours),
                     of_all(left.passed, &Passed::peak),
                     std::move(timeline->oven_hours),

@@ -66,6 +66,7 @@ class Telling {
     walking_.threads = options.threads;
     walking_.cancelled = options.cancelled;
     walking_.sample_every = options.proving.sample_every;
+    walking_.precision = options.hours_alone ? Precision::single : Precision::full;
     walking_.horizon = std::max(options.own_horizon, options.proving.horizon);
     walkers_.reserve(crowd.doughs.size());
     for (std::size_t i = 0; i < crowd.doughs.size(); ++i)
@@ -102,13 +103,14 @@ class Telling {
         last = &stage;
     }
     const bool in_the_bulk = last == bulk_;
-    if (!in_the_bulk || left == nullptr) {
-      const Time longest = options_.wait.value_or(options_.proving.horizon);
+    const Time longest = options_.wait.value_or(options_.proving.horizon);
+    if (longest > Time{} && (!in_the_bulk || left == nullptr)) {
       if (auto error = leave_in(*last, in_the_bulk, longest, behind)) return error;
     }
     const std::vector<Passed> passed =
         in_the_bulk && left != nullptr ? left->passed : on_the_clock(behind.passed);
-    for (const Passed& one : passed) past_.push_back(one.peak);
+    for (std::size_t i = 0; i < walkers_.size(); ++i)
+      past_.push_back(passed.empty() ? Passed::never : passed[i].peak);
     return std::nullopt;
   }
 
@@ -181,8 +183,10 @@ class Telling {
       left.push_back(Walker{walker.way, {}, walker.on});
       if (walker.on) left.back().way.enter(endless, up_to_the_bulk);
     }
+    internal::WalkOptions leaving = walking_;
+    leaving.stop_collapsed = options_.hours_alone;
     const auto ran = internal::ferment(
-        left, [](std::size_t) { return std::optional<double>(); }, {}, walking_, &seen);
+        left, [](std::size_t) { return std::optional<double>(); }, {}, leaving, &seen);
     return ran ? std::nullopt : std::optional(ran.error());
   }
 

@@ -138,6 +138,7 @@ Result<DayAnswer> day_answer(const LaidDay& laid, const DayRequest& request) {
   out.begins = laid.file.begins;
   for (const DayBake& each : laid.file.bakes) out.bread = std::max(out.bread, each.bread);
   out.draws = laid.draws;
+  out.made_from = made_from(laid.file);
   out.cautions = laid.cautions;
   out.why_not = laid.why_not;
   if (!laid.planned.plan) return out;

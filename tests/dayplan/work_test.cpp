@@ -72,7 +72,7 @@ TEST(Counting, SaysTheSameAsWorkingThroughWhateverCameBefore) {
   Plan late = good;
   for (Minutes& begin : late[1].begin) begin += 60;
   Counting counting(day);
-  for (const Plan* one : {&good, &late, &good, &late}) {
+  for (const Plan* one : std::initializer_list<const Plan*>{&good, &late, &good, &late}) {
     const std::size_t all = work(day, *one).all.through;
     EXPECT_EQ(counting.through(*one), all);
     EXPECT_LE(counting.through(*one, all), all);
