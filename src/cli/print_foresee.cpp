@@ -127,9 +127,9 @@ void print_in_the_way(Paper& paper,
   double most = 1;
   for (const auto& hindrance : way.hindrances) most = std::max(most, hindrance.costs.in(hour));
   for (const auto& hindrance : way.hindrances) {
-    const double length = hindrance.said > Time{} ? hindrance.costs.in(hour) / most * 16 : 0;
+    const double length = hindrance.said > Time{} ? hindrance.costs.in(hour) / most * 13 : 0;
     paper.line(padded("", 8) + padded(forecast::name(hindrance.factor), 14) +
-               padded(bar(length), 17) + right(cost(hindrance, way.at_least), 14) + "   " +
+               padded(bar(length), 14) + right(cost(hindrance, way.at_least), 14) + "   " +
                remark(answer, hindrance.factor));
   }
   if (way.hindrances.empty()) paper.wrapped("nothing slows this dough");
