@@ -227,8 +227,9 @@ TEST_F(DayInDaybook, ThePlanTheHouseGoesByStandsOnToday) {
   EXPECT_FALSE(*kept_day(*daybook_, later));
 }
 
-// Mixed at seven and doubled by the early afternoon, by the plan; a reading at noon that says it has
-// hardly begun moves the dividing back, and Today says so; without one nothing is said.
+// Mixed at seven, divided towards five by the plan; a reading at noon that says it has trebled moves
+// the dividing to where the dough still is at its best, and Today says so; without one nothing is
+// said.
 TEST_F(DayInDaybook, AReadingThatComesInLaysTheKeptPlanAnew) {
   bake("live", mixed_);
   const std::string text = text_of_day("2026-11-28T12:00:00", "2026-11-29T10:00:00", "");
@@ -243,9 +244,10 @@ TEST_F(DayInDaybook, AReadingThatComesInLaysTheKeptPlanAnew) {
   };
   const storage::Moment before = divide(**kept_day(*daybook_, now_));
   reading(0.1, 1.0);
-  reading(4.9, 1.1);
+  reading(2.5, 1.9);
+  reading(4.9, 3.2);
   const auto after = *kept_day(*daybook_, now_);
-  EXPECT_GT(divide(*after), before);
+  EXPECT_LT(divide(*after), before);
   EXPECT_THAT(after->anew, Contains(HasSubstr("Moved: divide of the Mead from")));
   // Asked again it is not reckoned again, and says the same.
   EXPECT_EQ((*kept_day(*daybook_, now_))->anew, after->anew);
