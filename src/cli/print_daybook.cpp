@@ -84,6 +84,7 @@ void day(Paper& paper, const service::TodayAnswer& answer, const time::Zone& zon
                cut(step.step + ": " + step.bake, 60));
   }
   if (answer.day->next.empty()) paper.wrapped("nothing is left to do but the bread", 20);
+  for (const std::string& line : answer.day->anew) paper.wrapped(line, 20);
 }
 
 void list(Paper& paper, const std::string& heading, const std::vector<std::string>& lines) {

@@ -6,6 +6,7 @@
 #include "cli/chart.h"
 #include "cli/print.h"
 #include "cli/print_jar.h"
+#include "cli/print_stages.h"
 #include "service/head.h"
 #include "service/now.h"
 #include "service/oven_words.h"
@@ -134,76 +135,6 @@ void print_in_the_way(Paper& paper,
   if (way.hindrances.empty()) paper.wrapped("nothing slows this dough");
 }
 
-std::string between(const forecast::Range& range, int digits) {
-  const std::string low = fmt::format("{:.{}f}", range.p10, digits);
-  const std::string high = fmt::format("{:.{}f}", range.p90, digits);
-  return low == high ? low : low + " to " + high;
-}
-
-// How warm it is goes without saying where it is as warm as the place it stands in.
-std::string warmth_after(const forecast::StageTimes& stage, const formula::Bake& bake) {
-  const Temperature place =
-      stage.in_file ? bake.stages[*stage.in_file].temperature : bake.bulk_temperature();
-  const std::string told = between(stage.celsius, 0);
-  return told == fmt::format("{:.0f}", place.celsius()) ? "" : fmt::format(", {} °C", told);
-}
-
-std::string state_after(const forecast::StageTimes& stage, const formula::Bake& bake, int draws) {
-  if (stage.reached.value() < 0.5)
-    return service::odds(stage.reached, draws) + " get through it in time";
-  std::string state = fmt::format("{} times, pH {}", between(stage.rise, 1), between(stage.ph, 1));
-  return stage.room_left.p50 < 0.05 ? state + "; holds no more" : state + warmth_after(stage, bake);
-}
-
-// The last two stages, which no dough goes through but a loaf.
-bool print_baking(Paper& paper,
-                  const forecast::StageTimes& stage,
-                  const service::OvenAnswer& oven,
-                  const forecast::Timeline& timeline,
-                  const time::WallClock& clock) {
-  const auto about = [&](const forecast::Spread& spread) {
-    return service::about_when(spread, clock, timeline.horizon);
-  };
-  if (stage.step == formula::Step::oven) {
-    paper.item("        oven",
-               fmt::format("{}, {}: {}; out {}",
-                           service::how_to_load(oven),
-                           service::how_long(oven),
-                           service::as_it_comes_out(oven),
-                           about(stage.end)),
-               18);
-    return true;
-  }
-  if (stage.step != formula::Step::cooling || !timeline.bread) return false;
-  paper.item("        cooling",
-             "cool enough to cut " + about(timeline.bread->cut) + ", to bag " + about(stage.end),
-             18);
-  return true;
-}
-
-// Of the same draws as READY, when there are more stages than the bulk.
-void print_stages(Paper& paper,
-                  const service::ForeseeAnswer& answer,
-                  const time::WallClock& clock) {
-  const forecast::Timeline& timeline = answer.forecast.timeline;
-  const auto said = [](const forecast::StageTimes& stage) {
-    return stage.step != formula::Step::mix && stage.step != formula::Step::fold &&
-           stage.step != formula::Step::divide && stage.step != formula::Step::shape;
-  };
-  if (std::count_if(timeline.stages.begin(), timeline.stages.end(), said) < 2) return;
-  paper.heading("THE STAGES", "each ends, for 4 of 5 doughs like this one");
-  for (const forecast::StageTimes& stage : timeline.stages) {
-    if (!said(stage)) continue;
-    if (answer.oven && print_baking(paper, stage, *answer.oven, timeline, clock)) continue;
-    const std::string done = stage.done ? "done, " : "";
-    paper.item("        " + std::string(formula::name(stage.step)),
-               done + service::about_when(stage.end, clock, timeline.horizon) + ": " +
-                   state_after(stage, answer.bowl.bake, timeline.draws),
-               18);
-  }
-  paper.line();
-}
-
 void print_doubt(Paper& paper, const service::ForeseeAnswer& answer) {
   std::vector<std::string> doubts;
   if (answer.bowl.bowl.ethanol_in_water().in(gram / litre) > 15) {
@@ -236,7 +167,9 @@ void print(Paper& paper, const service::ForeseeAnswer& answer) {
   for (const std::string& line : rise_chart(answer.forecast, clock)) paper.line(line);
   paper.line("        ● the middle dough   ░ 4 of 5 doughs   volume against mixing");
   paper.line();
-  print_stages(paper, answer, clock);
+  print_stages(paper,
+               {answer.forecast.timeline, answer.bowl.bake, answer.oven, "doughs like this one"},
+               clock);
   if (answer.ready_for) {
     print_ready_for(paper, *answer.ready_for);
     paper.line();

@@ -7,6 +7,7 @@
 
 #include "cli/chart.h"
 #include "cli/print.h"
+#include "cli/print_stages.h"
 #include "service/begun.h"
 #include "service/head.h"
 #include "service/now.h"
@@ -155,6 +156,8 @@ void print(Paper& paper, const service::ReadAnswer& answer) {
   for (const std::string& line : read_chart(chart, clock)) paper.line(line);
   paper.line("        ◆ read   ● the middle dough   ▒ 4 of 5 doughs   · before the readings");
   paper.line();
+  print_stages(
+      paper, {answer.after.timeline, answer.bowl.bake, answer.oven, "doughs that rise so"}, clock);
   print_taught(paper, answer, clock);
   paper.line();
   print_cautions(paper, answer.bowl.cautions);

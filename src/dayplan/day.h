@@ -54,6 +54,7 @@ struct Leg {
   Draws ready;                ///< from the beginning of `from`
   Draws lasts = {for_ever};   ///< how long it then may wait
   std::string given_up = {};  ///< by what waits longer: "it is past its best"
+  bool watched = false;       ///< in doubt, but who works sees it coming: a loaf in the oven
 
   [[nodiscard]] bool known() const { return ready.size() == 1 && lasts.size() == 1; }
 };

@@ -34,7 +34,7 @@ Due due(const Way& way, std::size_t to, std::size_t k, const double* begun) {
   for (std::size_t l = 0; l < way.legs.size(); ++l) {
     const Leg& leg = way.legs[l];
     if (leg.to != to) continue;
-    out.sure = out.sure && leg.known();
+    out.sure = out.sure && (leg.known() || leg.watched);
     const double ready = begun[leg.from] + static_cast<double>(draw(leg.ready, k));
     const double latest = ready + static_cast<double>(draw(leg.lasts, k));
     out.ready = std::max(out.ready, ready);

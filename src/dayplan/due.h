@@ -11,7 +11,7 @@ struct Due {
 
   double ready = 0, latest = for_ever;
   std::size_t leg = no_leg;  ///< the one that ends first
-  bool sure = true;          ///< known beforehand: no leg to it is in doubt
+  bool sure = true;          ///< seen coming: no leg to it is in doubt and unwatched
 };
 
 /// Of step `to` of dough k, from when the steps before it really began.

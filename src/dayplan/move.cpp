@@ -3,34 +3,13 @@
 #include <algorithm>
 
 #include "base/require.h"
-#include "dayplan/timetable.h"
+#include "dayplan/near.h"
 
 namespace barm::dayplan {
 
 namespace {
 
-constexpr unsigned dead_ends = 2'000;
 constexpr std::size_t most_others = 2;
-
-/// The plan with these bakes laid as near to it as may be.
-std::optional<Plan> laid_near(const Day& day,
-                              const Plan& plan,
-                              const Pin& pin,
-                              const std::vector<std::size_t>& bakes) {
-  Search search;
-  const auto moves = [&](std::size_t b) {
-    return std::find(bakes.begin(), bakes.end(), b) != bakes.end();
-  };
-  for (std::size_t b = 0; b < plan.size(); ++b)
-    search.bakes.push_back({b, plan[b].way, moves(b) ? nullptr : &plan[b].begin});
-  search.pins = {pin};
-  search.near = &plan;
-  search.failures = dead_ends;
-  const Found found = lay(day, search);
-  if (found.courses.empty()) return std::nullopt;
-  require(check(day, found.courses).empty(), "a moved plan holds when it is looked at");
-  return found.courses;
-}
 
 std::vector<At> moved_along(const Plan& before, const Plan& after, At step) {
   std::vector<At> out;
@@ -68,7 +47,7 @@ Moved move(const Day& day, const Plan& plan, At step, Minutes to) {
     return out;
   }
   std::vector<std::size_t> bakes{step.bake};
-  out.plan = laid_near(day, plan, {step, to}, bakes);
+  out.plan = laid_near(day, plan, {{step, to}}, bakes);
   // Whoever the whole bake, taken along as it is, would meet is asked to make room.
   Plan along = plan;
   for (Minutes& begin : along[step.bake].begin) begin += to - plan[step.bake].begin[step.step];
@@ -78,7 +57,7 @@ Moved move(const Day& day, const Plan& plan, At step, Minutes to) {
   }
   for (std::size_t i = 0; i < others.size() && i < most_others && !out.plan; ++i) {
     bakes.push_back(others[i]);
-    out.plan = laid_near(day, plan, {step, to}, bakes);
+    out.plan = laid_near(day, plan, {{step, to}}, bakes);
   }
   if (out.plan) out.along = moved_along(plan, *out.plan, step);
   return out;

@@ -158,7 +158,8 @@ class Planner {
   Plan by_the_draws(const Plan& timetable, const std::vector<Pin>& pins) {
     Plan best =
         shifted(day_, timetable, pins, tries_first, [&](double part) { tell(0.5 + 0.2 * part); });
-    std::size_t most = through(day_, best);
+    Counting counting(day_);
+    std::size_t most = counting.through(best);
     const Worked worked = work(day_, best);
     Bakes worst(best.size());
     std::iota(worst.begin(), worst.end(), std::size_t{0});
@@ -176,7 +177,7 @@ class Planner {
         if (!other) continue;
         const Plan settled = shifted(day_, *other, pins, tries_each);
         tell(0.7 + 0.1 * ++tried / most_ways);
-        const std::size_t now = through(day_, settled, most);
+        const std::size_t now = counting.through(settled, most);
         if (now <= most) continue;
         best = settled;
         most = now;

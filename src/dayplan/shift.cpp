@@ -41,10 +41,15 @@ class Shifter {
           const std::vector<Pin>& pins,
           int tries,
           const std::function<void(double)>& progress)
-      : day_(day), plan_(std::move(plan)), pins_(pins), most_tries_(tries), progress_(progress) {}
+      : day_(day),
+        plan_(std::move(plan)),
+        pins_(pins),
+        most_tries_(tries),
+        progress_(progress),
+        counting_(day) {}
 
   void settle() {
-    most_ = through(day_, plan_);
+    most_ = counting_.through(plan_);
     for (bool gained = true; gained && tries_ < most_tries_ && most_ < draws_of(day_);) {
       gained = false;
       for (const std::size_t b : worst_first()) gained = round_of(b) || gained;
@@ -104,7 +109,7 @@ class Shifter {
   bool more_go_well() {
     ++tries_;
     if (progress_) progress_(static_cast<double>(tries_) / most_tries_);
-    const std::size_t now = through(day_, plan_, most_);
+    const std::size_t now = counting_.through(plan_, most_);
     if (now <= most_) return false;
     most_ = now;
     return true;
@@ -115,6 +120,7 @@ class Shifter {
   const std::vector<Pin>& pins_;
   int most_tries_;
   const std::function<void(double)>& progress_;
+  Counting counting_;
   std::size_t most_ = 0, alone_ = 0;
   int tries_ = 0;
 };

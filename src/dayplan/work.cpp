@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 
 #include "dayplan/due.h"
 
@@ -16,7 +17,9 @@ constexpr double sure_of = 1.959964;  // of a normal error, 19 times in 20
 class House {
  public:
   House(const Day& day, const Plan& plan)
-      : day_(day), plan_(plan), held_(day.house.size()), doughs_(plan.size()) {}
+      : day_(day), plan_(plan), held_(day.house.size()), doughs_(plan.size()) {
+    for (std::size_t b = 0; b < plan.size(); ++b) doughs_[b].way = &way_of(day, plan, b);
+  }
 
   /// The leg at which each bake failed first; Due::no_leg - 1 where it did at none but was never
   /// finished; Due::no_leg where all went well.
@@ -38,6 +41,7 @@ class House {
 
  private:
   struct Dough {
+    const Way* way = nullptr;
     std::size_t next = 0;
     std::vector<double> begun;
     Due due;
@@ -51,7 +55,7 @@ class House {
   };
 
   [[nodiscard]] const std::vector<Step>& steps(std::size_t b) const {
-    return way_of(day_, plan_, b).steps;
+    return doughs_[b].way->steps;
   }
 
   void reset(std::size_t k) {
@@ -69,7 +73,7 @@ class House {
   /// When the next step of a dough is due; behind the last one, whether the bread is there.
   void look(std::size_t b) {
     Dough& dough = doughs_[b];
-    const Way& way = way_of(day_, plan_, b);
+    const Way& way = *dough.way;
     dough.due = due(way, dough.next, k_, dough.begun.data());
     if (dough.next == way.steps.size()) {
       const double wanted = day_.bakes[b].wanted;
@@ -207,6 +211,11 @@ class House {
   std::vector<std::size_t> failed_;
 };
 
+bool all_well(const std::vector<std::size_t>& failed) {
+  return std::all_of(
+      failed.begin(), failed.end(), [](std::size_t leg) { return leg == Due::no_leg; });
+}
+
 /// Whether dough k of a bake is within its windows when each step is done at its planned minute.
 bool by_the_clock(const Bake& bake, const Course& course, std::size_t k) {
   const Way& way = bake.ways[course.way];
@@ -236,16 +245,20 @@ double Chance::low() const { return through == 0 ? 0 : wilson(through, draws, -1
 
 double Chance::high() const { return through == draws ? 1 : wilson(through, draws, 1); }
 
-std::size_t through(const Day& day, const Plan& plan, std::size_t at_least) {
-  House house(day, plan);
+Counting::Counting(const Day& day) : day_(day), order_(draws_of(day)) {
+  std::iota(order_.begin(), order_.end(), std::size_t{0});
+}
+
+std::size_t Counting::through(const Plan& plan, std::size_t at_least) {
+  House house(day_, plan);
   std::size_t out = 0;
-  const std::size_t draws = draws_of(day);
-  for (std::size_t k = 0; k < draws && out + (draws - k) > at_least; ++k) {
-    const auto& failed = house.run(k);
-    const bool all = std::all_of(
-        failed.begin(), failed.end(), [](std::size_t leg) { return leg == Due::no_leg; });
+  std::vector<std::size_t> failed, well;
+  for (std::size_t i = 0; i < order_.size() && out + (order_.size() - i) > at_least; ++i) {
+    const bool all = all_well(house.run(order_[i]));
+    (all ? well : failed).push_back(order_[i]);
     out += all ? 1U : 0U;
   }
+  std::copy(well.begin(), well.end(), std::copy(failed.begin(), failed.end(), order_.begin()));
   return out;
 }
 

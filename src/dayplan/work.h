@@ -42,8 +42,19 @@ struct Worked {
 /// none; a plan with faults (check.h) fails more often.
 [[nodiscard]] Worked work(const Day& day, const Plan& plan);
 
-/// Only in how many of the draws everything goes well; less where it is told early that these are
-/// not more than `at_least`.
-[[nodiscard]] std::size_t through(const Day& day, const Plan& plan, std::size_t at_least = 0);
+/// Only in how many of the draws everything goes well, of one plan after the other. A draw that
+/// failed is looked at first in the next plan, for it mostly fails there too: that a plan is no
+/// better is told by few.
+class Counting {
+ public:
+  explicit Counting(const Day& day);
+
+  /// Less where it is told early that these are not more than `at_least`.
+  [[nodiscard]] std::size_t through(const Plan& plan, std::size_t at_least = 0);
+
+ private:
+  const Day& day_;
+  std::vector<std::size_t> order_;  ///< of the draws
+};
 
 }  // namespace barm::dayplan

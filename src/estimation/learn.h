@@ -2,6 +2,7 @@
 // What readings teach about a dough: many doughs that agree with them, each with its weight.
 // docs/model/estimation.md 4.
 #include <functional>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -29,6 +30,8 @@ struct LearnOptions {
   double least_effective = 0;  ///< else the next method is tried; 0: an eighth of the draws
   bool walk = true;            ///< whether the ensemble may be tried at all
   std::function<bool()> cancelled = nullptr;  ///< asked now and then; true stops the work
+  bool until_past = false;                    ///< Timeline::past_hours of the outlook are wanted,
+  std::optional<Time> wait = {};              ///< looked for so long
 };
 
 /// How much is known of one unknown before and after.

@@ -153,6 +153,8 @@ class Foresight {
     how.own_horizon = std::min(longest, beyond * horizon_) * hour;
     how.threads = options_.threads;
     how.cancelled = options_.cancelled;
+    how.until_past = options_.until_past;
+    how.wait = options_.wait;
     forecast::LeftInTheBulk left;
     auto timeline = forecast::timeline(batch_.plan, crowd, how, &left);
     if (!timeline) return timeline.error();

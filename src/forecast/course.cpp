@@ -44,7 +44,7 @@ class Watch {
     look_for_collapse(step, before, after);
     look_for_sour(step);
     rising_ = step.slope_end[kinetics::gas_held] > 0;
-    return true;
+    return !(proving_.stop_collapsed && course_.collapsed);
   }
 
   // A dough that stands already may be past some of it.

@@ -44,6 +44,7 @@ struct Proving {
   double sour_at = constants::caution::mild.value.value();  ///< pH whose passing is noted
   double least_room = -1;       ///< the run ends where less room is left to rise into; -1: never
   bool stop_at_target = false;  ///< end there; peak and window are then unknown
+  bool stop_collapsed = false;  ///< end there: what comes later is not wanted
   Time sample_every = 0.25 * hour;  ///< of the curve; zero for none
   numerics::Accuracy accuracy{};    ///< time unit: hours
 };

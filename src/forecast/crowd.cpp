@@ -1,5 +1,7 @@
 #include "forecast/internal/crowd.h"
 
+#include <algorithm>
+
 #include "forecast/dough_of.h"
 #include "forecast/internal/for_each.h"
 
@@ -8,6 +10,8 @@ namespace barm::forecast::internal {
 using kinetics::Factor;
 
 namespace {
+
+constexpr std::size_t at_once = 1000;  // draws: a few MB
 
 std::optional<Error> take_out(const formula::Bake& bake,
                               Draw& drawn,
@@ -26,20 +30,24 @@ Result<std::vector<Walking>> draw_doughs(const Plan& plan,
                                          const Options& options,
                                          std::span<const Draw> made,
                                          const std::vector<Factor>& but) {
-  std::vector<Walking> doughs(static_cast<std::size_t>(options.draws));
-  const auto make = [&](std::size_t i) -> std::optional<Error> {
-    if (i < made.size() && but.empty()) {
-      doughs[i] = Walking::of(made[i]);
-      return std::nullopt;
-    }
-    auto drawn = draw(plan.bake, options.seed, static_cast<int>(i), *options.prior);
-    if (!drawn) return drawn.error();
-    if (auto error = take_out(plan.bake, *drawn, but)) return error;
-    doughs[i] = Walking::of(*drawn);
-    return std::nullopt;
-  };
-  if (auto error = for_each(doughs.size(), options.threads, options.cancelled, make))
-    return failure(error->code, error->where, error->message);
+  const auto wanted = static_cast<std::size_t>(options.draws);
+  std::vector<Walking> doughs;
+  if (but.empty()) {
+    for (const Draw& drawn : made.first(std::min(made.size(), wanted)))
+      doughs.push_back(Walking::of(drawn));
+  }
+  while (doughs.size() < wanted) {
+    const std::size_t first = doughs.size();
+    auto drawn = draws(plan.bake,
+                       options,
+                       static_cast<int>(first),
+                       static_cast<int>(std::min(at_once, wanted - first)));
+    if (!drawn) return failure(drawn);
+    const auto change = [&](std::size_t i) { return take_out(plan.bake, (*drawn)[i], but); };
+    if (auto error = for_each(drawn->size(), options.threads, options.cancelled, change))
+      return failure(error->code, error->where, error->message);
+    for (const Draw& one : *drawn) doughs.push_back(Walking::of(one));
+  }
   return doughs;
 }
 

@@ -5,6 +5,7 @@
 #include <mutex>
 
 #include "forecast/dough_of.h"
+#include "forecast/internal/for_each.h"
 #include "forecast/levain.h"
 #include "forecast/levain_told.h"
 #include "larder/ingredient.h"
@@ -14,26 +15,64 @@ namespace barm::forecast {
 
 namespace {
 
-Result<std::vector<larder::Composition>> settle(const formula::Bake& bake,
-                                                const kinetics::Parameters<double>& parameters,
-                                                const std::function<double()>& normal) {
-  std::vector<larder::Composition> settled;
-  for (const formula::Portion& portion : bake.bowl) {
-    if (portion.levain && bake.levain) {
-      const auto starter = larder::drawn(bake.levain->starter, normal);
-      if (!starter) return failure(starter);
-      const auto flour = larder::drawn(bake.levain->flour, normal);
-      if (!flour) return failure(flour);
-      const auto levain = fermented(*bake.levain, *starter, *flour, parameters);
-      if (!levain) return failure(levain);
-      settled.push_back(*levain);
-      continue;
+// A draw whose levain is not fermented yet: all that is random of it.
+struct Begun {
+  Draw draw;
+  std::vector<std::size_t> levains;  // portions that are levain
+  std::vector<LevainDraw> fed;       // of each of them
+};
+
+Result<Begun> begin(const formula::Bake& bake,
+                    const kinetics::Parameters<double>& parameters,
+                    const std::function<double()>& normal) {
+  Begun begun;
+  begun.draw.parameters = parameters;
+  const auto settle = [&](const larder::Ingredient& what, larder::Composition& into) {
+    auto drawn = larder::drawn(what, normal);
+    if (drawn) into = *drawn;
+    return drawn ? std::nullopt : std::optional(drawn.error());
+  };
+  for (std::size_t i = 0; i < bake.bowl.size(); ++i) {
+    auto& settled = begun.draw.settled.emplace_back();
+    std::optional<Error> wrong;
+    if (bake.bowl[i].levain && bake.levain) {
+      LevainDraw& fed = begun.fed.emplace_back();
+      fed.parameters = parameters;
+      begun.levains.push_back(i);
+      wrong = settle(bake.levain->starter, fed.starter);
+      if (!wrong) wrong = settle(bake.levain->flour, fed.flour);
+    } else {
+      wrong = settle(bake.bowl[i].ingredient, settled);
     }
-    const auto composition = larder::drawn(portion.ingredient, normal);
-    if (!composition) return failure(composition);
-    settled.push_back(*composition);
+    if (wrong) return failure(wrong->code, wrong->where, wrong->message);
   }
-  return settled;
+  begun.draw.transfer_luck = normal();
+  return begun;
+}
+
+// Their levains fermented, all at once.
+std::optional<Error> ferment_levains(const formula::Bake& bake,
+                                     std::vector<Begun>& all,
+                                     const Together& together) {
+  std::vector<LevainDraw> fed;
+  for (const Begun& one : all) fed.insert(fed.end(), one.fed.begin(), one.fed.end());
+  if (fed.empty()) return std::nullopt;
+  const auto levains = fermented(*bake.levain, fed, together);
+  if (!levains) return levains.error();
+  auto next = levains->begin();
+  for (Begun& one : all) {
+    for (const std::size_t portion : one.levains) one.draw.settled[portion] = *next++;
+  }
+  return std::nullopt;
+}
+
+// What is in the bowl then.
+std::optional<Error> mix(const formula::Bake& bake, Draw& draw) {
+  auto bowl = formula::in_the_bowl(bake, draw.settled);
+  if (!bowl) return bowl.error();
+  draw.dough = dough_of(*bowl, draw.settled);
+  draw.bowl = std::move(*bowl);
+  return std::nullopt;
 }
 
 // All that told_by_levain() goes by, in numbers.
@@ -106,30 +145,57 @@ Result<kinetics::Parameters<double>> parameters_of(const formula::Bake& bake,
   return parameters_drawn(bake, random, index, prior);
 }
 
+Result<std::vector<Draw>> draws(const formula::Bake& bake,
+                                const Options& options,
+                                int first,
+                                int count) {
+  std::vector<Begun> begun(static_cast<std::size_t>(count));
+  const auto every = [&](const auto& one) {
+    return internal::for_each(begun.size(), options.threads, options.cancelled, one);
+  };
+  auto wrong = every([&](std::size_t i) -> std::optional<Error> {
+    const int index = first + static_cast<int>(i);
+    numerics::Random random = random_of(options.seed, index);
+    const auto parameters = parameters_drawn(bake, random, index, *options.prior);
+    if (!parameters) return parameters.error();
+    auto one =
+        begin(bake, *parameters, [&]() -> double { return index < 0 ? 0 : random.normal(); });
+    if (!one) return one.error();
+    begun[i] = std::move(*one);
+    return std::nullopt;
+  });
+  if (!wrong) wrong = ferment_levains(bake, begun, {options.threads, options.cancelled});
+  if (!wrong) wrong = every([&](std::size_t i) { return mix(bake, begun[i].draw); });
+  if (wrong) return failure(wrong->code, wrong->where, wrong->message);
+  std::vector<Draw> out;
+  out.reserve(begun.size());
+  for (Begun& one : begun) out.push_back(std::move(one.draw));
+  return out;
+}
+
 Result<Draw> draw(const formula::Bake& bake,
                   unsigned long long seed,
                   int index,
                   const kinetics::JointPrior& prior) {
-  numerics::Random random = random_of(seed, index);
-  const auto parameters = parameters_drawn(bake, random, index, prior);
-  if (!parameters) return failure(parameters);
-  return draw_of(bake, *parameters, [&]() -> double { return index < 0 ? 0.0 : random.normal(); });
+  Options options;
+  options.seed = seed;
+  options.prior = &prior;
+  options.threads = 1;
+  auto one = draws(bake, options, index, 1);
+  if (!one) return failure(one);
+  return std::move(one->front());
 }
 
 Result<Draw> draw_of(const formula::Bake& bake,
                      const kinetics::Parameters<double>& parameters,
                      const std::function<double()>& normal) {
-  Draw drawn;
-  drawn.parameters = parameters;
-  auto settled = settle(bake, parameters, normal);
-  if (!settled) return failure(settled);
-  auto bowl = formula::in_the_bowl(bake, *settled);
-  if (!bowl) return failure(bowl);
-  drawn.dough = dough_of(*bowl, *settled);
-  drawn.transfer_luck = normal();
-  drawn.settled = std::move(*settled);
-  drawn.bowl = std::move(*bowl);
-  return drawn;
+  auto one = begin(bake, parameters, normal);
+  if (!one) return failure(one);
+  std::vector<Begun> alone{std::move(*one)};
+  auto wrong = ferment_levains(bake, alone, {1});
+  if (!wrong) wrong = mix(bake, alone.front().draw);
+  if (wrong) return failure(wrong->code, wrong->where, wrong->message);
+  return std::move(alone.front().draw);
 }
 
 }  // namespace barm::forecast

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "forecast/options.h"
 #include "formula/bowl.h"
 #include "kinetics/dough.h"
 #include "kinetics/parameter.h"
@@ -20,9 +21,16 @@ struct Draw {
       0;  ///< standard normal: how much faster than the published figures heat goes in and out
 };
 
-/// Draw number `index` of a bake, the same whoever makes it; index < 0 gives the middle of the
-/// prior and typical ingredients. What the bake tells of its levain's own rise goes into the prior
-/// first (levain_told.h).
+/// Draws number `first` and on of a bake, so many, the same whoever makes them and however many are
+/// made at once. Number -1 is the middle of the prior and typical ingredients. What the bake tells
+/// of its levain's own rise goes into the prior first (levain_told.h). Of `options` count the seed,
+/// the prior, threads and what stops it. Errors: bad_input (from the bowl), those of fermented().
+[[nodiscard]] Result<std::vector<Draw>> draws(const formula::Bake& bake,
+                                              const Options& options,
+                                              int first,
+                                              int count);
+
+/// One of them alone.
 [[nodiscard]] Result<Draw> draw(const formula::Bake& bake,
                                 unsigned long long seed,
                                 int index,

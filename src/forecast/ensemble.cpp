@@ -37,6 +37,33 @@ std::vector<Band> band(const LeftInTheBulk& left, double every) {
   return out;
 }
 
+// All doughs of a bake as they set out.
+struct SettingOut {
+  Plan plan;
+  Proving proving;
+  Draw middle;
+  Crowd crowd;
+};
+
+Result<SettingOut> set_out(Plan plan,
+                           const Options& options,
+                           std::span<const Draw> made = {},
+                           const std::vector<Factor>& but = {},
+                           ChangeDough change = nullptr) {
+  const Proving proving = proving_of(plan.bake, options);
+  auto middle = draw(plan.bake, options.seed, -1, *options.prior);
+  if (!middle) return failure(middle);
+  auto warmth = Warmth::of(plan.bake, *middle, proving);
+  if (!warmth) return failure(warmth);
+  auto doughs = internal::draw_doughs(plan, options, made, but);
+  if (!doughs) return failure(doughs);
+  if (change != nullptr)
+    for (Walking& walking : *doughs) change(walking.dough, walking.parameters);
+  if (options.progress) options.progress(0.3);
+  Crowd crowd = internal::crowd_of(std::move(*doughs), std::move(*warmth), proving.temperature);
+  return SettingOut{std::move(plan), proving, std::move(*middle), std::move(crowd)};
+}
+
 }  // namespace
 
 Proving proving_of(const formula::Bake& bake, const Options& options) {
@@ -77,28 +104,21 @@ Result<formula::Bowl> middle_bowl(const formula::Bake& bake, const Options& opti
 Result<Forecast> foresee(const formula::Bake& bake,
                          const Options& options,
                          std::span<const Draw> made) {
-  const Plan plan = Plan::of(bake, options);
-  Proving proving = proving_of(plan.bake, options);
-  auto middle = draw(plan.bake, options.seed, -1, *options.prior);
-  if (!middle) return failure(middle);
-  auto warmth = Warmth::of(plan.bake, *middle, proving);
-  if (!warmth) return failure(warmth);
-  auto doughs = internal::draw_doughs(plan, options, made);
-  if (!doughs) return failure(doughs);
-  if (options.progress) options.progress(0.3);
-  const Crowd crowd =
-      internal::crowd_of(std::move(*doughs), std::move(*warmth), proving.temperature);
+  auto out = set_out(Plan::of(bake, options), options, made);
+  if (!out) return failure(out);
+  Proving& proving = out->proving;
   if (!options.curves) proving.sample_every = 0.0 * hour;
   LeftInTheBulk left;
-  auto timeline = forecast::timeline(plan, crowd, internal::crowd_options(proving, options), &left);
+  auto timeline =
+      forecast::timeline(out->plan, out->crowd, internal::crowd_options(proving, options), &left);
   if (!timeline) return failure(timeline);
   if (options.progress) options.progress(1);
 
   Forecast forecast;
   forecast.horizon = options.horizon;
   forecast.target = proving.target;
-  forecast.bowl = std::move(middle->bowl);
-  forecast.settled = std::move(middle->settled);
+  forecast.bowl = std::move(out->middle.bowl);
+  forecast.settled = std::move(out->middle.settled);
   forecast.never = timeline->never;
   forecast.ready = timeline->ready;
   forecast.fifth = spread(of_all(left.passed, &Passed::fifth));
@@ -121,6 +141,28 @@ Result<Forecast> foresee(const formula::Bake& bake,
   return forecast;
 }
 
+Result<DoughHours> dough_hours(const formula::Bake& bake, const Options& options, Time wait) {
+  auto out = set_out(Plan::of(bake, options), options);
+  if (!out) return failure(out);
+  out->proving.sample_every = 0.0 * hour;
+  CrowdOptions how = internal::crowd_options(out->proving, options);
+  how.until_past = how.hours_alone = true;
+  // A last stage that ends by the clock goes on as the wait for the oven.
+  formula::Stage& last = out->plan.bake.stages.back();
+  const bool by_the_clock = &last != out->plan.bake.bulk() && last.lasts && !last.until;
+  if (by_the_clock) last.lasts = *last.lasts + wait;
+  how.wait = by_the_clock ? Time{} : wait;
+  LeftInTheBulk left;
+  auto timeline = forecast::timeline(out->plan, out->crowd, how, &left);
+  if (!timeline) return failure(timeline);
+  if (by_the_clock)
+    for (double& oven : timeline->oven_hours) oven -= wait.in(hour);
+  return DoughHours{std::move(timeline->ready_hours),
+                    of_all(left.passed, &Passed::peak),
+                    std::move(timeline->oven_hours),
+                    std::move(timeline->past_hours)};
+}
+
 Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
                                            const Options& options,
                                            const std::vector<Factor>& but,
@@ -131,18 +173,9 @@ Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
     stage.until = plan.bake.target;
     stage.lasts.reset();
   }
-  const Proving proving = proving_of(plan.bake, options);
-  const auto middle = draw(plan.bake, options.seed, -1, *options.prior);
-  if (!middle) return failure(middle);
-  auto warmth = Warmth::of(plan.bake, *middle, proving);
-  if (!warmth) return failure(warmth);
-  auto doughs = internal::draw_doughs(plan, options, {}, but);
-  if (!doughs) return failure(doughs);
-  if (change != nullptr)
-    for (Walking& walking : *doughs) change(walking.dough, walking.parameters);
-  const Crowd crowd =
-      internal::crowd_of(std::move(*doughs), std::move(*warmth), proving.temperature);
-  return ready_hours(plan, crowd, internal::crowd_options(proving, options));
+  const auto out = set_out(std::move(plan), options, {}, but, change);
+  if (!out) return failure(out);
+  return ready_hours(out->plan, out->crowd, internal::crowd_options(out->proving, options));
 }
 
 }  // namespace barm::forecast

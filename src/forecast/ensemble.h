@@ -53,6 +53,20 @@ struct Forecast {
                                        const Options& options = {},
                                        std::span<const Draw> made = {});
 
+/// What somebody who plans asks of every draw, in their order [h] after mixing; infinite when
+/// never.
+struct DoughHours {
+  std::vector<double> ready;      ///< the end of the first bulk
+  std::vector<double> past;       ///< past its best, left in that bulk
+  std::vector<double> oven;       ///< the end of its last stage
+  std::vector<double> oven_past;  ///< past its best where it waits for the oven, if within `wait`
+};
+
+/// The same doughs as foresee()'s, for less. Errors: as foresee().
+[[nodiscard]] Result<DoughHours> dough_hours(const formula::Bake& bake,
+                                             const Options& options,
+                                             Time wait);
+
 /// The middle dough alone, for what needs a whole dough and not its hours.
 struct MiddleDough {
   formula::Bowl bowl;  ///< the levain as fermented

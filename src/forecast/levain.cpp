@@ -6,6 +6,7 @@
 #include "base/require.h"
 #include "chemistry/acids.h"
 #include "chemistry/ethanol_water.h"
+#include "forecast/many.h"
 #include "generated/constants.h"
 #include "kinetics/system.h"
 
@@ -77,47 +78,107 @@ void starve(Kept& kept) {
     kept.state[cells] *= left;
 }
 
-// Feeding to the moment of use, then the cold.
-Result<Kept> keep(const formula::Levain& levain,
-                  const kinetics::Dough& dough,
-                  const kinetics::Parameters<double>& parameters) {
-  Proving proving;
-  proving.temperature = levain.temperature;
-  proving.sample_every = 0.0 * hour;
-  proving.accuracy.relative = 1e-5;
-  proving.horizon = levain.since_feeding.value_or(at_most);
-  auto warm = run(dough, parameters, proving);
-  if (!warm) return failure(warm);
-  Kept kept{warm->at_end, {}};
-  const double hunger = parameters[kinetics::Parameter::hunger];
-  if (!levain.since_feeding && warm->peak) {
-    proving.horizon = *warm->peak;
-    warm = run(dough, parameters, proving);
-    if (!warm) return failure(warm);
-    kept.state = warm->at_end;
-  } else if (warm->peak) {
-    kept.hungry = hunger * as_at_24(proving.horizon - *warm->peak, levain.temperature);
-  }
-  if (levain.in_the_cold.si() <= 0) {
-    starve(kept);
-    return kept;
-  }
-  kept.hungry = kept.hungry + hunger * as_at_24(levain.in_the_cold, levain.cold);
+// Runs all of them at once, each from where it is for so long.
+Result<Many> leg(const std::vector<Case>& cases, Time lasts, const Together& together) {
+  ManyOptions options;
+  options.proving.horizon = lasts;
+  options.states = true;
+  options.threads = together.threads;
+  options.cancelled = together.cancelled;
+  return foresee_many(cases, options);
+}
 
-  const double cold = levain.cold.celsius();
-  const auto terms = kinetics::terms(dough, parameters, cold, levain.temperature.celsius());
-  const kinetics::System<double> system(terms, kinetics::present(dough));
-  double t = 0;
-  numerics::Statistics statistics;
-  numerics::integrate<kinetics::state_count>(system,
-                                             t,
-                                             kept.state,
-                                             levain.in_the_cold.in(hour),
-                                             proving.accuracy,
-                                             statistics,
-                                             [](const auto&) { return true; });
-  starve(kept);
+// Feeding to the moment of use, or to the peak.
+Result<std::vector<Kept>> keep_warm(const formula::Levain& levain,
+                                    std::vector<Case>& cases,
+                                    const Together& together) {
+  const Time lasts = levain.since_feeding.value_or(at_most);
+  auto warm = leg(cases, lasts, together);
+  if (!warm) return failure(warm);
+  std::vector<Time> past(cases.size());
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    const double peak = warm->passed[i].peak;
+    if (peak == Passed::never) continue;
+    past[i] = lasts - peak * hour;
+    cases[i].until = peak;
+  }
+  if (!levain.since_feeding) {
+    warm = leg(cases, lasts, together);
+    if (!warm) return failure(warm);
+  }
+  std::vector<Kept> kept;
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    const Time fasted = levain.since_feeding ? as_at_24(past[i], levain.temperature) : Time{};
+    const double hunger = cases[i].parameters[kinetics::Parameter::hunger];
+    kept.push_back({warm->at_end[i], hunger * fasted});
+  }
   return kept;
+}
+
+// Then the cold.
+std::optional<Error> keep_cold(const formula::Levain& levain,
+                               std::vector<Case>& cases,
+                               std::vector<Kept>& kept,
+                               const Together& together) {
+  if (levain.in_the_cold.si() <= 0) return std::nullopt;
+  const Time fasted = as_at_24(levain.in_the_cold, levain.cold);
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    cases[i].under_way = UnderWay{kept[i].state, 0, levain.temperature.celsius()};
+    cases[i].temperature = levain.cold;
+    cases[i].until = Passed::never;
+    kept[i].hungry += cases[i].parameters[kinetics::Parameter::hunger] * fasted;
+  }
+  auto cold = leg(cases, levain.in_the_cold, together);
+  if (!cold) return cold.error();
+  for (std::size_t i = 0; i < cases.size(); ++i) kept[i].state = cold->at_end[i];
+  return std::nullopt;
+}
+
+// What its hours have made of one levain.
+Composition composition_of(const formula::Levain& levain,
+                           const LevainDraw& fed,
+                           const Case& one,
+                           const Kept& kept) {
+  const StateOf<double>& y = kept.state;
+  const kinetics::Dough& dough = one.dough;
+  const auto& parameters = one.parameters;
+  const auto terms = kinetics::terms(
+      dough, parameters, levain.temperature.celsius(), levain.temperature.celsius());
+  const kinetics::System<double> system(terms, kinetics::present(dough));
+
+  Composition c = fed.flour;
+  const LevainShares s = shares(levain, fed.starter[Property::hydration]);
+  for (double& value : c.value) value *= s.all_flour;  // what flour brings, thinned by the water
+  c[Property::water] = dough.water;
+  c[Property::ethanol] = system.ethanol(y) * dough.water_phase / 1000;
+  c[Property::strength] = 0;
+  c[Property::lactic_acid] =
+      system.lactate(y) * chemistry::molar_mass(chemistry::Acid::lactic).si() / 1000;
+  c[Property::acetic_acid] =
+      system.acetate(y) * chemistry::molar_mass(chemistry::Acid::acetic).si() / 1000;
+  c[Property::glucose] = std::max(0.0, y[kinetics::hexose]) *
+                         constants::molar_mass::hexose.value.in(kilogram / millimole);
+  c[Property::fructose] = c[Property::sucrose] = 0;
+  c[Property::maltose] = (y[kinetics::maltose] + y[kinetics::maltose_to_come]) *
+                         constants::molar_mass::disaccharide.value.in(kilogram / millimole) / 2;
+  const double sugars = c[Property::glucose] + c[Property::maltose];
+  c[Property::starch] = std::max(0.0, c[Property::starch] - sugars);
+  c[Property::carbon_dioxide] =
+      (y[kinetics::gas_held] - kinetics::gas_in_bubbles(y[kinetics::gas_held], terms.gas)) *
+      constants::molar_mass::carbon_dioxide.value.in(kilogram / millimole);
+  c[Property::ph] = y[kinetics::acidity];
+  c[Property::buffering] = dough.flour_buffering / 1000;
+  c[Property::density] = 1050;
+  c[Property::lactic_bacteria] = std::log10(
+      y[kinetics::bacteria] / parameters[kinetics::Parameter::bacteria_cell_mass] / 1000);
+  c[Property::wild_yeast] =
+      std::log10(y[kinetics::wild_yeast] / parameters[kinetics::Parameter::wild_cell_mass] / 1000);
+  c[Property::lag] = lag_past_peak(kept.hungry);
+  c[Property::gluten_strength] = y[kinetics::strength];
+  c[Property::hydration] = levain.hydration();
+  c[Property::rise_limit] = fed.flour[Property::rise_limit];
+  c[Property::pentosan_share] = fed.flour[Property::pentosan_share];
+  return c;
 }
 
 }  // namespace
@@ -194,52 +255,27 @@ Result<Course> levain_course(const formula::Levain& levain,
   return run(*dough, parameters, proving);
 }
 
-Result<Composition> fermented(const formula::Levain& levain,
-                              const Composition& starter,
-                              const Composition& flour,
-                              const kinetics::Parameters<double>& parameters) {
-  const auto dough = freshly_fed(levain, starter, flour);
-  if (!dough) return failure(dough);
-  const auto kept = keep(levain, *dough, parameters);
+Result<std::vector<Composition>> fermented(const formula::Levain& levain,
+                                           const std::vector<LevainDraw>& fed,
+                                           const Together& together) {
+  std::vector<Case> cases;
+  for (const LevainDraw& one : fed) {
+    auto dough = freshly_fed(levain, one.starter, one.flour);
+    if (!dough) return failure(dough);
+    cases.push_back({std::move(*dough), one.parameters, levain.temperature});
+    cases.back().under_way = UnderWay{
+        kinetics::at_mixing(cases.back().dough, one.parameters), 0, levain.temperature.celsius()};
+  }
+  auto kept = keep_warm(levain, cases, together);
   if (!kept) return failure(kept);
-  const StateOf<double>& y = kept->state;
-  const auto terms = kinetics::terms(
-      *dough, parameters, levain.temperature.celsius(), levain.temperature.celsius());
-  const kinetics::System<double> system(terms, kinetics::present(*dough));
-
-  Composition c = flour;
-  const LevainShares s = shares(levain, starter[Property::hydration]);
-  for (double& value : c.value) value *= s.all_flour;  // what flour brings, thinned by the water
-  c[Property::water] = dough->water;
-  c[Property::ethanol] = system.ethanol(y) * dough->water_phase / 1000;
-  c[Property::strength] = 0;
-  c[Property::lactic_acid] =
-      system.lactate(y) * chemistry::molar_mass(chemistry::Acid::lactic).si() / 1000;
-  c[Property::acetic_acid] =
-      system.acetate(y) * chemistry::molar_mass(chemistry::Acid::acetic).si() / 1000;
-  c[Property::glucose] = std::max(0.0, y[kinetics::hexose]) *
-                         constants::molar_mass::hexose.value.in(kilogram / millimole);
-  c[Property::fructose] = c[Property::sucrose] = 0;
-  c[Property::maltose] = (y[kinetics::maltose] + y[kinetics::maltose_to_come]) *
-                         constants::molar_mass::disaccharide.value.in(kilogram / millimole) / 2;
-  const double sugars = c[Property::glucose] + c[Property::maltose];
-  c[Property::starch] = std::max(0.0, c[Property::starch] - sugars);
-  c[Property::carbon_dioxide] =
-      (y[kinetics::gas_held] - kinetics::gas_in_bubbles(y[kinetics::gas_held], terms.gas)) *
-      constants::molar_mass::carbon_dioxide.value.in(kilogram / millimole);
-  c[Property::ph] = y[kinetics::acidity];
-  c[Property::buffering] = dough->flour_buffering / 1000;
-  c[Property::density] = 1050;
-  c[Property::lactic_bacteria] = std::log10(
-      y[kinetics::bacteria] / parameters[kinetics::Parameter::bacteria_cell_mass] / 1000);
-  c[Property::wild_yeast] =
-      std::log10(y[kinetics::wild_yeast] / parameters[kinetics::Parameter::wild_cell_mass] / 1000);
-  c[Property::lag] = lag_past_peak(kept->hungry);
-  c[Property::gluten_strength] = y[kinetics::strength];
-  c[Property::hydration] = levain.hydration();
-  c[Property::rise_limit] = flour[Property::rise_limit];
-  c[Property::pentosan_share] = flour[Property::pentosan_share];
-  return c;
+  if (const auto error = keep_cold(levain, cases, *kept, together))
+    return failure(error->code, error->where, error->message);
+  std::vector<Composition> out;
+  for (std::size_t i = 0; i < fed.size(); ++i) {
+    starve((*kept)[i]);
+    out.push_back(composition_of(levain, fed[i], cases[i], (*kept)[i]));
+  }
+  return out;
 }
 
 }  // namespace barm::forecast

@@ -1,6 +1,8 @@
 #pragma once
 // The levain, fermented by the same model as the dough: what it brings, and when it is at its best.
+#include <functional>
 #include <optional>
+#include <vector>
 
 #include "base/result.h"
 #include "forecast/course.h"
@@ -16,17 +18,29 @@ namespace barm::forecast {
                                                   const larder::Composition& starter,
                                                   const larder::Composition& flour);
 
-/// The levain at the moment it goes into the dough: its composition with the acids, alcohol, gas,
-/// cells, lag and gluten that its hours have made of it. Without `since_feeding` it is taken at its
-/// peak.
+/// One levain of many that a baker's may be: what it was fed with, and how it ferments.
+struct LevainDraw {
+  larder::Composition starter, flour;
+  kinetics::Parameters<double> parameters;
+};
+
+/// On so many threads, 0 for all of the machine's; `cancelled` is asked now and then.
+struct Together {
+  int threads = 0;
+  std::function<bool()> cancelled = nullptr;
+};
+
+/// Levains at the moment they go into their doughs, run in lanes (many.h): each one's composition
+/// with the acids, alcohol, gas, cells, lag and gluten that its hours have made of it. Without
+/// `since_feeding` it is taken at its peak.
 ///
 /// From its peak on it goes hungry, hour by hour as warmth has it, and in the cold too:
 ///     u = hunger ( hours past the peak 2^((t-24)/10) + hours in the cold 2^((t_cold-24)/10) )
 ///     cells exp(-death u),   h0 = asleep - (asleep - at_peak) exp(-u/sleep) (data/growth.toml)
-[[nodiscard]] Result<larder::Composition> fermented(const formula::Levain& levain,
-                                                    const larder::Composition& starter,
-                                                    const larder::Composition& flour,
-                                                    const kinetics::Parameters<double>& parameters);
+/// Errors: those of freshly_fed(), no_convergence, cancelled.
+[[nodiscard]] Result<std::vector<larder::Composition>> fermented(const formula::Levain& levain,
+                                                                 const std::vector<LevainDraw>& fed,
+                                                                 const Together& together);
 
 /// How long past its peak the levain goes into the dough, by its typical starter and flour; below
 /// zero before the peak. Empty where that is not known: no hours since feeding, days in the cold,

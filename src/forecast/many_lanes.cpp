@@ -270,7 +270,11 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
     const Condition down = (before >= collapsed_) & (after < collapsed_) & on;
     if (any(down)) {
       for (int lane = 0; lane < P::lanes; ++lane) {
-        if (down[lane]) passed(lane).collapsed = time_of(step, lane, collapsed_);
+        if (!down[lane]) continue;
+        passed(lane).collapsed = time_of(step, lane, collapsed_);
+        if (!proving_.stop_collapsed) continue;
+        passed(lane).end = passed(lane).collapsed;
+        done.set(lane, true);
       }
     }
     return done;

@@ -261,15 +261,9 @@ Result<std::optional<ReadyFor>> ready_for(const formula::Bake& asked, const Opti
   answer.room = constants::oven::room.value.si();
   answer.asked = plan.bake.target;
   answer.draws = std::min(options.draws, most_draws);
-  answer.made.resize(static_cast<std::size_t>(answer.draws));
-  const auto make = [&](std::size_t i) -> std::optional<Error> {
-    auto drawn = draw(plan.bake, options.seed, static_cast<int>(i), *options.prior);
-    if (!drawn) return drawn.error();
-    answer.made[i] = std::move(*drawn);
-    return std::nullopt;
-  };
-  if (auto error = internal::for_each(answer.made.size(), options.threads, options.cancelled, make))
-    return failure(error->code, error->where, error->message);
+  auto made = draws(plan.bake, options, 0, answer.draws);
+  if (!made) return failure(made);
+  answer.made = std::move(*made);
   std::vector<Walking> doughs;
   for (const Draw& one : answer.made) doughs.push_back(Walking::of(one));
   const auto crowd = internal::crowd_of(doughs, std::move(*warmth), proving.temperature);

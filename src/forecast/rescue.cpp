@@ -514,14 +514,16 @@ Result<Rescue> rescue(const formula::Bake& asked,
 
 Result<Rescue> rescue(const formula::Bake& bake, const RescueOptions& options, int draws) {
   std::vector<Imagined> doughs;
+  Options drawing;
+  drawing.seed = options.seed;
+  drawing.prior = options.prior;
+  drawing.threads = options.threads;
+  drawing.cancelled = options.cancelled;
   const auto add_until = [&](int count) -> std::optional<Error> {
-    for (int i = static_cast<int>(doughs.size()); i < count; ++i) {
-      if (options.cancelled && options.cancelled())
-        return Error{ErrorCode::cancelled, "", "stopped"};
-      auto dough = draw(bake, options.seed, i, *options.prior);
-      if (!dough) return dough.error();
-      doughs.push_back({std::move(*dough)});
-    }
+    const int first = static_cast<int>(doughs.size());
+    auto more = forecast::draws(bake, drawing, first, count - first);
+    if (!more) return more.error();
+    for (Draw& one : *more) doughs.push_back({std::move(one)});
     return std::nullopt;
   };
   for (int count = draws;; count *= 2) {

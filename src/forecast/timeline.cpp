@@ -66,6 +66,7 @@ class Telling {
     walking_.threads = options.threads;
     walking_.cancelled = options.cancelled;
     walking_.sample_every = options.proving.sample_every;
+    walking_.precision = options.hours_alone ? Precision::single : Precision::full;
     walking_.horizon = std::max(options.own_horizon, options.proving.horizon);
     walkers_.reserve(crowd.doughs.size());
     for (std::size_t i = 0; i < crowd.doughs.size(); ++i)
@@ -83,22 +84,33 @@ class Telling {
       left->passed = on_the_clock(seen.passed);
     }
     const std::span<const Stage> stages(plan_.bake.stages);
-    if (auto error =
-            internal::walk(walkers_, stages.subspan(behind_), nullptr, plan_.bake.target, walking_))
+    internal::Seen behind;
+    if (auto error = internal::walk(walkers_,
+                                    stages.subspan(behind_),
+                                    nullptr,
+                                    plan_.bake.target,
+                                    walking_,
+                                    options_.until_past ? &behind : nullptr))
       return error;
-    return options_.until_past ? wait_for_the_oven() : std::nullopt;
+    return options_.until_past ? wait_for_the_oven(left, behind) : std::nullopt;
   }
 
-  // The dough waits where it is; its largest volume is its best.
-  std::optional<Error> wait_for_the_oven() {
+  // The dough waits where it is; its largest volume, which may lie behind it already, is its best.
+  std::optional<Error> wait_for_the_oven(const LeftInTheBulk* left, internal::Seen& behind) {
     const Stage* last = bulk_;
     for (const Stage& stage : plan_.bake.stages) {
       if (stage.step == Step::cold || stage.step == Step::proof || stage.step == Step::bulk)
         last = &stage;
     }
-    internal::Seen seen;
-    if (auto error = leave_in(*last, last == bulk_, seen)) return error;
-    for (const Passed& passed : on_the_clock(seen.passed)) past_.push_back(passed.peak);
+    const bool in_the_bulk = last == bulk_;
+    const Time longest = options_.wait.value_or(options_.proving.horizon);
+    if (longest > Time{} && (!in_the_bulk || left == nullptr)) {
+      if (auto error = leave_in(*last, in_the_bulk, longest, behind)) return error;
+    }
+    const std::vector<Passed> passed =
+        in_the_bulk && left != nullptr ? left->passed : on_the_clock(behind.passed);
+    for (std::size_t i = 0; i < walkers_.size(); ++i)
+      past_.push_back(passed.empty() ? Passed::never : passed[i].peak);
     return std::nullopt;
   }
 
@@ -155,23 +167,26 @@ class Telling {
 
   // The bulk goes on where the dough is left in it, to the horizon.
   std::optional<Error> leave_in_the_bulk(internal::Seen& seen) const {
-    return leave_in(*bulk_, true, seen);
+    return leave_in(*bulk_, true, options_.proving.horizon, seen);
   }
 
   std::optional<Error> leave_in(const Stage& stage,
                                 bool up_to_the_bulk,
+                                Time longest,
                                 internal::Seen& seen) const {
     std::vector<Walker> left;
     left.reserve(walkers_.size());
     Stage endless = stage;
     endless.until.reset();
-    endless.lasts = options_.proving.horizon;  // which ends it
+    endless.lasts = longest;
     for (const Walker& walker : walkers_) {
       left.push_back(Walker{walker.way, {}, walker.on});
       if (walker.on) left.back().way.enter(endless, up_to_the_bulk);
     }
+    internal::WalkOptions leaving = walking_;
+    leaving.stop_collapsed = options_.hours_alone;
     const auto ran = internal::ferment(
-        left, [](std::size_t) { return std::optional<double>(); }, {}, walking_, &seen);
+        left, [](std::size_t) { return std::optional<double>(); }, {}, leaving, &seen);
     return ran ? std::nullopt : std::optional(ran.error());
   }
 

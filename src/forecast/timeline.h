@@ -95,7 +95,11 @@ struct CrowdOptions {
   Time own_horizon;  ///< of the curves, where the doughs' hours are not those on the clock
   int threads = 0;
   std::function<bool()> cancelled = nullptr;
-  bool until_past = false;  ///< whether past_hours are wanted
+  bool until_past = false;   ///< whether past_hours are wanted
+  bool hours_alone = false;  ///< no curves and no states of doughs left in the bulk: for less work,
+                             ///< and in numbers of 24 digits, which tell hours as well (lanes.md 4)
+  std::optional<Time> wait = std::nullopt;  ///< so long they are looked for from the last stage's
+                                            ///< end on; empty: to the horizon
 };
 
 /// Errors: no_convergence, cancelled. `left` is asked for where not null. Checked against:

@@ -75,13 +75,15 @@ std::vector<Baked> solved_loaves(const Loaf& loaf,
                                  const Oven& oven,
                                  const Known& known,
                                  Time lasts,
+                                 const Method& method,
                                  unsigned long long seed,
+                                 int looked_at,
                                  int threads) {
   const auto places = design();
-  std::vector<Baked> out(designed + looks);
+  std::vector<Baked> out(designed + static_cast<std::size_t>(looked_at));
   each(out.size(), threads, [&](std::size_t i) {
     const Z z = i < designed ? places[i] : off_the_axes(seed, static_cast<int>(i - designed));
-    out[i] = bake(loaf, oven, lasts, luck_of(known, z), rougher(lasts));
+    out[i] = bake(loaf, oven, lasts, luck_of(known, z), method);
   });
   return out;
 }
@@ -106,6 +108,10 @@ Laid look(const std::vector<Baked>& solved,
   return laid;
 }
 
+double loss_of(const Scaled& y) { return std::max(0.0, y[loss_laid]); }
+
+double kept_of(const Scaled& y) { return std::min(1.0, std::exp(y[kept_laid])); }
+
 struct Answers {
   std::array<std::vector<double>, asked_count> asked;
   std::vector<double> crust;
@@ -121,10 +127,10 @@ Answers answers_at(std::size_t moment,
     const double spring = std::max(0.0, y[rise_laid] - 1) * one.gas;
     const double values[] = {one.core[moment],
                              y[surface_laid],
-                             std::max(0.0, y[loss_laid]),
+                             loss_of(y),
                              1 - std::exp(-std::exp(y[brown_laid] + one.brown)),
                              1 + std::min(room, spring),
-                             std::min(1.0, std::exp(y[kept_laid]))};
+                             kept_of(y)};
     for (std::size_t k = 0; k < asked_count; ++k) out.asked[k].push_back(values[k]);
     out.crust.push_back(std::clamp(y[crust_laid], 0.0, 1.0));
   }
@@ -196,7 +202,7 @@ Many many(const Loaf& loaf,
           int threads) {
   require(draws >= 20, "a range needs draws");
   const Time all = long_enough(lasts);
-  const auto solved = solved_loaves(loaf, oven, known, all, seed, threads);
+  const auto solved = solved_loaves(loaf, oven, known, all, rougher(all), seed, looks, threads);
   const Scale scale(loaf.temperature.celsius());
   const Between through(solved, scale);
   Many out;
@@ -226,6 +232,29 @@ Many many(const Loaf& loaf,
   vent(oven, ethanol_of(loaf), made, kept, out);
   let_cool(loaf, room, made, threads, out);
   return out;
+}
+
+Left left_at_the_end(const Loaf& loaf,
+                     const Oven& oven,
+                     const Known& known,
+                     Time lasts,
+                     int draws,
+                     unsigned long long seed,
+                     int threads) {
+  require(draws >= 20, "a range wants draws");
+  // Up to the last note that many() takes within that time.
+  const Method method = rougher(long_enough(lasts));
+  const double notes = std::max(1.0, std::floor((lasts.si() + 1) / method.note_every));
+  const Time end = Time::from_si(notes * method.note_every);
+  const auto solved = solved_loaves(loaf, oven, known, end, method, seed, 0, threads);
+  const Between through(solved, Scale(loaf.temperature.celsius()));
+  std::vector<double> kept, loss;
+  for (const Drawn& one : drawn(draws, seed)) {
+    const Scaled y = through.at(through.moments() - 1, one.z);
+    kept.push_back(kept_of(y));
+    loss.push_back(loss_of(y));
+  }
+  return {range_of(std::move(kept)), range_of(std::move(loss))};
 }
 
 }  // namespace barm::oven

@@ -66,4 +66,18 @@ struct Many {
                         unsigned long long seed,
                         int threads = 0);
 
+/// Many::alcohol and Many::loss and nothing else, the same to the last digit: what is asked of a
+/// loaf that is eaten, for less than half the work.
+struct Left {
+  Range alcohol, loss;
+};
+
+[[nodiscard]] Left left_at_the_end(const Loaf& loaf,
+                                   const Oven& oven,
+                                   const Known& known,
+                                   Time lasts,
+                                   int draws,
+                                   unsigned long long seed,
+                                   int threads = 0);
+
 }  // namespace barm::oven

@@ -95,6 +95,7 @@ struct DayAnswer {
   DayLists lists;                  ///< what to feed, weigh and buy; empty without a plan
   std::vector<std::string> cautions;
   int draws = 0;
+  std::string made_from;  ///< a digest of all that was known of the daybook's bakes
 };
 
 /// Errors: those of lay_day() and day_answer() (service/laid_day.h).

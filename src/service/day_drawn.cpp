@@ -24,57 +24,72 @@ constexpr std::pair<Time, Time> a_night_cold{8.0 * hour, 16.0 * hour};
 
 constexpr Time least_horizon = 24.0 * hour, most_horizon = 72.0 * hour;
 
-/// Hours of a dough, drawn once for all bakes of a day that are the same dough.
-class DrawnHours {
+/// What is drawn of a day: each dough once for all bakes that are the same dough.
+class Drawing {
  public:
-  DrawnHours(const DayFile& file, forecast::Options options) : options_(std::move(options)) {
+  Drawing(const DayFile& file, forecast::Options options, bool anew)
+      : options_(std::move(options)), anew_(anew) {
     // What comes after the bread is wanted matters to nobody.
     Time longest = least_horizon;
     for (const DayBake& each : file.bakes) longest = std::max(longest, each.bread - file.begins);
     options_.horizon = std::min(longest, most_horizon);
   }
 
-  Result<BulkDraws> of(const DayBake& bake, const OtherWay& way) {
+  Result<WayDraws> of(const DayBake& bake, const OtherWay& way) {
     OtherWay dough;
     dough.bulk = way.bulk;
     dough.levain = way.levain;
-    const auto key = std::tuple(bake.file, bake.made_from, way_name(dough));
+    auto key = std::tuple(bake.file, bake.made_from, way_name(dough));
+    const auto whole = known_.find(key);
+    if (whole != known_.end()) return whole->second;
+    dough.fridge = way.fridge;
+    key = std::tuple(bake.file, bake.made_from, way_name(dough));
     const auto known = known_.find(key);
     if (known != known_.end()) return known->second;
-    auto drawn = bulk_draws(bake, dough, options_);
-    if (drawn) known_.emplace(key, *drawn);
-    return drawn;
+    auto drawn = dough_draws(bake, dough, options_);
+    if (!drawn) return failure(drawn);
+    const WayDraws all{std::move(*drawn), oven_of(bake)};
+    known_.emplace(key, all);
+    return all;
   }
 
  private:
+  OvenMinutes oven_of(const DayBake& bake) {
+    if (!anew_) return oven_minutes(bake.oven, options_.draws);
+    const auto [found, is_new] = ovens_.try_emplace(std::tuple(bake.file, bake.made_from));
+    if (is_new) found->second = oven_minutes_anew(bake.oven, options_);
+    return found->second;
+  }
+
   forecast::Options options_;
-  std::map<std::tuple<std::string, std::string, std::string>, BulkDraws> known_;
+  bool anew_;  // the loaves of the oven too
+  std::map<std::tuple<std::string, std::string, std::string>, WayDraws> known_;
+  std::map<std::tuple<std::string, std::string>, OvenMinutes> ovens_;
 };
 
 /// One bake by all its ways, or with hours of the chosen one alone; a way that what is done has
 /// left behind is none any more.
 Result<dayplan::Bake> drawn_bake(const DayFile& file,
                                  std::size_t number,
-                                 DrawnHours& drawn,
+                                 Drawing& drawn,
                                  std::optional<std::size_t> chosen) {
   const DayBake& each = file.bakes[number];
   dayplan::Bake out{name_of_bake(file, number),
                     static_cast<dayplan::Minutes>((each.bread.seconds - file.begins.seconds) / 60),
                     {}};
-  const auto hours_of = [&](const OtherWay& way) -> Result<BulkDraws> {
-    if (chosen && *chosen != out.ways.size()) return BulkDraws{{1}, {1}};  // nobody goes it
-    return drawn.of(each, way);
-  };
   std::optional<Error> wrong;
   for (const OtherWay& way : ways_of(each)) {
-    auto steps = steps_of(file, each, way, BulkDraws{{1}, {1}});
+    auto steps = steps_of(file, each, way, {});
     if (!steps) {
       if (!wrong) wrong = steps.error();
       continue;
     }
-    const auto hours = hours_of(way);
-    if (!hours) return failure(hours);
-    out.ways.push_back(*steps_of(file, each, way, *hours));
+    if (!chosen || *chosen == out.ways.size()) {  // else nobody goes it
+      const auto draws = drawn.of(each, way);
+      if (!draws) return failure(draws);
+      steps = steps_of(file, each, way, *draws);
+    }
+    out.ways.push_back(std::move(*steps));
   }
   if (out.ways.empty()) return failure(wrong->code, wrong->where, wrong->message);
   return out;
@@ -157,7 +172,7 @@ Result<dayplan::Day> drawn_day(const DayFile& file,
                                const forecast::Options& options,
                                const dayplan::Plan* plan) {
   dayplan::Day out{house_of(file), {}, 5};
-  DrawnHours drawn(file, options);
+  Drawing drawn(file, options, plan != nullptr);
   for (std::size_t b = 0; b < file.bakes.size(); ++b) {
     auto bake =
         drawn_bake(file, b, drawn, plan != nullptr ? std::optional((*plan)[b].way) : std::nullopt);
@@ -171,14 +186,14 @@ std::vector<dayplan::Offer> offered_ways(const DayFile& file,
                                          const std::vector<std::size_t>& bakes,
                                          const forecast::Options& options) {
   std::vector<dayplan::Offer> out;
-  DrawnHours drawn(file, options);
+  Drawing drawn(file, options, false);
   const auto offer = [&](std::size_t b, const Thought& thought) {
     dayplan::Offer one{b, {}, "the " + name_of_bake(file, b) + " " + thought.words};
     for (const OtherWay& way : ways_of(file.bakes[b])) {
       const OtherWay other = changed_way(way, thought.change);
-      const auto hours = drawn.of(file.bakes[b], other);
-      if (!hours) return;
-      auto steps = steps_of(file, file.bakes[b], other, *hours);
+      const auto draws = drawn.of(file.bakes[b], other);
+      if (!draws) return;
+      auto steps = steps_of(file, file.bakes[b], other, *draws);
       if (steps) one.ways.push_back(std::move(*steps));
     }
     if (!one.ways.empty()) out.push_back(std::move(one));

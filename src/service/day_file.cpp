@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "base/digest.h"
 #include "formula/document.h"
 #include "formula/read.h"
 #include "formula/reading.h"
@@ -50,8 +51,11 @@ std::pair<Time, Time> from_to(const Node& value) {
 
 class DayReader {
  public:
-  DayReader(const std::string& origin, const time::Zone& zone, const NamedBake& named)
-      : named_(named) {
+  DayReader(const std::string& origin,
+            const time::Zone& zone,
+            const NamedBake& named,
+            std::optional<time::Instant> again)
+      : named_(named), again_(again) {
     day_.zone = zone;
     day_.file = origin;
   }
@@ -60,7 +64,8 @@ class DayReader {
     formula::check_keys(
         root, "at the top of a day's file", {"name", "begins", "bread", "house", "bake"});
     day_.name = formula::text_of(needed(root, "name", "\"Saturday\""), "Saturday");
-    const time::Instant begins = moment(needed(root, "begins", "2026-11-27T05:00:00"));
+    const time::Instant written = moment(needed(root, "begins", "2026-11-27T05:00:00"));
+    const time::Instant begins = std::max(written, again_.value_or(written));
     day_.begins = {(begins.seconds + five_minutes - 1) / five_minutes * five_minutes};
     bread_ = wanted(needed(root, "bread", "2026-11-28T08:00:00"));
     const Node& bakes = needed(root, "bake", "one [[bake]] or more");
@@ -117,9 +122,9 @@ class DayReader {
     if (const Node* done = formula::find(table, "done")) {
       for (const Entry& each : done->entries) out.done[each.key] = moment(each.value);
     }
-    const auto baked = oven_minutes(out.bake);
+    auto baked = its_oven(out.bake);
     if (!baked) stop(out.place, out.file + " in its oven: " + baked.error().text());
-    out.baked = *baked;
+    out.oven = *std::move(baked);
     day_.bakes.push_back(std::move(out));
   }
 
@@ -204,6 +209,7 @@ class DayReader {
   }
 
   const NamedBake& named_;
+  std::optional<time::Instant> again_;
   DayFile day_;
   time::Instant bread_;
 };
@@ -217,14 +223,21 @@ const formula::Portion* levain_of_flour(const formula::Bake& bake) {
   return nullptr;
 }
 
+std::string made_from(const DayFile& file) {
+  std::string all;
+  for (const DayBake& each : file.bakes) all += each.made_from + '\n';
+  return digest(all);
+}
+
 Result<DayFile> parse_day(const std::string& text,
                           const std::string& origin,
                           const time::Zone& zone,
-                          const NamedBake& bake) {
+                          const NamedBake& bake,
+                          std::optional<time::Instant> again) {
   const auto root = formula::parse_document(text, origin);
   if (!root) return failure(root);
   try {
-    return DayReader(origin, zone, bake).read(*root);
+    return DayReader(origin, zone, bake, again).read(*root);
   } catch (const formula::Stopped& stopped) {
     return failure(stopped.error.code, stopped.error.where, stopped.error.message);
   }

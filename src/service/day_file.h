@@ -12,7 +12,7 @@
 #include "estimation/readings.h"
 #include "forecast/options.h"
 #include "formula/bake.h"
-#include "service/day_oven.h"
+#include "service/oven.h"
 #include "time/instant.h"
 #include "time/zone.h"
 
@@ -48,7 +48,7 @@ struct DayBake : KnownBake {
   std::vector<OtherWay> others;
   std::map<std::string, time::Instant> done;  ///< steps that have begun: "feed", "mix", …
   formula::Place place;
-  OvenMinutes baked;
+  std::optional<OvenAnswer> oven;  ///< its_oven() of the bake
 };
 
 /// How many of each, at once.
@@ -70,16 +70,21 @@ struct DayFile {
   time::Zone zone = time::Zone::fixed(0);
 };
 
+/// A digest of all that is known of its bakes; while it stays, so does a plan of them.
+[[nodiscard]] std::string made_from(const DayFile& file);
+
 /// The bake that a day names, and where it names it. Its errors stop the reading.
 using NamedBake =
     std::function<Result<KnownBake>(const std::string& name, const formula::Place& place)>;
 
 /// The text of a day; `origin` stands before the line in what is wrong; times are those of the wall
-/// in `zone`. Errors: bad_input with place and remedy; those of `bake`.
+/// in `zone`. Planned again from `again` on, where that is later than it says. Errors: bad_input
+/// with place and remedy; those of `bake`.
 [[nodiscard]] Result<DayFile> parse_day(const std::string& text,
                                         const std::string& origin,
                                         const time::Zone& zone,
-                                        const NamedBake& bake);
+                                        const NamedBake& bake,
+                                        std::optional<time::Instant> again = std::nullopt);
 
 /// The same of a file, and the bake files it names beside itself. Errors: also those of
 /// formula::read_bake().

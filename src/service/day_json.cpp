@@ -84,7 +84,8 @@ json to_json(const DayAnswer& answer) {
           {"refused", answer.refused},
           {"lists", to_json(answer.lists)},
           {"cautions", answer.cautions},
-          {"made_with_draws", answer.draws}};
+          {"made_with_draws", answer.draws},
+          {"made_from", answer.made_from}};
 }
 
 }  // namespace barm::service

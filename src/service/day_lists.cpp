@@ -41,7 +41,7 @@ std::optional<time::Instant> begin_of_step(const DayFile& file,
                                            const std::string& step) {
   for (const OtherWay& way : ways_of(file.bakes[bake])) {
     if (way_name(way) != plan.way) continue;
-    const auto steps = steps_of(file, file.bakes[bake], way, BulkDraws{{1}, {1}});
+    const auto steps = steps_of(file, file.bakes[bake], way, {});
     if (!steps) continue;
     for (std::size_t i = 0; i < steps->steps.size() && i < plan.begins.size(); ++i) {
       if (steps->steps[i].what == step) return plan.begins[i];

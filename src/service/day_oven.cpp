@@ -1,20 +1,39 @@
 #include "service/day_oven.h"
 
-#include <cmath>
-
-#include "service/oven.h"
-
 namespace barm::service {
 
-Result<OvenMinutes> oven_minutes(const formula::Bake& bake) {
-  const auto baked = its_oven(bake);
-  if (!baked) return failure(baked);
-  if (!*baked) return OvenMinutes{};
-  const auto whole_minutes = [](double seconds) {
-    return static_cast<float>(std::ceil(seconds / 60));
-  };
-  return OvenMinutes{whole_minutes((*baked)->in_oven().p50),
-                     whole_minutes((*baked)->many.cut_after.p90)};
+namespace {
+
+/// In minutes, so many; a loaf that never gets there within what was looked at never does.
+dayplan::Draws round_again(const std::vector<double>& hours, int draws) {
+  dayplan::Draws out;
+  for (int k = 0; k < draws; ++k)
+    out.push_back(static_cast<float>(60 * hours[static_cast<std::size_t>(k) % hours.size()]));
+  return out;
+}
+
+}  // namespace
+
+OvenMinutes oven_minutes(const std::optional<OvenAnswer>& answer, int draws) {
+  if (!answer) return {};
+  const forecast::InTheOven hours = hours_of(*answer);
+  const bool typed = hours.bakes.size() == 1;
+  return {round_again(hours.bakes, typed ? 1 : draws), round_again(hours.cut, draws)};
+}
+
+OvenMinutes oven_minutes_anew(const std::optional<OvenAnswer>& answer,
+                              const forecast::Options& options) {
+  if (!answer) return {};
+  OvenAnswer anew = *answer;
+  anew.many = oven::many(anew.loaf,
+                         anew.oven,
+                         anew.known,
+                         anew.lasts,
+                         anew.room,
+                         options.draws,
+                         options.seed,
+                         options.threads);
+  return oven_minutes(std::optional(std::move(anew)), options.draws);
 }
 
 }  // namespace barm::service

@@ -90,45 +90,92 @@ std::size_t lay_dough(Laying& laying, const formula::Bake& bake) {
   return mix;
 }
 
+/// From when to when a loaf waits for the oven, of each dough [min].
+struct Waits {
+  Draws ready, lasts;
+};
+
+/// Of loaves that are to wait so long by the clock and may wait so much longer.
+Waits by_the_clock(float wait, float longer, const Draws& stays) {
+  Waits out;
+  for (const float stay : stays) {
+    out.ready.push_back(std::max(0.0F, std::min(wait, wait + stay - habits.at_its_best)));
+    out.lasts.push_back(std::max(0.0F, wait + std::min(stay, longer) - out.ready.back()));
+  }
+  return out;
+}
+
+/// Of loaves that wait until each has its volume.
+Waits by_volume(float before, const DoughDraws& dough) {
+  Waits out;
+  for (const float proof : dough.proof) out.ready.push_back(before + proof);
+  for (const float stay : dough.stays)
+    out.lasts.push_back(std::clamp(stay, 0.0F, in_minutes(longest_wait)));
+  return out;
+}
+
 /// From `from` into the oven, for every load of it alike.
 void lay_wait(Laying& laying,
               const OtherWay& way,
               const std::string& what,
               std::size_t from,
-              float ready,
-              float lasts) {
+              const Waits& waits) {
   for (int load = 0; load < way.loads; ++load) {
     laying.leg(what,
                from,
                from + 1 + 2 * static_cast<std::size_t>(load),
-               {ready},
-               {lasts},
+               waits.ready,
+               waits.lasts,
                "it may be overproofed");
   }
 }
 
 /// From shaping to the oven: through the fridge, or a proof.
-void lay_proof(
-    Laying& laying, const DayBake& bake, const OtherWay& way, std::size_t shape, Minutes shaping) {
+void lay_proof(Laying& laying,
+               const DayBake& bake,
+               const OtherWay& way,
+               const DoughDraws& dough,
+               std::size_t shape,
+               Minutes shaping) {
   const Stage* proof = stage(bake.bake, formula::Step::proof);
   const Stage* cold = stage(bake.bake, formula::Step::cold);
-  auto shaped = static_cast<float>(shaping);
+  const auto work = static_cast<float>(shaping);
+  const bool volume = !way.fridge && !dough.proof.empty();
+  float shaped = work;
   if (!way.fridge && (proof != nullptr || cold == nullptr))
     shaped += proof != nullptr && proof->lasts ? in_minutes(*proof->lasts) : habits.proof;
   if (!way.fridge && cold == nullptr) {
-    lay_wait(laying, way, "proof", shape, shaped, habits.proof_waits);
+    lay_wait(
+        laying,
+        way,
+        "proof",
+        shape,
+        volume ? by_volume(work, dough) : by_the_clock(shaped, habits.proof_waits, dough.stays));
     return;
   }
   const std::size_t chill =
       laying.step("chill", habits.into_the_fridge, {{hands}, {fridge, bake.loaves, true}});
-  laying.leg("wait for the fridge", shape, chill, {shaped}, {habits.shaped_waits}, "it proofs on");
-  const Time least = way.fridge ? way.fridge->first : cold->lasts.value_or(12.0 * hour);
-  const Time most = way.fridge ? way.fridge->second : least + 2.0 * hour;
-  lay_wait(laying, way, "cold", chill, in_minutes(least), in_minutes(most - least));
+  laying.leg("wait for the fridge",
+             shape,
+             chill,
+             volume ? by_volume(work, dough).ready : Draws{shaped},
+             {habits.shaped_waits},
+             "it proofs on");
+  if (way.fridge) {
+    const auto [least, most] = *way.fridge;
+    lay_wait(laying, way, "cold", chill, {{in_minutes(least)}, {in_minutes(most - least)}});
+    return;
+  }
+  const float cold_for = in_minutes(cold->lasts.value_or(12.0 * hour));
+  lay_wait(laying, way, "cold", chill, by_the_clock(cold_for, habits.cold_waits, dough.stays));
 }
 
 /// One load after the other, and cooling.
-void lay_oven(Laying& laying, const DayFile& day, const DayBake& bake, const OtherWay& way) {
+void lay_oven(Laying& laying,
+              const DayFile& day,
+              const DayBake& bake,
+              const OtherWay& way,
+              const OvenMinutes& oven) {
   std::size_t load = 0;
   for (int each = 0; each < way.loads; ++each) {
     const int loaves = (bake.loaves + way.loads - 1 - each) / way.loads;
@@ -138,15 +185,12 @@ void lay_oven(Laying& laying, const DayFile& day, const DayBake& bake, const Oth
     const std::string which = each == 0 ? "" : fmt::format(" {}", each + 1);
     load = laying.step("load" + which, work, {{hands}, {deck, decks, true}});
     laying.step("unload" + which, work, {{hands}});
-    laying.leg("oven",
-               load,
-               load + 1,
-               {static_cast<float>(work) + bake.baked.in_it},
-               {habits.oven_waits},
-               "it bakes too long");
+    Draws baked;
+    for (const float in_it : oven.in_it) baked.push_back(static_cast<float>(work) + in_it);
+    laying.leg("oven", load, load + 1, baked, {habits.oven_waits}, "it bakes too long");
+    laying.way.legs.back().watched = true;
   }
-  laying.leg(
-      "cooling", load + 1, load + 2, {bake.baked.cooling}, {dayplan::for_ever}, "it is cut warm");
+  laying.leg("cooling", load + 1, load + 2, oven.cooling, {dayplan::for_ever}, "it is cut warm");
 }
 
 /// What cannot be in what is said to be done, if anything.
@@ -204,7 +248,7 @@ std::vector<dayplan::Resource> house_of(const DayFile& day) {
 Result<dayplan::Way> steps_of(const DayFile& day,
                               const DayBake& bake,
                               const OtherWay& way,
-                              const BulkDraws& bulk) {
+                              const WayDraws& drawn) {
   const bool cold_first = stage(bake.bake, formula::Step::cold) != nullptr &&
                           !is_after_the_bulk(bake.bake, formula::Step::cold);
   if (cold_first) {
@@ -225,7 +269,8 @@ Result<dayplan::Way> steps_of(const DayFile& day,
   const Minutes shaping = by_loaves(bake.loaves);
   const bool divided = stage(bake.bake, formula::Step::divide) != nullptr;
   const std::size_t after = laying.step(divided ? "divide" : "shape", shaping, {{hands}, {bench}});
-  laying.leg("bulk", mix, after, bulk.ready, bulk.lasts, "the dough is past its best");
+  laying.leg(
+      "bulk", mix, after, drawn.dough.ready, drawn.dough.lasts, "the dough is past its best");
   const std::size_t shape = divided ? laying.step("shape", shaping, {{hands}, {bench}}) : after;
   if (divided) {
     laying.leg("bench rest",
@@ -234,8 +279,8 @@ Result<dayplan::Way> steps_of(const DayFile& day,
                {static_cast<float>(shaping) + habits.bench_rest},
                {habits.bench_rest_longer});
   }
-  lay_proof(laying, bake, way, shape, shaping);
-  lay_oven(laying, day, bake, way);
+  lay_proof(laying, bake, way, drawn.dough, shape, shaping);
+  lay_oven(laying, day, bake, way, drawn.oven);
   if (const auto wrong = wrong_of_done(day, bake, laying.way))
     return failure(ErrorCode::bad_input, bake.place.text(), *wrong);
   return laying.way;

@@ -4,6 +4,7 @@
 #include "dayplan/day.h"
 #include "service/day_file.h"
 #include "service/day_hours.h"
+#include "service/day_oven.h"
 
 namespace barm::service {
 
@@ -17,6 +18,8 @@ struct Habits {
   float shaped_waits = 20;  ///< before the fridge
   float proof = 120;        ///< of a bake that names none
   float proof_waits = 30;   ///< of a loaf proofed by the clock
+  float cold_waits = 120;   ///< of a loaf in the cold for so long
+  float at_its_best = 30;   ///< before it is past it: a loaf that is sooner so than by the clock
   float oven_waits = 10;
 };
 
@@ -26,10 +29,22 @@ struct Habits {
 /// "bulk at 27 °C, through the fridge, in 2 loads, with 30 % levain"; "as its file says" of none.
 [[nodiscard]] std::string way_name(const OtherWay& way);
 
-/// The steps of one way. Errors: bad_input for a bake the planner has no steps for.
+/// What is drawn of a way: its dough, and what becomes of its loaves in the oven.
+struct WayDraws {
+  DoughDraws dough = {{1}, {1}};
+  OvenMinutes oven = {};
+};
+
+/// The steps of one way. A loaf that is to proof or lie in the cold for a time T, and of which
+/// dough k is past its best S_k after that, waits for the oven
+///
+///     from  min(T, T + S_k - at its best)   until  T + min(S_k, what bakers allow)
+///
+/// and one that proofs to a volume from when it is there until it is past its best. Errors:
+/// bad_input for a bake the planner has no steps for.
 [[nodiscard]] Result<dayplan::Way> steps_of(const DayFile& day,
                                             const DayBake& bake,
                                             const OtherWay& way,
-                                            const BulkDraws& bulk);
+                                            const WayDraws& drawn);
 
 }  // namespace barm::service

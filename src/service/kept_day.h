@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "service/day.h"
+#include "service/day_anew.h"
 #include "service/now.h"
 #include "storage/daybook.h"
 
@@ -19,22 +19,20 @@ namespace barm::service {
                                                 const DayAnswer& answer,
                                                 const Now& now);
 
-/// One step of the kept plan.
-struct KeptStep {
-  std::string bake, step;
-  time::Instant begins, ends;
-};
-
 /// What is next by the kept plan.
 struct KeptDay {
   std::string name;
   time::Instant bread;
-  std::vector<KeptStep> next;  ///< the first of them is next; at most four
+  std::vector<KeptStep> next;     ///< the first of them is next; at most four
+  std::vector<std::string> anew;  ///< what moved, or does not hold, since one of its bakes was read
+                                  ///< or ticked off; empty where none was
 };
 
 /// Nothing where none is kept, or its bread has been wanted already. A step counts as done a
-/// quarter of an hour after its end.
-[[nodiscard]] Result<std::optional<KeptDay>> kept_day(storage::Daybook& daybook, const Now& now);
+/// quarter of an hour after its end. Where a bake of it was read or ticked off since, the plan is
+/// that of day_anew(). `cancelled`, asked now and then, stops it.
+[[nodiscard]] Result<std::optional<KeptDay>> kept_day(
+    storage::Daybook& daybook, const Now& now, const std::function<bool()>& cancelled = nullptr);
 
 /// Null where there is none.
 [[nodiscard]] nlohmann::json to_json(const std::optional<KeptDay>& day);

@@ -1,6 +1,7 @@
 #include "service/laid_day.h"
 
 #include <algorithm>
+#include <future>
 
 #include "dayplan/told.h"
 #include "service/alcohol_cautions.h"
@@ -34,6 +35,10 @@ std::vector<std::string> day_cautions(const DayFile& file, const DayRequest& req
   for (const DayBake& each : file.bakes) {
     const auto same = [&](const OvenAnswer& one) { return one.name == each.bake.name; };
     if (std::any_of(baked.begin(), baked.end(), same)) continue;
+    if (each.oven) {
+      baked.push_back(*each.oven);
+      continue;
+    }
     auto one = oven(each.bake, {}, drawing(request, oven_draws, request.seed));
     if (one) baked.push_back(std::move(*one));  // what the oven has no answer for is planned too
   }
@@ -94,6 +99,9 @@ Result<LaidDay> lay_day(const DayFile& file, const DayRequest& request) {
   dayplan::Effort effort;
   effort.cancelled = request.cancelled;
   effort.progress = [&](double part) { tell(0.25 + 0.4 * part); };
+  // On one core the timetable is laid, on the other what does not hang on it is reckoned.
+  auto cautions =
+      std::async(std::launch::async, [&file, &request] { return day_cautions(file, request); });
   auto planned = dayplan::plan(*day, {}, effort);
   if (!planned) return failure(planned);
   LaidDay out{file, std::move(*day), std::move(*planned), std::nullopt, request.draws, {}, {}, {}};
@@ -103,17 +111,20 @@ Result<LaidDay> lay_day(const DayFile& file, const DayRequest& request) {
         file, bakes, drawing(request, std::min(request.draws, offered_draws), request.seed));
   };
   if (out.planned.plan) {
-    out.collisions = dayplan::collisions(out.day, out.planned, clock, offers);
-    tell(0.75);
+    auto collisions = std::async(std::launch::async, [&] {
+      return dayplan::collisions(out.day, out.planned, clock, offers);
+    });
     auto fresh = drawn_day(
         file, drawing(request, request.fresh_draws, request.seed ^ other_luck), &*out.planned.plan);
     if (!fresh) return failure(fresh);
     out.fresh = std::move(*fresh);
+    tell(0.8);
+    out.collisions = collisions.get();
   } else {
     out.why_not = dayplan::why_not(out.day, out.planned, clock, offers);
   }
-  tell(0.9);
-  out.cautions = day_cautions(file, request);
+  tell(0.95);
+  out.cautions = cautions.get();
   tell(1);
   if (request.cancelled && request.cancelled())
     return failure(ErrorCode::cancelled, "", "the plan was not wanted any more");
@@ -127,6 +138,7 @@ Result<DayAnswer> day_answer(const LaidDay& laid, const DayRequest& request) {
   out.begins = laid.file.begins;
   for (const DayBake& each : laid.file.bakes) out.bread = std::max(out.bread, each.bread);
   out.draws = laid.draws;
+  out.made_from = made_from(laid.file);
   out.cautions = laid.cautions;
   out.why_not = laid.why_not;
   if (!laid.planned.plan) return out;

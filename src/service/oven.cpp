@@ -93,6 +93,19 @@ Result<OvenAnswer> oven(const formula::Bake& bake,
   return answer;
 }
 
+Result<oven::Left> left_by_the_oven(const formula::Bake& bake, const forecast::Options& wanted) {
+  forecast::Options options = wanted;
+  const auto asked = prepared(bake, {}, options);
+  if (!asked) return failure(asked);
+  return oven::left_at_the_end(asked->loaf,
+                               asked->oven,
+                               asked->known,
+                               asked->lasts,
+                               options.draws,
+                               options.seed,
+                               options.threads);
+}
+
 oven::Range OvenAnswer::in_oven() const {
   return typed ? oven::Range{lasts.si(), lasts.si(), lasts.si()} : many.done_after;
 }

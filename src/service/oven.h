@@ -49,6 +49,11 @@ struct OvenAnswer {
                                       const OvenRequest& request,
                                       const forecast::Options& options);
 
+/// The alcohol kept and the loss of oven() and nothing else, the same numbers for less. Errors: as
+/// oven().
+[[nodiscard]] Result<oven::Left> left_by_the_oven(const formula::Bake& bake,
+                                                  const forecast::Options& options);
+
 /// The answer to which every screen, sheet and sum of a bake keeps: by its file's [oven] alone, of
 /// the dough as it is written. Empty without an [oven]. Of `options` count the bulk's temperature
 /// and target where they are another, threads, and what stops it. Errors: as oven().

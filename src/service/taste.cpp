@@ -59,15 +59,19 @@ std::vector<std::string> taste_cautions(const formula::Bake& bake,
 Result<taste::OvenSays> with_oven(const formula::Bake& bake, taste::OvenSays says) {
   forecast::Options options;
   options.curves = false;
-  const auto asked = oven(bake, {}, options);
-  if (!asked) {
-    if (bake.oven) return failure(asked);
+  const auto keep = [&](const oven::Range& kept) {
+    says.alcohol_kept = {kept.p10, kept.p50, kept.p90};
+  };
+  if (!says.loss && bake.oven && !bake.bake_loss_given) {
+    const auto asked = oven(bake, {}, options);
+    if (!asked) return failure(asked);
+    keep(asked->many.alcohol);
+    says.loss = asked->many.loss.p50 + asked->many.cooling_loss;
     return says;
   }
-  const oven::Range& kept = asked->many.alcohol;
-  says.alcohol_kept = {kept.p10, kept.p50, kept.p90};
-  if (!says.loss && bake.oven && !bake.bake_loss_given)
-    says.loss = asked->many.loss.p50 + asked->many.cooling_loss;
+  const auto left = left_by_the_oven(bake, options);
+  if (!left && bake.oven) return failure(left);
+  if (left) keep(left->alcohol);
   return says;
 }
 

@@ -77,12 +77,9 @@ class Picture {
   Result<bool> rise_of_all() {
     const auto base = forecast::with_share(bake_, out_.drink, 0.5);  // with a line for water
     if (!base) return failure(base);
-    std::vector<forecast::Draw> draws;
-    for (int i = 0; i < q_.options.draws; ++i) {
-      auto drawn = forecast::draw(*base, q_.options.seed, i, *q_.options.prior);
-      if (!drawn) return failure(drawn);
-      draws.push_back(*std::move(drawn));
-    }
+    const auto made = forecast::draws(*base, q_.options, 0, q_.options.draws);
+    if (!made) return failure(made);
+    const std::vector<forecast::Draw>& draws = *made;
     std::vector<formula::Bake> bakes;
     for (const CorridorPoint& point : out_.points)
       bakes.push_back(*forecast::with_share(*base, out_.drink, point.share));

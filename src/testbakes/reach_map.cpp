@@ -142,13 +142,14 @@ class Mapping {
   }
 
   Result<bool> draw_all() {
-    for (int i = 0; i < q_.draws; ++i) {
-      if (q_.cancelled && q_.cancelled())
-        return failure(ErrorCode::cancelled, "", "stopped before the first dough was run");
-      auto drawn = forecast::draw(base_, q_.seed, i, *q_.prior);
-      if (!drawn) return failure(drawn);
-      draws_.push_back(*std::move(drawn));
-    }
+    forecast::Options options;
+    options.seed = q_.seed;
+    options.prior = q_.prior;
+    options.threads = q_.threads;
+    options.cancelled = q_.cancelled;
+    auto drawn = forecast::draws(base_, options, 0, q_.draws);
+    if (!drawn) return failure(drawn);
+    draws_ = std::move(*drawn);
     return true;
   }
 

@@ -64,6 +64,37 @@ TEST(AChance, OfAllOrNothingIsNotCertain) {
   EXPECT_EQ((Chance{400, 400}).high(), 1);
 }
 
+// Whatever failed before and is looked at first: the count is the count, and where it is cut short
+// it is not more than was asked for.
+TEST(Counting, SaysTheSameAsWorkingThroughWhateverCameBefore) {
+  const Day day = random_day(4, 3, 3, 300);
+  const Plan good = *plan(day).value().plan;
+  Plan late = good;
+  for (Minutes& begin : late[1].begin) begin += 60;
+  Counting counting(day);
+  for (const Plan* one : std::initializer_list<const Plan*>{&good, &late, &good, &late}) {
+    const std::size_t all = work(day, *one).all.through;
+    EXPECT_EQ(counting.through(*one), all);
+    EXPECT_LE(counting.through(*one, all), all);
+    EXPECT_EQ(counting.through(*one, all > 0 ? all - 1 : 0), all);
+  }
+}
+
+// Bread comes out of the oven within minutes that nobody knows, and all the same the hands that can
+// wait are kept for it.
+TEST(AHouse, KeepsItsHandsForWhatItSeesComing) {
+  Day day{{{"pair of hands", "pairs of hands", 1, {}}}, {}, 5};
+  const Draws bakes{38, 40, 42, 44};
+  Way loaf{"", {{"load", 5, {{0}}}, {"unload", 5, {{0}}}}, {{"oven", 0, 1, bakes, {10}}}};
+  day.bakes.push_back({"loaf", 200, {loaf}});
+  day.bakes.push_back({"other", 200, {{"", {{"mix", 30, {{0}}}}, {}}}});
+  const Plan plan{{0, {0, 45}}, {0, {30}}};
+  EXPECT_LT(work(day, plan).each[0].through, 4U);
+  day.bakes[0].ways[0].legs[0].watched = true;
+  EXPECT_EQ(work(day, plan).each[0].through, 4U);
+  EXPECT_EQ(work(day, plan).each[1].through, 4U);
+}
+
 TEST(AHouse, WithOneBakeInItIsThatBakeAlone) {
   for (std::uint64_t seed = 1; seed <= 8; ++seed) {
     const Day day = random_day(1, seed, seed, 500);

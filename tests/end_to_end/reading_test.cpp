@@ -39,6 +39,17 @@ TEST(ReadingADough, FitsTheSheetAndShowsBeforeAndAfter) {
   }
 }
 
+// A dough read goes on through its stages, the oven and the rack among them, as one foreseen does.
+TEST(ReadingADough, ShowsItsStagesUpToTheBread) {
+  for (const char* how : {"", " --reading '22:00 1.2x'"}) {
+    const Said said = barm(std::string("foresee examples/perry-loaf.toml") + how);
+    ASSERT_EQ(said.status, 0) << said.out;
+    EXPECT_LE(widest_line(said.out), 80) << how;
+    for (const char* part : {"THE STAGES", "cold", "oven", "cooling", "cool enough to cut"})
+      EXPECT_THAT(said.out, HasSubstr(part)) << how;
+  }
+}
+
 TEST(ReadingADough, NarrowsTheTimeToReadyInJson) {
   const auto answer = nlohmann::json::parse(barm("foresee " + mead + " --json").out);
   EXPECT_EQ(answer["schema"], "barm.read/2");

@@ -14,6 +14,18 @@ Many of(const Loaf& loaf, const Oven& oven, double minutes, unsigned long long s
   return many(loaf, oven, {}, minutes * minute, Temperature::from_celsius(22), 200, seed);
 }
 
+// Who only eats the loaf asks for less and is told the same.
+TEST(Many, SaysTheSameToWhoAsksOnlyWhatIsLeft) {
+  for (const double minutes : {7.0, 38.3, 65.0}) {
+    const Many all = of(usual_loaf(), oven_at(230), minutes);
+    const Left left = left_at_the_end(usual_loaf(), oven_at(230), {}, minutes * minute, 200, 1);
+    EXPECT_EQ(left.alcohol.p10, all.alcohol.p10) << minutes;
+    EXPECT_EQ(left.alcohol.p50, all.alcohol.p50) << minutes;
+    EXPECT_EQ(left.alcohol.p90, all.alcohol.p90) << minutes;
+    EXPECT_EQ(left.loss.p50, all.loss.p50) << minutes;
+  }
+}
+
 // The loaves that were solved to look lie off the design, as far out as a draw usually does.
 TEST(Many, LaysItsDrawsWithinAKelvinOfLoavesThatWereSolved) {
   Loaf tin = usual_loaf();

@@ -5,14 +5,12 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "../support/folder.h"
-#include "../support/matchers.h"
 #include "service/day.h"
 #include "service/day_hours.h"
 #include "service/day_under_way.h"
 #include "service/daybook.h"
+#include "service/in_daybook.h"
 #include "service/laid_day.h"
-#include "service/noon.h"
 #include "support/in_central_europe.h"
 
 namespace barm::service {
@@ -20,8 +18,6 @@ namespace barm::service {
 namespace {
 
 using barm::test::Holds;
-using barm::test::saturday_noon;
-using storage::Daybook;
 using testing::Contains;
 using testing::ElementsAre;
 using testing::HasSubstr;
@@ -80,16 +76,8 @@ std::string text_of_day(const std::string& begins,
          "\n[house]\nhands = 2\ndecks = 2\nfridge = 12\n[[bake]]\nfile = \"mead\"\n" + more;
 }
 
-class DayInDaybook : public testing::Test {
+class DayInDaybook : public barm::test::InDaybook {
  protected:
-  void SetUp() override {
-    auto opened = Daybook::open(folder_ / "daybook.barm", {.create = true});
-    ASSERT_THAT(opened, Holds());
-    daybook_.emplace(std::move(*opened));
-  }
-
-  void TearDown() override { daybook_.reset(); }
-
   void bake(const std::string& state, std::optional<storage::Moment> mixed) {
     storage::Bake bake;
     bake.id = "mead";
@@ -107,13 +95,8 @@ class DayInDaybook : public testing::Test {
     ASSERT_THAT(daybook_->save(one, now_.at), Holds());
   }
 
-  void mark(const std::string& what, std::int64_t stage, double hours) {
-    storage::Mark one;
-    one.bake = "mead";
-    one.what = what;
-    one.stage = stage;
-    one.at = mixed_ + static_cast<std::int64_t>(3600 * hours);
-    ASSERT_THAT(daybook_->save(one, now_.at), Holds());
+  void divided_after(double hours) {
+    mark("mead", "divide", 3, mixed_ + static_cast<std::int64_t>(3600 * hours));
   }
 
   Result<DayFile> read(const std::string& text) {
@@ -134,16 +117,13 @@ class DayInDaybook : public testing::Test {
   }
 
   barm::test::InCentralEurope in_europe_;
-  barm::test::Folder folder_;
-  Now now_ = saturday_noon();
   storage::Moment mixed_ = now_.at - 5 * 3600;  // 7 o'clock
-  std::optional<Daybook> daybook_;
 };
 
 double median_ready(const DayFile& day) {
   forecast::Options options;
   options.draws = 200;
-  auto draws = bulk_draws(day.bakes.front(), {}, options).value().ready;
+  auto draws = dough_draws(day.bakes.front(), {}, options).value().ready;
   std::nth_element(draws.begin(), draws.begin() + 100, draws.end());
   return static_cast<double>(draws[100]);
 }
@@ -168,7 +148,7 @@ TEST_F(DayInDaybook, ADoughUnderWayTakesPartWithWhatIsDone) {
 
 TEST_F(DayInDaybook, WhatWasTickedOffHasBegunAndWhatLiesBeforeItToo) {
   bake("live", mixed_);
-  mark("divide", 3, 4.5);
+  divided_after(4.5);
   const DayFile day = later_today();
   EXPECT_THAT(day.bakes.front().done, Contains(Pair("divide", mixed_ + 16200)));
   EXPECT_THAT(day.bakes.front().done, Not(Contains(Key("shape"))));
@@ -245,6 +225,55 @@ TEST_F(DayInDaybook, ThePlanTheHouseGoesByStandsOnToday) {
               testing::Ge(answer.steps[1].begins));
   later.at = answer.bread + 1;
   EXPECT_FALSE(*kept_day(*daybook_, later));
+}
+
+// Mixed at seven, divided towards five by the plan; a reading at noon that says it has trebled moves
+// the dividing to where the dough still is at its best, and Today says so; without one nothing is
+// said.
+TEST_F(DayInDaybook, AReadingThatComesInLaysTheKeptPlanAnew) {
+  bake("live", mixed_);
+  const std::string text = text_of_day("2026-11-28T12:00:00", "2026-11-29T10:00:00", "");
+  const DayAnswer answer = plan_day(read(text).value(), quick()).value();
+  ASSERT_TRUE(answer.planned) << testing::PrintToString(answer.why_not);
+  ASSERT_THAT(keep_day(*daybook_, text, answer, now_), Holds());
+  EXPECT_THAT((*kept_day(*daybook_, now_))->anew, IsEmpty());
+  const auto divide = [&](const KeptDay& day) {
+    for (const KeptStep& step : day.next)
+      if (step.step == "divide") return step.begins;
+    return storage::Moment{};
+  };
+  const storage::Moment before = divide(**kept_day(*daybook_, now_));
+  reading(0.1, 1.0);
+  reading(2.5, 1.9);
+  reading(4.9, 3.2);
+  const auto after = *kept_day(*daybook_, now_);
+  EXPECT_LT(divide(*after), before);
+  EXPECT_THAT(after->anew, Contains(HasSubstr("Moved: divide of the Mead from")));
+  // Asked again it is not reckoned again, and says the same.
+  EXPECT_EQ((*kept_day(*daybook_, now_))->anew, after->anew);
+  EXPECT_EQ(today(*daybook_, now_)->day->anew, after->anew);
+}
+
+TEST_F(DayInDaybook, AStepTickedLateMovesWhatComesAfterIt) {
+  bake("live", mixed_);
+  const std::string text = text_of_day("2026-11-28T12:00:00", "2026-11-29T10:00:00", "");
+  const DayAnswer answer = plan_day(read(text).value(), quick()).value();
+  ASSERT_TRUE(answer.planned);
+  ASSERT_THAT(keep_day(*daybook_, text, answer, now_), Holds());
+  const auto planned = std::find_if(answer.steps.begin(),
+                                    answer.steps.end(),
+                                    [](const DayStep& step) { return step.what == "divide"; });
+  ASSERT_NE(planned, answer.steps.end());
+  Now later = now_;
+  later.at = planned->begins + 5400;
+  mark("mead", "divide", 3, later.at - 300);
+  const auto day = *kept_day(*daybook_, later);
+  ASSERT_TRUE(day);
+  EXPECT_THAT(day->anew, Contains(HasSubstr("Moved: shape of the Mead")));
+  for (const KeptStep& step : day->next) {
+    EXPECT_NE(step.step, "divide");
+    EXPECT_GE(step.begins, later.at - 300);
+  }
 }
 
 TEST_F(DayInDaybook, AKeptPlanThatIsNoneIsNone) {

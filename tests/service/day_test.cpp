@@ -8,6 +8,8 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "service/day_drawn.h"
+#include "service/day_steps.h"
 #include "service/oven.h"
 
 namespace barm::service {
@@ -102,6 +104,53 @@ TEST(ADay, IsPlannedFromItsFile) {
   EXPECT_GE(mead_steps, 7);  // feed, mix, fold, divide, shape, load, unload
   EXPECT_THAT(day->cautions, Contains(AllOf(HasSubstr("Mead loaf"), HasSubstr("local rules"))));
   EXPECT_EQ(to_json(*day)["steps"].size(), day->steps.size());
+}
+
+const dayplan::Leg& leg_of(const dayplan::Way& way, const std::string& what) {
+  const auto found = std::find_if(
+      way.legs.begin(), way.legs.end(), [&](const dayplan::Leg& leg) { return leg.what == what; });
+  EXPECT_NE(found, way.legs.end()) << what;
+  return *found;
+}
+
+// 6 loaves are 17 min of work, the file's proof 2 h. Of three doughs one is past its best an hour
+// before the proof is over, one ten minutes after it, one never.
+TEST(ADay, LetsALoafWaitForTheOvenNoLongerThanItLasts) {
+  const DayFile file = saturday();
+  WayDraws drawn;
+  drawn.dough.stays = {-60, 10, dayplan::for_ever};
+  const auto way = steps_of(file, file.bakes[0], {}, drawn);
+  ASSERT_TRUE(way.has_value());
+  const dayplan::Leg& proof = leg_of(*way, "proof");
+  EXPECT_THAT(proof.ready,
+              testing::ElementsAre(47, 117, 137));  // half an hour before it is past it
+  EXPECT_THAT(proof.lasts, testing::ElementsAre(30, 30, 30));
+}
+
+// The dough of the forecast, looked at by itself: the cold of the perry loaf, and its oven.
+TEST(ADay, DrawsTheOvenAndTheColdToo) {
+  const DayFile file = saturday();
+  forecast::Options options;
+  options.draws = 80;
+  const auto day = drawn_day(file, options);
+  ASSERT_TRUE(day.has_value()) << day.error().text();
+  const auto perry = std::find_if(day->bakes.begin(), day->bakes.end(), [](const auto& bake) {
+    return bake.name == "Perry loaf";
+  });
+  const dayplan::Leg& cooling = leg_of(perry->ways[0], "cooling");
+  ASSERT_EQ(cooling.ready.size(), 80U);
+  EXPECT_LT(*std::min_element(cooling.ready.begin(), cooling.ready.end()),
+            *std::max_element(cooling.ready.begin(), cooling.ready.end()));
+  const dayplan::Leg& cold = leg_of(perry->ways[0], "cold");
+  ASSERT_EQ(cold.lasts.size(), 80U);
+  EXPECT_LE(*std::max_element(cold.lasts.begin(), cold.lasts.end()), 12 * 60 + 120);
+  // The chance is counted on loaves that the plan has not seen.
+  options.seed = 2;
+  const dayplan::Plan as_written(4);
+  const auto fresh = drawn_day(file, options, &as_written);
+  ASSERT_TRUE(fresh.has_value());
+  const auto at = static_cast<std::size_t>(perry - day->bakes.begin());
+  EXPECT_NE(leg_of(fresh->bakes[at].ways[0], "cooling").ready, cooling.ready);
 }
 
 TEST(ADay, BakesAsLongAsTheOvenOfTheBakeSays) {

@@ -9,7 +9,7 @@
 #include "../support/matchers.h"
 #include "service/daybook_view.h"
 #include "service/demo.h"
-#include "service/noon.h"
+#include "service/in_daybook.h"
 #include "support/in_central_europe.h"
 
 namespace barm::service {
@@ -68,18 +68,8 @@ temperature = "24 C"
 for = "2 h"
 )";
 
-class ServiceDaybook : public testing::Test {
+class ServiceDaybook : public barm::test::InDaybook {
  protected:
-  void SetUp() override {
-    auto opened = Daybook::open(folder_ / "daybook.barm", {.create = true});
-    ASSERT_THAT(opened, Holds());
-    daybook_.emplace(std::move(*opened));
-  }
-
-  void TearDown() override { daybook_.reset(); }
-
-  Daybook& daybook() { return *daybook_; }
-
   storage::Bake kept(const std::string& id, const std::string& state, std::optional<Moment> mixed) {
     storage::Bake bake;
     bake.id = id;
@@ -96,20 +86,6 @@ class ServiceDaybook : public testing::Test {
     EXPECT_THAT(answer, Holds());
     return answer ? *answer : TodayAnswer{};
   }
-
-  // Noted as done at the time it happened.
-  void mark(const std::string& bake, const std::string& what, std::int64_t stage, Moment at) {
-    storage::Mark done;
-    done.bake = bake;
-    done.what = what;
-    done.stage = stage;
-    done.at = at;
-    EXPECT_THAT(daybook().save(done, at), Holds());
-  }
-
-  barm::test::Folder folder_;
-  std::optional<Daybook> daybook_;
-  Now now_ = saturday_noon();
 };
 
 TEST(Now, SaysAMomentAsTheWallShowsIt) {

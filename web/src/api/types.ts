@@ -479,6 +479,8 @@ export type DayAnswer = {
   lists: DayLists;
   cautions: string[];
   made_with_draws: number;
+  /** a digest of all that was known of the bakes: kept with a plan, it tells what came in since */
+  made_from: string;
 };
 
 export type DayBakePlan = {
@@ -2315,6 +2317,8 @@ export type Today = {
       begins: string;
       ends: string;
     }[];
+    /** what moved, or does not hold, since one of its bakes was read or ticked off; empty where none was */
+    anew: string[];
   } | null;
   doughs: {
     /** its id */

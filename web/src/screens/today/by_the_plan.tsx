@@ -22,6 +22,11 @@ export function ByThePlan({ day, at, habits }: { day: Today["day"]; at: Moment; 
           ))}
         </>
       )}
+      {day.anew.map((line) => (
+        <p key={line} class="quiet">
+          {line}
+        </p>
+      ))}
     </section>
   );
 }

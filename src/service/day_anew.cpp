@@ -1,0 +1,169 @@
+#include "service/day_anew.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "base/digest.h"
+#include "dayplan/check.h"
+#include "dayplan/near.h"
+#include "dayplan/told.h"
+#include "service/day_drawn.h"
+#include "service/day_rows.h"
+#include "service/day_under_way.h"
+#include "service/daybook_view.h"
+#include "service/laid_day.h"
+
+namespace barm::service {
+
+namespace {
+
+using nlohmann::json;
+using storage::Daybook;
+
+constexpr int draws_again = 200;
+constexpr const char* anew_kept_as = "day-anew";
+
+/// The kept plan in the minutes of the day as it is drawn now; nothing where a way of it is none
+/// any more.
+std::optional<dayplan::Plan> kept_plan_of(const DayFile& file,
+                                          const dayplan::Day& day,
+                                          const std::vector<BakePlan>& kept) {
+  if (kept.size() != day.bakes.size()) return std::nullopt;
+  dayplan::Plan out;
+  for (std::size_t b = 0; b < kept.size(); ++b) {
+    const auto& ways = day.bakes[b].ways;
+    const auto way = std::find_if(
+        ways.begin(), ways.end(), [&](const auto& one) { return one.name == kept[b].way; });
+    if (way == ways.end() || way->steps.size() != kept[b].begins.size()) return std::nullopt;
+    dayplan::Course course{static_cast<std::size_t>(way - ways.begin()), {}};
+    for (const time::Instant& at : kept[b].begins)
+      course.begin.push_back(
+          static_cast<dayplan::Minutes>((at.seconds - file.begins.seconds) / 60));
+    out.push_back(std::move(course));
+  }
+  return out;
+}
+
+std::vector<KeptStep> steps_left(const DayFile& file,
+                                 const dayplan::Day& day,
+                                 const dayplan::Plan& plan) {
+  std::vector<KeptStep> out;
+  for (const DayStep& step : steps_by_the_clock(file, day, plan)) {
+    if (!step.begun) out.push_back({step.bake, step.what, step.begins, step.ends});
+  }
+  return out;
+}
+
+/// "Moved: divide of the Mead loaf from Sat 15:05 to Sat 15:40."
+std::vector<std::string> moved(const DayFile& file,
+                               const std::vector<KeptStep>& before,
+                               const std::vector<KeptStep>& after) {
+  const auto clock = [&](time::Instant at) {
+    return said_minute(file,
+                       static_cast<dayplan::Minutes>((at.seconds - file.begins.seconds) / 60));
+  };
+  std::vector<std::string> out;
+  for (const KeptStep& now : after) {
+    const auto was = std::find_if(before.begin(), before.end(), [&](const KeptStep& one) {
+      return one.bake == now.bake && one.step == now.step;
+    });
+    if (was == before.end() || was->begins == now.begins) continue;
+    out.push_back(fmt::format("Moved: {} of the {} from {} to {}.",
+                              now.step,
+                              now.bake,
+                              clock(was->begins),
+                              clock(now.begins)));
+  }
+  if (out.empty())
+    out.emplace_back("Looked at again by what was read or ticked off since: it holds as it is.");
+  return out;
+}
+
+DayAnew cannot_be_held(const KeptPlan& kept, const std::string& why) {
+  return {kept.steps,
+          {"By what was read or ticked off since it cannot be held as it stands" +
+           (why.empty() ? std::string() : ": " + why) + ". Plan the day again."}};
+}
+
+Result<DayAnew> laid_anew(const KeptPlan& kept,
+                          const DayFile& file,
+                          const std::function<bool()>& cancelled) {
+  forecast::Options options;
+  options.draws = draws_again;
+  options.cancelled = cancelled;
+  const auto day = drawn_day(file, options);
+  if (!day && day.error().code == ErrorCode::cancelled) return failure(day);
+  if (!day) return cannot_be_held(kept, day.error().text());
+  const auto before = kept_plan_of(file, *day, kept.plan);
+  if (!before) return cannot_be_held(kept, "a bake goes another way than it was planned");
+  const auto after = dayplan::laid_again(*day, *before);
+  if (!after) {
+    const auto faults = dayplan::check(*day, *before);
+    const dayplan::Clock clock = [&](dayplan::Minutes at) { return said_minute(file, at); };
+    return cannot_be_held(kept,
+                          faults.empty() ? "" : dayplan::say(*day, *before, faults.front(), clock));
+  }
+  DayAnew out{steps_left(file, *day, *after), {}};
+  out.told = moved(file, kept.steps, out.steps);
+  return out;
+}
+
+json to_json(const DayAnew& anew) {
+  json steps = json::array();
+  for (const KeptStep& step : anew.steps)
+    steps.push_back({step.bake, step.step, step.begins.seconds, step.ends.seconds});
+  return {{"steps", steps}, {"told", anew.told}};
+}
+
+/// Nothing for what this program did not write.
+std::optional<DayAnew> from_text(const std::string& text) {
+  const json all = json::parse(text, nullptr, false);
+  if (!all.is_object()) return std::nullopt;
+  try {
+    DayAnew out{{}, all.at("told").get<std::vector<std::string>>()};
+    for (const json& step : all.at("steps"))
+      out.steps.push_back({step.at(0).get<std::string>(),
+                           step.at(1).get<std::string>(),
+                           {step.at(2).get<std::int64_t>()},
+                           {step.at(3).get<std::int64_t>()}});
+    return out;
+  } catch (const json::exception&) {
+    return std::nullopt;
+  }
+}
+
+}  // namespace
+
+Result<std::optional<DayAnew>> day_anew(Daybook& daybook,
+                                        const KeptPlan& kept,
+                                        const Now& now,
+                                        const std::function<bool()>& cancelled) {
+  if (kept.made_from.empty()) return std::optional<DayAnew>();  // an earlier barm kept it
+  const auto named = [&](const std::string& words, const formula::Place&) {
+    return known_bake(daybook, words, now);
+  };
+  const auto file = parse_day(kept.text, "day", now.zone, named, now.at);
+  if (!file) return std::optional(cannot_be_held(kept, file.error().text()));
+  const std::string from = made_from(*file);
+  if (from == kept.made_from) return std::optional<DayAnew>();
+  const auto first = find_bake(daybook, file->bakes.front().file);
+  if (!first) return failure(first);
+  std::string rests_on = kept.made_from + from + kept.text;
+  for (const BakePlan& one : kept.plan) {
+    for (const time::Instant& at : one.begins) rests_on += at.text();
+  }
+  const std::string key = digest(rests_on);
+  const auto known = daybook.reckoned(first->id, anew_kept_as, key);
+  if (!known) return failure(known);
+  if (*known) {
+    if (auto anew = from_text(**known)) return std::optional(std::move(*anew));
+  }
+  auto anew = laid_anew(kept, *file, cancelled);
+  if (!anew) return failure(anew);
+  (void)daybook.keep_reckoned(first->id, anew_kept_as, key, to_json(*anew).dump());
+  return std::optional(std::move(*anew));
+}
+
+}  // namespace barm::service
