@@ -155,14 +155,14 @@ Result<std::optional<DayAnew>> day_anew(Daybook& daybook,
     for (const time::Instant& at : one.begins) rests_on += at.text();
   }
   const std::string key = digest(rests_on);
-  const auto known = daybook.reckoned(first->id, anew_kept_as, key);
+  const auto known = daybook.worked_out(first->id, anew_kept_as, key);
   if (!known) return failure(known);
   if (*known) {
     if (auto anew = from_text(**known)) return std::optional(std::move(*anew));
   }
   auto anew = laid_anew(kept, *file, cancelled);
   if (!anew) return failure(anew);
-  (void)daybook.keep_reckoned(first->id, anew_kept_as, key, to_json(*anew).dump());
+  (void)daybook.keep_worked_out(first->id, anew_kept_as, key, to_json(*anew).dump());
   return std::optional(std::move(*anew));
 }
 

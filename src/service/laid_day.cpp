@@ -99,7 +99,7 @@ Result<LaidDay> lay_day(const DayFile& file, const DayRequest& request) {
   dayplan::Effort effort;
   effort.cancelled = request.cancelled;
   effort.progress = [&](double part) { tell(0.25 + 0.4 * part); };
-  // On one core the timetable is laid, on the other what does not hang on it is reckoned.
+  // On one core the timetable is laid, on the other what does not hang on it is worked out.
   auto cautions =
       std::async(std::launch::async, [&file, &request] { return day_cautions(file, request); });
   auto planned = dayplan::plan(*day, {}, effort);
