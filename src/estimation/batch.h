@@ -75,6 +75,7 @@ struct Sample {
 struct Pace {
   double doubt = 0.12;  ///< sd of w
   double memory = 6;    ///< [h] after which it has forgotten all but 1/e
+  double faster = 1;    ///< share of w that counts where it is above 0
   /// sd of ln(hours ahead) by which laws of growth part that fit a rise so far:
   /// tests/truth/laws_apart_test.cpp, on doughs of landis2021
   double law = 0.32;

@@ -70,6 +70,26 @@ void take(Learned& learned, Weighed weighed, Method method) {
   learned.log_evidence = weighed.smoothed.log_mean;
 }
 
+double worth(std::span<const double> weight) {
+  double sum = 0;
+  double squares = 0;
+  for (const double w : weight) {
+    sum += w;
+    squares += w * w;
+  }
+  return sum * sum / squares;
+}
+
+// Weights w^t with the largest t of 1, 1/2, 1/4 ... at which they are worth `enough` draws: where
+// one draw outweighs all others, chance decides on which hill all walkers would start.
+std::vector<double> levelled(std::vector<double> weight, double enough) {
+  constexpr int most_halvings = 10;
+  for (int i = 0; i < most_halvings && worth(weight) < enough; ++i) {
+    for (double& w : weight) w = std::sqrt(w);
+  }
+  return weight;
+}
+
 // When importance draws cannot be trusted: walkers from resampled draws.
 std::optional<Error> walk_instead(Learned& learned,
                                   const Posterior& posterior,
@@ -79,7 +99,8 @@ std::optional<Error> walk_instead(Learned& learned,
   numerics::Random random(options.seed, 4242);
   std::vector<double> cumulated;
   double sum = 0;
-  for (const double w : learned.weight) cumulated.push_back(sum += w);
+  for (const double w : levelled(learned.weight, static_cast<double>(walkers)))
+    cumulated.push_back(sum += w);
   std::vector<double> start;
   for (std::size_t k = 0; k < walkers; ++k) {
     const auto found = std::upper_bound(cumulated.begin(), cumulated.end(), random.uniform() * sum);

@@ -176,8 +176,9 @@ std::vector<Suspicion> suspicions(const Readings& readings) {
 
 namespace {
 
-// A dough that has not moved for hours may be hardly alive: its pace may be far from the model's,
-// and stay there. Both are guesses of ours.
+// A dough that has not moved for hours may be hardly alive: its pace may be far below the model's,
+// and stay there. It may not be far above: such a dough had risen and fallen before anyone looked.
+// All of it is a guess of ours.
 constexpr Pace hardly_alive{.doubt = 0.6, .memory = 48};
 
 }  // namespace
@@ -208,7 +209,9 @@ void widen(Batch& batch, const Readings& readings) {
   for (double* doubt : {&sample.height_doubt, &sample.least_doubt, &sample.mark_doubt})
     to_at_least(*doubt, fall.share * fall.drop);
   const double still = stillness(heights);
-  batch.pace.doubt += still * (hardly_alive.doubt - batch.pace.doubt);
+  const double usual = batch.pace.doubt;
+  batch.pace.doubt += still * (hardly_alive.doubt - usual);
+  batch.pace.faster = usual / batch.pace.doubt;
   batch.pace.memory *= std::pow(hardly_alive.memory / batch.pace.memory, still);
 }
 

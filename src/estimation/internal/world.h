@@ -126,6 +126,16 @@ kinetics::Parameters<T> parameters_of(const Batch& batch, const T* z) {
   return out;
 }
 
+/// A dough that may be hardly alive is slow and not fast: above 0 its w counts for less, bit by
+/// bit.
+///     w (1 - (1 - faster) / (1 + exp(-2 w/doubt)))
+template <class T>
+T held_back(const T& w, const Pace& pace) {
+  using std::exp;
+  if (pace.faster == 1) return w;
+  return w * (T(1.0) - (1 - pace.faster) / (T(1.0) + exp(w * (-2 / pace.doubt))));
+}
+
 /// Everything of unknowns z. `mark_doubt` is the sd of ln_mark, `stretch` the hours of a piece of
 /// pace.
 template <class T>
@@ -164,6 +174,7 @@ World<T> world_of(const Batch& batch, const T* z, double mark_doubt, double stre
   world.ln_pace[0] = pace[0] * batch.pace.doubt;
   for (std::size_t i = 1; i < pace_pieces; ++i)
     world.ln_pace[i] = world.ln_pace[i - 1] * kept + pace[i] * fresh;
+  for (T& w : world.ln_pace) w = held_back(w, batch.pace);
   return world;
 }
 
