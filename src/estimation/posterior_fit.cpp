@@ -1,4 +1,7 @@
 // The fit: the one place where the equations run on numbers with derivatives.
+#include <algorithm>
+#include <numeric>
+
 #include "estimation/internal/jet.h"
 // After jet.h.
 #include "estimation/internal/least_squares.h"
@@ -13,7 +16,8 @@ namespace {
 constexpr double worth_another_fit = 0.15;  // in ln of the noise
 constexpr double well_enough = 1.3;         // misfit at which no other start is tried
 constexpr double a_slip = 4;                // readings' doubts; a fit that takes one is doubted too
-constexpr std::size_t tried_first = 256;    // draws of the prior looked through for a start
+constexpr std::size_t tried_first = 512;    // draws of the prior looked through for a start
+constexpr std::size_t starts_tried = 8;     // the likeliest of them
 
 numerics::Accuracy quick() {
   numerics::Accuracy accuracy;
@@ -85,9 +89,11 @@ Best Posterior::best_from(std::vector<double> start, double ln_noise) const {
 
 namespace {
 
+// It explains the readings badly, or only by a slip, or only by what is hardly believed.
 bool doubtful(const Best& best) {
+  const auto far = [](double x) { return std::abs(x) > a_slip; };
   return !std::isfinite(best.cost) || best.misfit > well_enough ||
-         std::ranges::any_of(best.residual, [](double r) { return std::abs(r) > a_slip; });
+         std::ranges::any_of(best.residual, far) || std::ranges::any_of(best.z, far);
 }
 
 }  // namespace
@@ -96,10 +102,12 @@ Result<Best> Posterior::best() const {
   const std::size_t d = dimension();
   Best best = best_from(std::vector<double>(d, 0.0), 0);
   if (doubtful(best)) {
-    const auto start = likeliest_of_prior();
-    if (!start) return failure(start);
-    Best other = best_from(*start, 0);
-    if (other.cost < best.cost) best = std::move(other);
+    const auto starts = likeliest_of_prior();
+    if (!starts) return failure(starts);
+    for (const std::vector<double>& start : *starts) {
+      Best other = best_from(start, 0);
+      if (other.cost < best.cost) best = std::move(other);
+    }
   }
   if (!std::isfinite(best.cost))
     return failure(ErrorCode::no_convergence, "", "no dough near the readings could be run");
@@ -109,7 +117,7 @@ Result<Best> Posterior::best() const {
   return std::isfinite(again.cost) ? again : best;
 }
 
-Result<std::vector<double>> Posterior::likeliest_of_prior() const {
+Result<std::vector<std::vector<double>>> Posterior::likeliest_of_prior() const {
   const std::size_t d = dimension();
   std::vector<double> draws(tried_first * d);
   for (std::size_t i = 0; i < tried_first; ++i) {
@@ -118,9 +126,15 @@ Result<std::vector<double>> Posterior::likeliest_of_prior() const {
   }
   const auto ln = log_likelihood(draws);
   if (!ln) return failure(ln);
-  const auto most = std::max_element(ln->begin(), ln->end()) - ln->begin();
-  const auto from = draws.begin() + most * static_cast<std::ptrdiff_t>(d);
-  return std::vector<double>(from, from + static_cast<std::ptrdiff_t>(d));
+  std::vector<std::size_t> by_likelihood(tried_first);
+  std::iota(by_likelihood.begin(), by_likelihood.end(), std::size_t{0});
+  std::ranges::sort(by_likelihood, [&](auto a, auto b) { return (*ln)[a] > (*ln)[b]; });
+  std::vector<std::vector<double>> likeliest;
+  for (std::size_t k = 0; k < starts_tried; ++k) {
+    const auto from = draws.begin() + static_cast<std::ptrdiff_t>(by_likelihood[k] * d);
+    likeliest.emplace_back(from, from + static_cast<std::ptrdiff_t>(d));
+  }
+  return likeliest;
 }
 
 double Posterior::likely_noise(std::span<const double> residuals) const {

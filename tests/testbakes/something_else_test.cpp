@@ -97,7 +97,7 @@ TEST(SomethingElse, SulphiteMatchedWithoutItsAcidSaysThatItHardlyBites) {
   const auto doughs = rivals(test).value();
   const auto says = [](const Rival& dough) {
     return std::any_of(dough.notes.begin(), dough.notes.end(), [](const std::string& note) {
-      return note.find("of the sulphite it says little") != std::string::npos;
+      return note.find("it says little about the sulphite") != std::string::npos;
     });
   };
   EXPECT_TRUE(says(doughs[2]));

@@ -40,13 +40,13 @@ class Posterior {
       std::vector<double>& residuals,
       forecast::Precision precision = forecast::Precision::full) const;
 
-  /// By Levenberg-Marquardt from the middle of the prior and, where that fits badly, from the
-  /// likeliest of many prior draws.
+  /// By Levenberg-Marquardt from the middle of the prior and, where that fits badly or by what is
+  /// hardly believed, from the likeliest of many prior draws: the best of all.
   [[nodiscard]] Result<Best> best() const;
 
  private:
   [[nodiscard]] Best best_from(std::vector<double> start, double ln_noise) const;
-  [[nodiscard]] Result<std::vector<double>> likeliest_of_prior() const;
+  [[nodiscard]] Result<std::vector<std::vector<double>>> likeliest_of_prior() const;
   [[nodiscard]] double likely_noise(std::span<const double> residuals) const;
 
   const Batch& batch_;

@@ -73,7 +73,7 @@ test("a late dough says so with its own answer, before the doughs of the house a
     await page.route("**/api/today", () => undefined);
     await page.goto(`${bakery.url}/#/bake/${id}${tab}`);
     await page.reload();
-    await page.getByRole("link", { name: "It is late: what can be done?" }).waitFor({ timeout: 20_000 });
+    await page.getByRole("link", { name: "Late or stuck: what can be done?" }).waitFor({ timeout: 20_000 });
     await page.close();
   }
   await visitor.leave();
