@@ -262,7 +262,7 @@ Result<std::vector<Composition>> fermented(const formula::Levain& levain,
   for (const LevainDraw& one : fed) {
     auto dough = freshly_fed(levain, one.starter, one.flour);
     if (!dough) return failure(dough);
-    cases.push_back({std::move(*dough), one.parameters, levain.temperature});
+    cases.push_back({*dough, one.parameters, levain.temperature});
     cases.back().under_way = UnderWay{
         kinetics::at_mixing(cases.back().dough, one.parameters), 0, levain.temperature.celsius()};
   }

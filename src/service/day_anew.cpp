@@ -158,7 +158,7 @@ Result<std::optional<DayAnew>> day_anew(Daybook& daybook,
   const auto known = daybook.worked_out(first->id, anew_kept_as, key);
   if (!known) return failure(known);
   if (*known) {
-    if (auto anew = from_text(**known)) return std::optional(std::move(*anew));
+    if (auto anew = from_text(**known)) return anew;
   }
   auto anew = laid_anew(kept, *file, cancelled);
   if (!anew) return failure(anew);

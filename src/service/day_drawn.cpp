@@ -48,7 +48,7 @@ class Drawing {
     if (known != known_.end()) return known->second;
     auto drawn = dough_draws(bake, dough, options_);
     if (!drawn) return failure(drawn);
-    const WayDraws all{std::move(*drawn), oven_of(bake)};
+    WayDraws all{std::move(*drawn), oven_of(bake)};
     known_.emplace(key, all);
     return all;
   }
