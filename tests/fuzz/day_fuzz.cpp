@@ -8,14 +8,27 @@
 #include "formula/read.h"
 #include "service/day_done.h"
 #include "service/day_file.h"
-#include "service/day_oven.h"
+#include "service/oven.h"
 
 // The oven is left out: the text of a day says nothing to it that a bake file does not.
 namespace barm::service {
 
-Result<OvenMinutes> oven_minutes(const formula::Bake& /*bake*/) { return OvenMinutes{}; }
+Result<std::optional<OvenAnswer>> its_oven(const formula::Bake& /*bake*/,
+                                           const forecast::Options& /*options*/) {
+  return std::optional<OvenAnswer>();
+}
 
 }  // namespace barm::service
+
+// Nothing is forecast.
+namespace barm::kinetics {
+
+const JointPrior& day_one() {
+  static const JointPrior none;
+  return none;
+}
+
+}  // namespace barm::kinetics
 
 namespace {
 
