@@ -83,22 +83,25 @@ void print_oven_course(Paper& paper, const oven::Many& many) {
 void print_left_alcohol(Paper& paper, const service::OvenAnswer& answer) {
   if (answer.ethanol.in(gram) < 0.5) return;
   const oven::Many& m = answer.many;
-  oven_line(paper,
-            "alcohol",
-            fmt::format("of the {:.0f} g in a loaf {} stays: {} in the crumb, next to none in the crust",
-                        answer.ethanol.in(gram),
-                        percents(m.alcohol),
-                        percents(m.in_crumb)));
-  oven_line(paper,
-            "vapour",
-            fmt::format("with the vent open at most {:.2f} % of the oven's air (4 of 5: {:.2f} to {:.2f} %), "
-                        "about {:.0f} min in; it burns from {:.1f} %, and a quarter is {:.2f} %",
-                        100 * m.vented.p50,
-                        100 * m.vented.p10,
-                        100 * m.vented.p90,
-                        m.vapour.vented_at.in(minute),
-                        100 * m.vapour.limit,
-                        100 * m.vapour.warn_from));
+  oven_line(
+      paper,
+      "alcohol",
+      fmt::format("of the {:.0f} g in a loaf {} stays: {} in the crumb, next to none in the crust",
+                  answer.ethanol.in(gram),
+                  percents(m.alcohol),
+                  percents(m.in_crumb)));
+  oven_line(
+      paper,
+      "vapour",
+      fmt::format(
+          "with the vent open at most {:.2f} % of the oven's air (4 of 5: {:.2f} to {:.2f} %), "
+          "about {:.0f} min in; it burns from {:.1f} %, and a quarter is {:.2f} %",
+          100 * m.vented.p50,
+          100 * m.vented.p10,
+          100 * m.vented.p90,
+          m.vapour.vented_at.in(minute),
+          100 * m.vapour.limit,
+          100 * m.vapour.warn_from));
 }
 
 void print_learned(Paper& paper, const service::OvenAnswer& answer) {

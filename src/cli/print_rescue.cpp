@@ -19,8 +19,8 @@ std::string when(const forecast::WayOut& way, const time::WallClock& clock) {
                         clock.short_moment(*way.ready.p10),
                         clock.short_moment(*way.ready.p90));
   } else if (way.ready.p10) {
-    text +=
-        fmt::format(", the first at {}, some not in the time left", clock.short_moment(*way.ready.p10));
+    text += fmt::format(", the first at {}, some not in the time left",
+                        clock.short_moment(*way.ready.p10));
   }
   return text;
 }

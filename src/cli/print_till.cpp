@@ -208,9 +208,10 @@ class Till {
                    fmt::format("{} a loaf", service::volume(drink.loaf)));
     paper_.item("        now", plan_of(drink.batch, drink.sizes), 20);
     if (drink.whole.empty()) {
-      paper_.item("        used up",
-                  fmt::format("up to {} loaves there is always more than 1 % left over", drink.most),
-                  20);
+      paper_.item(
+          "        used up",
+          fmt::format("up to {} loaves there is always more than 1 % left over", drink.most),
+          20);
     } else {
       paper_.item("        used up", plan_of(drink.whole.front(), drink.sizes), 20);
     }

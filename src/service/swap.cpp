@@ -201,9 +201,8 @@ Result<SwapAnswer> swap_drink(std::string_view text, const std::string& drink, d
     answer.working.push_back(fmt::format(
         "{}: {} of flour, {}", line.name, percent(line.plan / now.percent_of), weight(line.plan)));
   }
-  answer.working.push_back(fmt::format("real water after: {} of flour, alcohol {}",
-                                       percent(real_water(now)),
-                                       weight(now.ethanol)));
+  answer.working.push_back(fmt::format(
+      "real water after: {} of flour, alcohol {}", percent(real_water(now)), weight(now.ethanol)));
   return answer;
 }
 

@@ -227,9 +227,9 @@ TEST_F(DayInDaybook, ThePlanTheHouseGoesByStandsOnToday) {
   EXPECT_FALSE(*kept_day(*daybook_, later));
 }
 
-// Mixed at seven, divided towards five by the plan; a reading at noon that says it has trebled moves
-// the dividing to where the dough still is at its best, and Today says so; without one nothing is
-// said.
+// Mixed at seven, divided towards five by the plan; a reading at noon that says it has trebled
+// moves the dividing to where the dough still is at its best, and Today says so; without one
+// nothing is said.
 TEST_F(DayInDaybook, AReadingThatComesInLaysTheKeptPlanAnew) {
   bake("live", mixed_);
   const std::string text = text_of_day("2026-11-28T12:00:00", "2026-11-29T10:00:00", "");
