@@ -151,8 +151,11 @@ void expect_causes_agree(const json& said) {
   if (said["why_never"]["obstacle"] == "cannot_hold") {
     EXPECT_THAT(instead, testing::Not(HasSubstr("within")));
     EXPECT_THAT(said["limit"]["words"].get<std::string>(), HasSubstr("times at most"));
-    EXPECT_LT(said["limit"]["p50_ratio"].get<double>(),
-              said["target_volume_ratio"].get<double>() + 1e-9);
+    // Where just half of an even number of doughs get there, the middle lies between two of them.
+    if (said["chance_never"].get<double>() > 0.51) {
+      EXPECT_LT(said["limit"]["p50_ratio"].get<double>(),
+                said["target_volume_ratio"].get<double>() + 1e-9);
+    }
   }
 }
 
