@@ -34,7 +34,7 @@ struct DayAnew {
 
 /// The doughs are drawn as they stand now, what has begun stays, what cannot lie where it did is
 /// laid near to it (dayplan/near.h). Nothing where all is known of its bakes that was known when it
-/// was made. Reckoned once, and kept for as long as nothing else comes in. Errors: those of the
+/// was made. Worked out once, and kept for as long as nothing else comes in. Errors: those of the
 /// daybook, cancelled.
 [[nodiscard]] Result<std::optional<DayAnew>> day_anew(
     storage::Daybook& daybook,

@@ -249,7 +249,7 @@ TEST_F(DayInDaybook, AReadingThatComesInLaysTheKeptPlanAnew) {
   const auto after = *kept_day(*daybook_, now_);
   EXPECT_LT(divide(*after), before);
   EXPECT_THAT(after->anew, Contains(HasSubstr("Moved: divide of the Mead from")));
-  // Asked again it is not reckoned again, and says the same.
+  // Asked again it is not worked out again, and says the same.
   EXPECT_EQ((*kept_day(*daybook_, now_))->anew, after->anew);
   EXPECT_EQ(today(*daybook_, now_)->day->anew, after->anew);
 }

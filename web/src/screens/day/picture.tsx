@@ -57,7 +57,7 @@ export function DayPicture({ answer, move, open }: { answer: DayAnswer } & Movin
       </div>
       <Hours from={from} long_h={long_h} habits={habits} />
       <p class="small no-print" aria-hidden="true">
-        {drag.dragged ? `${drag.dragged.step}: ${drag.dragged.bake} to ${exact_moment(drag.dragged.to, habits)}` : <span class="quiet">Draw a bar to another hour, or tap a step.</span>}
+        {drag.dragged ? `${drag.dragged.step}: ${drag.dragged.bake} to ${exact_moment(drag.dragged.to, habits)}` : <span class="quiet">Drag a bar to another hour, or tap a step.</span>}
       </p>
       <figcaption class="stack tight small">
         <ul class="bare day-key">
