@@ -11,19 +11,27 @@ using service::span;
 void print(Paper& paper, const service::LevainAnswer& answer) {
   const forecast::Feeding& feeding = answer.feeding;
   const service::LevainRequest& request = answer.request;
-  paper.heading(
-      "FEED    " +
-          paper.strong(fmt::format("1 : {:.2g} : {:.2g}", feeding.fresh_flour, feeding.water)) +
-          "   ripe : flour : water",
-      fmt::format("{}, {}", request.starter, service::warmth(request.temperature)));
-  paper.line(padded("", 8) + fmt::format("{} ripe · {} flour · {} water   for {}",
+  const std::string raised_with = answer.yeasted ? request.starter : "ripe";
+  const std::string parts =
+      answer.yeasted ? fmt::format("{:.2g} % {}, {:.3g} % water",
+                                   100 / feeding.fresh_flour,
+                                   raised_with,
+                                   100 * feeding.water / feeding.fresh_flour)
+                     : fmt::format("1 : {:.2g} : {:.2g}", feeding.fresh_flour, feeding.water);
+  paper.heading("FEED    " + paper.strong(parts) +
+                    (answer.yeasted ? "   of its flour" : "   ripe : flour : water"),
+                fmt::format("{}, {}", request.starter, service::warmth(request.temperature)));
+  paper.line(padded("", 8) + fmt::format("{} {} · {} flour · {} water   for {}",
                                          service::weight(feeding.ripe_mass),
+                                         raised_with,
                                          service::weight(feeding.flour_mass),
                                          service::weight(feeding.water_mass),
                                          service::weight(request.wanted)));
   if (!answer.feed_at.empty()) {
-    paper.wrapped(
-        fmt::format("feed it {} so that it peaks about {}", answer.feed_at, request.peak_at));
+    paper.wrapped(fmt::format("{} it {} so that it peaks about {}",
+                              answer.yeasted ? "stir" : "feed",
+                              answer.feed_at,
+                              request.peak_at));
   }
   const time::WallClock clock = service::clock_from(request.fed_at);
   if (feeding.peak.p10 && feeding.peak.p50 && feeding.peak.p90) {
@@ -42,8 +50,10 @@ void print(Paper& paper, const service::LevainAnswer& answer) {
   }
   if (feeding.tripled.p50)
     paper.wrapped(fmt::format("tripled after {} in half of the cases", span(*feeding.tripled.p50)));
-  paper.wrapped(
-      "how awake the ripe starter is decides most: past its peak or from the cold it takes longer");
+  if (!answer.yeasted)
+    paper.wrapped(
+        "how awake the ripe starter is decides most: past its peak or from the cold it takes "
+        "longer");
 }
 
 }  // namespace barm::cli

@@ -281,10 +281,14 @@ int run(int argc, char** argv) {
               "levain",
               "how much to feed and when, so that the levain peaks in time",
               "barm levain --need 300g --peak-in 8h --at 26C --fed 2026-11-27T22:00");
-  levain->add_option("--starter", arguments.levain.starter, "the ripe starter, from the larder")
+  levain
+      ->add_option("--starter",
+                   arguments.levain.starter,
+                   "the ripe starter, from the larder; \"fresh yeast\" for a poolish or biga")
       ->type_name("NAME");
   levain->add_option("--flour", arguments.levain.flour, "the flour it is fed")->type_name("NAME");
-  levain->add_option("--feed", arguments.levain.ratio, "ripe:flour:water, such as 1:2:1");
+  levain->add_option(
+      "--feed", arguments.levain.ratio, "ripe:flour:water, such as 1:2:1; of a poolish 0.002:1:1");
   levain->add_option("--need", arguments.need, "how much is needed, such as 300g");
   levain->add_option(
       "--peak-in", arguments.peak_in, "find the ratio that peaks so long after feeding");

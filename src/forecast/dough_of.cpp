@@ -36,18 +36,37 @@ double cells(const formula::Bowl& bowl,
   return sum;
 }
 
-// The lag of those who rise the dough: by the share of cells each portion brings.
+bool from_a_levain(const larder::Composition& c) { return c[Property::hydration] > 0; }
+
+// The lag of those who rise the dough: by the share of cells each levain brings; of a poolish or
+// biga, where no wild yeast comes with any, its own.
 double lag(const formula::Bowl& bowl, std::span<const larder::Composition> settled) {
   double weighted = 0;
   double all = 0;
+  double of_bakers = constants::lag::at_peak.value.si();
   for (std::size_t i = 0; i < settled.size(); ++i) {
-    if (settled[i][Property::wild_yeast] <= 0) continue;
-    const double brought =
-        bowl.lines[i].actual.in(gram)*std::pow(10.0, settled[i][Property::wild_yeast]);
-    weighted += brought * settled[i][Property::lag];
+    const larder::Composition& c = settled[i];
+    if (c[Property::bakers_yeast] > 0 && from_a_levain(c)) of_bakers = c[Property::lag];
+    if (c[Property::wild_yeast] <= 0) continue;
+    const double brought = bowl.lines[i].actual.in(gram)*std::pow(10.0, c[Property::wild_yeast]);
+    weighted += brought * c[Property::lag];
     all += brought;
   }
-  return all > 0 ? weighted / all : constants::lag::at_peak.value.si();
+  return all > 0 ? weighted / all : of_bakers;
+}
+
+// Baker's yeast by weight, and how much of it comes out of its packet.
+void add_bakers_yeast(const formula::Bowl& bowl,
+                      std::span<const larder::Composition> settled,
+                      kinetics::Dough& dough) {
+  double woken = 0;
+  for (std::size_t i = 0; i < settled.size(); ++i) {
+    const double brought =
+        bowl.lines[i].actual.in(gram)*settled[i][Property::bakers_yeast] / bowl.dough.in(kilogram);
+    dough.bakers_yeast += brought;
+    if (from_a_levain(settled[i])) woken += brought;
+  }
+  if (woken > 0) dough.packet = 1 - woken / dough.bakers_yeast;
 }
 
 // What ripe levains have left of the gluten, by the flour that has any.
@@ -131,9 +150,7 @@ kinetics::Dough dough_of(const formula::Bowl& bowl, std::span<const larder::Comp
       1000 * bowl.carbon_dioxide.in(gram) / carbon_dioxide_gram_per_mole * per_kg;
   dough.wild_yeast = cells(bowl, settled, Property::wild_yeast) * per_kg;
   dough.bacteria = cells(bowl, settled, Property::lactic_bacteria) * per_kg;
-  for (std::size_t i = 0; i < settled.size(); ++i) {
-    dough.bakers_yeast += bowl.lines[i].actual.in(gram)*settled[i][Property::bakers_yeast] * per_kg;
-  }
+  add_bakers_yeast(bowl, settled, dough);
   dough.lag = lag(bowl, settled);
   dough.strength = strength(bowl, settled);
   dough.pentosan_rise = bowl.pentosan_rise;
@@ -177,6 +194,7 @@ void feed(larder::Composition& c) {
       constants::lag::hungry_death.value.in(1.0 / hour) * hungry_hours(c[Property::lag]);
   for (const Property count : {Property::wild_yeast, Property::lactic_bacteria})
     if (c[count] > 0) c[count] += died / std::numbers::ln10;
+  if (from_a_levain(c)) c[Property::bakers_yeast] *= std::exp(died);
   c[Property::lag] = constants::lag::at_peak.value.si();
 }
 
@@ -246,7 +264,9 @@ double other_acid(const formula::Bowl& bowl) {  // [mmol/kg flour]
 
 bool hungry(std::span<const larder::Composition> settled) {
   return std::any_of(settled.begin(), settled.end(), [](const larder::Composition& c) {
-    return c[Property::wild_yeast] > 0 && hungry_hours(c[Property::lag]) > 6;
+    const bool levain =
+        c[Property::wild_yeast] > 0 || (c[Property::bakers_yeast] > 0 && from_a_levain(c));
+    return levain && hungry_hours(c[Property::lag]) > 6;
   });
 }
 

@@ -39,6 +39,7 @@ double hours_or_never(const std::optional<Time>& time) {
 Result<double> peak_hours(formula::Levain levain, double flour, const Options& options) {
   levain.water = flour * levain.water / levain.fresh_flour;
   levain.fresh_flour = flour;
+  levain.ripe = 1;
   const auto course = one(levain, options, -1);
   if (!course) return failure(course);
   return hours_or_never(course->peak);
@@ -82,26 +83,31 @@ Result<Feeding> feed_to_peak_in(const formula::Levain& levain,
                                 Mass wanted,
                                 Time hours_until,
                                 const Options& options) {
-  // More fresh flour, later peak: bisect on its logarithm.
-  constexpr double least = 0.25;
-  constexpr double most = 20;
+  // More fresh flour, later peak: bisect on its logarithm. Yeast raises a hundred times its weight.
+  const double least = levain.yeasted() ? 20 : 0.25;
+  const double most = levain.yeasted() ? 4000 : 20;
   const double goal = hours_until.in(hour);
   const auto soonest = peak_hours(levain, least, options);
   if (!soonest) return failure(soonest);
   const auto latest = peak_hours(levain, most, options);
   if (!latest) return failure(latest);
   if (goal < *soonest || goal > *latest) {
-    return failure(ErrorCode::cannot_be_met,
-                   "",
-                   fmt::format("at {:.0f} °C no feeding peaks after {:.1f} h: 1 part ripe to {} "
-                               "flour takes {:.1f} h, to {} "
-                               "flour {:.1f} h. Change the temperature or the hour of feeding",
-                               levain.temperature.celsius(),
-                               goal,
-                               least,
-                               *soonest,
-                               most,
-                               *latest));
+    const auto takes = [](double hours) {
+      return std::isfinite(hours) ? fmt::format("takes {:.1f} h", hours)
+                                  : "has no peak in two days";
+    };
+    return failure(
+        ErrorCode::cannot_be_met,
+        "",
+        fmt::format("at {:.0f} °C no feeding peaks after {:.1f} h: 1 part {} to {} flour {}, to {} "
+                    "flour it {}. Change the temperature or the hour of feeding",
+                    levain.temperature.celsius(),
+                    goal,
+                    levain.yeasted() ? levain.starter.name : "ripe",
+                    least,
+                    takes(*soonest),
+                    most,
+                    takes(*latest)));
   }
   double low = std::log(least);
   double high = std::log(most);

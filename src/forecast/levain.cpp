@@ -29,8 +29,9 @@ struct LevainShares {
 LevainShares shares(const formula::Levain& levain, double starter_hydration) {
   const double all = levain.ripe + levain.fresh_flour + levain.water;
   LevainShares s{levain.ripe / all, levain.fresh_flour / all, levain.water / all, 0, 0};
-  s.all_flour = s.flour + s.ripe / (1 + starter_hydration);
-  s.added_water = s.water + s.ripe * starter_hydration / (1 + starter_hydration);
+  const double old_flour = levain.yeasted() ? 0 : s.ripe / (1 + starter_hydration);
+  s.all_flour = s.flour + old_flour;
+  s.added_water = s.water + s.ripe - old_flour;
   return s;
 }
 
@@ -70,11 +71,13 @@ struct Kept {
   Time hungry;  // hours without food, as at 24 C
 };
 
-// Without food cells die; those that live on sleep (lag_past_peak).
+// Without food cells die; those that live on sleep (lag_past_peak). Baker's yeast is taken to go
+// hungry as wild yeasts do: nobody measured it.
 void starve(Kept& kept) {
   const double left =
       std::exp(-constants::lag::hungry_death.value.in(1.0 / hour) * kept.hungry.in(hour));
-  for (const kinetics::State cells : {kinetics::wild_yeast, kinetics::bacteria})
+  for (const kinetics::State cells :
+       {kinetics::wild_yeast, kinetics::bakers_yeast, kinetics::bacteria})
     kept.state[cells] *= left;
 }
 
@@ -134,6 +137,11 @@ std::optional<Error> keep_cold(const formula::Levain& levain,
   return std::nullopt;
 }
 
+// log10 of cells in a gram; 0, as the larder says "none", where there are none.
+double count_of(double grams_in_kilogram, double cell_mass) {
+  return grams_in_kilogram > 0 ? std::log10(grams_in_kilogram / cell_mass / 1000) : 0;
+}
+
 // What its hours have made of one levain.
 Composition composition_of(const formula::Levain& levain,
                            const LevainDraw& fed,
@@ -169,10 +177,11 @@ Composition composition_of(const formula::Levain& levain,
   c[Property::ph] = y[kinetics::acidity];
   c[Property::buffering] = dough.flour_buffering / 1000;
   c[Property::density] = 1050;
-  c[Property::lactic_bacteria] = std::log10(
-      y[kinetics::bacteria] / parameters[kinetics::Parameter::bacteria_cell_mass] / 1000);
+  c[Property::lactic_bacteria] =
+      count_of(y[kinetics::bacteria], parameters[kinetics::Parameter::bacteria_cell_mass]);
   c[Property::wild_yeast] =
-      std::log10(y[kinetics::wild_yeast] / parameters[kinetics::Parameter::wild_cell_mass] / 1000);
+      count_of(y[kinetics::wild_yeast], parameters[kinetics::Parameter::wild_cell_mass]);
+  c[Property::bakers_yeast] = y[kinetics::bakers_yeast] / 1000;
   c[Property::lag] = lag_past_peak(kept.hungry);
   c[Property::gluten_strength] = y[kinetics::strength];
   c[Property::hydration] = levain.hydration();
@@ -181,20 +190,26 @@ Composition composition_of(const formula::Levain& levain,
   return c;
 }
 
+bool alive(const formula::Levain& levain, const Composition& starter) {
+  if (levain.yeasted()) return starter[Property::bakers_yeast] > 0;
+  return starter[Property::wild_yeast] > 0 && starter[Property::lactic_bacteria] > 0;
+}
+
 }  // namespace
 
 Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
                                     const Composition& starter,
                                     const Composition& flour) {
-  if (starter[Property::wild_yeast] <= 0 || starter[Property::lactic_bacteria] <= 0) {
-    return failure(
-        ErrorCode::bad_input,
-        levain.place.text(),
-        "'" + levain.starter.name +
-            "' is not a living levain; name a ripe starter, such as 'stiff ripe levain'");
+  if (!alive(levain, starter)) {
+    return failure(ErrorCode::bad_input,
+                   levain.place.text(),
+                   "'" + levain.starter.name +
+                       "' is not a living levain; name a ripe starter, such as 'stiff ripe "
+                       "levain', or for a poolish or biga 'fresh yeast'");
   }
   const LevainShares s = shares(levain, starter[Property::hydration]);
-  const chemistry::Buffered parts[] = {part(starter, s.ripe, true), part(flour, s.flour, true)};
+  const chemistry::Buffered parts[] = {part(starter, s.ripe, !levain.yeasted()),
+                                       part(flour, s.flour, true)};
   const auto ph = chemistry::mixed_ph(parts, Molality::from_si(0.02));
   if (!ph) return failure(ph);
 
@@ -208,12 +223,16 @@ Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
   dough.flour_buffering =
       1000 * (s.ripe * starter[Property::buffering] + s.flour * flour[Property::buffering]);
   dough.ph = ph->value();
-  dough.wild_yeast = s.ripe * 1000 * std::pow(10.0, starter[Property::wild_yeast]);
-  dough.bacteria = s.ripe * 1000 * std::pow(10.0, starter[Property::lactic_bacteria]);
-  dough.lag = starter[Property::lag];
-  const double old_flour = s.ripe / (1 + starter[Property::hydration]) / s.all_flour;
-  dough.strength = 1 - old_flour * (1 - starter[Property::gluten_strength]) *
-                           (1 - starter[Property::pentosan_share]);
+  if (levain.yeasted()) {
+    dough.bakers_yeast = s.ripe * 1000 * starter[Property::bakers_yeast];
+  } else {
+    dough.wild_yeast = s.ripe * 1000 * std::pow(10.0, starter[Property::wild_yeast]);
+    dough.bacteria = s.ripe * 1000 * std::pow(10.0, starter[Property::lactic_bacteria]);
+    dough.lag = starter[Property::lag];
+    const double old_flour = 1 - s.flour / s.all_flour;
+    dough.strength = 1 - old_flour * (1 - starter[Property::gluten_strength]) *
+                             (1 - starter[Property::pentosan_share]);
+  }
   const double rise = flour[Property::rise_limit] - 1;
   dough.pentosan_rise = rise * flour[Property::pentosan_share];
   dough.rise_limit = 1 + rise - dough.pentosan_rise;

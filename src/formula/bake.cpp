@@ -28,6 +28,7 @@ std::string Place::text() const {
 }
 
 double Levain::hydration() const {
+  if (yeasted()) return (water + ripe) / fresh_flour;
   const auto& known = starter[larder::Property::hydration];
   const double h = known ? known->typical : 1;
   return (water + ripe * h / (1 + h)) / (fresh_flour + ripe / (1 + h));

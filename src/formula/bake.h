@@ -57,7 +57,7 @@ struct Portion {
 /// The levain: ripe starter fed with flour and water, some hours at a temperature, perhaps days in
 /// the cold.
 struct Levain {
-  larder::Ingredient starter;  ///< the ripe starter it was fed from
+  larder::Ingredient starter;  ///< the ripe starter it was fed from, or baker's yeast
   larder::Ingredient flour;
   double ripe = 1, fresh_flour = 2, water = 1;  ///< parts by mass, as "1:2:1"
   Temperature temperature = Temperature::from_celsius(26);
@@ -68,9 +68,15 @@ struct Levain {
   std::optional<double> rose;      ///< the largest volume ratio in its jar
   Place place;
 
+  /// Raised with baker's yeast instead of a ripe starter: a poolish or a biga.
+  [[nodiscard]] bool yeasted() const { return starter.group == larder::Group::yeast; }
+
+  /// Whether `ripe` is more than any poolish or biga is raised with: a tenth of its flour.
+  [[nodiscard]] bool too_much_yeast() const { return yeasted() && 10 * ripe > fresh_flour; }
+
   /// kg of water per kg of flour after feeding, the ripe starter's own counted: with h its
   /// hydration, (w + r h/(1+h)) / (f + r/(1+h)). A starter of unknown hydration counts as half
-  /// flour, half water.
+  /// flour, half water; baker's yeast holds no flour and counts with the water.
   [[nodiscard]] double hydration() const;
 };
 

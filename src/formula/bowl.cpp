@@ -208,12 +208,35 @@ Composition at_its_peak(const Levain& levain,
   return c;
 }
 
+/// A poolish or biga before it has risen: flour and water in its own proportion, and its yeast.
+Composition freshly_stirred(const Levain& levain,
+                            const Composition& yeast,
+                            const Composition& flour) {
+  const double h = levain.hydration();
+  const double share = 1 / (1 + h);
+  Composition c = flour;
+  for (std::size_t i = 0; i <= static_cast<std::size_t>(Property::salt); ++i)
+    c.value[i] = share * flour.value[i];
+  const double raised_with = levain.ripe / (levain.ripe + levain.fresh_flour + levain.water);
+  c[Property::water] = share * (flour[Property::water] + h) - raised_with;
+  for (const Property part : {Property::water, Property::protein, Property::bakers_yeast})
+    c[part] += raised_with * yeast[part];
+  c[Property::buffering] = share * flour[Property::buffering];
+  c[Property::hydration] = h;
+  c[Property::gluten_strength] = 1;
+  for (const Property mineral : {Property::calcium, Property::potassium})
+    c[mineral] = share * flour[mineral];
+  return c;
+}
+
 Result<Composition> settle(const Bake& bake, const Portion& portion) {
   auto own = larder::typical(portion.ingredient);
   if (!own || !portion.levain || !bake.levain) return own;
   auto flour = larder::typical(bake.levain->flour);
   if (!flour) return flour;
-  return at_its_peak(*bake.levain, *own, *flour);
+  const Levain& levain = *bake.levain;
+  return levain.yeasted() ? freshly_stirred(levain, *own, *flour)
+                          : at_its_peak(levain, *own, *flour);
 }
 
 }  // namespace

@@ -39,8 +39,11 @@ void read_feed(const Node& value, Levain& levain) {
 
 larder::Ingredient starter_of(const Node& value, Shelf& shelf) {
   const auto starter = shelf.take(text_of(value, "stiff ripe levain"), value.place).ingredient;
-  if (starter.group == larder::Group::starter) return starter;
-  stop(value.place, in_quotes(starter.name) + " is no starter: write \"stiff ripe levain\"");
+  if (starter.group == larder::Group::starter || starter.group == larder::Group::yeast)
+    return starter;
+  stop(value.place,
+       in_quotes(starter.name) +
+           " is no starter: write \"stiff ripe levain\", or \"fresh yeast\" for a poolish or biga");
 }
 
 larder::Ingredient flour_of(const Node& value, Shelf& shelf) {
@@ -231,7 +234,11 @@ Levain read_levain(const Entry& entry, Shelf& shelf, const Entry* only_flour) {
     stop(entry.place,
          "the bowl has not just one flour: the levain needs flour = \"white bread flour\"");
   }
-  if (const Node* feed = find(table, "feed")) read_feed(*feed, levain);
+  const Node* feed = find(table, "feed");
+  if (feed != nullptr) read_feed(*feed, levain);
+  if (levain.too_much_yeast())
+    stop(feed != nullptr ? feed->place : starter->place,
+         "a poolish or biga needs feed = \"0.002:1:1\", yeast : flour : water by weight");
   if (const Node* at = find(table, "temperature")) levain.temperature = dough_temperature(*at);
   if (const Node* time = find(table, "since_feeding")) levain.since_feeding = time_of(*time);
   if (const Node* time = find(table, "in_the_cold")) levain.in_the_cold = time_of(*time);

@@ -69,6 +69,7 @@ Dough mixed_dough(const Mix& mix) {
                                &Dough::hydration})
     dough.*what = mix.weighted(a.*what, mix.a.flour, b.*what, mix.b.flour);
   dough.lag = mix.weighted(a.lag, a.wild_yeast, b.lag, b.wild_yeast);
+  dough.packet = mix.weighted(a.packet, a.bakers_yeast, b.packet, b.bakers_yeast);
   return dough;
 }
 

@@ -34,13 +34,14 @@ struct DoughOf {
   T bacteria{0.0};         ///< [cells]
   T bakers_yeast{0.0};     ///< [g dry]
   T lag{0.25};             ///< h0 of the levain's organisms
-  T strength{1.0};         ///< of the gluten, 0..1
-  T rise_limit{4.2};       ///< largest volume ratio that the gluten of this flour holds
-  T pentosan_rise{0.0};    ///< what the pentosans of rye hold above the start, in volumes
-  T hydration{0.7};        ///< real water over flour
-  T protease{0.0};         ///< [kg/kg flour] of raw fruit that dissolves gluten
-  T slow_hexose{0.0};      ///< [mmol] in whole fruit at mixing: it comes out over hours
-  T slow_acid{0.0};        ///< [mmol] of charge in it that comes out likewise
+  T packet{1.0};    ///< share of the baker's yeast out of its packet: the rest woke up in a levain
+  T strength{1.0};  ///< of the gluten, 0..1
+  T rise_limit{4.2};     ///< largest volume ratio that the gluten of this flour holds
+  T pentosan_rise{0.0};  ///< what the pentosans of rye hold above the start, in volumes
+  T hydration{0.7};      ///< real water over flour
+  T protease{0.0};       ///< [kg/kg flour] of raw fruit that dissolves gluten
+  T slow_hexose{0.0};    ///< [mmol] in whole fruit at mixing: it comes out over hours
+  T slow_acid{0.0};      ///< [mmol] of charge in it that comes out likewise
 };
 
 using Dough = DoughOf<double>;

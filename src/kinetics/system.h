@@ -379,6 +379,8 @@ template <class T>
 
 /// The state at mixing: the flour's own sugar, the cells by their mass, the lag.
 ///     alpha_0 = q_0 / (1 + q_0) = exp(-h_0)
+/// Baker's yeast sleeps as it comes from its packet; what a levain was raised with is awake as that
+/// is.
 template <class T>
 [[nodiscard]] StateOf<T> at_mixing(const DoughOf<T>& dough, const Parameters<T>& p) {
   using std::exp;
@@ -388,7 +390,8 @@ template <class T>
   y[bakers_yeast] = dough.bakers_yeast;
   y[wild_awake] = exp(-dough.lag * p[Parameter::lag_scale]);
   y[bacteria_awake] = y[wild_awake];
-  y[bakers_awake] = exp(-p[Parameter::bakers_lag]);
+  y[bakers_awake] = exp(-dough.packet * p[Parameter::bakers_lag] -
+                        (T(1.0) - dough.packet) * dough.lag * p[Parameter::lag_scale]);
   y[hexose] = p[Parameter::free_sugar] * dough.flour + dough.added_hexose;
   y[maltose] = dough.added_maltose;
   y[maltose_to_come] = p[Parameter::maltose_pool] * dough.flour;

@@ -61,7 +61,9 @@ std::optional<FedLevain> fed_levain(const formula::Bake& bake,
                                levain->flour.name,
                                weight(levain->water * part)),
                    levain->flour.name,
-                   levain->fresh_flour * part};
+                   levain->fresh_flour * part,
+                   levain->yeasted() ? levain->starter.name : "",
+                   levain->yeasted() ? levain->ripe * part : Mass{}};
 }
 
 void add_needs(Needs& needs,
@@ -71,13 +73,17 @@ void add_needs(Needs& needs,
                double times) {
   for (std::size_t i = 0; i < bowl.lines.size() && i < bake.bowl.size(); ++i) {
     const larder::Group group = bake.bowl[i].ingredient.group;
-    if (group == larder::Group::water || group == larder::Group::starter) continue;
+    if (bake.bowl[i].levain || group == larder::Group::water || group == larder::Group::starter)
+      continue;
     Need& need = needs[bowl.lines[i].name];
     need.mass = need.mass + times * bowl.lines[i].plan;
     need.volume = need.volume + times * bowl.lines[i].volume;
     need.drink = group == larder::Group::drink;
   }
-  if (levain) needs[levain->flour].mass = needs[levain->flour].mass + levain->flour_mass;
+  if (!levain) return;
+  needs[levain->flour].mass = needs[levain->flour].mass + levain->flour_mass;
+  if (!levain->yeast.empty())
+    needs[levain->yeast].mass = needs[levain->yeast].mass + levain->yeast_mass;
 }
 
 std::vector<std::string> to_buy(const Needs& needs, const std::vector<storage::Bottle>& shelf) {

@@ -18,6 +18,8 @@ struct FedLevain {
   std::string words;   ///< "40 g stiff ripe levain, 80 g white bread flour, 40 g water"
   std::string flour;
   Mass flour_mass;
+  std::string yeast;  ///< that a poolish or biga is raised with; a ripe starter is nothing to buy
+  Mass yeast_mass;
 };
 
 /// For `times` as much dough as the bowl has. Nothing for a bake without a levain of its own, or
@@ -35,7 +37,7 @@ struct Need {
 /// By the ingredient's name.
 using Needs = std::map<std::string, Need>;
 
-/// Adds `times` the bowl, water and starters left out, and the flour its levain is fed.
+/// Adds `times` the bowl, water and starters left out, and the flour and yeast of its levain.
 void add_needs(Needs& needs,
                const formula::Bake& bake,
                const formula::Bowl& bowl,

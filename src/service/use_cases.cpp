@@ -59,7 +59,7 @@ Result<Parts> parts_of(const std::string& ratio) {
   const int read =
       std::sscanf(ratio.c_str(), "%lf:%lf:%lf%c", &parts.ripe, &parts.flour, &parts.water, &rest);
   if (read != 3 || !std::isfinite(parts.ripe) || !(parts.ripe > 0) || !(parts.flour > 0) ||
-      !(parts.water > 0) || parts.flour > 1000 * parts.ripe ||
+      !(parts.water > 0) || parts.flour > 5000 * parts.ripe ||
       parts.water > 5 * (parts.flour + parts.ripe)) {
     return failure(ErrorCode::bad_input,
                    "ratio",
@@ -277,11 +277,17 @@ Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Option
   levain.fresh_flour = parts->flour;
   levain.water = parts->water;
   levain.temperature = request.temperature;
+  if (levain.too_much_yeast())
+    return failure(
+        ErrorCode::bad_input,
+        "ratio",
+        "a poolish or biga is raised with little yeast; write yeast:flour:water, such as "
+        "0.002:1:1");
   const auto feeding =
       request.peak_in ? forecast::feed_to_peak_in(levain, request.wanted, *request.peak_in, options)
                       : forecast::feed(levain, request.wanted, options);
   if (!feeding) return failure(feeding);
-  LevainAnswer answer{request, *feeding, "", options.draws};
+  LevainAnswer answer{request, *feeding, "", options.draws, levain.yeasted()};
   if (!request.peak_at.empty() && request.fed_at.empty() && feeding->peak.p50) {
     answer.feed_at = clock_from(request.peak_at).moment(-*feeding->peak.p50);
   }

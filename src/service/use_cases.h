@@ -146,6 +146,7 @@ struct LevainAnswer {
   forecast::Feeding feeding;
   std::string feed_at;  ///< local time to feed, when peak_at is given without fed_at
   int draws = 0;
+  bool yeasted = false;  ///< a poolish or biga: the starter is baker's yeast
 };
 
 /// Errors: bad_input (a ratio that is none, an unknown starter), cannot_be_met.

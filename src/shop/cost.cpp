@@ -210,7 +210,15 @@ Portion water_of_the_levain(const Bake& bake) {
   return water;
 }
 
-/// A levain is the flour and the water that were fed to it, all the way back.
+/// Of so much poolish or biga the yeast; of a sourdough none.
+Mass yeast_of_the_levain(const Bake& bake, Mass mass) {
+  if (!bake.levain || !bake.levain->yeasted()) return Mass{};
+  const formula::Levain& levain = *bake.levain;
+  return mass * (levain.ripe / (levain.ripe + levain.fresh_flour + levain.water));
+}
+
+/// A levain is the flour and the water that were fed to it, all the way back; a poolish or biga its
+/// yeast too.
 Result<CostPart> levain(const Bake& bake,
                         const std::string& name,
                         Mass mass,
@@ -218,14 +226,22 @@ Result<CostPart> levain(const Bake& bake,
                         Pricing& pricing) {
   const double hydration = composition[larder::Property::hydration];
   const Mass flour = mass * (1 / (1 + hydration));
-  const Portion of_flour = flour_of_the_levain(bake);
-  const Portion of_water = water_of_the_levain(bake);
-  CostPart part = leaf(name, grams(mass) + ", as the flour and water fed to it", Cash());
+  const Mass yeast = yeast_of_the_levain(bake, mass);
+  std::vector<std::pair<Portion, Mass>> fed{{flour_of_the_levain(bake), flour},
+                                            {water_of_the_levain(bake), mass - flour - yeast}};
+  if (yeast > Mass{}) {
+    Portion& of_yeast = fed.emplace_back(Portion{}, yeast).first;
+    of_yeast.ingredient = bake.levain->starter;
+  }
+  CostPart part = leaf(name,
+                       grams(mass) + (yeast > Mass{} ? ", as its flour, water and yeast"
+                                                     : ", as the flour and water fed to it"),
+                       Cash());
   part.mass = mass;
-  for (const auto& [portion, weight] : {std::pair(&of_flour, flour), {&of_water, mass - flour}}) {
-    const auto settled = larder::typical(portion->ingredient);
+  for (const auto& [portion, weight] : fed) {
+    const auto settled = larder::typical(portion.ingredient);
     if (!settled) return failure(settled);
-    auto one = pricing.of({portion->ingredient.name, portion, weight, *settled});
+    auto one = pricing.of({portion.ingredient.name, &portion, weight, *settled});
     if (!one) return one;
     add(part, *std::move(one));
   }

@@ -29,13 +29,13 @@ constexpr double five_percent = 0.05;
 
 /// What of the bowl each line came from; of a sourdough its flours.
 void name_lines(const Bake& bake,
-                const std::vector<const formula::Portion*>& portions,
+                const std::vector<formula::Portion>& portions,
                 Tongue tongue,
                 std::vector<ListLine>& lines) {
   std::vector<larder::Ingredient> asked;
-  for (const formula::Portion* one : portions) {
-    const bool fed = one->levain && bake.levain;
-    asked.push_back(fed ? bake.levain->flour : one->ingredient);
+  for (const formula::Portion& one : portions) {
+    const bool fed = one.levain && bake.levain;
+    asked.push_back(fed ? bake.levain->flour : one.ingredient);
   }
   const auto named = named_in(bake.name, asked, tongue);
   for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -249,12 +249,14 @@ IngredientList ingredient_list(const Bake& bake,
   const double handled = 1 - bake.handling_loss;
   const double finished = bowl.dough.si() * handled * (1 - bake.bake_loss);
   std::vector<ListLine> lines;
-  std::vector<const formula::Portion*> portions;
+  std::vector<formula::Portion> portions;
   for (std::size_t i = 0; i < bake.bowl.size(); ++i) {
     const double mass = bowl.lines[i].actual.si() * handled;
     if (mass <= 0) continue;
-    lines.push_back(internal::list_line(bake, bake.bowl[i], settled[i], mass, options));
-    portions.push_back(&bake.bowl[i]);
+    for (auto& [portion, composition, share] : internal::made_of(bake, bake.bowl[i], settled[i])) {
+      lines.push_back(internal::list_line(bake, portion, composition, share * mass, options));
+      portions.push_back(std::move(portion));
+    }
   }
   name_lines(bake, portions, options.tongue, lines);
   lines = merged(lines);

@@ -49,7 +49,10 @@ bool holds_fortified_flour(const Bake& bake) {
 }
 
 bool holds_starter(const Bake& bake) {
-  return std::any_of(bake.bowl.begin(), bake.bowl.end(), is_starter);
+  const bool yeasted = bake.levain && bake.levain->yeasted();
+  return std::any_of(bake.bowl.begin(), bake.bowl.end(), [&](const Portion& portion) {
+    return is_starter(portion) && !(portion.levain && yeasted);
+  });
 }
 
 void weights_of_the_kingdom(const Label& label, Lines& lines) {

@@ -412,7 +412,8 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"starter is a flour",
               straight +
                   "levain = \"100 g\"\n[levain]\nstarter = \"rye flour\"\nflour = \"rye flour\"\n",
-              "x.toml:7:11  \"medium rye flour\" is no starter: write \"stiff ripe levain\""},
+              "x.toml:7:11  \"medium rye flour\" is no starter: write \"stiff ripe levain\", or "
+              "\"fresh yeast\" for a poolish or biga"},
         Wrong{"flour is a starter",
               straight + "levain = \"100 g\"\n[levain]\nstarter = \"ripe levain\"\nflour = \"ripe "
                          "levain\"\n",

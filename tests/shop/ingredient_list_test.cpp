@@ -74,6 +74,14 @@ TEST(IngredientList, OpensTheSourdoughWithBothItsFlours) {
               HasSubstr("sourdough (RYE flour, water)"));
 }
 
+TEST(IngredientList, TakesAPoolishApart) {
+  const Label made = labelled(loaf("Loaf",
+                                   "water = \"200 g\"\nsalt = \"20 g\"\nlevain = \"800 g\"\n",
+                                   "[levain]\nstarter = \"fresh yeast\"\nfeed = \"0.002:1:1\"\n"
+                                   "flour = \"white bread flour\"\n"));
+  EXPECT_EQ(list_of(made), "Ingredients: WHEAT flour, water, salt, yeast.");
+}
+
 TEST(IngredientList, GivesWeakDrinksAndCompoundsAListOfTheirOwn) {
   const auto has = [](const std::string& line, const std::string& words, Law law = Law::eu) {
     EXPECT_THAT(list_of(labelled(loaf("Loaf", line), law)), HasSubstr(words));

@@ -1,4 +1,5 @@
-// Test bakes whose cause is none of those offered, and causes these doughs cannot name.
+// Test bakes whose cause is none of those offered, and causes these doughs cannot name: a few runs;
+// two hundred of each in tools/sound.
 #include <gmock/gmock.h>
 
 #include "mead_test.h"
@@ -42,7 +43,7 @@ TEST(SomethingElse, InTheDrinkIsNotTakenForWhatWasAskedAbout) {
   const auto doughs = rivals(test).value();
   std::vector<double> left;
   for (const Rival& dough : doughs) left.push_back(test::holds_the_wine(dough) ? 0.5 : 1);
-  for (std::uint64_t seed = 0; seed < 6; ++seed) {
+  for (std::uint64_t seed = 0; seed < 2; ++seed) {
     const Verdict verdict = judged(test, doughs, left, seed);
     for (const Cause cause : {Cause::alcohol, Cause::acid, Cause::sulphite})
       EXPECT_NE(found_of(cause, verdict).finding, Finding::acts) << verdict.sentence;
@@ -54,14 +55,14 @@ TEST(SomethingElse, ADoughThatGoesItsOwnWayNamesNothing) {
   const auto test = test::wine_test({"plain", "", "e", "a", "s"}, 2, 1);
   const auto doughs = rivals(test).value();
   int pointed_out = 0;
-  for (std::uint64_t seed = 0; seed < 6; ++seed) {
+  for (std::uint64_t seed = 0; seed < 3; ++seed) {
     const Verdict verdict = judged(test, doughs, {1, 1, 1, 0.45, 1}, seed);
     for (const CauseFound& found : verdict.causes)
       EXPECT_NE(found.finding, Finding::acts) << verdict.sentence;
     for (const std::string& odd : verdict.odd)
       pointed_out += odd.starts_with("a went its own way") ? 1 : 0;
   }
-  EXPECT_GE(pointed_out, 3);
+  EXPECT_GE(pointed_out, 1);
 }
 
 // Water and wine alone: sulphite, of which the published figures say it cannot bite here, was
