@@ -172,7 +172,7 @@ Result<storage::Kind> kind_of(const std::string& word) {
   return failure(ErrorCode::bad_input,
                  "KIND",
                  fmt::format("'{}' is none: bake, culture, feeding, bottle, reading, mark, photo, "
-                             "loaf, scale, remark, setting, test_bake, test_member",
+                             "loaf, scale, remark, setting, test_bake, test_member, equipment",
                              word));
 }
 
@@ -240,6 +240,14 @@ Result<Done> do_restore(const DaybookArguments& arguments) {
                           *restored,
                           *restored),
               ""};
+}
+
+Result<service::EquipmentAnswer> do_equipment(const DaybookArguments& arguments) {
+  auto daybook = reading(arguments);
+  if (!daybook) return failure(daybook);
+  auto house = service::house_of(*daybook);
+  if (!house) return failure(house);
+  return service::EquipmentAnswer{std::move(*house), service::machine_now().zone};
 }
 
 int do_check(const DaybookArguments& arguments) {
@@ -322,6 +330,14 @@ void add_looking(CLI::App* daybook, const DaybookShared& arguments, std::functio
       command(daybook, arguments, "show", "a bake and all that belongs to it", "show 'mead loaf'");
   show->add_option("BAKE", arguments->what, "its id, or words of its title")->required();
   on(show, arguments, chosen, do_show);
+
+  CLI::App* equipment =
+      command(daybook,
+              arguments,
+              "equipment",
+              "the house's ovens, fridges and mixers, and what was learned of them",
+              "equipment");
+  on(equipment, arguments, chosen, do_equipment);
 
   CLI::App* trash =
       command(daybook, arguments, "trash", "what was deleted in the last 30 days", "trash");

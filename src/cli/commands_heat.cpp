@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cli/answer.h"
+#include "cli/at_home.h"
 #include "cli/print_heat.h"
 #include "formula/amount.h"
 #include "formula/read.h"
@@ -24,6 +25,7 @@ struct MixArguments {
   bool json = false;
   std::string bake, dough, flour = "20C", room = "22C", levain, drinks, tap, runs = "8min";
   std::vector<std::string> readings;
+  HomeArguments home;
 };
 
 Result<service::SimmerRequest> simmer_request(const SimmerArguments& arguments) {
@@ -80,7 +82,9 @@ Result<service::MixAnswer> mix_of(const MixArguments& arguments) {
     if (!reading) return failure(reading);
     request.readings.push_back(*reading);
   }
-  return service::mix(*bake, request);
+  return of_the_house(arguments.home, "mixer", std::move(request), [&](const auto& whole) {
+    return service::mix(*bake, whole);
+  });
 }
 
 void add_simmer(CLI::App& app, std::function<int()>& chosen) {
@@ -127,6 +131,7 @@ void add_mix(CLI::App& app, std::function<int()>& chosen) {
   sub->add_option("--read",
                   arguments->readings,
                   "a reading of a dough in this mixer, such as '2min 21C'; two or more");
+  add_home_options(*sub, arguments->home, "mixer");
   sub->callback([arguments, &chosen] {
     chosen = [arguments] { return answer(mix_of(*arguments), arguments->json); };
   });

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cli/answer.h"
+#include "cli/at_home.h"
 #include "cli/print_oven.h"
 #include "formula/amount.h"
 #include "formula/document.h"
@@ -25,6 +26,7 @@ struct OvenArguments {
   double kilowatts = 0;
   int draws = 400;
   unsigned long long seed = 1;
+  HomeArguments home;
 };
 
 struct FridgeArguments {
@@ -32,6 +34,7 @@ struct FridgeArguments {
   std::string bake, set, lasts = "12h", wanted, within, probe;
   int pieces = 0;
   double power = 0;
+  HomeArguments home;
 };
 
 Result<bool> take_time(const char* option, const std::string& text, std::optional<Time>& into) {
@@ -123,8 +126,10 @@ Result<formula::OvenTable> table_of(const OvenArguments& arguments) {
 }
 
 Result<service::OvenAnswer> oven_of(const OvenArguments& arguments) {
-  const auto bake = formula::read_bake(arguments.bake);
+  auto bake = formula::read_bake(arguments.bake);
   if (!bake) return failure(bake);
+  auto home = Home::open(arguments.home);
+  if (!home) return failure(home);
   service::OvenRequest request;
   const auto table = table_of(arguments);
   if (!table) return failure(table);
@@ -138,7 +143,18 @@ Result<service::OvenAnswer> oven_of(const OvenArguments& arguments) {
   forecast::Options options;
   options.draws = arguments.draws;
   options.seed = arguments.seed;
-  return service::oven(*bake, request, options);
+  const service::Now now = service::machine_now();
+  const auto of = home->own("oven", bake->oven ? bake->oven->name : "");
+  if (!of) return failure(of);
+  request.of = *of;
+  request.measured_at = now.at;
+  *bake = request.of ? service::baked_in(std::move(*bake), *request.of, now.zone)
+                     : home->bakes(std::move(*bake));
+  auto answer = service::oven(*bake, request, options);
+  if (!answer) return answer;
+  const auto kept = home->keep(answer->keep);
+  if (!kept) return failure(kept);
+  return answer;
 }
 
 Result<service::FridgeAnswer> fridge_of(const FridgeArguments& arguments) {
@@ -158,7 +174,9 @@ Result<service::FridgeAnswer> fridge_of(const FridgeArguments& arguments) {
   const auto probe = probe_of(arguments.probe, {-10, 40, "air"});
   if (!probe) return failure(probe);
   request.probe = *probe;
-  return service::fridge(*bake, request);
+  return of_the_house(arguments.home, "fridge", std::move(request), [&](const auto& whole) {
+    return service::fridge(*bake, whole);
+  });
 }
 
 void add_oven_itself(CLI::App& app, std::function<int()>& chosen) {
@@ -190,6 +208,7 @@ void add_oven_itself(CLI::App& app, std::function<int()>& chosen) {
   sub->add_option("--draws", arguments->draws, "how many loaves to simulate")
       ->check(CLI::Range(20, 20000));
   sub->add_option("--seed", arguments->seed, "another set of simulated loaves");
+  add_home_options(*sub, arguments->home, "oven");
   sub->callback([arguments, &chosen] {
     chosen = [arguments] { return answer(oven_of(*arguments), arguments->json); };
   });
@@ -212,6 +231,7 @@ void add_fridge(CLI::App& app, std::function<int()>& chosen) {
   sub->add_option("--within", arguments->within, "by then, such as 4h");
   sub->add_option("--probe", arguments->probe, "a probe's CSV of the air: minutes,celsius")
       ->type_name("FILE");
+  add_home_options(*sub, arguments->home, "fridge");
   sub->callback([arguments, &chosen] {
     chosen = [arguments] { return answer(fridge_of(*arguments), arguments->json); };
   });

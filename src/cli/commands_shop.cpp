@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cli/answer.h"
+#include "cli/at_home.h"
 #include "cli/new_files.h"
 #include "cli/print_shop.h"
 #include "formula/amount.h"
@@ -26,6 +27,7 @@ struct ShopArguments {
   bool replace = false;
   int draws = 200;
   service::TillWords till;
+  HomeArguments home;
 };
 
 Result<service::TillAnswer> till_of(const ShopArguments& arguments) {
@@ -34,7 +36,7 @@ Result<service::TillAnswer> till_of(const ShopArguments& arguments) {
     const auto planned = files.plan(path);
     if (!planned) return failure(planned);
   }
-  const auto bake = formula::read_bake(arguments.bake);
+  const auto bake = read_at_home(arguments.bake, arguments.home);
   if (!bake) return failure(bake);
   const auto request = service::till_request(arguments.prices, arguments.till);
   if (!request) return failure(request);
@@ -108,7 +110,7 @@ Result<service::LabelAnswer> label_of(const ShopArguments& arguments) {
   if (!request) return failure(request);
   const auto width = width_of(arguments.width);
   if (!width) return failure(width);
-  const auto bake = formula::read_bake(arguments.bake);
+  const auto bake = read_at_home(arguments.bake, arguments.home);
   if (!bake) return failure(bake);
   auto answer = service::label(*bake, *request);
   if (!answer || arguments.print.empty()) return answer;
@@ -126,6 +128,7 @@ void add_label(CLI::App& app,
   label->footer("Example:\n  barm label examples/mead-loaf.toml --rules eu --print label.html");
   label->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
   label->add_option("BAKE", arguments->bake, "a bake file")->type_name("FILE")->required();
+  add_home_options(*label, arguments->home);
   label->add_option("--rules", arguments->rules, "whose law: eu, uk or us");
   label->add_option("--portion", arguments->portion, "values by the portion too, such as 50g");
   label->add_option(
@@ -155,6 +158,7 @@ void add_till(CLI::App& app,
   till->footer("Example:\n  barm till examples/mead-loaf.toml --prices examples/marsh-prices.toml");
   till->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
   till->add_option("BAKE", arguments->bake, "a bake file")->type_name("FILE")->required();
+  add_home_options(*till, arguments->home);
   till->add_option("--prices", arguments->prices, "a price file (docs/price-file.md)")
       ->type_name("FILE")
       ->required();

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "cli/answer.h"
+#include "cli/at_home.h"
 #include "formula/amount.h"
 #include "formula/read.h"
 
@@ -19,6 +20,7 @@ struct TasteArguments {
   double chance = 0.8, noticed = 0.5;
   std::vector<std::string> tasted;
   forecast::Options options;
+  HomeArguments home;
 };
 
 Result<taste::OvenSays> oven_of(const TasteArguments& arguments) {
@@ -37,7 +39,7 @@ Result<Answer> with_bake(
     const std::function<Result<Answer>(const formula::Bake&, const taste::OvenSays&)>& ask) {
   const auto oven = oven_of(arguments);
   if (!oven) return failure(oven);
-  const auto bake = formula::read_bake(arguments.bake);
+  const auto bake = read_at_home(arguments.bake, arguments.home);
   if (!bake) return failure(bake);
   return ask(*bake, *oven);
 }
@@ -85,6 +87,7 @@ void add_taste(CLI::App& app, std::function<int()>& chosen) {
   CLI::App* sub =
       app.add_subcommand("taste", "what of the drink comes through, and what would bring more");
   sub->add_option("BAKE", arguments->bake, "a bake file")->type_name("FILE")->required();
+  add_home_options(*sub, arguments->home);
   sub->add_option("--loss",
                   arguments->loss,
                   "what the oven takes of the weight, such as '14 %'; without it the bake's own");

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "cli/answer.h"
+#include "cli/at_home.h"
 #include "cli/print_when.h"
 #include "formula/amount.h"
 #include "formula/read.h"
@@ -21,10 +22,11 @@ struct WhenArguments {
   int draws = 400;
   unsigned long long seed = 1;
   int threads = 0;
+  HomeArguments home;
 };
 
 Result<service::WhenAnswer> when_of(const WhenArguments& arguments) {
-  const auto bake = formula::read_bake(arguments.bake);
+  const auto bake = read_at_home(arguments.bake, arguments.home);
   if (!bake) return failure(bake);
   const auto horizon = of_option("--horizon", formula::parse_time(arguments.horizon));
   if (!horizon) return failure(horizon);
@@ -52,6 +54,7 @@ void add_when(CLI::App& app, std::function<int()>& chosen) {
   when->footer("Example:\n  barm when examples/mead-loaf.toml --oven 'Sun 08:30'");
   when->add_flag("--json", arguments->json, "the answer as JSON (docs/json.md)");
   when->add_option("BAKE", arguments->bake, "a bake file")->type_name("FILE")->required();
+  add_home_options(*when, arguments->home);
   when->add_option("--oven", arguments->oven, "2026-11-29T08:30; 'Sun 08:30' or 08:30: the next")
       ->required();
   when->add_option("--culture", arguments->culture, "a culture's memory to start from")

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "service/words.h"
 
 namespace barm::cli {
@@ -190,6 +192,30 @@ void print(Paper& paper, const service::BakeView& view) {
   paper.heading("REMARKS");
   for (const storage::Remark& remark : view.remarks)
     paper.wrapped(local(view.zone, remark.at) + "  " + remark.text);
+}
+
+void print(Paper& paper, const service::EquipmentAnswer& answer) {
+  paper.heading("EQUIPMENT",
+                answer.house.empty()
+                    ? "none is kept: barm oven BAKE --daybook FILE --named NAME --keep"
+                    : "");
+  for (const storage::Equipment& one : answer.house) {
+    paper.line(padded(one.what, 10) + paper.strong(service::said(one, answer.zone)));
+    std::string lines = one.toml;
+    std::replace(lines.begin(), lines.end(), '\n', ';');
+    if (!lines.empty()) lines.pop_back();
+    for (std::size_t at = lines.find(';'); at != std::string::npos; at = lines.find(';', at + 2))
+      lines.insert(at + 1, " ");
+    if (!lines.empty()) paper.wrapped(lines, 10);
+    if (!one.remark.empty()) paper.wrapped(one.remark, 10);
+    paper.wrapped("id " + one.id, 10);
+  }
+}
+
+void print_kept(Paper& paper, const std::optional<storage::Equipment>& kept) {
+  if (!kept) return;
+  paper.line();
+  paper.wrapped("In the daybook: " + service::said(*kept, time::Zone()) + ".");
 }
 
 void print(Paper& paper, const service::TrashAnswer& answer) {

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "cli/print.h"
+#include "cli/print_daybook.h"
 #include "service/words.h"
 
 namespace barm::cli {
@@ -60,8 +61,9 @@ void print_where_from(Paper& paper, const service::MixAnswer& answer) {
                          rounded_minutes(answer.request.runs),
                          answer.friction.power.si(),
                          answer.friction.spread.si(),
-                         answer.friction_learned
-                             ? "learned from your readings"
+                         !answer.request.readings.empty() ? "learned from your readings"
+                         : answer.friction_learned
+                             ? answer.with
                              : "what mixers do; two readings of yours would settle it"),
              heat_margin);
   if (std::abs(w.by_mixing_alcohol.in(kelvin)) >= 0.05) {
@@ -126,6 +128,7 @@ void print(Paper& paper, const service::MixAnswer& answer) {
                            too_warm_or_cold(answer.factors_miss)),
                heat_margin);
   }
+  print_kept(paper, answer.keep);
   if (answer.cautions.empty()) return;
   paper.line();
   print_cautions(paper, answer.cautions);

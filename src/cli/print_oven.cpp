@@ -5,6 +5,9 @@
 #include <algorithm>
 
 #include "cli/print.h"
+#include "cli/print_daybook.h"
+#include "formula/equipment.h"
+#include "service/equipment.h"
 #include "service/oven_words.h"
 #include "service/words.h"
 
@@ -106,24 +109,18 @@ void print_left_alcohol(Paper& paper, const service::OvenAnswer& answer) {
 
 void print_learned(Paper& paper, const service::OvenAnswer& answer) {
   if (!answer.learned) return;
-  const oven::Luck& z = answer.known.middle;
-  const oven::Luck& s = answer.known.doubt;
   paper.line();
   paper.heading("YOUR OVEN",
                 fmt::format("core within {:.1f} °C of the probe", answer.learned->core_off));
-  paper.wrapped("Into the bake's [oven], so that the next bake knows it:");
-  paper.wrapped(fmt::format(
-      "learned = [{:.2f}, {:.2f}, {:.2f}, {:.2f}, {:.2f}, {:.2f}, {:.2f}, {:.2f}, {:.2f}, {:.2f}]",
-      z.conduction,
-      s.conduction,
-      z.crust,
-      s.crust,
-      z.transfer,
-      s.transfer,
-      z.dial,
-      s.dial,
-      z.begins,
-      z.cold));
+  if (answer.keep) return;  // said by print_kept()
+  formula::OvenTable table;
+  table.learned = service::numbers_of(answer.known);
+  paper.wrapped(
+      "Into the bake's [oven], so that the next bake knows it; or with --daybook FILE --named NAME "
+      "--keep, and every bake of that daybook does:");
+  std::string line = formula::lines_of(table);
+  line.pop_back();
+  paper.wrapped(line);
 }
 
 }  // namespace
@@ -140,6 +137,7 @@ void print(Paper& paper, const service::OvenAnswer& answer) {
   paper.heading(
       "OVEN    " + paper.strong(fmt::format("{:.0f} °C", answer.oven.set.front().to.celsius())),
       service::how_long(answer));
+  if (!answer.with.empty()) oven_line(paper, "with", answer.with);
   oven_line(paper, "load", service::how_to_load(answer));
   oven_line(paper,
             "core",
@@ -162,6 +160,10 @@ void print(Paper& paper, const service::OvenAnswer& answer) {
                         100 * (m.rise.p10 - 1),
                         100 * (m.rise.p90 - 1)));
   oven_line(paper, "dough", ripeness_in_words(answer));
+  for (std::size_t i = 0; i < answer.further.size(); ++i) {
+    const int load = static_cast<int>(i) + 2;
+    oven_line(paper, fmt::format("load {}", load).c_str(), service::as_it_goes_in(answer, load));
+  }
   oven_line(paper, "cut", times(m.cut_after) + " out of the oven");
   oven_line(paper, "bag", times(m.bag_after));
   print_left_alcohol(paper, answer);
@@ -181,6 +183,7 @@ void print(Paper& paper, const service::OvenAnswer& answer) {
                   m.laid.core,
                   100 * m.laid.loss));
   print_learned(paper, answer);
+  print_kept(paper, answer.keep);
   if (answer.cautions.empty()) return;
   paper.line();
   print_cautions(paper, answer.cautions);
@@ -220,10 +223,11 @@ void print(Paper& paper, const service::FridgeAnswer& answer) {
             "power",
             fmt::format("{:.0f} W{}",
                         answer.fridge.power,
-                        answer.air_off ? fmt::format(", learned; air within {:.1f} °C "
-                                                     "of the probe",
+                        answer.air_off        ? fmt::format(", learned; air within {:.1f} °C "
+                                                            "of the probe",
                                                      *answer.air_off)
-                                       : ", a guess until you give a probe's file"));
+                        : answer.with.empty() ? ", a guess until you give a probe's file"
+                                              : ": " + answer.with));
   paper.line();
   paper.heading("HOUR BY HOUR", "air · middle · mean");
   const std::size_t rows = std::min<std::size_t>(9, answer.course.size());
@@ -235,6 +239,7 @@ void print(Paper& paper, const service::FridgeAnswer& answer) {
                right(fmt::format("{:.1f} °C", one.middle), 12) +
                right(fmt::format("{:.1f} °C", one.mean), 12));
   }
+  print_kept(paper, answer.keep);
 }
 
 }  // namespace barm::cli

@@ -42,9 +42,19 @@ bool print_baking(Paper& paper,
   const auto about = [&](const forecast::Spread& spread) {
     return service::about_when(spread, clock, timeline.horizon);
   };
+  if (stage.step == formula::Step::oven && stage.load > 1) {
+    paper.item(fmt::format("        oven {}", stage.load),
+               fmt::format("in {}, {}; out {}",
+                           about(stage.begin),
+                           service::as_it_goes_in(oven, stage.load),
+                           about(stage.end)),
+               18);
+    return true;
+  }
   if (stage.step == formula::Step::oven) {
     paper.item("        oven",
-               fmt::format("{}, {}: {}; out {}",
+               fmt::format("{}{}, {}: {}; out {}",
+                           oven.with.empty() ? "" : oven.with + ": ",
                            service::how_to_load(oven),
                            service::how_long(oven),
                            service::as_it_comes_out(oven),
@@ -52,10 +62,13 @@ bool print_baking(Paper& paper,
                18);
     return true;
   }
-  if (stage.step != formula::Step::cooling || !timeline.bread) return false;
-  paper.item("        cooling",
-             "cool enough to cut " + about(timeline.bread->cut) + ", to bag " + about(stage.end),
-             18);
+  if (stage.step != formula::Step::cooling) return false;
+  for (const forecast::ToDo& one : timeline.to_do) {
+    if (one.act != forecast::Act::cut || one.load != stage.load) continue;
+    paper.item(stage.load > 1 ? fmt::format("        cooling {}", stage.load) : "        cooling",
+               "cool enough to cut " + about(one.at) + ", to bag " + about(stage.end),
+               18);
+  }
   return true;
 }
 

@@ -11,6 +11,7 @@
 #include "base/require.h"
 #include "base/visible.h"
 #include "cli/answer.h"
+#include "cli/at_home.h"
 #include "cli/brought_along.h"
 #include "cli/commands_day.h"
 #include "cli/commands_daybook.h"
@@ -62,6 +63,7 @@ struct Arguments {
   std::string dough = "24C", flour, room, with_levain, water, tap;
   double friction = 0;
   ReadArguments reading;
+  HomeArguments home;
 };
 
 Result<forecast::Options> options_of(const Arguments& arguments) {
@@ -90,7 +92,7 @@ Result<forecast::Options> options_of(const Arguments& arguments) {
 
 /// The bake with the wanted target laid over it.
 Result<formula::Bake> aimed_bake(const Arguments& arguments, forecast::Options& options) {
-  auto bake = formula::read_bake(arguments.bake);
+  auto bake = read_at_home(arguments.bake, arguments.home);
   if (!bake || arguments.target.empty()) return bake;
   if (const auto wrong = aim_at(arguments.target, *bake, options))
     return failure(wrong->code, wrong->where, wrong->message);
@@ -272,6 +274,7 @@ int run(int argc, char** argv) {
                    "also write a calendar file with alarms, such as mead.ics")
       ->type_name("FILE");
   foresee->add_flag("--replace", arguments.replace, "write over a calendar file that is there");
+  add_home_options(*foresee, arguments.home);
   add_draws(foresee, arguments);
   foresee->callback([&] { chosen = [&] { return do_foresee(arguments); }; });
 

@@ -37,48 +37,87 @@ Probability share_there(const Hours& hours, const std::vector<double>& weight) {
   return Probability(std::clamp(there, 0.0, 1.0));
 }
 
-StageTimes stage_of(Step step, const Spread& begin, const Hours& end, const Timeline& timeline) {
-  StageTimes out;
-  out.step = step;
-  out.begin = begin;
-  out.end = spread(end, timeline.weight);
-  out.reached = share_there(end, timeline.weight);
-  return out;
-}
-
 // What came before is done too, ticked off or not.
 void all_done(Timeline& timeline) {
   for (StageTimes& stage : timeline.stages) stage.done = true;
   for (ToDo& one : timeline.to_do) one.done = true;
 }
 
+// One load behind the other.
+class Loading {
+ public:
+  Loading(Timeline& timeline, const InTheOven& oven, const std::vector<Done>& done)
+      : timeline_(timeline), oven_(oven), done_(done), in_(timeline.oven_hours) {}
+
+  void load(int number) {
+    const auto in_at = ticked_at(done_, went_in(number));
+    const auto out_at = ticked_at(done_, came_out(number));
+    if (in_at || out_at) all_done(timeline_);
+    if (in_at) std::fill(in_.begin(), in_.end(), *in_at);
+    const Spread in = spread(in_, timeline_.weight);
+    goes_in(number, in, in_at || out_at);
+    Hours out = later(in_, oven_.bakes);
+    if (out_at) std::fill(out.begin(), out.end(), *out_at);
+    const Hours bag = later(out, oven_.bag);
+    const std::size_t place = timeline_.stages.size();
+    add_stage(Step::oven, number, in, out);
+    timeline_.stages.back().done = out_at.has_value();
+    const Spread left = timeline_.stages.back().end;
+    add_stage(Step::cooling, number, left, bag);
+    const Bread bread{
+        left, spread(later(out, oven_.cut), timeline_.weight), timeline_.stages.back().end};
+    if (number == 1) timeline_.bread = bread;
+    add_act(Act::out_of_the_oven, place, out_at.has_value(), bread.out, number);
+    add_act(Act::cut, place + 1, false, bread.cut, number);
+    add_act(Act::bag, place + 1, false, bread.bag, number);
+    in_ = later(out, {oven_.between});
+  }
+
+ private:
+  // The first load's way in is among the things to do; it may have been ticked off since.
+  void goes_in(int number, const Spread& in, bool done) {
+    if (number > 1) return add_act(Act::into_the_oven, timeline_.stages.size(), done, in, number);
+    timeline_.oven_hours = in_;
+    timeline_.oven = in;
+    for (ToDo& one : timeline_.to_do) {
+      if (one.act != Act::into_the_oven) continue;
+      one.at = in;
+      one.load = number;
+    }
+  }
+
+  void add_stage(Step step, int number, const Spread& begin, const Hours& end) {
+    StageTimes out;
+    out.step = step;
+    out.load = number;
+    out.begin = begin;
+    out.end = spread(end, timeline_.weight);
+    out.reached = share_there(end, timeline_.weight);
+    timeline_.stages.push_back(out);
+  }
+
+  void add_act(Act act, std::size_t stage, bool done, const Spread& at, int number) {
+    timeline_.to_do.push_back({act, stage, done, at, number});
+  }
+
+  Timeline& timeline_;
+  const InTheOven& oven_;
+  const std::vector<Done>& done_;
+  Hours in_;
+};
+
 }  // namespace
 
 void add_oven_stages(Timeline& timeline, const InTheOven& oven, const std::vector<Done>& done) {
   require(!oven.bakes.empty() && !oven.cut.empty() && !oven.bag.empty(), "an oven has loaves");
-  const auto out_at = ticked_at(done, came_out);
-  const auto in_at = ticked_at(done, went_in);
-  const std::size_t place = timeline.stages.size();
-  if (in_at || out_at) all_done(timeline);
-  if (in_at) {
-    std::fill(timeline.oven_hours.begin(), timeline.oven_hours.end(), *in_at);
-    timeline.oven = spread(timeline.oven_hours, timeline.weight);
-  }
-  Hours out = later(timeline.oven_hours, oven.bakes);
-  if (out_at) std::fill(out.begin(), out.end(), *out_at);
-  const Hours cut = later(out, oven.cut);
-  const Hours bag = later(out, oven.bag);
-  timeline.stages.push_back(stage_of(Step::oven, timeline.oven, out, timeline));
-  timeline.stages.back().done = out_at.has_value();
-  const Spread left = timeline.stages.back().end;
-  timeline.stages.push_back(stage_of(Step::cooling, left, bag, timeline));
-  timeline.bread = Bread{left, spread(cut, timeline.weight), timeline.stages.back().end};
-  for (ToDo& one : timeline.to_do) {
-    if (one.act == Act::into_the_oven) one.at = timeline.oven;
-  }
-  timeline.to_do.push_back({Act::out_of_the_oven, place, out_at.has_value(), timeline.bread->out});
-  timeline.to_do.push_back({Act::cut, place + 1, false, timeline.bread->cut});
-  timeline.to_do.push_back({Act::bag, place + 1, false, timeline.bread->bag});
+  Loading loading(timeline, oven, done);
+  for (int number = 1; number <= oven.loads; ++number) loading.load(number);
+  const auto oven_on = std::find_if(timeline.to_do.begin(),
+                                    timeline.to_do.end(),
+                                    [](const ToDo& one) { return one.act == Act::into_the_oven; });
+  std::stable_sort(oven_on, timeline.to_do.end(), [](const ToDo& a, const ToDo& b) {
+    return a.at.p50 && b.at.p50 ? *a.at.p50 < *b.at.p50 : a.at.p50 && !b.at.p50;
+  });
 }
 
 }  // namespace barm::forecast

@@ -23,6 +23,7 @@ struct StageTimes {
   formula::Step step = formula::Step::bulk;
   std::optional<std::size_t> in_file;  ///< its place in the bake file
   bool done = false;
+  int load = 0;         ///< of the oven, 1 the first; 0: not of the oven or the rack
   Spread begin, end;    ///< after mixing
   Probability reached;  ///< share of draws that get through it before the horizon
   // As it ends, of those draws; NaN for mixing and folds, which are told by their hour alone.
@@ -50,9 +51,10 @@ struct ToDo {
   std::size_t stage = 0;  ///< of Timeline::stages; its size for an oven that is no stage
   bool done = false;
   Spread at;
+  int load = 0;  ///< of the oven, 1 the first; 0: of all of it
 };
 
-/// What becomes of the loaves, where the bake has an [oven] (oven_stages.h).
+/// What becomes of the loaves of one load, where the bake has an [oven] (oven_stages.h).
 struct Bread {
   Spread out, cut, bag;
 };
@@ -62,7 +64,7 @@ struct Timeline {
   std::vector<ToDo> to_do;         ///< in order of time
   Spread ready;                    ///< the end of the first bulk
   Spread oven;                     ///< the end of the last stage of the dough
-  std::optional<Bread> bread;      ///< empty: nothing is known of its oven
+  std::optional<Bread> bread;      ///< of the first load; empty: nothing is known of its oven
   Probability never;               ///< the first bulk does not end within the horizon
   Time horizon;
   std::vector<double> ready_hours, oven_hours;  ///< of each draw; infinite when never

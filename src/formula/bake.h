@@ -155,6 +155,7 @@ struct Bake {
   bool target_follows = false;  ///< "by what comes after" instead of a ratio
   std::optional<Jar> jar;
   std::optional<OvenTable> oven;
+  std::optional<HouseOven> house_oven;  ///< of no file: of the house that bakes it
   LabelFields label;
 
   /// Temperature of the bulk, or 24 C when the file names none.

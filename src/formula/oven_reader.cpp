@@ -115,7 +115,8 @@ OvenTable read_oven(const Entry& entry) {
   const Node& table = entry.value;
   check_keys(table,
              "of the oven",
-             {"form",
+             {"name",
+              "form",
               "set",
               "bake",
               "steam",
@@ -129,6 +130,7 @@ OvenTable read_oven(const Entry& entry) {
               "room",
               "learned"});
   OvenTable out;
+  if (const Node* value = find(table, "name")) out.name = text_of(*value, "deck oven");
   if (const Node* value = find(table, "form")) out.form = form_of(*value);
   if (const Node* value = find(table, "set")) out.set = settings_of(*value);
   if (const Node* value = find(table, "bake")) out.bake = time_of(*value);

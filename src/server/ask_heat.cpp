@@ -9,6 +9,7 @@
 #include "formula/amount.h"
 #include "heat/probe.h"
 #include "server/asked.h"
+#include "service/equipment.h"
 #include "service/fridge.h"
 #include "service/mix.h"
 #include "service/oven.h"
@@ -35,11 +36,13 @@ std::string heat_field(const std::string& where) {
       {"--read", "/readings"},
       {"probe", "/probe"},
       {"baked", "/lighter_by"},
+      {"measured", "/named"},
   };
   for (const auto& [name, field] : table) {
     if (where == name) return field;
   }
   if (where.starts_with("probe:")) return "/probe";
+  if (where.starts_with("toml")) return "/named";
   return where.starts_with("bake:") ? "/bake" : "";
 }
 
@@ -72,6 +75,24 @@ std::vector<heat::Reading> probe(Fields& fields, const heat::ProbeLimits& limits
   return heat_part(heat::parse_probe(*text, "probe", limits), "/probe");
 }
 
+// The house's own of the name in `named`, else of the one in the bake's file, else its only one.
+std::optional<storage::Equipment> own(Fields& fields,
+                                      const AskContext& context,
+                                      const char* what,
+                                      const std::string& in_file = "") {
+  const auto named = fields.text("named", fmt::format("the name of a {} of the house", what));
+  const auto found = service::of_house(context.stored.house(), what, named.value_or(in_file));
+  if (!found && named) throw Refused{problem(found.error(), "/named")};
+  return found.value_or(std::nullopt);
+}
+
+template <class Request>
+void is_of(Request& request, std::optional<storage::Equipment> one, const service::Now& now) {
+  if (one) request.with = service::said(*one, now.zone);
+  request.of = std::move(one);
+  request.measured_at = now.at;
+}
+
 Reply ask_simmer(Fields& fields, const AskContext&) {
   service::SimmerRequest request;
   request.drink = fields.needed(
@@ -101,6 +122,7 @@ Reply ask_mix(Fields& fields, const AskContext& context) {
          fields.texts("readings", "a list of readings such as \"2min 21.5C\""))
       request.readings.push_back(heat_part(service::parse_mixer_reading(text), "/readings"));
   }
+  is_of(request, own(fields, context, "mixer"), context.now);
   return heat_reply(service::mix(asked_bake(fields, context.stored), request));
 }
 
@@ -116,6 +138,7 @@ Reply ask_fridge(Fields& fields, const AskContext& context) {
   if (const auto hours = fields.number("within_h", 0.5, 96, "hours such as 4"))
     request.within = *hours * hour;
   request.probe = probe(fields, {-10, 40, "air"});
+  is_of(request, own(fields, context, "fridge"), context.now);
   return heat_reply(service::fridge(asked_bake(fields, context.stored), request));
 }
 
@@ -175,7 +198,11 @@ Reply ask_oven(Fields& fields, const AskContext& context) {
       fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));
   options.threads = context.threads;
   options.cancelled = context.watch.cancelled;
-  return heat_reply(service::oven(asked_bake(fields, context.stored), request, options));
+  formula::Bake bake = asked_bake(fields, context.stored);
+  request.of = own(fields, context, "oven", bake.oven ? bake.oven->name : "");
+  if (request.of) bake = service::baked_in(std::move(bake), *request.of, context.now.zone);
+  request.measured_at = context.now.at;
+  return heat_reply(service::oven(bake, request, options));
 }
 
 Reply ask_water(Fields& fields, const AskContext&) {

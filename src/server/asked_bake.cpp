@@ -101,7 +101,7 @@ formula::Bake asked_bake(Fields& fields,
   formula::Bake bake = bake_of(asked);
   if (id) return stored.unsaved(*id, asked.text);
   put_on_the_clock(bake, asked, stored.now.zone);
-  return bake;
+  return stored.at_home(std::move(bake));
 }
 
 service::Begun asked_start(Fields& fields,

@@ -11,6 +11,7 @@
 #include "server/fields.h"
 #include "server/jobs.h"
 #include "service/day_file.h"
+#include "service/equipment.h"
 #include "service/kept_bake.h"
 #include "service/kept_culture.h"
 
@@ -29,10 +30,12 @@ struct StoredBakes {
   std::function<formula::Bake(const std::string& id)> bake;  ///< with what its marks say
   /// The same with a text that is not saved yet in the place of its file.
   std::function<formula::Bake(const std::string& id, const std::string& text)> unsaved;
-  std::function<std::string(const std::string& id)> text;  ///< of its file
+  std::function<std::string(const std::string& id)> text;    ///< of its file
+  std::function<formula::Bake(formula::Bake bake)> at_home;  ///< in the house's oven
   /// The bake of an id or a title with what is known of it. Errors: not_found, bad_input; throws
   /// Refused without a daybook.
   std::function<Result<service::KnownBake>(const std::string& words)> named;
+  std::function<service::Inventory()> house;  ///< its ovens, fridges, mixers; none without a daybook
   std::function<std::vector<storage::Bottle>()> shelf;
   std::function<service::KeptBake(const std::string& id)> kept;  ///< with marks and readings
   /// A setting of the bakery; empty when there is none.

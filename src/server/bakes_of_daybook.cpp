@@ -23,11 +23,18 @@ StoredBakes BakesOfDaybook::of(const service::Now& now) {
   out.unsaved = [this, now](const std::string& id, const std::string& text) {
     return from_daybook(service::unsaved_bake(*open_(), id, text, now));
   };
+  out.at_home = [this, now](formula::Bake bake) {
+    if (!there_ || !bake.oven) return bake;
+    return service::at_home(std::move(bake), from_daybook(service::house_of(*open_())), now.zone);
+  };
   out.text = [this](const std::string& id) {
     return from_daybook(open_()->get<storage::Bake>(id)).toml;
   };
   out.named = [this, now](const std::string& words) -> Result<service::KnownBake> {
     return service::known_bake(*open_(), words, now);
+  };
+  out.house = [this] {
+    return there_ ? from_daybook(service::house_of(*open_())) : service::Inventory();
   };
   out.shelf = [this] { return from_daybook(open_()->list<storage::Bottle>()); };
   out.kept = [this](const std::string& id) {

@@ -81,7 +81,15 @@ Reply QuestionRoutes::ask_now(const Question& one, const Request& request) {
     return ask(one, body, context({request.gone, {}}, asked_now(request)));
   };
   if (!one.follows_from_itself || names_a_record(body)) return work();
-  return answers_.to(one.name + request.header("barm-zone") + request.body, work);
+  return answers_.to(
+      one.name + request.header("barm-zone") + house_of(asked_now(request)) + request.body, work);
+}
+
+std::string QuestionRoutes::house_of(const service::Now& now) {
+  std::string out;
+  for (const storage::Equipment& one : stored_(now).house())
+    out += fmt::format("{} {}\n", one.id, one.revision);
+  return out;
 }
 
 // A link asks the same as the page does.

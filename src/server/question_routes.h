@@ -24,6 +24,8 @@ class QuestionRoutes {
   [[nodiscard]] Reply ask_now(const Question& one, const Request& request);
   [[nodiscard]] Reply calendar_link(const Request& request, const Parts& parts);
   [[nodiscard]] Reply start_job(const Request& request);
+  /// Which ovens, fridges and mixers the answers of now rest on.
+  [[nodiscard]] std::string house_of(const service::Now& now);
   [[nodiscard]] AskContext context(Watch watch, const service::Now& now);
 
   Turns& turns_;

@@ -134,9 +134,11 @@ std::string capital(std::string words) {
 }
 
 // What the telephone in the pocket says to who stands there.
-std::string at_the_oven(forecast::Act act, const OvenAnswer& oven) {
-  if (act == forecast::Act::out_of_the_oven) return " " + capital(as_it_comes_out(oven)) + ".";
-  if (act != forecast::Act::into_the_oven) return "";
+std::string at_the_oven(const forecast::ToDo& to_do, const OvenAnswer& oven) {
+  if (to_do.act == forecast::Act::out_of_the_oven)
+    return " " + capital(as_it_comes_out(oven)) + ".";
+  if (to_do.act != forecast::Act::into_the_oven) return "";
+  if (to_do.load > 1) return " " + capital(as_it_goes_in(oven, to_do.load)) + ".";
   const std::string vapour = vapour_in_short(oven);
   return fmt::format(" {}, {}: {}.{}",
                      how_to_load(oven),
@@ -158,7 +160,7 @@ void add_to_do(Entries& entries, const ForeseeAnswer& answer, const time::WallCl
                 capital(service::what_to_do(one, timeline, answer.bowl.bake)),
                 *one.at.p50,
                 capital(about_when(one.at, wall, timeline.horizon)) + "." +
-                    (answer.oven ? at_the_oven(one.act, *answer.oven) : ""));
+                    (answer.oven ? at_the_oven(one, *answer.oven) : ""));
   }
 }
 

@@ -14,12 +14,12 @@ Result<KnownBake> known_bake(storage::Daybook& daybook, const std::string& words
   if (!record) return failure(record);
   auto kept = kept_bake(daybook, std::move(*record));
   if (!kept) return failure(kept);
-  auto bake = stored_bake(kept->record, kept->marks, now);
+  auto bake = stored_bake(kept->record, kept->marks, kept->house, now);
   if (!bake) return failure(bake);
   auto begun = begun_for(daybook, kept->record, *bake, now);
   if (!begun) return failure(begun);
   KnownBake out{std::move(*bake)};
-  out.made_from = made_from(*kept) + kept->record.state;
+  out.made_from = stages_made_from(*kept);
   for (const auto* numbers : {&begun->belief.mean, &begun->belief.covariance}) {
     for (const double number : *numbers) out.made_from += fmt::format(" {}", number);
   }

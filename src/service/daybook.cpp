@@ -6,6 +6,7 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
+#include "base/letters.h"
 #include "service/mixed_line.h"
 #include "storage/record_json.h"
 
@@ -19,20 +20,20 @@ namespace {
 
 constexpr const char* file_name = "bake";
 
-constexpr std::array<std::pair<Kind, const char*>, 13> plurals{
-    {{Kind::bake, "bakes"},
-     {Kind::culture, "cultures"},
-     {Kind::feeding, "feedings"},
-     {Kind::bottle, "bottles"},
-     {Kind::reading, "readings"},
-     {Kind::mark, "marks"},
-     {Kind::photo, "photos"},
-     {Kind::loaf, "loaves"},
-     {Kind::scale, "scales"},
-     {Kind::remark, "remarks"},
-     {Kind::setting, "settings"},
-     {Kind::test_bake, "test-bakes"},
-     {Kind::test_member, "test-members"}}};
+constexpr std::array<std::pair<Kind, const char*>, 14> plurals{{{Kind::bake, "bakes"},
+                                                                {Kind::culture, "cultures"},
+                                                                {Kind::feeding, "feedings"},
+                                                                {Kind::bottle, "bottles"},
+                                                                {Kind::reading, "readings"},
+                                                                {Kind::mark, "marks"},
+                                                                {Kind::photo, "photos"},
+                                                                {Kind::loaf, "loaves"},
+                                                                {Kind::scale, "scales"},
+                                                                {Kind::remark, "remarks"},
+                                                                {Kind::setting, "settings"},
+                                                                {Kind::test_bake, "test-bakes"},
+                                                                {Kind::test_member, "test-members"},
+                                                                {Kind::equipment, "equipment"}}};
 
 // The day and time at which its file says it is mixed.
 std::optional<storage::Moment> mixed_in_file(const std::string& toml, const Now& now) {
@@ -105,9 +106,29 @@ Result<storage::Reading> not_ahead(storage::Reading reading, const Now& now) {
                              now.at.text()));
 }
 
+// An oven is asked for by its name: no two of a kind have the same.
+Result<storage::Equipment> one_of_its_name(Daybook& daybook, storage::Equipment one) {
+  const auto fine = check_equipment(one);
+  if (!fine) return failure(fine);
+  const auto house = house_of(daybook);
+  if (!house) return failure(house);
+  for (const storage::Equipment& other : *house) {
+    if (other.id != one.id && other.what == one.what &&
+        small_letters(other.title) == small_letters(one.title))
+      return failure(
+          ErrorCode::bad_input,
+          "title",
+          fmt::format("there is a {} called '{}' already: another name", one.what, other.title));
+  }
+  return one;
+}
+
 template <class T>
 Result<T> prepared(Daybook& daybook, const json& object, const Now& now) {
   auto record = merged<T>(daybook, object);
+  if constexpr (std::is_same_v<T, storage::Equipment>) {
+    if (record) return one_of_its_name(daybook, std::move(*record));
+  }
   if constexpr (std::is_same_v<T, storage::Reading>) {
     if (record) return not_ahead(std::move(*record), now);
   }
@@ -130,8 +151,17 @@ Result<storage::Bake> save_bake(Daybook& daybook, storage::Bake bake, const Now&
   return daybook.save(std::move(*whole), now.at);
 }
 
+Result<storage::Equipment> save_equipment(Daybook& daybook,
+                                          storage::Equipment one,
+                                          const Now& now) {
+  auto fine = one_of_its_name(daybook, std::move(one));
+  if (!fine) return failure(fine);
+  return daybook.save(std::move(*fine), now.at);
+}
+
 Result<formula::Bake> stored_bake(const storage::Bake& record,
                                   const std::vector<storage::Mark>& marks,
+                                  const Inventory& house,
                                   const Now& now) {
   auto bake = formula::parse_bake(record.toml, file_name);
   if (!bake) return failure(bake);
@@ -144,7 +174,7 @@ Result<formula::Bake> stored_bake(const storage::Bake& record,
     const auto at = bake->find(mark.of);
     if (at) bake->bowl[*at].weighed = *mark.poured_g * gram;
   }
-  return bake;
+  return at_home(std::move(*bake), house, now.zone);
 }
 
 Result<formula::Bake> stored_bake(Daybook& daybook, const std::string& id, const Now& now) {
@@ -152,7 +182,9 @@ Result<formula::Bake> stored_bake(Daybook& daybook, const std::string& id, const
   if (!record) return failure(record);
   const auto marks = marks_of(daybook, id);
   if (!marks) return failure(marks);
-  return stored_bake(*record, *marks, now);
+  const auto house = house_of(daybook);
+  if (!house) return failure(house);
+  return stored_bake(*record, *marks, *house, now);
 }
 
 Result<formula::Bake> unsaved_bake(Daybook& daybook,
@@ -167,7 +199,9 @@ Result<formula::Bake> unsaved_bake(Daybook& daybook,
   if (!whole) return failure(whole);
   const auto marks = marks_of(daybook, id);
   if (!marks) return failure(marks);
-  return stored_bake(*whole, *marks, now);
+  const auto house = house_of(daybook);
+  if (!house) return failure(house);
+  return stored_bake(*whole, *marks, *house, now);
 }
 
 Result<json> save_record(Daybook& daybook, Kind kind, const json& object, const Now& now) {

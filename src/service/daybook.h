@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "formula/bake.h"
+#include "service/equipment.h"
 #include "service/kept_day.h"
 #include "service/now.h"
 #include "service/use_cases.h"
@@ -23,13 +24,21 @@ namespace barm::service {
                                               storage::Bake bake,
                                               const Now& now);
 
+/// Saves an oven, a fridge or a mixer. Errors: bad_input for lines that are none, or a name that
+/// another of its kind has.
+[[nodiscard]] Result<storage::Equipment> save_equipment(storage::Daybook& daybook,
+                                                        storage::Equipment one,
+                                                        const Now& now);
+
 /// A bake of the daybook as the forecast takes it: read from its file, mixed when the record says,
-/// with what its marks say was poured. Errors: bad_input for a draft that is no bake yet.
+/// with what its marks say was poured, in the house's oven. Errors: bad_input for a draft that is
+/// no bake yet.
 [[nodiscard]] Result<formula::Bake> stored_bake(storage::Daybook& daybook,
                                                 const std::string& id,
                                                 const Now& now);
 [[nodiscard]] Result<formula::Bake> stored_bake(const storage::Bake& record,
                                                 const std::vector<storage::Mark>& marks,
+                                                const Inventory& house,
                                                 const Now& now);
 
 /// The same with another text in the place of its file, as it would be were that saved now: what

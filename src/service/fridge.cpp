@@ -9,6 +9,8 @@
 #include "forecast/ensemble.h"
 #include "forecast/warmth.h"
 #include "generated/constants.h"
+#include "service/equipment.h"
+#include "storage/record_json.h"
 
 namespace barm::service {
 
@@ -74,6 +76,31 @@ Result<bool> check(const FridgeRequest& request, const heat::Fridge& fridge) {
   return true;
 }
 
+// What the request says of it, over what is known of the house's.
+Result<formula::FridgeTable> can_of(const FridgeRequest& request) {
+  formula::FridgeTable can;
+  if (request.of) {
+    const auto known = formula::parse_fridge(request.of->toml, "toml");
+    if (!known) return failure(known);
+    can = *known;
+  }
+  if (request.set) can.set = request.set;
+  if (request.power) can.watts = request.power;
+  return can;
+}
+
+// The record of the house's fridge with what was said and learned of it.
+std::optional<storage::Equipment> to_keep(const FridgeAnswer& answer, formula::FridgeTable can) {
+  if (!answer.request.of) return std::nullopt;
+  storage::Equipment keep = *answer.request.of;
+  if (answer.air_off) {
+    can = {answer.fridge.set, answer.fridge.power, answer.fridge.capacity / 1000};
+    keep.measured = lessons_text({Lesson{answer.request.measured_at, answer.name, {}}});
+  }
+  keep.toml = formula::lines_of(can);
+  return keep;
+}
+
 }  // namespace
 
 Result<FridgeAnswer> fridge(const formula::Bake& bake, const FridgeRequest& request) {
@@ -83,8 +110,12 @@ Result<FridgeAnswer> fridge(const formula::Bake& bake, const FridgeRequest& requ
   answer.fridge = heat::usual_fridge();
   const formula::Stage* cold = cold_stage(bake);
   if (cold != nullptr) answer.fridge.set = cold->temperature;
-  if (request.set) answer.fridge.set = *request.set;
-  if (request.power) answer.fridge.power = *request.power;
+  const auto can = can_of(request);
+  if (!can) return failure(can);
+  answer.with = request.with;
+  answer.fridge.set = can->set.value_or(answer.fridge.set);
+  answer.fridge.power = can->watts.value_or(answer.fridge.power);
+  if (can->kilojoules_per_kelvin) answer.fridge.capacity = 1000 * *can->kilojoules_per_kelvin;
   if (const auto fits = check(request, answer.fridge); !fits) return failure(fits);
   const auto load = load_of(bake, request.pieces);
   if (!load) return failure(load);
@@ -95,6 +126,7 @@ Result<FridgeAnswer> fridge(const formula::Bake& bake, const FridgeRequest& requ
     answer.fridge = learned->fridge;
     answer.air_off = learned->air_off;
   }
+  answer.keep = to_keep(answer, *can);
   answer.each = load->each;
   answer.start = load->start;
   answer.wanted = request.wanted.value_or(constants::fridge::cold_core.value);
@@ -134,6 +166,8 @@ json to_json(const FridgeAnswer& answer) {
           {"cold_after_h", answer.cold_after ? json(answer.cold_after->in(hour)) : json()},
           {"pieces_at_once", answer.at_once},
           {"air_off_K", answer.air_off ? json(*answer.air_off) : json()},
+          {"with", answer.with},
+          {"keep", answer.keep ? storage::to_json(*answer.keep) : json()},
           {"course", course}};
 }
 

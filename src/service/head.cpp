@@ -80,10 +80,18 @@ std::optional<Act> waited_for(Act next) {
 // What a baker waits for behind the next thing.
 std::optional<ToDo> then(const ToDo& next, const Timeline& timeline) {
   const auto wanted = waited_for(next.act);
+  const int load = std::max(1, next.load);
   for (const ToDo& one : timeline.to_do) {
-    if (one.act == wanted) return one;
+    if (one.act == wanted && std::max(1, one.load) == load) return one;
   }
   return std::nullopt;
+}
+
+// Which of the loads, where there are more.
+std::string load_of(const ToDo& to_do, const Timeline& timeline) {
+  int loads = 0;
+  for (const forecast::StageTimes& stage : timeline.stages) loads = std::max(loads, stage.load);
+  return loads > 1 && to_do.load > 0 ? fmt::format(", load {} of {}", to_do.load, loads) : "";
 }
 
 }  // namespace
@@ -107,13 +115,13 @@ std::string what_to_do(const ToDo& to_do, const Timeline& timeline, const formul
     case Act::out_of_the_cold:
       return "out of the cold";
     case Act::into_the_oven:
-      return "into the oven";
+      return "into the oven" + load_of(to_do, timeline);
     case Act::out_of_the_oven:
-      return "out of the oven";
+      return "out of the oven" + load_of(to_do, timeline);
     case Act::cut:
-      return "cool enough to cut";
+      return "cool enough to cut" + load_of(to_do, timeline);
     case Act::bag:
-      return "cool enough to bag";
+      return "cool enough to bag" + load_of(to_do, timeline);
   }
   return "";
 }
@@ -178,6 +186,7 @@ void add_timeline(json& out,
     stages.push_back({{"step", formula::name(stage.step)},
                       {"in_file", stage.in_file ? json(*stage.in_file) : json()},
                       {"done", stage.done},
+                      {"load", stage.load > 0 ? json(stage.load) : json()},
                       {"begin", dated(stage.begin, clock)},
                       {"end", dated(stage.end, clock)},
                       {"chance", stage.reached.value()},
@@ -193,6 +202,7 @@ void add_timeline(json& out,
     at["act"] = name(one.act);
     at["what"] = what_to_do(one, timeline, bake);
     at["done"] = one.done;
+    at["load"] = one.load > 0 ? json(one.load) : json();
     to_do.push_back(std::move(at));
   }
   out["to_do"] = to_do;
@@ -207,14 +217,18 @@ void add_timeline(json& out,
 std::string kept_text(const Timeline& timeline) {
   json to_do = json::array();
   for (const ToDo& one : timeline.to_do)
-    to_do.push_back({static_cast<int>(one.act), one.stage, one.done, kept(one.at)});
+    to_do.push_back({static_cast<int>(one.act), one.stage, one.done, kept(one.at), one.load});
   json in_file = json::array();
-  for (const forecast::StageTimes& stage : timeline.stages)
+  json loads = json::array();
+  for (const forecast::StageTimes& stage : timeline.stages) {
     in_file.push_back(stage.in_file ? json(*stage.in_file) : json());
+    loads.push_back(stage.load);
+  }
   return json{{"ready", kept(timeline.ready)},
               {"oven", kept(timeline.oven)},
               {"horizon_h", timeline.horizon.in(hour)},
               {"stages", in_file},
+              {"loads", loads},
               {"to_do", to_do}}
       .dump();
 }
@@ -229,6 +243,7 @@ std::optional<Timeline> kept_timeline(const std::string& text) {
     for (const json& in_file : kept.at("stages")) {
       forecast::StageTimes stage;
       if (in_file.is_number()) stage.in_file = in_file.get<std::size_t>();
+      stage.load = kept.at("loads").at(timeline.stages.size()).get<int>();
       timeline.stages.push_back(stage);
     }
     for (const json& one : kept.at("to_do")) {
@@ -237,7 +252,8 @@ std::optional<Timeline> kept_timeline(const std::string& text) {
       timeline.to_do.push_back({static_cast<Act>(act),
                                 one.at(1).get<std::size_t>(),
                                 one.at(2).get<bool>(),
-                                spread_in(one.at(3))});
+                                spread_in(one.at(3)),
+                                one.at(4).get<int>()});
     }
     return timeline;
   } catch (const json::exception&) {

@@ -45,10 +45,12 @@ estimation::Reading typed(const storage::Reading& one, storage::Moment mixed) {
   return row;
 }
 
-// What it ticks off; the oven stands in no file's stages and goes by its name.
+// What it ticks off; the oven stands in no file's stages and goes by its name, and by its load,
+// which is the first where nothing is said.
 std::optional<std::size_t> ticked_stage(const storage::Mark& mark) {
-  if (mark.what == name(forecast::Act::into_the_oven)) return forecast::went_in;
-  if (mark.what == name(forecast::Act::out_of_the_oven)) return forecast::came_out;
+  const int load = static_cast<int>(std::clamp<std::int64_t>(mark.stage.value_or(1), 1, 1000));
+  if (mark.what == name(forecast::Act::into_the_oven)) return forecast::went_in(load);
+  if (mark.what == name(forecast::Act::out_of_the_oven)) return forecast::came_out(load);
   if (mark.what == "weigh" || !mark.stage || *mark.stage < 0) return std::nullopt;
   return static_cast<std::size_t>(*mark.stage);
 }
@@ -119,7 +121,9 @@ Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record) {
   if (!marks) return failure(marks);
   auto readings = belonging<storage::Reading>(daybook, record.id);
   if (!readings) return failure(readings);
-  return KeptBake{std::move(record), std::move(*marks), std::move(*readings)};
+  auto house = house_of(daybook);
+  if (!house) return failure(house);
+  return KeptBake{std::move(record), std::move(*marks), std::move(*readings), std::move(*house)};
 }
 
 std::string made_from(const KeptBake& bake) {
@@ -134,6 +138,14 @@ std::string made_from(const KeptBake& bake) {
     if (mark.poured_g) text += fmt::format("{} {} {}\n", mark.what, mark.of, *mark.poured_g);
   }
   return text + bake.record.toml;
+}
+
+std::string stages_made_from(const KeptBake& bake) {
+  std::string text = made_from(bake) + bake.record.state;
+  for (const storage::Equipment& one : bake.house) {
+    if (one.what == "oven") text += fmt::format("\n{}\n{}", one.title, one.toml);
+  }
+  return text;
 }
 
 }  // namespace barm::service

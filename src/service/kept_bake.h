@@ -6,6 +6,7 @@
 
 #include "estimation/readings.h"
 #include "forecast/options.h"
+#include "service/equipment.h"
 #include "service/now.h"
 #include "storage/daybook.h"
 
@@ -27,6 +28,7 @@ struct KeptBake {
   storage::Bake record;
   std::vector<storage::Mark> marks;
   std::vector<storage::Reading> readings;
+  Inventory house;  ///< whose oven it goes into
 };
 
 /// Which stages its marks say are done, and when; nothing of a bake that is not mixed.
@@ -40,5 +42,9 @@ struct KeptBake {
 /// All of it, and of the published figures, in a text: while it stays as it is, so does what is
 /// worked out from it.
 [[nodiscard]] std::string made_from(const KeptBake& bake);
+
+/// The same with its state and the house's ovens: all that its stages are worked out from but the
+/// belief it begins with.
+[[nodiscard]] std::string stages_made_from(const KeptBake& bake);
 
 }  // namespace barm::service

@@ -49,7 +49,7 @@ std::optional<Heard> heard_in(const std::string& text) {
 
 Result<Heard> learn(const KeptBake& kept, const Now& now, const Asking& asking) {
   const auto troubled = [](const Error& error) { return Heard{std::nullopt, {}, error.text()}; };
-  const auto bake = stored_bake(kept.record, kept.marks, now);
+  const auto bake = stored_bake(kept.record, kept.marks, kept.house, now);
   if (!bake) return troubled(bake.error());
   const auto readings = readings_of(kept.readings, *kept.record.mixed_at);
   if (readings.heights() < fewest_heights) return Heard{};

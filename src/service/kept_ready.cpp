@@ -60,12 +60,16 @@ Result<forecast::Timeline> worked_out(const formula::Bake& written,
   return timeline;
 }
 
-std::string words_of(const estimation::Readings& readings, const Begun& begun) {
+std::string words_of(const estimation::Readings& readings,
+                     const Begun& begun,
+                     const formula::Bake& bake) {
   std::string words;
   if (!readings.rows.empty())
     words = fmt::format("{} reading{}", readings.rows.size(), readings.rows.size() == 1 ? "" : "s");
   if (!begun.culture.empty())
     words += (words.empty() ? "" : " and ") + fmt::format("what {} has taught", begun.culture);
+  if (bake.house_oven)
+    words += (words.empty() ? "its file, in " : "; in ") + bake.house_oven->words;
   return words;
 }
 
@@ -80,8 +84,8 @@ Result<KeptReady> kept_ready(storage::Daybook& daybook,
   estimation::Readings readings;
   if (kept.record.state == "live") readings = readings_of(kept.readings, *kept.record.mixed_at);
   KeptReady out;
-  out.rests_on = words_of(readings, *begun);
-  std::string from = made_from(kept) + kept.record.state;
+  out.rests_on = words_of(readings, *begun, bake);
+  std::string from = stages_made_from(kept);
   for (const auto* numbers : {&begun->belief.mean, &begun->belief.covariance}) {
     for (const double number : *numbers) from += fmt::format(" {}", number);
   }

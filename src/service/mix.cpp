@@ -11,7 +11,9 @@
 #include "formula/bowl.h"
 #include "formula/water_temperature.h"
 #include "generated/constants.h"
+#include "service/equipment.h"
 #include "service/words.h"
+#include "storage/record_json.h"
 
 namespace barm::service {
 
@@ -109,7 +111,25 @@ Result<bool> learn(const MixRequest& request, MixAnswer& answer, heat::HeatCapac
   }
   namespace usual = constants::mixer;
   answer.friction = {usual::friction.value, usual::friction.doubt * usual::friction.value};
+  if (!request.of) return true;
+  const auto can = formula::parse_mixer(request.of->toml, "toml");
+  if (!can) return failure(can);
+  answer.friction_learned = can->watts_per_kilogram.has_value();
+  const auto watts_per_kilogram = watt / kilogram;
+  if (can->watts_per_kilogram)
+    answer.friction = {*can->watts_per_kilogram * watts_per_kilogram,
+                       can->spread_watts_per_kilogram.value_or(0) * watts_per_kilogram};
   return true;
+}
+
+// The record of the house's mixer with what these readings taught of it.
+std::optional<storage::Equipment> to_keep(const MixRequest& request, const MixAnswer& answer) {
+  if (!request.of || request.readings.empty()) return request.of;
+  storage::Equipment keep = *request.of;
+  keep.toml = formula::lines_of(
+      formula::MixerTable{answer.friction.power.si(), answer.friction.spread.si()});
+  keep.measured = lessons_text({Lesson{request.measured_at, answer.name, {}}});
+  return keep;
 }
 
 // The trade's rule with the same friction in its own measure, and how far its dough would be off.
@@ -148,6 +168,8 @@ Result<MixAnswer> mix(const formula::Bake& bake, const MixRequest& request) {
     return failure(ErrorCode::bad_input, "", "no liquid of this bowl is left to chill or to warm");
   if (const auto learned = learn(request, answer, capacity_of(all.poured)); !learned)
     return failure(learned);
+  answer.with = request.with;
+  answer.keep = to_keep(request, answer);
   const heat::Mixer mixer{
       answer.friction.power, request.runs, constants::mixer::room_share.value.si(), request.room};
   const Energy mixing = heat_of_mixing(*bowl, *settled);
@@ -207,6 +229,8 @@ json to_json(const MixAnswer& answer) {
           {"friction_W_per_kg", answer.friction.power.si()},
           {"friction_spread_W_per_kg", answer.friction.spread.si()},
           {"friction_learned", answer.friction_learned},
+          {"with", answer.with},
+          {"keep", answer.keep ? storage::to_json(*answer.keep) : json()},
           {"by_factors_C", answer.by_factors ? json(answer.by_factors->celsius()) : json()},
           {"factors_miss_K", answer.by_factors ? json(difference(answer.factors_miss)) : json()},
           {"cautions", answer.cautions}};

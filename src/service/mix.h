@@ -7,6 +7,7 @@
 
 #include "formula/bake.h"
 #include "heat/mixer.h"
+#include "storage/records.h"
 
 namespace barm::service {
 
@@ -18,6 +19,9 @@ struct MixRequest {
   std::optional<Temperature> tap;             ///< as cold as the water comes; empty: 12 C
   Time runs = 8.0 * minute;
   std::vector<heat::MixerReading> readings;  ///< of this mixer, for its friction
+  std::optional<storage::Equipment> of;      ///< the house's mixer that it is
+  std::string with;                          ///< what is said of that one
+  storage::Moment measured_at;
 };
 
 struct MixAnswer {
@@ -30,8 +34,10 @@ struct MixAnswer {
   heat::Warmth warmth;  ///< of the dough then, and where it comes from
   heat::Friction friction;
   bool friction_learned = false;
-  std::optional<Temperature> by_factors;  ///< what the trade's rule would have the liquid be
-  TemperatureDifference factors_miss;     ///< how far the dough would come out from wanted by it
+  std::string with;                        ///< what is known of the house's mixer; empty: nothing
+  std::optional<storage::Equipment> keep;  ///< of a request `of` one: with what was learned of it
+  std::optional<Temperature> by_factors;   ///< what the trade's rule would have the liquid be
+  TemperatureDifference factors_miss;      ///< how far the dough would come out from wanted by it
   std::vector<std::string> cautions;
 };
 

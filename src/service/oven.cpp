@@ -5,21 +5,17 @@
 #include <algorithm>
 #include <limits>
 
+#include "generated/constants.h"
 #include "service/aim.h"
 #include "service/alcohol_cautions.h"
 #include "service/internal/oven_asked.h"
+#include "service/internal/oven_learns.h"
+#include "service/internal/oven_loads.h"
 #include "service/words.h"
 
 namespace barm::service {
 
 namespace {
-
-Ripeness ripeness_of(const oven::Loaf& loaf) {
-  constexpr double too_little_room = 0.1;
-  constexpr double too_much_room = 0.9;
-  if (loaf.room < too_little_room) return Ripeness::ripe;
-  return loaf.room > too_much_room ? Ripeness::young : Ripeness::right;
-}
 
 Result<OvenAnswer> prepared(const formula::Bake& bake,
                             const OvenRequest& request,
@@ -31,19 +27,27 @@ Result<OvenAnswer> prepared(const formula::Bake& bake,
   }
   const auto dough = forecast::foresee_middle(aimed, options);
   if (!dough) return failure(dough);
-  auto asked = internal::asked_of(*dough, request.said, bake.oven.value_or(formula::OvenTable{}));
+  auto asked = internal::asked_of(*dough, request.said, bake);
   if (!asked) return failure(asked);
   OvenAnswer answer;
   answer.name = bake.name;
   answer.oven = asked->oven;
   answer.loaf = asked->loaf;
   answer.known = asked->known;
+  answer.with = std::move(asked->with);
   answer.lasts = asked->lasts;
   answer.typed = asked->typed;
+  answer.counted = asked->counted;
   answer.room = asked->room;
   answer.assumed = std::move(asked->assumed);
   answer.ethanol = oven::ethanol_of(answer.loaf);
-  answer.ripeness = ripeness_of(answer.loaf);
+  answer.ripeness = internal::ripeness_of(answer.loaf);
+  auto further = internal::further_loads(aimed, options, *asked, dough->bowl.pieces);
+  if (!further) return failure(further);
+  answer.further = *std::move(further);
+  if (asked->loads > internal::most_loads)
+    answer.assumed.push_back(
+        fmt::format("only the first {} of {} loads are told", internal::most_loads, asked->loads));
   return answer;
 }
 
@@ -74,13 +78,8 @@ Result<OvenAnswer> oven(const formula::Bake& bake,
   forecast::Options options = wanted;
   auto answer = prepared(bake, request, options);
   if (!answer) return answer;
-  if (!request.probe.empty() || request.weighed) {
-    const auto learned =
-        oven::learn({{answer->loaf, answer->oven, answer->lasts, request.probe, request.weighed}});
-    if (!learned) return failure(learned);
-    answer->learned = *learned;
-    answer->known = learned->known;
-  }
+  const auto taught = internal::learn_from(request, *answer);
+  if (!taught) return failure(taught);
   answer->many = oven::many(answer->loaf,
                             answer->oven,
                             answer->known,
@@ -113,7 +112,11 @@ oven::Range OvenAnswer::in_oven() const {
 forecast::InTheOven hours_of(const OvenAnswer& answer) {
   const auto bakes =
       answer.typed ? std::vector<double>{answer.lasts.in(hour)} : in_hours(answer.many.done);
-  return {bakes, in_hours(answer.many.cut), in_hours(answer.many.bag)};
+  return {bakes,
+          in_hours(answer.many.cut),
+          in_hours(answer.many.bag),
+          1 + static_cast<int>(answer.further.size()),
+          constants::baking::between_loads.value.in(hour)};
 }
 
 Result<std::optional<OvenAnswer>> its_oven(const formula::Bake& bake,
@@ -137,9 +140,11 @@ Result<std::optional<OvenLeaves>> oven_leaves(const formula::Bake& bake) {
   if (!answer) return failure(answer);
   if (!*answer) return std::optional<OvenLeaves>();
   const oven::Many& many = (*answer)->many;
-  return std::optional(OvenLeaves{.loss = many.loss.p50 + many.cooling_loss,
-                                  .alcohol_kept = many.alcohol,
-                                  .lasts = Time::from_si((*answer)->in_oven().p50)});
+  return std::optional(OvenLeaves{
+      .loss = many.loss.p50 + many.cooling_loss,
+      .alcohol_kept = many.alcohol,
+      .lasts = Time::from_si((*answer)->in_oven().p50),
+      .loaves = (*answer)->counted ? std::optional((*answer)->oven.loaves) : std::nullopt});
 }
 
 formula::Bake with_loss(formula::Bake bake, const std::optional<OvenLeaves>& leaves) {

@@ -11,6 +11,7 @@
 #include "formula/bake.h"
 #include "oven/calibrate.h"
 #include "oven/draws.h"
+#include "storage/records.h"
 
 namespace barm::service {
 
@@ -19,23 +20,41 @@ struct OvenRequest {
   formula::OvenTable said;
   std::vector<heat::Reading> probe;  ///< in the core of an earlier loaf of this bake, in this oven
   std::optional<double> weighed;     ///< how much lighter that loaf was, 0..1
+  /// The house's oven that it was: what was measured is learned together with what it was learned
+  /// from before, and `keep` of the answer is the record with that.
+  std::optional<storage::Equipment> of;
+  storage::Moment measured_at;
 };
 
 /// How ripe the dough is for the oven.
 enum class Ripeness { young, right, ripe };
+
+/// A load behind the first: as its middle dough stands when its turn comes.
+struct FurtherLoad {
+  int loaves = 1;
+  Time waited;  ///< behind the first load, in its last place
+  oven::Loaf loaf;
+  double rise = 1;  ///< volume at the end over that at going in
+  Ripeness ripeness = Ripeness::right;
+};
 
 struct OvenAnswer {
   std::string name;
   oven::Loaf loaf;
   oven::Oven oven;
   Time lasts;
-  bool typed = false;  ///< somebody said how long; else until the middle loaf is done
+  bool typed = false;    ///< somebody said how long; else until the middle loaf is done
+  bool counted = false;  ///< it is known how many go in at once
   Temperature room;
   Mass ethanol;  ///< of a loaf as it goes in
   oven::Many many;
   std::optional<oven::Learned> learned;  ///< from the probe of this request
   oven::Known known;
+  std::string with;  ///< what is known of the house's oven: "Deck oven, learned 28 Nov 2026 from 2
+                     ///< bakes"; empty: nothing
+  std::optional<storage::Equipment> keep;  ///< of a request `of` one: with what it says and teaches
   Ripeness ripeness = Ripeness::right;
+  std::vector<FurtherLoad> further;  ///< where the loaves do not all fit
   std::vector<std::string> assumed;  ///< what nobody said
   std::vector<std::string> cautions;
 
@@ -73,7 +92,8 @@ struct OvenAnswer {
 struct OvenLeaves {
   double loss = 0.12;
   oven::Range alcohol_kept;
-  Time lasts;  ///< in the oven
+  Time lasts;                 ///< in the oven
+  std::optional<int> loaves;  ///< at once, where that is known
 };
 
 [[nodiscard]] Result<std::optional<OvenLeaves>> oven_leaves(const formula::Bake& bake);

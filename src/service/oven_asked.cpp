@@ -5,7 +5,9 @@
 #include <algorithm>
 
 #include "forecast/bodies.h"
+#include "formula/equipment.h"
 #include "generated/constants.h"
+#include "service/equipment.h"
 
 namespace barm::service::internal {
 
@@ -14,31 +16,15 @@ namespace {
 constexpr double usual_oven = 230;  // C
 constexpr double usual_room = 22;   // C
 
-template <class T>
-const std::optional<T>& first_of(const std::optional<T>& one, const std::optional<T>& other) {
-  return one ? one : other;
+// As many as the file says; else all pieces, as far as the oven takes them.
+int at_once(const formula::OvenTable& table, int pieces, std::vector<std::string>& assumed) {
+  if (table.loaves) return *table.loaves;
+  if (table.holds && pieces > 0) return std::min(pieces, *table.holds);
+  assumed.emplace_back("one loaf at once");
+  return 1;
 }
 
-// What the request says, over what the bake's file says.
-formula::OvenTable laid_over(const formula::OvenTable& said, const formula::OvenTable& file) {
-  formula::OvenTable out;
-  out.form = said.form.empty() ? file.form : said.form;
-  out.set = said.set.empty() ? file.set : said.set;
-  out.bake = first_of(said.bake, file.bake);
-  out.steam = first_of(said.steam, file.steam);
-  out.lid = first_of(said.lid, file.lid);
-  out.stone = first_of(said.stone, file.stone);
-  out.fan = first_of(said.fan, file.fan);
-  out.loaves = first_of(said.loaves, file.loaves);
-  out.holds = first_of(said.holds, file.holds);
-  out.cavity = first_of(said.cavity, file.cavity);
-  out.kilowatts = first_of(said.kilowatts, file.kilowatts);
-  out.room = first_of(said.room, file.room);
-  out.learned = said.learned.empty() ? file.learned : said.learned;
-  return out;
-}
-
-oven::Oven oven_of(const formula::OvenTable& table, std::vector<std::string>& assumed) {
+oven::Oven oven_of(const formula::OvenTable& table, int pieces, std::vector<std::string>& assumed) {
   oven::Oven out;
   for (const formula::OvenSetting& setting : table.set)
     out.set.push_back({setting.from, setting.to});
@@ -50,8 +36,7 @@ oven::Oven oven_of(const formula::OvenTable& table, std::vector<std::string>& as
   out.steam = table.steam.value_or(Time{});
   out.lid = table.lid.value_or(Time{});
   if (table.stone.value_or(false)) out.on_stone = constants::form::base_share.value.si();
-  out.loaves = table.loaves.value_or(1);
-  if (!table.loaves) assumed.emplace_back("one loaf at once");
+  out.loaves = at_once(table, pieces, assumed);
   out.holds = table.holds;
   if (table.cavity) {
     out.cavity = *table.cavity;
@@ -59,14 +44,6 @@ oven::Oven oven_of(const formula::OvenTable& table, std::vector<std::string>& as
     assumed.push_back(fmt::format("a cavity of {:.0f} L", out.cavity.in(litre)));
   }
   if (table.kilowatts) out.power = *table.kilowatts * 1000 * watt;
-  return out;
-}
-
-oven::Known known(const std::vector<double>& learned) {
-  oven::Known out;
-  if (learned.size() != 10) return out;
-  out.middle = {learned[0], learned[2], learned[4], learned[6], 0, learned[8], learned[9]};
-  out.doubt = {learned[1], learned[3], learned[5], learned[7], 1, 1, 1};
   return out;
 }
 
@@ -80,37 +57,6 @@ double fermented_ethanol(const forecast::MiddleDough& forecast) {
       .in(kilogram);
 }
 
-oven::Loaf loaf_of(const forecast::MiddleDough& forecast,
-                   const formula::OvenTable& table,
-                   std::vector<std::string>& assumed) {
-  oven::Loaf loaf;
-  loaf.form = oven::form_named(table.form).value_or(oven::Form::round);
-  if (table.form.empty()) assumed.emplace_back("a round loaf");
-  const formula::Bowl& bowl = forecast.bowl;
-  loaf.mass = bowl.pieces > 0 ? bowl.piece : bowl.dough;
-  if (bowl.pieces == 0)
-    assumed.emplace_back("all the dough as one loaf, since the file names no pieces");
-  forecast::Draw draw;
-  draw.bowl = bowl;
-  draw.settled = forecast.settled;
-  loaf.makeup = forecast::makeup_of(draw);
-  const double made = fermented_ethanol(forecast);
-  loaf.makeup.ethanol += made;
-  loaf.makeup.carbohydrate = std::max(0.0, loaf.makeup.carbohydrate - made);
-  const double rise = forecast.stops.empty() ? forecast.target : forecast.stops.back().rise;
-  const double solid = 1 - constants::gas::void_at_start.value.si();
-  loaf.gas = std::clamp(1 - solid / std::max(1.0, rise), 0.05, 0.9);
-  loaf.room = constants::oven::room.value.si();
-  if (!forecast.stops.empty()) {
-    loaf.room = std::max(0.0, forecast.stops.back().room_left);
-    loaf.temperature =
-        Temperature::from_celsius(std::clamp(forecast.stops.back().dough.celsius(), 0.0, 45.0));
-  } else {
-    assumed.emplace_back("a dough that goes in at its target");
-  }
-  return loaf;
-}
-
 tl::unexpected<Error> never_done(const oven::Oven& oven) {
   return failure(ErrorCode::bad_input,
                  "oven",
@@ -122,14 +68,67 @@ tl::unexpected<Error> never_done(const oven::Oven& oven) {
 
 }  // namespace
 
+formula::Bake left_waiting(formula::Bake bake, Time wait) {
+  const auto ferments = [](const formula::Stage& stage) {
+    using formula::Step;
+    return stage.step == Step::bulk || stage.step == Step::proof || stage.step == Step::cold;
+  };
+  const auto last = std::find_if(bake.stages.rbegin(), bake.stages.rend(), ferments);
+  if (last == bake.stages.rend()) return bake;
+  formula::Stage waits = *last;
+  waits.until.reset();
+  waits.lasts = wait;
+  bake.stages.push_back(waits);
+  return bake;
+}
+
+oven::Loaf loaf_of(const forecast::MiddleDough& dough,
+                   const formula::OvenTable& table,
+                   std::vector<std::string>& assumed) {
+  oven::Loaf loaf;
+  loaf.form = oven::form_named(table.form).value_or(oven::Form::round);
+  if (table.form.empty()) assumed.emplace_back("a round loaf");
+  const formula::Bowl& bowl = dough.bowl;
+  loaf.mass = bowl.pieces > 0 ? bowl.piece : bowl.dough;
+  if (bowl.pieces == 0)
+    assumed.emplace_back("all the dough as one loaf, since the file names no pieces");
+  forecast::Draw draw;
+  draw.bowl = bowl;
+  draw.settled = dough.settled;
+  loaf.makeup = forecast::makeup_of(draw);
+  const double made = fermented_ethanol(dough);
+  loaf.makeup.ethanol += made;
+  loaf.makeup.carbohydrate = std::max(0.0, loaf.makeup.carbohydrate - made);
+  const double rise = dough.stops.empty() ? dough.target : dough.stops.back().rise;
+  const double solid = 1 - constants::gas::void_at_start.value.si();
+  loaf.gas = std::clamp(1 - solid / std::max(1.0, rise), 0.05, 0.9);
+  loaf.room = constants::oven::room.value.si();
+  if (!dough.stops.empty()) {
+    loaf.room = std::max(0.0, dough.stops.back().room_left);
+    loaf.temperature =
+        Temperature::from_celsius(std::clamp(dough.stops.back().dough.celsius(), 0.0, 45.0));
+  } else {
+    assumed.emplace_back("a dough that goes in at its target");
+  }
+  return loaf;
+}
+
 Result<OvenAsked> asked_of(const forecast::MiddleDough& dough,
                            const formula::OvenTable& said,
-                           const formula::OvenTable& file) {
-  const formula::OvenTable table = laid_over(said, file);
+                           const formula::Bake& bake) {
+  using formula::laid_over;
   OvenAsked out;
-  out.oven = oven_of(table, out.assumed);
+  formula::OvenTable table = laid_over(said, bake.oven.value_or(formula::OvenTable{}));
+  if (bake.house_oven) {
+    table = laid_over(table, bake.house_oven->can);
+    out.with = bake.house_oven->words;
+  }
+  out.oven = oven_of(table, dough.bowl.pieces, out.assumed);
   out.loaf = loaf_of(dough, table, out.assumed);
-  out.known = known(table.learned);
+  out.counted = table.loaves || table.holds;
+  if (out.counted && dough.bowl.pieces > out.oven.loaves)
+    out.loads = (dough.bowl.pieces + out.oven.loaves - 1) / out.oven.loaves;
+  out.known = known_of(table.learned);
   out.room = table.room.value_or(Temperature::from_celsius(usual_room));
   out.typed = table.bake.has_value();
   const auto fits = oven::check(out.loaf, out.oven, table.bake.value_or(4.0 * hour));

@@ -2,8 +2,10 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
+#include "service/equipment.h"
 #include "service/oven.h"
 #include "service/oven_words.h"
+#include "storage/record_json.h"
 
 namespace barm::service {
 
@@ -19,6 +21,14 @@ json minutes_of(const oven::Range& r) {
   return {{"p10", one(r.p10)}, {"p50", one(r.p50)}, {"p90", one(r.p90)}};
 }
 
+// Of each load behind the first, in words.
+json further_words(const OvenAnswer& answer) {
+  json out = json::array();
+  for (std::size_t i = 0; i < answer.further.size(); ++i)
+    out.push_back(as_it_goes_in(answer, static_cast<int>(i) + 2));
+  return out;
+}
+
 }  // namespace
 
 json in_brief(const std::optional<OvenAnswer>& answer) {
@@ -27,6 +37,8 @@ json in_brief(const std::optional<OvenAnswer>& answer) {
           {"in_oven_min", minutes_of(answer->in_oven())},
           {"core_C", range(answer->many.core)},
           {"loss", range(answer->many.loss)},
+          {"with", answer->with},
+          {"further_loads", further_words(*answer)},
           {"vapour_in_short", vapour_in_short(*answer)}};
 }
 
@@ -56,23 +68,20 @@ json to_json(const OvenAnswer& answer) {
   for (const oven::Setting& setting : answer.oven.set)
     set.push_back({{"from_min", setting.from.in(minute)}, {"C", setting.to.celsius()}});
   static constexpr std::array ripenesses{"young", "right", "ripe"};
-  const oven::Luck& middle = answer.known.middle;
-  const oven::Luck& doubt = answer.known.doubt;
   json learned;
   if (answer.learned) {
-    learned = {{"numbers",
-                {middle.conduction,
-                 doubt.conduction,
-                 middle.crust,
-                 doubt.crust,
-                 middle.transfer,
-                 doubt.transfer,
-                 middle.dial,
-                 doubt.dial,
-                 middle.begins,
-                 middle.cold}},
+    learned = {{"numbers", numbers_of(answer.known)},
                {"core_off_K", answer.learned->core_off},
                {"loss_off", answer.learned->loss_off}};
+  }
+  json further = json::array();
+  for (const FurtherLoad& one : answer.further) {
+    further.push_back({{"words", as_it_goes_in(answer, static_cast<int>(further.size()) + 2)},
+                       {"loaves", one.loaves},
+                       {"waited_min", one.waited.in(minute)},
+                       {"room_left", one.loaf.room},
+                       {"ripeness", ripenesses.at(static_cast<std::size_t>(one.ripeness))},
+                       {"rise", one.rise}});
   }
   return {{"schema", "barm.oven/1"},
           {"name", answer.name},
@@ -92,6 +101,7 @@ json to_json(const OvenAnswer& answer) {
           {"fan", answer.oven.fan},
           {"vapour_in_short", vapour_in_short(answer)},
           {"loaves", answer.oven.loaves},
+          {"further_loads", further},
           {"core_C", range(m.core)},
           {"done_min", minutes_of(m.done_after)},
           {"chance_not_done", m.never_done},
@@ -122,7 +132,9 @@ json to_json(const OvenAnswer& answer) {
             {"loaves_at_once", m.vapour.loaves_at_once}}},
           {"course", course},
           {"cooling", cooling},
+          {"with", answer.with},
           {"learned", learned},
+          {"keep", answer.keep ? storage::to_json(*answer.keep) : json()},
           {"laid_off", {{"core_K", m.laid.core}, {"loss", m.laid.loss}, {"solved", m.laid.solved}}},
           {"assumed", answer.assumed},
           {"draws", m.draws},

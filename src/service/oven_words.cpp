@@ -56,6 +56,32 @@ std::string as_it_comes_out(const OvenAnswer& answer) {
                      lighter);
 }
 
+std::string as_it_goes_in(const OvenAnswer& answer, int load) {
+  const auto place = static_cast<std::size_t>(load) - 2;
+  if (load < 2 || place >= answer.further.size()) return "";
+  const FurtherLoad& one = answer.further[place];
+  const double room = 100 * one.loaf.room;
+  std::string how;
+  switch (one.ripeness) {
+    case Ripeness::young:
+      how = fmt::format("young, able to rise by {:.0f} % more", room);
+      break;
+    case Ripeness::ripe:
+      how = fmt::format(
+          "ripe, only {:.0f} % of rise left: it may spread, a cooler place holds it back", room);
+      break;
+    case Ripeness::right:
+      how = fmt::format("able to rise by {:.0f} % more", room);
+      break;
+  }
+  return fmt::format("{} {}, {} longer in its last place: {}; springs by {:.0f} %",
+                     one.loaves,
+                     one.loaves == 1 ? "loaf" : "loaves",
+                     lasting(one.waited.si()),
+                     how,
+                     100 * (one.rise - 1));
+}
+
 std::string vapour_in_short(const OvenAnswer& answer) {
   const oven::Vapour& vapour = answer.many.vapour;
   if (answer.many.vented.p90 < vapour.warn_from && vapour.closed < vapour.warn_from) return "";

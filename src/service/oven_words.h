@@ -15,6 +15,10 @@ namespace barm::service {
 /// "core 97 °C (90 to 99 °C), 15 % lighter (13 to 17 %)": as it comes out, 4 of 5 loaves.
 [[nodiscard]] std::string as_it_comes_out(const OvenAnswer& answer);
 
+/// "2 loaves, after 50 min more of proof: able to rise by 22 % more, springs by 14 %", of a load
+/// behind the first, the second is 2; empty for any other.
+[[nodiscard]] std::string as_it_goes_in(const OvenAnswer& answer, int load);
+
 /// One sentence where the vapour may come to a quarter of what burns; else empty.
 [[nodiscard]] std::string vapour_in_short(const OvenAnswer& answer);
 

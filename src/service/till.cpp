@@ -132,12 +132,10 @@ void say_sizes_left_out(const formula::Bake& bake, TillAnswer& answer) {
 }
 
 /// The oven runs as long as this loaf takes in it, and takes as many at once as the bake says.
-TillRequest in_its_oven(const formula::Bake& bake,
-                        const std::optional<OvenLeaves>& leaves,
-                        TillRequest request) {
+TillRequest in_its_oven(const std::optional<OvenLeaves>& leaves, TillRequest request) {
   if (!leaves || !request.prices.oven) return request;
   request.prices.oven->bake = leaves->lasts;
-  if (bake.oven->loaves) request.prices.oven->loaves_a_load = *bake.oven->loaves;
+  if (leaves->loaves) request.prices.oven->loaves_a_load = *leaves->loaves;
   return request;
 }
 
@@ -188,7 +186,7 @@ Result<TillAnswer> till(const formula::Bake& as_written, const TillRequest& aske
   const auto leaves = oven_leaves(as_written);
   if (!leaves) return failure(leaves);
   const formula::Bake bake = with_loss(as_written, *leaves);
-  const TillRequest request = in_its_oven(bake, *leaves, asked);
+  const TillRequest request = in_its_oven(*leaves, asked);
   TillAnswer answer;
   answer.name = bake.name;
   answer.prices = request.prices;

@@ -60,7 +60,7 @@ Result<std::vector<storage::Bake>> near_bakes(Daybook& daybook, const Now& now) 
 }
 
 Result<Alive> alive_of(Daybook& daybook, KeptBake kept, const Now& now) {
-  auto bake = stored_bake(kept.record, kept.marks, now);
+  auto bake = stored_bake(kept.record, kept.marks, kept.house, now);
   if (!bake) return failure(bake);
   auto bowl = forecast::middle_bowl(*bake);
   if (!bowl) return failure(bowl);

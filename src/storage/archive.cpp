@@ -37,7 +37,8 @@ constexpr const char* read_me =
     "\r\n"
     "bakes/*.toml      the bake files as they are; bakes/versions/ as they were\r\n"
     "*.csv             tables: readings, feedings, bottles, marks, remarks, scales, photos\r\n"
-    "*.json            bakes, cultures, loaves, settings, test bakes with all their fields\r\n"
+    "*.json            bakes, cultures, loaves, settings, test bakes, equipment with all their\r\n"
+    "                  fields\r\n"
     "photos/*.jpg      the pictures, and small ones\r\n"
     "daybook.json      how many of each there are\r\n"
     "\r\n"
@@ -48,7 +49,8 @@ constexpr const char* read_me =
 template <class T>
 constexpr bool is_table =
     !(std::is_same_v<T, Bake> || std::is_same_v<T, Culture> || std::is_same_v<T, Loaf> ||
-      std::is_same_v<T, Setting> || std::is_same_v<T, TestBake> || std::is_same_v<T, TestMember>);
+      std::is_same_v<T, Setting> || std::is_same_v<T, TestBake> || std::is_same_v<T, TestMember> ||
+      std::is_same_v<T, Equipment>);
 
 template <class T>
 std::string file_of() {
@@ -274,6 +276,13 @@ std::size_t put_kind_back(Daybook::Connection& connection, const ZipReader& zip)
   }
 }
 
+// What the exports of an older barm know nothing of.
+template <class T>
+bool came_later(const json& about, const ZipReader& zip) {
+  return std::is_same_v<T, Equipment> && !zip.holds(file_of<T>()) && about.contains("counts") &&
+         about["counts"].is_object() && !about["counts"].contains(internal::table<T>());
+}
+
 void need_counts(const json& about, const std::string& kind, std::size_t found) {
   const auto counts = about.find("counts");
   if (counts == about.end() || !counts->is_object() || !counts->contains(kind) ||
@@ -294,6 +303,7 @@ void put_all_back(Daybook& daybook, const ZipReader& zip) {
   const auto done = written(daybook.connection(), [&] {
     each_kind([&](const auto& empty) {
       using T = std::decay_t<decltype(empty)>;
+      if (came_later<T>(about, zip)) return;
       need_counts(about, table<T>(), put_kind_back<T>(daybook.connection(), zip));
     });
     return true;

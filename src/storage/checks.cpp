@@ -302,4 +302,14 @@ std::optional<Error> wrong_with(const TestMember& record) {
       .result();
 }
 
+std::optional<Error> wrong_with(const Equipment& record) {
+  return of(record)
+      .title("title", record.title)
+      .one_of("what", record.what, {"oven", "fridge", "mixer"})
+      .text("toml", record.toml)
+      .text("measured", record.measured, document_bytes)
+      .text("remark", record.remark)
+      .result();
+}
+
 }  // namespace barm::storage::internal

@@ -7,7 +7,7 @@ namespace barm::storage {
 
 namespace {
 
-constexpr std::array<std::pair<Kind, std::string_view>, 13> kinds{
+constexpr std::array<std::pair<Kind, std::string_view>, 14> kinds{
     {{Kind::bake, "bake"},
      {Kind::culture, "culture"},
      {Kind::feeding, "feeding"},
@@ -20,7 +20,8 @@ constexpr std::array<std::pair<Kind, std::string_view>, 13> kinds{
      {Kind::remark, "remark"},
      {Kind::setting, "setting"},
      {Kind::test_bake, "test_bake"},
-     {Kind::test_member, "test_member"}}};
+     {Kind::test_member, "test_member"},
+     {Kind::equipment, "equipment"}}};
 
 }  // namespace
 

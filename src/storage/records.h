@@ -27,6 +27,7 @@ enum class Kind {
   setting,
   test_bake,
   test_member,
+  equipment,
 };
 
 /// Each of them, in the order in which they are listed.
@@ -42,7 +43,8 @@ inline constexpr std::array all_kinds{Kind::bake,
                                       Kind::remark,
                                       Kind::setting,
                                       Kind::test_bake,
-                                      Kind::test_member};
+                                      Kind::test_member,
+                                      Kind::equipment};
 
 /// "bake", "test_member": as in the file, in JSON and in addresses.
 [[nodiscard]] std::string_view name(Kind kind);
@@ -225,6 +227,17 @@ struct TestMember : Record {
   friend bool operator==(const TestMember&, const TestMember&) = default;
 };
 
+/// An oven, a fridge or a mixer of the house, and what was learned of it.
+struct Equipment : Record {
+  std::string title;
+  std::string what = "oven";  ///< oven, fridge, mixer
+  std::string toml;           ///< the lines of its table (docs/bake-file.md)
+  std::string measured;       ///< what it was learned from, a JSON list; opaque here
+  std::string remark;
+
+  friend bool operator==(const Equipment&, const Equipment&) = default;
+};
+
 /// Calls f with an empty record of the kind: f(Reading{}) for Kind::reading.
 template <class F>
 auto with_record_of(Kind kind, F f) -> decltype(f(Bake{})) {
@@ -255,6 +268,8 @@ auto with_record_of(Kind kind, F f) -> decltype(f(Bake{})) {
       return f(TestBake{});
     case Kind::test_member:
       return f(TestMember{});
+    case Kind::equipment:
+      return f(Equipment{});
   }
   return f(Bake{});
 }

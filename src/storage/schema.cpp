@@ -158,10 +158,19 @@ CREATE TABLE epoch (first INTEGER PRIMARY KEY, after INTEGER NOT NULL) STRICT;
 INSERT INTO epoch (first, after) VALUES (1, 0);
 )sql";
 
+// Ovens, fridges and mixers of the house.
+constexpr std::string_view fourth = R"sql(
+CREATE TABLE equipment (
+  id TEXT PRIMARY KEY, revision INTEGER NOT NULL, saved_at INTEGER NOT NULL, deleted_at INTEGER,
+  title TEXT NOT NULL, what TEXT NOT NULL CHECK (what IN ('oven', 'fridge', 'mixer')),
+  toml TEXT NOT NULL, measured TEXT NOT NULL, remark TEXT NOT NULL
+) STRICT;
+)sql";
+
 }  // namespace
 
 const std::vector<std::string_view>& schema_steps() {
-  static const std::vector<std::string_view> steps{first, second, third};
+  static const std::vector<std::string_view> steps{first, second, third, fourth};
   return steps;
 }
 

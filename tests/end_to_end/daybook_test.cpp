@@ -32,8 +32,14 @@ class DaybookProgram : public testing::Test {
 };
 
 TEST_F(DaybookProgram, ShowsTheDemonstrationOn80Columns) {
-  for (const char* command :
-       {"today", "list", "list mead", "show mead-live", "show perry-done", "trash", "check"}) {
+  for (const char* command : {"today",
+                              "equipment",
+                              "list",
+                              "list mead",
+                              "show mead-live",
+                              "show perry-done",
+                              "trash",
+                              "check"}) {
     const Said said = barm(command);
     EXPECT_EQ(said.status, 0) << command << said.out;
     EXPECT_LE(widest_line(said.out), 80) << command << "\n" << said.out;
@@ -51,6 +57,39 @@ TEST_F(DaybookProgram, KeepsNotesAndTakesDeletionsBack) {
   EXPECT_THAT(barm("trash").out, HasSubstr("mine"));
   EXPECT_EQ(barm("undo reading mine").status, 0);
   EXPECT_THAT(barm("show mead-live").out, HasSubstr("61.0"));
+}
+
+TEST_F(DaybookProgram, LearnsAnOvenKeepsItAndUsesItInEveryBake) {
+  const auto oven = [&](const std::string& arguments) {
+    return barm::test::said_by("cd '" + folder_.path() + "' && NO_COLOR=1 '" BARM_BINARY "' " +
+                               arguments + " 2>&1");
+  };
+  std::ofstream(folder_ / "core.csv")
+      << "minutes,celsius\n0,25\n10,32\n20,62\n30,88\n35,94\n40,97\n";
+  const std::string bake = "'" BARM_ROOT "/examples/perry-loaf.toml'";
+  const std::string home = " --daybook house.barm --named 'Stone oven'";
+  const Said learned = oven("oven " + bake +
+                            " --bake 40min --set 230C --probe core.csv --weighed '14 %' "
+                            "--cavity 80L --holds 2" +
+                            home + " --keep");
+  EXPECT_EQ(learned.status, 0) << learned.out;
+  EXPECT_THAT(learned.out, HasSubstr("In the daybook: Stone oven, learned "));
+  EXPECT_LE(widest_line(learned.out), 80) << learned.out;
+  const Said kept = barm("equipment --daybook house.barm");
+  EXPECT_THAT(kept.out, HasSubstr("from 1 bake"));
+  EXPECT_THAT(kept.out, HasSubstr("holds = 2; cavity = \"80 L\""));
+  EXPECT_THAT(oven("foresee " + bake + " --draws 40 --daybook house.barm").out,
+              HasSubstr("Stone oven"));
+  EXPECT_THAT(oven("oven " + bake + home).out, HasSubstr("from 1 bake"));
+  EXPECT_THAT(oven("oven " + bake + " --daybook house.barm --named 'Deck'").out,
+              HasSubstr("no oven is called 'Deck': there is Stone oven"));
+  EXPECT_THAT(oven("oven " + bake + " --keep").out, HasSubstr("goes with --daybook FILE"));
+  const auto list = nlohmann::json::parse(barm("equipment --json --daybook house.barm").out);
+  const std::string id = list["equipment"][0]["id"];
+  EXPECT_EQ(barm("delete equipment " + id + " --daybook house.barm").status, 0);
+  EXPECT_THAT(oven("oven " + bake + " --daybook house.barm").out, Not(HasSubstr("Stone oven")));
+  EXPECT_EQ(barm("undo equipment " + id + " --daybook house.barm").status, 0);
+  EXPECT_THAT(oven("oven " + bake + " --daybook house.barm").out, HasSubstr("Stone oven"));
 }
 
 TEST_F(DaybookProgram, CopiesRestoresExportsAndImports) {

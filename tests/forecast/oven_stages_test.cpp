@@ -4,6 +4,8 @@
 #include <gtest/gtest.h>
 
 #include <limits>
+#include <utility>
+#include <vector>
 
 namespace barm::forecast {
 
@@ -60,16 +62,61 @@ TEST(OvenStages, ADoughThatNeverGetsThereIsNeverBaked) {
 
 TEST(OvenStages, WhatWasTickedOffWasThenInEveryDraw) {
   Timeline in = five_doughs();
-  add_oven_stages(in, half_an_hour, {{went_in, 7.25 * hour}});
+  add_oven_stages(in, half_an_hour, {{went_in(), 7.25 * hour}});
   EXPECT_NEAR(in.bread->out.p10->in(hour), 7.75, 1e-9);
   EXPECT_NEAR(in.bread->out.p90->in(hour), 7.75, 1e-9);
   EXPECT_EQ(in.next(7.3 * hour)->act, Act::out_of_the_oven);
   Timeline out = five_doughs();
-  add_oven_stages(out, half_an_hour, {{went_in, 7.25 * hour}, {came_out, 7.9 * hour}});
+  add_oven_stages(out, half_an_hour, {{went_in(), 7.25 * hour}, {came_out(), 7.9 * hour}});
   EXPECT_NEAR(out.bread->cut.p50->in(hour), 9.9, 1e-9);
   EXPECT_EQ(out.next(8.0 * hour)->act, Act::cut);
   EXPECT_TRUE(out.stages[1].done);
   EXPECT_FALSE(out.stages[2].done);
+}
+
+// Five doughs at 5 h to 9 h: the middle one's second load goes in at 7 + 0.5 + 0.1 h.
+TEST(OvenStages, ASecondLoadFollowsTheFirst) {
+  Timeline timeline = five_doughs();
+  InTheOven two = half_an_hour;
+  two.loads = 2;
+  two.between = 0.1;
+  add_oven_stages(timeline, two);
+  ASSERT_EQ(timeline.stages.size(), 5U);
+  EXPECT_EQ(timeline.stages[2].load, 1);
+  EXPECT_EQ(timeline.stages[3].load, 2);
+  EXPECT_NEAR(timeline.stages[3].begin.p50->in(hour), 7.6, 1e-9);
+  EXPECT_NEAR(timeline.stages[3].end.p50->in(hour), 8.1, 1e-9);
+  EXPECT_NEAR(timeline.stages[4].end.p50->in(hour), 12.1, 1e-9);
+  EXPECT_NEAR(timeline.bread->out.p50->in(hour), 7.5, 1e-9) << "of the first";
+  EXPECT_NEAR(timeline.oven.p50->in(hour), 7, 1e-9);
+  std::vector<std::pair<Act, int>> in_time;
+  for (const ToDo& one : timeline.to_do) in_time.emplace_back(one.act, one.load);
+  const std::vector<std::pair<Act, int>> wanted{{Act::mix, 0},
+                                                {Act::into_the_oven, 1},
+                                                {Act::out_of_the_oven, 1},
+                                                {Act::into_the_oven, 2},
+                                                {Act::out_of_the_oven, 2},
+                                                {Act::cut, 1},
+                                                {Act::cut, 2},
+                                                {Act::bag, 1},
+                                                {Act::bag, 2}};
+  EXPECT_EQ(in_time, wanted);
+}
+
+TEST(OvenStages, ALoadTickedOffHoldsAndTheNextIsStillToCome) {
+  Timeline timeline = five_doughs();
+  InTheOven two = half_an_hour;
+  two.loads = 2;
+  two.between = 0.1;
+  add_oven_stages(timeline, two, {{went_in(), 7.25 * hour}, {came_out(), 7.9 * hour}});
+  EXPECT_EQ(timeline.next(8.0 * hour)->act, Act::into_the_oven);
+  EXPECT_EQ(timeline.next(8.0 * hour)->load, 2);
+  EXPECT_NEAR(timeline.next(8.0 * hour)->at.p10->in(hour), 8.0, 1e-9);
+  Timeline late = five_doughs();
+  add_oven_stages(late, two, {{came_out(), 7.9 * hour}, {went_in(2), 8.25 * hour}});
+  EXPECT_EQ(late.next(8.5 * hour)->act, Act::out_of_the_oven);
+  EXPECT_EQ(late.next(8.5 * hour)->load, 2);
+  EXPECT_NEAR(late.next(8.5 * hour)->at.p90->in(hour), 8.75, 1e-9);
 }
 
 }  // namespace

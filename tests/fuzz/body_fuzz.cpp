@@ -38,7 +38,8 @@ void ask(std::string_view body) {
   barm::server::Fields fields(json);
   const barm::server::StoredBakes none{
       .bake = [](const std::string&) { return barm::formula::Bake{}; },
-      .text = [](const std::string&) { return std::string(); }};
+      .text = [](const std::string&) { return std::string(); },
+      .at_home = [](barm::formula::Bake bake) { return bake; }};
   const auto asked = barm::server::asked_text(fields, "bake", "bake_id", none);
   const auto bake = barm::server::bake_of(asked);
   (void)barm::server::asked_bake(fields, none);

@@ -182,6 +182,7 @@ const std::vector<std::pair<std::string, json>>& records() {
       {"settings", {{"id", "price-file"}, {"value", prices}}},
       {"test-bakes", {{"id", "t1"}, {"title", "Half or all"}}},
       {"test-members", {{"id", "n1"}, {"test_bake", "t1"}, {"bake", "b1"}, {"label", "A"}}},
+      {"equipment", {{"id", "e1"}, {"title", "Deck oven"}, {"toml", "holds = 6\n"}}},
       {"photos", {{"id", "p1"}, {"caption", "the crumb"}}},
   };
   return all;

@@ -194,7 +194,8 @@ TEST_F(ServiceDaybook, EveryKindHasAPluralThatLeadsBack) {
                            "remark",
                            "setting",
                            "test_bake",
-                           "test_member"})
+                           "test_member",
+                           "equipment"})
     EXPECT_EQ(kind_of_plural(plural(*storage::kind_of(kind))), storage::kind_of(kind)) << kind;
   EXPECT_EQ(kind_of_plural("tables"), std::nullopt);
 }
@@ -315,7 +316,8 @@ TEST_F(ServiceDaybook, TheDemonstrationShowsSomethingOfEverything) {
                           Kind::scale,
                           Kind::remark,
                           Kind::test_bake,
-                          Kind::test_member})
+                          Kind::test_member,
+                          Kind::equipment})
     EXPECT_GT(*daybook().count(kind), 0) << storage::name(kind);
 }
 

@@ -168,6 +168,48 @@ TEST(OneOven, TheTillsOvenRunsAsLongAsTheLoafTakesInIt) {
   EXPECT_THAT(sums->doubts, Contains(HasSubstr("worked out from the bake's [oven]")));
 }
 
+TEST(FurtherLoads, GoInOneAfterTheOtherAndProveMeanwhile) {
+  const std::string proof =
+      "[[stage]]\ndo = \"shape\"\n[[stage]]\ndo = \"proof\"\nfor = \"30 min\"\n";
+  const formula::Bake bake =
+      bake_with("water", proof + timed_oven + "loaves = 2\n");  // of four pieces
+  const auto seen = service::foresee(bake, few());
+  ASSERT_THAT(seen, Holds());
+  const auto& oven = *seen->oven;
+  ASSERT_EQ(oven.further.size(), 1U);
+  EXPECT_EQ(oven.further[0].loaves, 2);
+  EXPECT_NEAR(oven.further[0].waited.in(minute), 50, 1e-9);
+  EXPECT_LT(oven.further[0].loaf.room, oven.loaf.room) << "it proved on";
+  EXPECT_GT(oven.further[0].loaf.gas, oven.loaf.gas);
+  const auto& stages = seen->forecast.timeline.stages;
+  ASSERT_EQ(stages.back().load, 2);
+  const auto& in = stages[stages.size() - 2];
+  EXPECT_NEAR((*in.begin.p50 - *seen->forecast.timeline.oven.p50).in(minute), 50, 1e-6);
+  EXPECT_NEAR((*in.end.p50 - *in.begin.p50).in(minute), 45, 1e-6);
+  EXPECT_THAT(as_it_goes_in(oven, 2), HasSubstr("2 loaves, 50 min longer in its last place: "));
+  EXPECT_EQ(as_it_goes_in(oven, 3), "");
+}
+
+TEST(FurtherLoads, ThereAreNoneWhereAllFitOrNobodySaidHowMany) {
+  const auto fits = oven(bake_with("water", timed_oven + "loaves = 4\n"), {}, {});
+  ASSERT_THAT(fits, Holds());
+  EXPECT_TRUE(fits->further.empty());
+  const auto unsaid = oven(bake_with("water", timed_oven), {}, {});
+  ASSERT_THAT(unsaid, Holds());
+  EXPECT_TRUE(unsaid->further.empty());
+  const auto holds = oven(bake_with("water", timed_oven + "holds = 3\n"), {}, {});
+  ASSERT_THAT(holds, Holds());
+  EXPECT_EQ(holds->oven.loaves, 3);
+  ASSERT_EQ(holds->further.size(), 1U);
+  EXPECT_EQ(holds->further[0].loaves, 1);
+  formula::Bake rolls = bake_with("water", timed_oven + "loaves = 1\n");
+  rolls.pieces = 400;
+  rolls.piece = 90.0 * gram;
+  const auto many = oven(rolls, {}, {});
+  ASSERT_THAT(many, Holds());
+  EXPECT_THAT(many->assumed, Contains("only the first 12 of 400 loads are told"));
+}
+
 TEST(OneOven, WordsAreShortAndNameTheVapourWhereItMatters) {
   const auto strong = oven(bake_with("red wine", timed_oven), {}, {});
   ASSERT_THAT(strong, Holds());

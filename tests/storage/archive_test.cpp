@@ -86,6 +86,7 @@ void fill(Daybook& daybook) {
   loaf.scores = {{"crumb", 4.5}};
   ASSERT_THAT(daybook.save(loaf, noon), Holds());
   ASSERT_THAT(daybook.save(a_bottle("o"), noon), Holds());
+  ASSERT_THAT(daybook.save(an_oven("deck"), noon), Holds());
   Setting setting;
   setting.id = "weight_unit";
   setting.value = "oz";
@@ -131,6 +132,7 @@ class Archive : public testing::Test {
                                        "photo.csv",
                                        "test_bake.json",
                                        "test_member.json",
+                                       "equipment.json",
                                        "photos/p.jpg",
                                        "photos/p-small.jpg",
                                        "bakes/mead-loaf-half-half-b.toml",
@@ -172,6 +174,17 @@ class Archive : public testing::Test {
   Folder folder_;
   std::optional<Daybook> daybook_;
 };
+
+// The fuzzers' corpus has one that an older program wrote.
+TEST(ArchiveOfBefore, KnowsNoEquipmentAndIsImported) {
+  const Folder folder;
+  const std::string path = folder / "again.barm";
+  ASSERT_THAT(import_from(BARM_TEST_DATA "/fuzz/import_corpus/demo.zip", path), Holds());
+  auto daybook = Daybook::open(path);
+  ASSERT_THAT(daybook, Holds());
+  EXPECT_GT(*daybook->count(Kind::bake), 0);
+  EXPECT_EQ(*daybook->count(Kind::equipment), 0);
+}
 
 TEST_F(Archive, ComesBackEqual) {
   ASSERT_THAT(imported(zip()), Holds());

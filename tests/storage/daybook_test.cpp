@@ -125,6 +125,7 @@ TEST_F(DaybookFile, KeepsEveryFieldOfEveryKind) {
   member.label = "A";
   kept(member);
   kept(a_bottle("o"));
+  kept(an_oven("deck"));
 
   daybook_.reset();
   auto again = Daybook::open(folder_ / "daybook.barm");
@@ -146,6 +147,7 @@ TEST_F(DaybookFile, KeepsEveryFieldOfEveryKind) {
   same(again->get<Setting>("weight_unit"), setting);
   same(again->get<TestBake>("t"), test);
   same(again->get<TestMember>("tm"), member);
+  same(again->get<Equipment>("deck"), an_oven("deck"));
   same(again->get<Bottle>("o"), a_bottle("o"));
   same(again->get<Culture>("c"), a_culture("c"));
   same(again->get<Culture>("taught"), taught);

@@ -38,6 +38,16 @@ inline Culture a_culture(const std::string& id) {
   return culture;
 }
 
+inline Equipment an_oven(const std::string& id) {
+  Equipment oven;
+  oven.id = id;
+  oven.title = "Deck oven";
+  oven.toml = "holds = 6\ncavity = \"200 L\"\n";
+  oven.measured = "[{\"at\": \"2026-11-28T06:00:00Z\"}]";
+  oven.remark = "its left corner is hot";
+  return oven;
+}
+
 inline Bottle a_bottle(const std::string& id) {
   Bottle bottle;
   bottle.id = id;

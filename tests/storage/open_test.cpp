@@ -89,7 +89,7 @@ TEST(Opening, BringsAnOlderDaybookUpToDateWithACopyTakenFirst) {
   }
   const auto copies = backups_of(file);
   ASSERT_THAT(copies, SizeIs(1));
-  EXPECT_THAT(copies[0], HasSubstr("before-version-3"));
+  EXPECT_THAT(copies[0], HasSubstr("before-version-4"));
   EXPECT_THAT(Daybook::open(file), Holds());
   EXPECT_THAT(backups_of(file), SizeIs(1));
 }

@@ -140,7 +140,7 @@ TEST(Upgrade, WaitsUntilNobodyElseHasItOpen) {
     EXPECT_THAT(backups_of(file), IsEmpty());
   }
   EXPECT_THAT(Daybook::open(file, {.busy_ms = 300}), Holds());
-  EXPECT_EQ(version_in(file), "3");
+  EXPECT_EQ(version_in(file), "4");
 }
 
 TEST(Upgrade, KilledInItsMiddleLeavesTheOldOrTheNew) {

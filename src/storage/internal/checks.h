@@ -22,5 +22,6 @@ namespace barm::storage::internal {
 [[nodiscard]] std::optional<Error> wrong_with(const Setting& record);
 [[nodiscard]] std::optional<Error> wrong_with(const TestBake& record);
 [[nodiscard]] std::optional<Error> wrong_with(const TestMember& record);
+[[nodiscard]] std::optional<Error> wrong_with(const Equipment& record);
 
 }  // namespace barm::storage::internal

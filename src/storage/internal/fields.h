@@ -236,6 +236,19 @@ struct Shape<TestMember> {
                                                  field("label", &TestMember::label));
 };
 
+template <>
+struct Shape<Equipment> {
+  static constexpr Kind kind = Kind::equipment;
+  static constexpr const char* order = "what, title, id";
+  static constexpr const char* owner = "";
+  static constexpr const char* searched = "title || ' ' || what || ' ' || remark";
+  static constexpr auto fields = std::make_tuple(field("title", &Equipment::title),
+                                                 field("what", &Equipment::what),
+                                                 field("toml", &Equipment::toml),
+                                                 field("measured", &Equipment::measured),
+                                                 field("remark", &Equipment::remark));
+};
+
 /// Calls f(name, member of the record) for each field in order.
 template <class T, class F>
 void each_field(T& record, F f) {
@@ -255,6 +268,7 @@ template <class F>
 void each_kind(F f) {
   f(Setting{}), f(Scale{}), f(Culture{}), f(Feeding{}), f(Bottle{}), f(Bake{}), f(Reading{});
   f(Mark{}), f(Loaf{}), f(Remark{}), f(Photo{}), f(TestBake{}), f(TestMember{});
+  f(Equipment{});
 }
 
 }  // namespace barm::storage::internal
@@ -264,5 +278,5 @@ void each_kind(F f) {
 #define BARM_EACH_RECORD(DO)                                              \
   DO(Bake) DO(Culture) DO(Feeding) DO(Bottle) DO(Reading) DO(Mark)        \
   DO(Photo) DO(Loaf) DO(Scale) DO(Remark) DO(Setting) DO(TestBake)        \
-  DO(TestMember)
+  DO(TestMember) DO(Equipment)
 // clang-format on

@@ -108,7 +108,7 @@ function heard(response: Response, asked_ms: number): void {
 }
 
 /** Kinds of records of the daybook: to write one of them is to save. Questions are posted too. */
-const kinds = ["bakes", "cultures", "feedings", "bottles", "readings", "marks", "photos", "loaves", "scales", "remarks", "settings", "test-bakes", "test-members"];
+const kinds = ["bakes", "cultures", "feedings", "bottles", "readings", "marks", "photos", "loaves", "scales", "remarks", "settings", "test-bakes", "test-members", "equipment"];
 const is_saving = (path: string) => kinds.includes(path.split(/[/?]/)[2] ?? "");
 
 async function problem_of(response: Response, pairings_then: number): Promise<Problem> {

@@ -584,6 +584,49 @@ export type DemoAnswer = {
   removed?: number;
 };
 
+export type EquipmentRecord = {
+  /** a client may choose it */
+  id: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
+  revision: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at: string | null;
+  title: string;
+  what: "oven" | "fridge" | "mixer";
+  /** the lines of its table: what it can do, and what was learned of it (docs/bake-file.md) */
+  toml: string;
+  /** what it was learned from, a JSON list; the oven, fridge and mixer questions write it */
+  measured: string;
+  remark: string;
+};
+
+export type EquipmentRecordChange = {
+  /** a client may choose it */
+  id?: string;
+  /** 0 for a new one; the answer holds the next; send back the one you read */
+  revision?: number;
+  /** 2026-11-28T06:00:00Z */
+  saved_at?: string;
+  /** 2026-11-28T06:00:00Z */
+  deleted_at?: string | null;
+  title: string;
+  what?: "oven" | "fridge" | "mixer";
+  /** the lines of its table: what it can do, and what was learned of it (docs/bake-file.md) */
+  toml?: string;
+  /** what it was learned from, a JSON list; the oven, fridge and mixer questions write it */
+  measured?: string;
+  remark?: string;
+};
+
+export type EquipmentRecordList = {
+  schema: "barm.equipment/1";
+  equipment: EquipmentRecord[];
+  /** without limit and offset */
+  total: number;
+};
+
 export type ExamplesAnswer = {
   schema: "barm.examples/1";
   examples: {
@@ -732,6 +775,10 @@ export type FridgeAnswer = {
   name: string;
   pieces: number;
   pieces_at_once: number;
+  /** what is known of the house's fridge; empty: nothing */
+  with: string;
+  /** the record of the house's fridge with what was said and measured; to be saved by who wants it kept */
+  keep: EquipmentRecord | null;
   air_peak_C: number;
   cold_after_h: number | null;
 };
@@ -750,6 +797,8 @@ export type FridgeRequest = {
   within_h?: number;
   /** a probe's CSV of the air from the load on: minutes,celsius */
   probe?: string;
+  /** a fridge of the house; else its only one */
+  named?: string;
 };
 
 /** the next thing to do and the bread */
@@ -1149,6 +1198,10 @@ export type MixAnswer = {
   ice_g: number;
   by_friction_K: number;
   by_mixing_alcohol_K: number;
+  /** what is known of the house's mixer; empty: nothing */
+  with: string;
+  /** the record of the house's mixer with what was said and measured; to be saved by who wants it kept */
+  keep: EquipmentRecord | null;
   friction_learned: boolean;
   by_factors_C: number | null;
   factors_miss_K: number | null;
@@ -1171,6 +1224,8 @@ export type MixRequest = {
   mixer_min?: number;
   /** of a dough in this mixer, such as 2min 21.5C */
   readings?: string[];
+  /** a mixer of the house; else its only one */
+  named?: string;
 };
 
 /** local days and times */
@@ -1279,6 +1334,27 @@ export type OvenAnswer = {
   /** one sentence where the vapour may come to a quarter of what burns; else empty */
   vapour_in_short: string;
   loaves: number;
+  /** where the loaves do not all fit: each load behind the first, as its dough stands then */
+  further_loads: {
+    words: string;
+    loaves: number;
+    /** longer in its last place than the first */
+    waited_min: number;
+    /** how much further it can rise */
+    room_left: number;
+    ripeness: "young" | "right" | "ripe";
+    /** volume at the end over that at going in */
+    rise: number;
+  }[];
+  /** what is known of the house's oven; empty: nothing */
+  with: string;
+  learned: {
+    numbers: number[];
+    core_off_K: number;
+    loss_off: number;
+  } | null;
+  /** the record of the house's oven with what was said and measured; to be saved by who wants it kept */
+  keep: EquipmentRecord | null;
   core_C: OvenRange;
   done_min: OvenMinutes;
   loss: OvenRange;
@@ -1323,6 +1399,10 @@ export type OvenInBrief = {
   in_oven_min: OvenMinutes;
   core_C: OvenRange;
   loss: OvenRange;
+  /** what is known of the house's oven; empty: nothing */
+  with: string;
+  /** of each load behind the first, in words */
+  further_loads: string[];
   vapour_in_short: string;
 };
 
@@ -1361,6 +1441,8 @@ export type OvenRequest = {
   /** a core probe's CSV of this bake: minutes,celsius */
   probe?: string;
   lighter_by?: number;
+  /** an oven of the house; else the one the bake names, or the only one */
+  named?: string;
   draws?: number;
   seed?: number;
 };
@@ -1902,6 +1984,8 @@ export type StageTimes = {
   /** its place in the bake file, 0 the first; null: it is not in the file */
   in_file: number | null;
   done: boolean;
+  /** of the oven, 1 the first; null: not of the oven or the rack */
+  load: number | null;
   begin: DatedSpread;
   end: DatedSpread;
   /** that a dough gets through it within the horizon */
@@ -2295,6 +2379,8 @@ export type ToDo = {
   act: string;
   what: string;
   done: boolean;
+  /** of the oven, 1 the first; null: of all of it */
+  load: number | null;
 };
 
 export type Today = {
@@ -2376,7 +2462,7 @@ export type Today = {
 export type TrashList = {
   schema: "barm.trash/1";
   trash: {
-    kind: "bake" | "culture" | "feeding" | "bottle" | "reading" | "mark" | "photo" | "loaf" | "scale" | "remark" | "setting" | "test_bake" | "test_member";
+    kind: "bake" | "culture" | "feeding" | "bottle" | "reading" | "mark" | "photo" | "loaf" | "scale" | "remark" | "setting" | "test_bake" | "test_member" | "equipment";
     id: string;
     title: string;
     /** 2026-11-28T06:00:00Z */

@@ -2,35 +2,45 @@
 import { useState } from "preact/hooks";
 import { words_of } from "../api/ask";
 import type { Bake } from "../api/bakes";
-import type { MarkRecordList } from "../api/types";
+import type { EquipmentRecord, MarkRecordList } from "../api/types";
 import { useAnswer } from "../api/use";
 import { exact_moment, from_utc, now, to_utc } from "../say/clock";
 import { useHabits, warmth } from "../say/say";
 import { type Form, type Stage, oven, stages } from "../state/bake";
+import { loads_of, useOwn } from "../state/equipment";
 import { type TickChange, new_id, outbox, ticks_of } from "../state/outbox";
 import { celsius_of } from "../state/warmth";
 import { useOnTheWay } from "../state/waiting";
 import { Refused } from "./states";
 
-/** What can be ticked off: a stage of the file, or, behind them, the oven, which has a word and no place there. */
+/**
+ * What can be ticked off: a stage of the file by its place, or, behind them, the oven by its word. That stands in no file: `stage`
+ * is its load, from the second on.
+ */
 interface Step {
   what: string;
   stage: number | null;
 }
 
-const ticks = (mark: { what: string; stage?: number | null }, step: Step) => (step.stage === null ? mark.what === step.what : mark.stage === step.stage);
+const at_the_oven = ["into_the_oven", "out_of_the_oven"];
+const ticks = (mark: { what: string; stage?: number | null }, step: Step) =>
+  at_the_oven.includes(step.what) ? mark.what === step.what && (mark.stage ?? null) === step.stage : !at_the_oven.includes(mark.what) && mark.stage === step.stage;
 
-function steps_of(form: Form): (Step & { words: string; of: Stage })[] {
+function steps_of(form: Form, ovens: readonly EquipmentRecord[]): (Step & { words: string; of: Stage })[] {
   const in_file = stages(form).map((of, stage) => ({ what: String(of.do), stage, words: String(of.do), of }));
   if (Object.keys(oven(form)).length === 0) return in_file;
-  return [...in_file, { what: "into_the_oven", stage: null, words: "into the oven", of: {} }, { what: "out_of_the_oven", stage: null, words: "out of the oven", of: {} }];
+  const loads = loads_of(form, ovens);
+  const each = Array.from({ length: loads }, (_, i) =>
+    at_the_oven.map((what) => ({ what, stage: i === 0 ? null : i + 1, words: what.replaceAll("_", " ") + (loads > 1 ? `, load ${i + 1} of ${loads}` : ""), of: {} })),
+  );
+  return [...in_file, ...each.flat()];
 }
 
 export function StageMarks({ record }: { record: Bake }) {
   const habits = useHabits();
   const held = useAnswer<MarkRecordList>(`/api/marks?owner=${record.id}&limit=500`, ["mark"]);
   const [wrong, set_wrong] = useState("");
-  const all = steps_of(record.form);
+  const all = steps_of(record.form, useOwn("oven"));
   const waiting = ticks_of(useOnTheWay(held.asked_ms), record.id);
   const in_daybook = (held.answer?.marks ?? []).filter((m) => m.what !== "weigh");
   const taken_off = new Set(waiting.filter((t) => t.taken_off).map((t) => t.mark.id));

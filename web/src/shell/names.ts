@@ -17,6 +17,7 @@ export const names: readonly Named[] = [
   { pattern: "day", title: "Plan the day", found: "rail" },
   { pattern: "compare", title: "Compare two bakes", found: "rail" },
   { pattern: "tests", title: "Test bakes", found: "rail" },
+  { pattern: "equipment", title: "Ovens, fridges, mixers", found: "rail" },
   { pattern: "trash", title: "Trash", found: "rail" },
   { pattern: "settings", title: "House", found: "rail" },
   { pattern: "guide", title: "Guide", found: "rail" },

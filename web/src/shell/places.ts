@@ -42,6 +42,7 @@ const loads: Readonly<Record<string, Load>> = {
   "day": () => import("../screens/day"),
   "compare": () => import("../screens/compare"),
   "tests": () => import("../screens/tests"),
+  "equipment": () => import("../screens/equipment"),
   "trash": () => import("../screens/trash"),
   "settings": () => import("../screens/settings"),
   "guide": () => import("../screens/guide"),

@@ -4,6 +4,7 @@ import { anew, post } from "../api/ask";
 import { Newest } from "../api/newest";
 import type { OvenAnswer } from "../api/types";
 import type { Form } from "./bake";
+import { useOwn } from "./equipment";
 
 interface Out {
   answer: OvenAnswer | undefined;
@@ -18,7 +19,10 @@ export function useOven(form: Form): Out {
     (answer) => set_state({ answer, error: undefined }),
     (error) => set_state((before) => ({ ...before, error })),
   );
-  useEffect(() => line.current?.ask({ bake: form }), [form, anew.value]);
+  const house = useOwn("oven")
+    .map((one) => `${one.id} ${one.revision}`)
+    .join();
+  useEffect(() => line.current?.ask({ bake: form }), [form, house, anew.value]);
   useEffect(() => () => line.current?.end(), []);
   return state;
 }

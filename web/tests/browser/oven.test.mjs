@@ -54,7 +54,7 @@ test("the bench says how warm the liquid must be, and follows the room", async (
 });
 
 const in_oven = { set: ["250 C", "15 min 220 C"], bake: "45 min", steam: "10 min", loaves: 2 };
-const with_oven = async (id) => bakery.change(id, (form) => ({ ...form, oven: in_oven }));
+const with_oven = async (id, oven = in_oven) => bakery.change(id, (form) => ({ ...form, oven }));
 
 for (const [name, size] of [["phone", phone], ["desk", desk]]) {
   test(`with an oven in its file a bake's stages and bench sheet go on to the bag (${name})`, async () => {
@@ -83,7 +83,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
 
 test("a loaf that is ticked off into the oven is next to come out of it, and then to be cut", async () => {
   const { id } = await bakery.bake("mead-loaf", { hours_ago: 12, state: "live" });
-  await with_oven(id);
+  await with_oven(id, { ...in_oven, loaves: 6 });
   const visitor = await bakery.visit({ size: phone });
   const page = await visitor.page(`#/bake/${id}/read`);
   const head = page.getByTestId("head");
@@ -96,3 +96,66 @@ test("a loaf that is ticked off into the oven is next to come out of it, and the
   assert.deepEqual(marks.map((m) => [m.what, m.stage]).sort(), [["into_the_oven", null], ["out_of_the_oven", null]]);
   await visitor.leave();
 });
+
+test("loaves that do not all fit go in by loads, each with its hours and its dough, and are ticked off one by one", async () => {
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 12, state: "live" });
+  await with_oven(id);
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page(`#/bake/${id}`);
+  await unfolded(page, "The rise");
+  await page.getByText("The stages, step by step").click();
+  const stages = page.locator("table", { hasText: "proof" });
+  assert.match(await stages.innerText(), /oven[\s\S]*in about[\s\S]*2 loaves, 50 min longer in its last place[\s\S]*2 loaves, 100 min|2 loaves, 1\.7 h longer/);
+  await keeps_the_rules(page, "stages of three loads");
+  await picture(page, "loads-stages-phone");
+  const bench = await visitor.page(`#/bake/${id}/bench`);
+  await bench.getByTestId("at-the-oven").getByText("load 3").waitFor();
+  await keeps_the_rules(bench, "bench, three loads");
+  await picture(bench, "loads-bench-phone");
+  const read = await visitor.page(`#/bake/${id}/read`);
+  const head = read.getByTestId("head");
+  await read.getByRole("checkbox", { name: "into the oven, load 1 of 3" }).click();
+  await head.getByText("out of the oven, load 1 of 3", { exact: true }).waitFor();
+  await read.getByRole("checkbox", { name: "out of the oven, load 1 of 3" }).click();
+  await head.getByText("into the oven, load 2 of 3", { exact: true }).waitFor();
+  await read.getByRole("checkbox", { name: "into the oven, load 2 of 3" }).click();
+  await head.getByText("out of the oven, load 2 of 3", { exact: true }).waitFor();
+  const { marks } = await bakery.ask("GET", `/api/marks?owner=${id}`);
+  assert.deepEqual(marks.map((m) => [m.what, m.stage]).sort(), [["into_the_oven", null], ["into_the_oven", 2], ["out_of_the_oven", null]]);
+  await visitor.leave();
+});
+
+for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+  test(`an oven is learned once, and every bake in it says so (${name})`, async () => {
+    const house = await Bakery.open();
+    const { id } = await house.bake("mead-loaf");
+    const visitor = await house.visit({ size });
+    const page = await visitor.page(`#/bake/${id}`);
+    await page.getByText("The oven", { exact: true }).click();
+    await page.getByTestId("oven").waitFor();
+    await page.getByText("Learn this oven", { exact: false }).click();
+    await page.getByRole("textbox", { name: "The oven's name" }).fill("Deck oven");
+    await page.getByLabel("The probe's file (CSV)").setInputFiles({ name: "core.csv", mimeType: "text/csv", buffer: Buffer.from("minutes,celsius\n0,25\n10,32\n20,60\n30,86\n40,96\n") });
+    await page.getByRole("textbox", { name: "Lighter by (%)" }).fill("13.5");
+    await page.getByRole("button", { name: "Learn and keep" }).click();
+    await page.getByText("Deck oven is learned", { exact: false }).waitFor();
+    await page.getByText(/In Deck oven, learned .* from 1 bake/).waitFor();
+    await keeps_the_rules(page, `an oven is learned, ${name}`);
+    await picture(page, `learn-oven-${name}`);
+
+    const all = await visitor.page("#/equipment");
+    await all.getByText("Deck oven").click();
+    await all.getByRole("textbox", { name: "Loaves it takes at once" }).fill("4");
+    await all.getByRole("button", { name: "Save", exact: true }).click();
+    const { equipment } = await house.until("/api/equipment", ({ equipment }) => equipment[0]?.toml.includes("holds = 4"));
+    assert.match(equipment[0].toml, /learned = \[/);
+    await keeps_the_rules(all, `ovens, fridges, mixers, ${name}`);
+    await picture(all, `equipment-${name}`);
+    await all.getByRole("button", { name: "Into the trash: Deck oven" }).click();
+    await all.getByText("None is written down yet.", { exact: false }).waitFor();
+    await all.getByRole("button", { name: "Undo" }).click();
+    await all.getByText("Deck oven").waitFor();
+    await visitor.leave();
+    await house.close();
+  });
+}

@@ -12,6 +12,7 @@ before(async () => {
   const culture = await bakery.ask("POST", "/api/cultures", { title: "Marsh mother", starter: "stiff ripe levain", feed: "1:2:1", flour: "white bread flour", temperature_C: 26, note: "invented" });
   await bakery.ask("POST", "/api/feedings", { culture: culture.id, at: hours_ago(4), ripe_g: 75, flour_g: 150, water_g: 75, flour: "white bread flour", temperature_C: 26 });
   await bakery.ask("POST", "/api/bottles", { title: "Saltings dry mead", ingredient: "dry mead", strength_percent_vol: 11.5, size_mL: 750, left_mL: 410, price: "9.60", currency: "EUR", opened_on: hours_ago(48).slice(0, 10) });
+  await bakery.ask("POST", "/api/equipment", { title: "Deck oven", what: "oven", toml: 'holds = 6\ncavity = "200 L"\n' });
   await bakery.ask("POST", "/api/scales", { title: "mead in the nose", low: 0, high: 10, low_words: "none", high_words: "a glass of it" });
   for (const key of ["stout-loaf", "perry-loaf", "cold-coffee-loaf"]) await bakery.bake(key);
   const plain = await bakery.bake("plain-loaf", { hours_ago: 4, state: "live" });
@@ -40,6 +41,7 @@ before(async () => {
     cultures: "#/cultures",
     culture: `#/culture/${culture.id}`,
     larder: "#/larder",
+    equipment: "#/equipment",
     trash: "#/trash",
     settings: "#/settings",
     guide: "#/guide",

@@ -101,9 +101,12 @@ const between = (range: { p10: number | null; p90: number | null }, habits: Habi
 };
 
 /** How the dough stands then; of the last two stages the loaf. */
-function then(stage: ForeseeAnswer["stages"][number], { oven, bread }: ForeseeAnswer, mixed: Moment | undefined, habits: Habits): string {
+function then(stage: ForeseeAnswer["stages"][number], { oven, to_do }: ForeseeAnswer, mixed: Moment | undefined, habits: Habits): string {
+  const further = oven?.further_loads[(stage.load ?? 1) - 2];
+  if (stage.step === "oven" && further) return `in ${about(stage.begin, mixed, habits)}; ${further}`;
   if (stage.step === "oven" && oven) return `in it ${how_long(oven)}; core ${core(oven, habits)}, ${percents(oven.loss, habits)} lighter`;
-  if (stage.step === "cooling" && bread) return `cool enough to bag; to cut ${about(bread.cut, mixed, habits)}`;
+  const cut = to_do.find((one) => one.act === "cut" && one.load === stage.load);
+  if (stage.step === "cooling" && cut) return `cool enough to bag; to cut ${about(cut, mixed, habits)}`;
   return `${between(stage.volume_ratio, habits)} times, pH ${between(stage.ph, habits)}`;
 }
 
@@ -124,7 +127,10 @@ function Stages({ answer, mixed, habits }: { answer: NonNullable<Foresight["answ
         <tbody>
           {stages.map((stage, i) => (
             <tr key={i}>
-              <td>{stage.step}</td>
+              <td>
+                {stage.step}
+                {(stage.load ?? 1) > 1 && ` ${stage.load}`}
+              </td>
               <td>{about(stage.end, mixed, habits)}</td>
               <td>
                 {stage.chance < 0.5 ? `${odds(stage.chance, answer.draws)} get through it in time` : then(stage, answer, mixed, habits)}

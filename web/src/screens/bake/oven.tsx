@@ -9,7 +9,9 @@ import { core, how_long, in_minutes, percents } from "../../say/oven";
 import { plain, useHabits, warmth, weight } from "../../say/say";
 import { type Form, oven, set_oven } from "../../state/bake";
 import type { BakeDraft } from "../../state/bake_draft";
+import { useOwn } from "../../state/equipment";
 import { useOven } from "../../state/oven";
+import { LearnOven } from "./learn_oven";
 import { problem_at } from "./problem";
 
 const forms = [["round", "round"], ["long", "long"], ["tin", "in a tin"], ["flat", "flat"]] as const;
@@ -38,6 +40,7 @@ export function Oven({ draft, problem }: { draft: BakeDraft; problem: Problem | 
   return (
     <Fold title="The oven" fact={shown(now.set) || "not said"} seldom open={problem_at(problem, "oven") !== undefined}>
       <div class="pair">
+        <WhichOven name={now.name} give={(name) => give("name", name || undefined)} />
         <Choice label="Shape of the loaf" value={(now.form ?? "round") as "round"} options={forms as never} give={(v: string) => give("form", v)} />
         <Field label="Oven at" hint="such as 230 C" wrong={problem_at(problem, "oven", "set")}>
           {(attributes) => <input {...attributes} value={shown(now.set)} onInput={(e) => give("set", written(e.currentTarget.value))} />}
@@ -62,8 +65,18 @@ export function Oven({ draft, problem }: { draft: BakeDraft; problem: Problem | 
         <Tick key={key} label={words} value={now[key] === true} give={(on) => give(key, on || undefined)} />
       ))}
       <OutOfTheOven form={form} />
+      <LearnOven form={form} />
     </Fold>
   );
+}
+
+/** Which of the house's ovens it is; nothing where the house has none and the bake names none. */
+function WhichOven({ name, give }: { name: unknown; give: (name: string) => void }) {
+  const named = typeof name === "string" ? name : "";
+  const ovens = useOwn("oven").map((one) => one.title);
+  if (ovens.length === 0 && !named) return null;
+  const other = ovens.length === 1 ? `the only one: ${ovens[0] ?? ""}` : "not said";
+  return <Choice label="Which oven" value={named} options={[["", other] as const, ...[...new Set([...ovens, ...(named ? [named] : [])])].map((n) => [n, n] as const)]} give={give} />;
 }
 
 function OutOfTheOven({ form }: { form: Form }) {
@@ -74,6 +87,7 @@ function OutOfTheOven({ form }: { form: Form }) {
     <section class={error ? "stack tight old" : "stack tight"} aria-labelledby="oven">
       <h3 id="oven">Out of the oven</h3>
       {error ? <Failed error={error} /> : null}
+      {answer.with && <p class="quiet small">In {answer.with}.</p>}
       <dl class="between" data-testid="oven">
         <Fact name="In the oven">{how_long(answer)}</Fact>
         <Fact name="Core">
@@ -84,6 +98,11 @@ function OutOfTheOven({ form }: { form: Form }) {
         <Fact name="Crust">{colours(answer.colour_words)}</Fact>
         <Fact name="Spring">{percents(above(answer.rise), habits)}</Fact>
         <Fact name="The dough">{ripeness[answer.ripeness]}</Fact>
+        {answer.further_loads.map(({ words }, i) => (
+          <Fact key={words} name={`Load ${i + 2}`}>
+            {words}
+          </Fact>
+        ))}
         <Fact name="Cut after">{in_minutes(answer.cut_min)}</Fact>
         <Fact name="Bag after">{in_minutes(answer.bag_min)}</Fact>
         {answer.alcohol_in_g > 0.5 && (

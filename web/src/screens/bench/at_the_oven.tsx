@@ -16,12 +16,19 @@ function Loading({ form }: { form: Form }) {
     <section class="stack tight" aria-labelledby="at-the-oven">
       <h2 id="at-the-oven">At the oven</h2>
       <dl class="between" data-testid="at-the-oven">
+        {answer.with && (
+          <>
+            <dt>oven</dt>
+            <dd>{answer.with}</dd>
+          </>
+        )}
         <dt>load</dt>
         <dd>{how_to_load(answer, habits)}</dd>
         <dt>bake</dt>
         <dd>
           <strong>{how_long(answer)}</strong>, core {core(answer, habits)}, {percents(answer.loss, habits)} lighter
         </dd>
+        {answer.further_loads.flatMap(({ words }, i) => [<dt key={`load ${i}`}>load {i + 2}</dt>, <dd key={words}>{words}</dd>])}
         <dt>cool</dt>
         <dd>
           to cut {in_minutes(answer.cut_min)}, to bag {in_minutes(answer.bag_min)}

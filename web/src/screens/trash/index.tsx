@@ -66,4 +66,5 @@ const plural: Record<TrashList["trash"][number]["kind"], string> = {
   setting: "settings",
   test_bake: "test-bakes",
   test_member: "test-members",
+  equipment: "equipment",
 };
