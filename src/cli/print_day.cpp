@@ -173,4 +173,19 @@ void print(Paper& paper, const service::DayAnswer& answer) {
   print_cautions(paper, answer.cautions);
 }
 
+void print(Paper& paper, const service::DayAgain& again) {
+  if (!again.told.empty()) {
+    if (again.day)
+      paper.heading("PLANNED AGAIN", "by what was read or ticked off since it was kept");
+    else
+      paper.heading("IT DOES NOT HOLD");
+    for (const std::string& line : again.told) paper.item("      ·", line, indent + 2);
+    if (again.day) {
+      paper.wrapped("--keep takes the new plan, --stay stays with the one kept", indent);
+      paper.line();
+    }
+  }
+  if (again.day) print(paper, *again.day);
+}
+
 }  // namespace barm::cli

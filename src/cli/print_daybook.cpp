@@ -87,6 +87,8 @@ void day(Paper& paper, const service::TodayAnswer& answer, const time::Zone& zon
   }
   if (answer.day->next.empty()) paper.wrapped("nothing is left to do but the bread", 20);
   for (const std::string& line : answer.day->anew) paper.wrapped(line, 20);
+  if (!answer.day->anew.empty())
+    paper.wrapped("barm day --daybook FILE shows all of it; --keep takes it, --stay does not", 20);
 }
 
 void list(Paper& paper, const std::string& heading, const std::vector<std::string>& lines) {

@@ -231,12 +231,30 @@ class Planner {
 
 }  // namespace
 
-Result<Planned> plan(const Day& day, const std::vector<Pin>& pins, const Effort& effort) {
-  require_sound(day);
-  Planned out = Planner(day, pins, effort).run(pins);
+namespace {
+
+Result<Planned> unless_cancelled(Planned out, const Effort& effort) {
   if (effort.cancelled && effort.cancelled())
     return failure(ErrorCode::cancelled, "", "the plan was not wanted any more");
   return out;
+}
+
+}  // namespace
+
+Result<Planned> plan(const Day& day, const std::vector<Pin>& pins, const Effort& effort) {
+  require_sound(day);
+  return unless_cancelled(Planner(day, pins, effort).run(pins), effort);
+}
+
+Result<Planned> planned_as(const Day& day, Plan plan, const Effort& effort) {
+  require_sound(day);
+  require(check(day, plan).empty(), "a plan that is told holds when it is looked at");
+  Ways ways(day, {}, effort.cancelled);
+  ways.look_at_each(effort.progress);
+  Planned out;
+  out.alone = ways.alone();
+  out.plan = std::move(plan);
+  return unless_cancelled(std::move(out), effort);
 }
 
 }  // namespace barm::dayplan

@@ -46,4 +46,7 @@ struct Planned {
                                    const std::vector<Pin>& pins = {},
                                    const Effort& effort = {});
 
+/// What plan() tells of a plan that is there and holds: no other is sought. Errors: cancelled.
+[[nodiscard]] Result<Planned> planned_as(const Day& day, Plan plan, const Effort& effort = {});
+
 }  // namespace barm::dayplan

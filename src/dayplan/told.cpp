@@ -182,7 +182,9 @@ std::vector<std::string> collisions(const Day& day,
                                     const Offers& offers) {
   std::vector<std::size_t> all(day.bakes.size());
   for (std::size_t b = 0; b < all.size(); ++b) all[b] = b;
-  if (!planned.plan) return {};
+  const auto& alone = planned.alone;
+  if (!planned.plan || std::any_of(alone.begin(), alone.end(), [](const auto& c) { return !c; }))
+    return {};
   std::vector<std::string> out = met_alone(day, all, planned, clock);
   if (out.empty()) return out;
   for (const std::string& more : what_would_ease(day, who_meets(day, planned), offers))

@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include "server/problem.h"
+#include "service/day_moves.h"
+#include "service/kept_day.h"
 #include "service/laid_day.h"
 
 namespace barm::server {
@@ -31,12 +33,18 @@ struct AskedDay {
   std::string made_from;
 };
 
-/// The day of a text whose bakes are those of the daybook: no file is opened.
-AskedDay asked_day(Fields& fields, const AskContext& context) {
+std::string text_of_day(Fields& fields) {
   const std::string what = "needs the text of a day (docs/day.md)";
-  const auto text = fields.needed(fields.text("day", what), "day", what);
+  auto text = fields.needed(fields.text("day", what), "day", what);
   if (text.size() > most_bytes_of_day)
     refuse_field("/day", fmt::format("is longer than {} bytes", most_bytes_of_day));
+  return text;
+}
+
+/// The day of a text whose bakes are those of the daybook: no file is opened.
+AskedDay asked_day(const std::string& text,
+                   std::optional<time::Instant> again,
+                   const AskContext& context) {
   const auto named = [&](const std::string& name,
                          const formula::Place& place) -> Result<service::KnownBake> {
     auto bake = context.stored.named(name);
@@ -47,7 +55,7 @@ AskedDay asked_day(Fields& fields, const AskContext& context) {
                                name,
                                bake.error().message));
   };
-  AskedDay out{of_day(service::parse_day(text, "day", context.now.zone, named)), text};
+  AskedDay out{of_day(service::parse_day(text, "day", context.now.zone, named, again)), text};
   out.made_from += '\n' + out.file.begins.text();
   for (service::DayBake& each : out.file.bakes) {
     // What is told of a bake says its name and not its id.
@@ -80,8 +88,57 @@ std::vector<service::BakePlan> asked_plan(Fields& fields) {
   return out;
 }
 
-service::DayAnswer asked_answer(Fields& fields, const AskContext& context) {
+std::optional<time::Instant> asked_moment(Fields& fields, const char* name) {
+  const std::string what = "a moment such as 2026-11-28T06:00:00Z";
+  const auto text = fields.text(name, what);
+  if (!text) return std::nullopt;
+  const auto at = time::parse_instant(*text);
+  if (!at) refuse_field(fields.pointer(name), "needs " + what);
+  return *at;
+}
+
+std::string by_ways(const std::vector<service::BakePlan>& plan) {
+  std::string out = "\nby";
+  for (const service::BakePlan& one : plan) out += '\n' + one.way;
+  return out;
+}
+
+/// The day laid once by what it is made from: by the ways of a plan that is told, else by those
+/// that are found.
+LaidDays::Laid laid_once(const std::string& made_from,
+                         const service::DayFile& file,
+                         const service::DayRequest& request,
+                         const AskContext& context) {
+  const std::string from =
+      fmt::format("{} {} {}\n", request.draws, request.fresh_draws, request.seed) + made_from;
+  const auto lay = [&] { return of_day(service::lay_day(file, request)); };
+  if (!request.from.empty()) return context.days->of(from + by_ways(request.from), lay);
+  auto laid = context.days->of(from, lay);
+  if (laid->planned.plan) {
+    context.days->also(
+        from + by_ways(service::told_plan(laid->file, laid->day, *laid->planned.plan)), laid);
+  }
+  return laid;
+}
+
+service::DayRequest heard_by(const AskContext& context) {
   service::DayRequest request;
+  request.threads = context.threads;
+  request.cancelled = context.watch.cancelled;
+  request.progress = context.watch.progress;
+  return request;
+}
+
+service::DayAnswer answer_of(const AskedDay& day,
+                             service::DayRequest request,
+                             const AskContext& context) {
+  request.shelf = context.stored.shelf();
+  const auto laid = laid_once(day.made_from, day.file, request, context);
+  return of_day(service::day_answer(*laid, request));
+}
+
+service::DayAnswer asked_answer(Fields& fields, const AskContext& context) {
+  service::DayRequest request = heard_by(context);
   request.draws = static_cast<int>(
       fields.whole("draws", 20, 2000, "doughs to plan with, from 20 to 2000").value_or(400));
   request.fresh_draws = static_cast<int>(
@@ -93,15 +150,25 @@ service::DayAnswer asked_answer(Fields& fields, const AskContext& context) {
   request.move = of_day(service::asked_move(
       fields.text("move", "a step such as \"Mead loaf: divide\"").value_or(""),
       fields.text("to", "a day and time such as 2026-11-27T15:30").value_or("")));
-  request.threads = context.threads;
-  request.cancelled = context.watch.cancelled;
-  request.progress = context.watch.progress;
-  const AskedDay day = asked_day(fields, context);
-  request.shelf = context.stored.shelf();
-  const auto laid = context.days->of(
-      fmt::format("{} {} {}\n", request.draws, request.fresh_draws, request.seed) + day.made_from,
-      [&] { return of_day(service::lay_day(day.file, request)); });
-  return of_day(service::day_answer(*laid, request));
+  const auto again = asked_moment(fields, "again");
+  return answer_of(asked_day(text_of_day(fields), again, context), std::move(request), context);
+}
+
+Reply ask_day_again(Fields& fields, const AskContext& context) {
+  service::MadePlan made{text_of_day(fields), "", asked_plan(fields)};
+  const std::string what = "made_from of the answer that the plan is of";
+  made.made_from = fields.needed(fields.text("made_from", what), "made_from", "needs " + what);
+  if (made.plan.empty()) refuse_field("/from", "needs the plan of an answer");
+  service::DayAgain out{made.text, made.made_from, {}, {}};
+  if (auto anew = context.stored.anew(made, context.watch)) {
+    out.made_from = anew->made_from;
+    out.told = anew->told;
+    service::DayRequest request = heard_by(context);
+    request.from = std::move(anew->plan);
+    if (!request.from.empty())
+      out.day = answer_of(asked_day(made.text, anew->begins, context), std::move(request), context);
+  }
+  return answered(service::to_json(out));
 }
 
 Reply ask_the_day(Fields& fields, const AskContext& context) {
@@ -127,6 +194,7 @@ Reply ask_day_calendar(Fields& fields, const AskContext& context) {
 
 std::vector<Question> day_questions() {
   return {{.name = "day", .heavy = true, .as_a_job = true, .answer = ask_the_day},
+          {.name = "day-again", .heavy = true, .as_a_job = true, .answer = ask_day_again},
           {.name = "day-calendar", .heavy = true, .answer = ask_day_calendar}};
 }
 

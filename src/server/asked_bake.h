@@ -10,6 +10,7 @@
 #include "formula/bake.h"
 #include "server/fields.h"
 #include "server/jobs.h"
+#include "service/day_anew.h"
 #include "service/day_file.h"
 #include "service/equipment.h"
 #include "service/kept_bake.h"
@@ -37,6 +38,9 @@ struct StoredBakes {
   std::function<Result<service::KnownBake>(const std::string& words)> named;
   std::function<service::Inventory()> house;  ///< its ovens, fridges, mixers; none without a daybook
   std::function<std::vector<storage::Bottle>()> shelf;
+  /// A plan of the day made again (service/day_anew.h).
+  std::function<std::optional<service::DayAnew>(const service::MadePlan& made, const Watch& watch)>
+      anew;
   std::function<service::KeptBake(const std::string& id)> kept;  ///< with marks and readings
   /// A setting of the bakery; empty when there is none.
   std::function<std::string(const std::string& id)> setting;

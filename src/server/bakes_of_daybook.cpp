@@ -37,6 +37,9 @@ StoredBakes BakesOfDaybook::of(const service::Now& now) {
     return there_ ? from_daybook(service::house_of(*open_())) : service::Inventory();
   };
   out.shelf = [this] { return from_daybook(open_()->list<storage::Bottle>()); };
+  out.anew = [this, now](const service::MadePlan& made, const Watch& watch) {
+    return from_daybook(service::day_anew(*open_(), made, now, watch.cancelled));
+  };
   out.kept = [this](const std::string& id) {
     const auto lease = open_();
     return from_daybook(service::kept_bake(*lease, from_daybook(lease->get<storage::Bake>(id))));

@@ -17,10 +17,15 @@ LaidDays::Laid LaidDays::found(const std::string& text) {
 LaidDays::Laid LaidDays::of(const std::string& text, const std::function<service::LaidDay()>& lay) {
   if (Laid kept = found(text)) return kept;
   auto laid = std::make_shared<const service::LaidDay>(lay());
-  const std::scoped_lock lock(mutex_);
-  kept_.emplace_front(text, laid);
-  if (kept_.size() > most) kept_.pop_back();
+  also(text, laid);
   return laid;
+}
+
+void LaidDays::also(const std::string& text, Laid laid) {
+  if (found(text)) return;
+  const std::scoped_lock lock(mutex_);
+  kept_.emplace_front(text, std::move(laid));
+  if (kept_.size() > most) kept_.pop_back();
 }
 
 }  // namespace barm::server

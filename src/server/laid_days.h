@@ -19,7 +19,10 @@ class LaidDays {
   /// The one made from `text`, laid now where it is not kept. What `lay` throws is kept for nobody.
   [[nodiscard]] Laid of(const std::string& text, const std::function<service::LaidDay()>& lay);
 
-  static constexpr std::size_t most = 4;  ///< some megabytes each
+  /// Gives a day that was laid another text as well.
+  void also(const std::string& text, Laid laid);
+
+  static constexpr std::size_t most = 8;  ///< of texts; a day has two, and some megabytes
 
  private:
   [[nodiscard]] Laid found(const std::string& text);

@@ -36,7 +36,7 @@ struct DayRequest {
   int fresh_draws = 2000;  ///< its chance is counted on
   unsigned long long seed = 1;
   int threads = 0;
-  std::vector<BakePlan> from;  ///< the plan that a move starts from; empty: the one found
+  std::vector<BakePlan> from;  ///< the plan there is; empty: one is sought
   std::optional<MoveRequest> move;
   std::optional<std::vector<storage::Bottle>> shelf;  ///< what there is; empty: not known
   std::function<bool()> cancelled = nullptr;

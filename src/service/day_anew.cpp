@@ -10,6 +10,7 @@
 #include "dayplan/near.h"
 #include "dayplan/told.h"
 #include "service/day_drawn.h"
+#include "service/day_moves.h"
 #include "service/day_rows.h"
 #include "service/day_under_way.h"
 #include "service/daybook_view.h"
@@ -22,29 +23,9 @@ namespace {
 using nlohmann::json;
 using storage::Daybook;
 
-constexpr int draws_again = 200;
+// So many that day_answer() finds the plan to hold, which is asked with no other number.
+const int draws_again = DayRequest{}.draws;
 constexpr const char* anew_kept_as = "day-anew";
-
-/// The kept plan in the minutes of the day as it is drawn now; nothing where a way of it is none
-/// any more.
-std::optional<dayplan::Plan> kept_plan_of(const DayFile& file,
-                                          const dayplan::Day& day,
-                                          const std::vector<BakePlan>& kept) {
-  if (kept.size() != day.bakes.size()) return std::nullopt;
-  dayplan::Plan out;
-  for (std::size_t b = 0; b < kept.size(); ++b) {
-    const auto& ways = day.bakes[b].ways;
-    const auto way = std::find_if(
-        ways.begin(), ways.end(), [&](const auto& one) { return one.name == kept[b].way; });
-    if (way == ways.end() || way->steps.size() != kept[b].begins.size()) return std::nullopt;
-    dayplan::Course course{static_cast<std::size_t>(way - ways.begin()), {}};
-    for (const time::Instant& at : kept[b].begins)
-      course.begin.push_back(
-          static_cast<dayplan::Minutes>((at.seconds - file.begins.seconds) / 60));
-    out.push_back(std::move(course));
-  }
-  return out;
-}
 
 std::vector<KeptStep> steps_left(const DayFile& file,
                                  const dayplan::Day& day,
@@ -81,53 +62,80 @@ std::vector<std::string> moved(const DayFile& file,
   return out;
 }
 
-DayAnew cannot_be_held(const KeptPlan& kept, const std::string& why) {
-  return {kept.steps,
+DayAnew cannot_be_held(std::string made_from, const std::string& why) {
+  return {std::move(made_from),
           {"By what was read or ticked off since it cannot be held as it stands" +
-           (why.empty() ? std::string() : ": " + why) + ". Plan the day again."}};
+           (why.empty() ? std::string() : ": " + why) + ". Plan the day again."},
+          {},
+          {},
+          {}};
 }
 
-Result<DayAnew> laid_anew(const KeptPlan& kept,
+Result<DayAnew> laid_anew(const MadePlan& made,
                           const DayFile& file,
                           const std::function<bool()>& cancelled) {
+  const std::string from = made_from(file);
   forecast::Options options;
   options.draws = draws_again;
   options.cancelled = cancelled;
   const auto day = drawn_day(file, options);
   if (!day && day.error().code == ErrorCode::cancelled) return failure(day);
-  if (!day) return cannot_be_held(kept, day.error().text());
-  const auto before = kept_plan_of(file, *day, kept.plan);
-  if (!before) return cannot_be_held(kept, "a bake goes another way than it was planned");
+  if (!day) return cannot_be_held(from, day.error().text());
+  const auto before = plan_told(file, *day, made.plan);
+  if (!before) return cannot_be_held(from, "a bake goes another way than it was planned");
   const auto after = dayplan::laid_again(*day, *before);
   if (!after) {
     const auto faults = dayplan::check(*day, *before);
     const dayplan::Clock clock = [&](dayplan::Minutes at) { return said_minute(file, at); };
-    return cannot_be_held(kept,
+    return cannot_be_held(from,
                           faults.empty() ? "" : dayplan::say(*day, *before, faults.front(), clock));
   }
-  DayAnew out{steps_left(file, *day, *after), {}};
-  out.told = moved(file, kept.steps, out.steps);
-  return out;
+  const auto steps = steps_left(file, *day, *after);
+  return DayAnew{from,
+                 moved(file, steps_left(file, *day, *before), steps),
+                 file.begins,
+                 told_plan(file, *day, *after),
+                 steps};
 }
 
 json to_json(const DayAnew& anew) {
   json steps = json::array();
   for (const KeptStep& step : anew.steps)
     steps.push_back({step.bake, step.step, step.begins.seconds, step.ends.seconds});
-  return {{"steps", steps}, {"told", anew.told}};
+  json plan = json::array();
+  for (const BakePlan& one : anew.plan) {
+    json begins = json::array();
+    for (const time::Instant& at : one.begins) begins.push_back(at.seconds);
+    plan.push_back({one.bake, one.way, begins});
+  }
+  return {{"made_from", anew.made_from},
+          {"told", anew.told},
+          {"begins", anew.begins.seconds},
+          {"plan", plan},
+          {"steps", steps}};
 }
+
+time::Instant instant_in(const json& seconds) { return {seconds.get<std::int64_t>()}; }
 
 /// Nothing for what this program did not write.
 std::optional<DayAnew> from_text(const std::string& text) {
   const json all = json::parse(text, nullptr, false);
   if (!all.is_object()) return std::nullopt;
   try {
-    DayAnew out{{}, all.at("told").get<std::vector<std::string>>()};
+    DayAnew out{all.at("made_from").get<std::string>(),
+                all.at("told").get<std::vector<std::string>>(),
+                instant_in(all.at("begins")),
+                {},
+                {}};
+    for (const json& one : all.at("plan")) {
+      out.plan.push_back({one.at(0).get<std::string>(), one.at(1).get<std::string>(), {}});
+      for (const json& at : one.at(2)) out.plan.back().begins.push_back(instant_in(at));
+    }
     for (const json& step : all.at("steps"))
       out.steps.push_back({step.at(0).get<std::string>(),
                            step.at(1).get<std::string>(),
-                           {step.at(2).get<std::int64_t>()},
-                           {step.at(3).get<std::int64_t>()}});
+                           instant_in(step.at(2)),
+                           instant_in(step.at(3))});
     return out;
   } catch (const json::exception&) {
     return std::nullopt;
@@ -137,21 +145,21 @@ std::optional<DayAnew> from_text(const std::string& text) {
 }  // namespace
 
 Result<std::optional<DayAnew>> day_anew(Daybook& daybook,
-                                        const KeptPlan& kept,
+                                        const MadePlan& made,
                                         const Now& now,
                                         const std::function<bool()>& cancelled) {
-  if (kept.made_from.empty()) return std::optional<DayAnew>();  // an earlier barm kept it
+  if (made.made_from.empty()) return std::optional<DayAnew>();  // an earlier barm kept it
   const auto named = [&](const std::string& words, const formula::Place&) {
     return known_bake(daybook, words, now);
   };
-  const auto file = parse_day(kept.text, "day", now.zone, named, now.at);
-  if (!file) return std::optional(cannot_be_held(kept, file.error().text()));
+  const auto file = parse_day(made.text, "day", now.zone, named, now.at);
+  if (!file) return std::optional(cannot_be_held("", file.error().text()));
   const std::string from = made_from(*file);
-  if (from == kept.made_from) return std::optional<DayAnew>();
+  if (from == made.made_from) return std::optional<DayAnew>();
   const auto first = find_bake(daybook, file->bakes.front().file);
   if (!first) return failure(first);
-  std::string rests_on = kept.made_from + from + kept.text;
-  for (const BakePlan& one : kept.plan) {
+  std::string rests_on = made.made_from + from + made.text;
+  for (const BakePlan& one : made.plan) {
     for (const time::Instant& at : one.begins) rests_on += at.text();
   }
   const std::string key = digest(rests_on);
@@ -160,7 +168,7 @@ Result<std::optional<DayAnew>> day_anew(Daybook& daybook,
   if (*known) {
     if (auto anew = from_text(**known)) return anew;
   }
-  auto anew = laid_anew(kept, *file, cancelled);
+  auto anew = laid_anew(made, *file, cancelled);
   if (!anew) return failure(anew);
   (void)daybook.keep_worked_out(first->id, anew_kept_as, key, to_json(*anew).dump());
   return std::optional(std::move(*anew));

@@ -1,5 +1,5 @@
 #pragma once
-// The plan the house goes by, laid anew after one of its bakes was read or ticked off.
+// A plan of the day made again after one of its bakes was read or ticked off.
 #include <functional>
 #include <optional>
 #include <string>
@@ -11,25 +11,26 @@
 
 namespace barm::service {
 
-/// One step of a kept plan that has not begun.
+/// One step of a plan that has not begun.
 struct KeptStep {
   std::string bake, step;
   time::Instant begins, ends;
 };
 
-/// A plan as it was kept.
-struct KeptPlan {
-  std::string name;
-  time::Instant bread;
-  std::string text;             ///< of the day
-  std::string made_from;        ///< DayAnswer::made_from
-  std::vector<KeptStep> steps;  ///< by the clock
+/// A plan and what it was made of.
+struct MadePlan {
+  std::string text;       ///< of the day
+  std::string made_from;  ///< DayAnswer::made_from
   std::vector<BakePlan> plan;
 };
 
+/// A plan made again, near to the one there was.
 struct DayAnew {
-  std::vector<KeptStep> steps;    ///< by the clock; those of the kept plan where it cannot be held
+  std::string made_from;          ///< of now; empty where its day cannot be read any more
   std::vector<std::string> told;  ///< what moved, from when to when; or why it cannot be held
+  time::Instant begins;           ///< of the day made again
+  std::vector<BakePlan> plan;     ///< empty where it cannot be held
+  std::vector<KeptStep> steps;    ///< of the plan, by the clock
 };
 
 /// The doughs are drawn as they stand now, what has begun stays, what cannot lie where it did is
@@ -38,7 +39,7 @@ struct DayAnew {
 /// daybook, cancelled.
 [[nodiscard]] Result<std::optional<DayAnew>> day_anew(
     storage::Daybook& daybook,
-    const KeptPlan& kept,
+    const MadePlan& made,
     const Now& now,
     const std::function<bool()>& cancelled = nullptr);
 

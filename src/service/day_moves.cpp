@@ -56,33 +56,47 @@ Result<dayplan::Plan> not_this_day(const std::string& why) {
 
 }  // namespace
 
-std::vector<BakePlan> told_plan(const LaidDay& laid, const dayplan::Plan& plan) {
+std::vector<BakePlan> told_plan(const DayFile& file,
+                                const dayplan::Day& day,
+                                const dayplan::Plan& plan) {
   std::vector<BakePlan> out;
   for (std::size_t b = 0; b < plan.size(); ++b) {
-    BakePlan one{laid.day.bakes[b].name, dayplan::way_of(laid.day, plan, b).name, {}};
-    for (const Minutes begin : plan[b].begin) one.begins.push_back(at_minute(laid.file, begin));
+    BakePlan one{day.bakes[b].name, dayplan::way_of(day, plan, b).name, {}};
+    for (const Minutes begin : plan[b].begin) one.begins.push_back(at_minute(file, begin));
     out.push_back(std::move(one));
   }
   return out;
 }
 
-Result<dayplan::Plan> plan_from(const LaidDay& laid, const std::vector<BakePlan>& told) {
-  if (told.empty()) return *laid.planned.plan;
-  if (told.size() != laid.day.bakes.size()) return not_this_day("it has not the bakes of the day");
-  dayplan::Plan plan = *laid.planned.plan;
+Result<dayplan::Plan> plan_told(const DayFile& file,
+                                const dayplan::Day& day,
+                                const std::vector<BakePlan>& told) {
+  if (told.size() != day.bakes.size()) return not_this_day("it has not the bakes of the day");
+  dayplan::Plan plan;
   for (std::size_t b = 0; b < told.size(); ++b) {
-    const dayplan::Way& way = dayplan::way_of(laid.day, plan, b);
-    if (told[b].bake != laid.day.bakes[b].name || told[b].way != way.name)
+    const auto& ways = day.bakes[b].ways;
+    const auto way = std::find_if(
+        ways.begin(), ways.end(), [&](const auto& one) { return one.name == told[b].way; });
+    if (told[b].bake != day.bakes[b].name || way == ways.end())
       return not_this_day(told[b].bake + " by the way " + told[b].way + " is not in it");
-    if (told[b].begins.size() != way.steps.size())
+    if (told[b].begins.size() != way->steps.size())
       return not_this_day(told[b].bake + " has other steps");
-    for (std::size_t i = 0; i < way.steps.size(); ++i)
-      plan[b].begin[i] = minute_of(laid.file, told[b].begins[i]);
+    dayplan::Course course{static_cast<std::size_t>(way - ways.begin()), {}};
+    for (const time::Instant& at : told[b].begins) course.begin.push_back(minute_of(file, at));
+    plan.push_back(std::move(course));
   }
-  const auto faults = dayplan::check(laid.day, plan);
+  return plan;
+}
+
+Result<dayplan::Plan> plan_that_holds(const DayFile& file,
+                                      const dayplan::Day& day,
+                                      const std::vector<BakePlan>& told) {
+  auto plan = plan_told(file, day, told);
+  if (!plan) return plan;
+  const auto faults = dayplan::check(day, *plan);
   if (faults.empty()) return plan;
-  return not_this_day(dayplan::say(
-      laid.day, plan, faults.front(), [&](Minutes at) { return said_minute(laid.file, at); }));
+  return not_this_day(
+      dayplan::say(day, *plan, faults.front(), [&](Minutes at) { return said_minute(file, at); }));
 }
 
 Result<MovedPlan> moved_by_hand(const LaidDay& laid,

@@ -7,13 +7,20 @@
 
 namespace barm::service {
 
-[[nodiscard]] std::vector<BakePlan> told_plan(const LaidDay& laid, const dayplan::Plan& plan);
+[[nodiscard]] std::vector<BakePlan> told_plan(const DayFile& file,
+                                              const dayplan::Day& day,
+                                              const dayplan::Plan& plan);
 
-/// The plan that was told; the one that was found where nothing is told. Errors: bad_input for one
-/// that is none of this day, goes by other ways than were drawn, or does not hold
-/// (dayplan/check.h).
-[[nodiscard]] Result<dayplan::Plan> plan_from(const LaidDay& laid,
+/// The plan that was told, whether it holds or not. Errors: bad_input for one that is none of this
+/// day.
+[[nodiscard]] Result<dayplan::Plan> plan_told(const DayFile& file,
+                                              const dayplan::Day& day,
                                               const std::vector<BakePlan>& told);
+
+/// The same of one that holds (dayplan/check.h). Errors: also bad_input for one that does not.
+[[nodiscard]] Result<dayplan::Plan> plan_that_holds(const DayFile& file,
+                                                    const dayplan::Day& day,
+                                                    const std::vector<BakePlan>& told);
 
 struct MovedPlan {
   dayplan::Plan plan;             ///< as it was where the step cannot be there

@@ -12,6 +12,8 @@ namespace barm::service {
 Result<KnownBake> known_bake(storage::Daybook& daybook, const std::string& words, const Now& now) {
   auto record = find_bake(daybook, words);
   if (!record) return failure(record);
+  if (record->deleted_at)
+    return failure(ErrorCode::not_found, words, record->title + " is in the trash");
   auto kept = kept_bake(daybook, std::move(*record));
   if (!kept) return failure(kept);
   auto bake = stored_bake(kept->record, kept->marks, kept->house, now);

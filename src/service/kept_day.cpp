@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "service/day_anew.h"
+#include "service/day_under_way.h"
 
 namespace barm::service {
 
@@ -29,6 +30,15 @@ std::optional<KeptStep> step_of(const json& step) {
   return KeptStep{word(step, "bake"), word(step, "step"), *begins, *ends};
 }
 
+/// A plan that the house goes by.
+struct KeptPlan {
+  std::string name;
+  time::Instant bread;
+  MadePlan made;
+  std::vector<KeptStep> steps;  ///< that had not begun, by the clock
+  int draws = 0;                ///< it was made with
+};
+
 /// As written by keep_day() or the page; nothing for anything else.
 std::optional<KeptPlan> plan_kept(const std::string& value, const Now& now) {
   const json kept = json::parse(value, nullptr, false);
@@ -37,7 +47,10 @@ std::optional<KeptPlan> plan_kept(const std::string& value, const Now& now) {
   const auto bread = time::parse_instant(word(answer, "bread"));
   if (!bread || *bread < now.at || !answer.contains("steps") || !answer["steps"].is_array())
     return std::nullopt;
-  KeptPlan out{word(answer, "name"), *bread, word(kept, "day"), word(answer, "made_from"), {}, {}};
+  KeptPlan out{
+      word(answer, "name"), *bread, {word(kept, "day"), word(answer, "made_from"), {}}, {}, 0};
+  const json draws = answer.value("made_with_draws", json());
+  if (draws.is_number_integer()) out.draws = draws.get<int>();
   for (const json& step : answer["steps"]) {
     if (auto one = step_of(step)) out.steps.push_back(std::move(*one));
   }
@@ -48,7 +61,7 @@ std::optional<KeptPlan> plan_kept(const std::string& value, const Now& now) {
       const auto begins = time::parse_instant(at.is_string() ? at.get<std::string>() : "");
       if (begins) bake.begins.push_back(*begins);
     }
-    out.plan.push_back(std::move(bake));
+    out.made.plan.push_back(std::move(bake));
   }
   return out;
 }
@@ -60,6 +73,27 @@ std::vector<KeptStep> next_of(const std::vector<KeptStep>& steps, const Now& now
     if (step.ends + still_shown_s >= now.at && out.size() < most_next) out.push_back(step);
   }
   return out;
+}
+
+/// The setting, where a plan is kept in it whose bread is still to come.
+Result<std::optional<storage::Setting>> setting_of(Daybook& daybook) {
+  auto setting = daybook.get<storage::Setting>(kept_as);
+  if (!setting && setting.error().code == ErrorCode::not_found)
+    return std::optional<storage::Setting>();
+  if (!setting) return failure(setting);
+  if (setting->deleted_at) return std::optional<storage::Setting>();
+  return std::optional(*std::move(setting));
+}
+
+Result<std::pair<storage::Setting, KeptPlan>> needed_plan(Daybook& daybook, const Now& now) {
+  auto setting = setting_of(daybook);
+  if (!setting) return failure(setting);
+  auto plan = *setting ? plan_kept((*setting)->value, now) : std::nullopt;
+  if (plan) return std::pair(std::move(**setting), *std::move(plan));
+  return failure(ErrorCode::not_found,
+                 "DAY",
+                 "no plan is kept whose bread is still to come: name the file of a day, and keep "
+                 "its plan with --keep");
 }
 
 }  // namespace
@@ -83,18 +117,72 @@ Result<storage::Setting> keep_day(storage::Daybook& daybook,
 Result<std::optional<KeptDay>> kept_day(Daybook& daybook,
                                         const Now& now,
                                         const std::function<bool()>& cancelled) {
-  const auto setting = daybook.get<storage::Setting>(kept_as);
-  if (!setting && setting.error().code == ErrorCode::not_found) return std::optional<KeptDay>();
+  const auto setting = setting_of(daybook);
   if (!setting) return failure(setting);
-  if (setting->deleted_at) return std::optional<KeptDay>();
-  const auto plan = plan_kept(setting->value, now);
+  const auto plan = *setting ? plan_kept((*setting)->value, now) : std::nullopt;
   if (!plan) return std::optional<KeptDay>();
-  auto anew = day_anew(daybook, *plan, now, cancelled);
+  auto anew = day_anew(daybook, plan->made, now, cancelled);
   if (!anew) return failure(anew);
   KeptDay out{plan->name, plan->bread, {}, {}};
-  out.next = next_of(*anew ? (*anew)->steps : plan->steps, now);
+  const bool made_again = *anew && !(*anew)->plan.empty();
+  out.next = next_of(made_again ? (*anew)->steps : plan->steps, now);
   if (*anew) out.anew = std::move((*anew)->told);
   return std::optional(std::move(out));
+}
+
+Result<DayAgain> day_again(Daybook& daybook, const Now& now, DayRequest request) {
+  const auto kept = needed_plan(daybook, now);
+  if (!kept) return failure(kept);
+  const auto& plan = kept->second;
+  auto anew = day_anew(daybook, plan.made, now, request.cancelled);
+  if (!anew) return failure(anew);
+  DayAgain out{plan.made.text, plan.made.made_from, {}, {}};
+  // The doughs that the plan was made with: by others it may not hold.
+  request.draws = *anew || plan.draws == 0 ? DayRequest{}.draws : plan.draws;
+  request.seed = DayRequest{}.seed;
+  if (*anew) {
+    out.made_from = (*anew)->made_from;
+    out.told = (*anew)->told;
+    if ((*anew)->plan.empty()) return out;
+  }
+  request.from = *anew ? (*anew)->plan : plan.made.plan;
+  const auto named = [&](const std::string& words, const formula::Place&) {
+    return known_bake(daybook, words, now);
+  };
+  const auto from = *anew ? std::optional((*anew)->begins) : std::nullopt;
+  const auto file = parse_day(plan.made.text, "day", now.zone, named, from);
+  if (!file) return failure(file);
+  auto day = plan_day(*file, request);
+  if (day) {
+    out.day = *std::move(day);
+  } else if (!*anew && day.error().where == "from") {
+    out.told = {"You stay with it, though by what is known of its doughs it does not hold."};
+  } else {
+    return failure(day);
+  }
+  return out;
+}
+
+Result<storage::Setting> stay_with_kept(Daybook& daybook, const Now& now) {
+  const auto kept = needed_plan(daybook, now);
+  if (!kept) return failure(kept);
+  storage::Setting setting = kept->first;
+  const auto anew = day_anew(daybook, kept->second.made, now);
+  if (!anew) return failure(anew);
+  if (!*anew) return setting;
+  if ((*anew)->made_from.empty())
+    return failure(ErrorCode::cannot_be_met, "--stay", (*anew)->told.front());
+  json value = json::parse(setting.value);
+  value["answer"]["made_from"] = (*anew)->made_from;
+  setting.value = value.dump(-1, ' ', false, json::error_handler_t::replace);
+  return daybook.save(std::move(setting), now.at);
+}
+
+json to_json(const DayAgain& again) {
+  return {{"schema", "barm.day_again/1"},
+          {"told", again.told},
+          {"made_from", again.made_from},
+          {"day", again.day ? to_json(*again.day) : json()}};
 }
 
 json to_json(const std::optional<KeptDay>& day) {

@@ -34,6 +34,29 @@ struct KeptDay {
 [[nodiscard]] Result<std::optional<KeptDay>> kept_day(
     storage::Daybook& daybook, const Now& now, const std::function<bool()>& cancelled = nullptr);
 
+/// A plan as it is told after something came in.
+struct DayAgain {
+  std::string text;               ///< of the day
+  std::string made_from;          ///< of now: DayAnew::made_from
+  std::vector<std::string> told;  ///< what moved, or why it cannot be held; empty where nothing has
+                                  ///< come in since it was made
+  std::optional<DayAnswer> day;   ///< the plan as it is now; empty where it cannot be held
+};
+
+/// The plan the house goes by, made again where something came in since. Draws, seed and
+/// plan are not those of `request`. Errors: not_found where none is kept; those of day_anew(),
+/// plan_day().
+[[nodiscard]] Result<DayAgain> day_again(storage::Daybook& daybook,
+                                         const Now& now,
+                                         DayRequest request);
+
+/// The house stays with the plan as it was kept, whatever came in until now. Errors: not_found
+/// where none is kept; cannot_be_met where its day cannot be read any more; those of the daybook.
+[[nodiscard]] Result<storage::Setting> stay_with_kept(storage::Daybook& daybook, const Now& now);
+
+/// "barm.day_again/1".
+[[nodiscard]] nlohmann::json to_json(const DayAgain& again);
+
 /// Null where there is none.
 [[nodiscard]] nlohmann::json to_json(const std::optional<KeptDay>& day);
 

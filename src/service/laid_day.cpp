@@ -74,12 +74,36 @@ void tell_plan(DayAnswer& out,
   out.doubts = dayplan::doubts(laid.day, plan, worked);
   out.chance = worked.all;
   out.by_the_clock = worked.by_the_clock;
-  out.plan = told_plan(laid, plan);
+  out.plan = told_plan(laid.file, laid.day, plan);
   for (std::size_t b = 0; b < plan.size(); ++b) {
     out.each.emplace_back(laid.day.bakes[b].name, worked.each[b]);
     out.ways.push_back(out.plan[b].bake + ": " + out.plan[b].way);
   }
   out.lists = day_lists(laid.file, out.plan, request.shelf);
+}
+
+/// The plan that is told, else the best that is found.
+Result<dayplan::Planned> planned_for(const DayFile& file,
+                                     const dayplan::Day& day,
+                                     const DayRequest& request,
+                                     const dayplan::Effort& effort) {
+  if (request.from.empty()) return dayplan::plan(day, {}, effort);
+  auto told = plan_that_holds(file, day, request.from);
+  if (!told) return failure(told);
+  return dayplan::planned_as(day, *std::move(told), effort);
+}
+
+/// The plan that is told, where it goes by the ways that were drawn; else that of the day.
+Result<dayplan::Plan> plan_of(const LaidDay& laid, const DayRequest& request) {
+  if (request.from.empty()) return *laid.planned.plan;
+  auto told = plan_that_holds(laid.file, laid.day, request.from);
+  if (!told) return told;
+  for (std::size_t b = 0; b < told->size(); ++b) {
+    if ((*told)[b].way != (*laid.planned.plan)[b].way)
+      return failure(
+          ErrorCode::bad_input, "from", laid.day.bakes[b].name + " goes another way in this day");
+  }
+  return told;
 }
 
 }  // namespace
@@ -102,7 +126,7 @@ Result<LaidDay> lay_day(const DayFile& file, const DayRequest& request) {
   // On one core the timetable is laid, on the other what does not hang on it is worked out.
   auto cautions =
       std::async(std::launch::async, [&file, &request] { return day_cautions(file, request); });
-  auto planned = dayplan::plan(*day, {}, effort);
+  auto planned = planned_for(file, *day, request, effort);
   if (!planned) return failure(planned);
   LaidDay out{file, std::move(*day), std::move(*planned), std::nullopt, request.draws, {}, {}, {}};
   const dayplan::Clock clock = [&](Minutes at) { return said_minute(file, at); };
@@ -142,7 +166,7 @@ Result<DayAnswer> day_answer(const LaidDay& laid, const DayRequest& request) {
   out.cautions = laid.cautions;
   out.why_not = laid.why_not;
   if (!laid.planned.plan) return out;
-  auto plan = plan_from(laid, request.from);
+  auto plan = plan_of(laid, request);
   if (!plan) return failure(plan);
   if (request.move) {
     auto moved = moved_by_hand(laid, *plan, *request.move);

@@ -20,12 +20,13 @@ struct LaidDay {
   std::vector<std::string> why_not, collisions, cautions;
 };
 
-/// Errors: those of drawn_day(); cancelled.
+/// With the plan of `request.from`, else the best that is found. Errors: those of drawn_day();
+/// bad_input for a plan that is none of this day or does not hold; cancelled.
 [[nodiscard]] Result<LaidDay> lay_day(const DayFile& file, const DayRequest& request);
 
-/// What is told of it: of the plan found or of `request.from`, with the step of `request.move`
-/// elsewhere where it can be. Errors: bad_input for a plan that is none of this day or does not
-/// hold, and for a step to move that is none.
+/// What is told of it: of its plan or of `request.from`, which goes by the same ways, with the step
+/// of `request.move` elsewhere where it can be. Errors: bad_input for a plan that is none of this
+/// day, goes other ways or does not hold, and for a step to move that is none.
 [[nodiscard]] Result<DayAnswer> day_answer(const LaidDay& laid, const DayRequest& request);
 
 /// A minute of the day in words, "Sat 05:10".

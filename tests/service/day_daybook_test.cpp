@@ -276,6 +276,88 @@ TEST_F(DayInDaybook, AStepTickedLateMovesWhatComesAfterIt) {
   }
 }
 
+/// When the plan divides; nothing where it does not.
+std::optional<storage::Moment> divided(const std::vector<DayStep>& steps) {
+  for (const DayStep& step : steps)
+    if (step.what == "divide") return step.begins;
+  return std::nullopt;
+}
+
+// The plan as it was kept until something comes in; then the one that Today shows, whole. Who stays
+// with the one kept hears nothing more until something else comes in; who takes the new one goes by
+// it.
+TEST_F(DayInDaybook, AKeptPlanIsToldWholeAndTakenOrLeft) {
+  bake("live", mixed_);
+  EXPECT_EQ(day_again(*daybook_, now_, quick()).error().code, ErrorCode::not_found);
+  const std::string text = text_of_day("2026-11-28T12:00:00", "2026-11-29T10:00:00", "");
+  const DayAnswer answer = plan_day(read(text).value(), DayRequest{}).value();
+  ASSERT_TRUE(answer.planned);
+  ASSERT_THAT(keep_day(*daybook_, text, answer, now_), Holds());
+  DayAgain again = day_again(*daybook_, now_, quick()).value();
+  EXPECT_THAT(again.told, IsEmpty());
+  EXPECT_EQ(divided(again.day->steps), divided(answer.steps));
+
+  reading(0.1, 1.0);
+  reading(2.5, 1.9);
+  reading(4.9, 3.2);
+  again = day_again(*daybook_, now_, quick()).value();
+  EXPECT_EQ(again.told, (*kept_day(*daybook_, now_))->anew);
+  ASSERT_TRUE(again.day);
+  EXPECT_LT(divided(again.day->steps), divided(answer.steps));
+  EXPECT_NE(again.made_from, answer.made_from);
+
+  ASSERT_THAT(stay_with_kept(*daybook_, now_), Holds());
+  EXPECT_THAT((*kept_day(*daybook_, now_))->anew, IsEmpty());
+  reading(4.95, 3.3);
+  again = day_again(*daybook_, now_, quick()).value();
+  EXPECT_THAT(again.told, Contains(HasSubstr("Moved: divide of the Mead from")));
+  ASSERT_TRUE(again.day);
+  ASSERT_THAT(keep_day(*daybook_, again.text, *again.day, now_), Holds());
+  EXPECT_THAT((*kept_day(*daybook_, now_))->anew, IsEmpty());
+  EXPECT_EQ(divided(day_again(*daybook_, now_, quick())->day->steps), divided(again.day->steps));
+}
+
+TEST_F(DayInDaybook, AKeptPlanOfABakeThatIsGoneSaysSo) {
+  bake("planned", std::nullopt);
+  const std::string text = text_of_day("2026-11-28T12:00:00", "2026-11-29T18:00:00", "");
+  ASSERT_THAT(keep_day(*daybook_, text, plan_day(read(text).value(), quick()).value(), now_),
+              Holds());
+  ASSERT_THAT(daybook_->remove(storage::Kind::bake, "mead", 0, now_.at), Holds());
+  const DayAgain again = day_again(*daybook_, now_, quick()).value();
+  EXPECT_FALSE(again.day);
+  EXPECT_THAT(again.told, Contains(HasSubstr("cannot be held")));
+  EXPECT_EQ(stay_with_kept(*daybook_, now_).error().code, ErrorCode::cannot_be_met);
+}
+
+// A plan that is told is the plan: no other is sought, and a step of it moves by its own ways.
+TEST_F(DayInDaybook, ADayIsLaidAsItIsTold) {
+  bake("planned", std::nullopt);
+  const DayFile day = read(text_of_day("2026-11-28T12:00:00",
+                                       "2026-11-29T20:00:00",
+                                       "or = [{ fridge = \"8 h to 12 h\" }]\n"))
+                          .value();
+  DayRequest request = quick();
+  const DayAnswer first = plan_day(day, request).value();
+  ASSERT_TRUE(first.planned);
+  // One step five minutes earlier or later, where that can be.
+  auto later = plan_day(day, request);
+  bool shifted = false;
+  for (std::size_t i = 0; i < first.plan.front().begins.size() && !shifted; ++i) {
+    for (const std::int64_t by : {-300, 300}) {
+      if (shifted) break;
+      request.from = first.plan;
+      request.from.front().begins[i] = first.plan.front().begins[i] + by;
+      later = plan_day(day, request);
+      shifted = later.has_value();
+    }
+  }
+  ASSERT_TRUE(shifted);
+  EXPECT_EQ(later->plan.front().begins, request.from.front().begins);
+  EXPECT_EQ(later->chance->draws, first.chance->draws);
+  request.from.front().way = "no way";
+  EXPECT_EQ(plan_day(day, request).error().where, "from");
+}
+
 TEST_F(DayInDaybook, AKeptPlanThatIsNoneIsNone) {
   for (const char* value : {"", "7", "{}", R"({"answer":7})", R"({"answer":{"bread":"x"}})"}) {
     storage::Setting setting;

@@ -427,6 +427,25 @@ export type DatedSpread = {
   p50_at: string | null;
 };
 
+export type DayAgain = {
+  schema: "barm.day_again/1";
+  /** what moved, from when to when, or why the plan cannot be held; empty where nothing has come in since it was made */
+  told: string[];
+  /** of now; empty where the day cannot be read any more */
+  made_from: string;
+  /** the plan made again; null where nothing has come in or it cannot be held */
+  day: DayAnswer | null;
+};
+
+export type DayAgainRequest = {
+  /** the text of a day (docs/day.md), as it was planned */
+  day: string;
+  /** plan of the answer */
+  from: DayBakePlan[];
+  /** made_from of the answer */
+  made_from: string;
+};
+
 export type DayAnswer = {
   schema: "barm.day/1";
   name: string;
@@ -493,8 +512,10 @@ export type DayBakePlan = {
 export type DayCalendarRequest = {
   /** the text of a day (docs/day.md); file of a bake is the id or the title of one in the daybook */
   day: string;
-  /** the plan of an answer, from which a move starts; left out: the plan that is found */
+  /** the plan of an answer: no other is sought; left out: the best that is found */
   from?: DayBakePlan[];
+  /** planned from then on, where that is later than the day begins: begins of the answer that from is of */
+  again?: string;
   /** a step to be moved, such as Mead loaf: divide; with to */
   move?: string;
   /** where to, such as 2026-11-27T15:30 */
@@ -545,8 +566,10 @@ export type DayLists = {
 export type DayRequest = {
   /** the text of a day (docs/day.md); file of a bake is the id or the title of one in the daybook */
   day: string;
-  /** the plan of an answer, from which a move starts; left out: the plan that is found */
+  /** the plan of an answer: no other is sought; left out: the best that is found */
   from?: DayBakePlan[];
+  /** planned from then on, where that is later than the day begins: begins of the answer that from is of */
+  again?: string;
   /** a step to be moved, such as Mead loaf: divide; with to */
   move?: string;
   /** where to, such as 2026-11-27T15:30 */
@@ -865,7 +888,7 @@ export type Job = {
 };
 
 export type JobRequest = {
-  ask: "culture" | "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next" | "testbake-show" | "more-taste" | "taste-across" | "day";
+  ask: "culture" | "foresee" | "read" | "reach" | "rescue" | "map" | "levain" | "testbake-before" | "testbake-after" | "testbake-next" | "testbake-show" | "more-taste" | "taste-across" | "day" | "day-again";
   /** the body that the route of that name takes */
   with: Record<string, unknown>;
 };

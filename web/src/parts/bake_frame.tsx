@@ -5,7 +5,8 @@ import { type Bake, useBake } from "../api/bakes";
 import { names } from "../shell/names";
 import { link } from "../shell/router";
 import { is_late } from "../state/ready_watch";
-import { Failed, Waiting } from "./states";
+import { InTrash, NotYet } from "./not_yet";
+import { ReadySaid } from "./ready_said";
 
 export const state_words: Record<Bake["state"], string> = {
   draft: "a draft",
@@ -15,12 +16,16 @@ export const state_words: Record<Bake["state"], string> = {
   given_up: "given up",
 };
 
+/** Screens with no answer of their own: the same head as on the others stands there too. */
+const without_answer = ["Rescue", "Loaf", "Sell", "Show"];
+
+const to_bakes = { list: "bakes", words: "To the bakes" };
+
 export function BakeFrame(props: { id: string; here: string; children: (record: Bake) => ComponentChildren }) {
   const held = useBake(props.id);
-  const { answer, error } = held;
-  if (!answer) {
-    return error ? <Failed error={error} again={held.again} /> : <Waiting what="Fetching the bake…" />;
-  }
+  const { answer } = held;
+  if (!answer) return <NotYet what="bake" held={held} waiting="Fetching the bake…" {...to_bakes} />;
+  if (answer.deleted_at !== null) return <InTrash record={answer} what="bake" route="/api/bakes" {...to_bakes} />;
   return (
     <div class="stack">
       <header class="stack tight">
@@ -36,6 +41,11 @@ export function BakeFrame(props: { id: string; here: string; children: (record: 
         )}
         <Leaves id={props.id} here={props.here} />
       </header>
+      {without_answer.includes(props.here) && (
+        <div class="no-print">
+          <ReadySaid record={answer} />
+        </div>
+      )}
       {props.children(answer)}
     </div>
   );

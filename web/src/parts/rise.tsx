@@ -52,6 +52,9 @@ function colours(node: Element) {
 
 const dashes: readonly number[][] = [[], [8, 5]];
 
+/** How the readings of a run are drawn: a ring, and where there are two runs one of them in each run's own colour, the second filled. */
+const ring = (run: number, runs: number) => ({ ink: runs > 1 && run === 0 ? ("rust" as const) : ("ink" as const), filled: run > 0 });
+
 export function Rise(props: Shown) {
   const holder = useRef<HTMLDivElement>(null);
   const { runs, goal_ratio, now_h, mixed, habits } = props;
@@ -69,7 +72,7 @@ export function Rise(props: Shown) {
       const node = holder.current;
       if (gone || !node || runs.length === 0) return;
       const size = () => ({ width: Math.max(200, node.clientWidth), height: node.clientHeight });
-      plot = draw(node, { ...props, size: size(), colours: colours(node), dashes, hour_name });
+      plot = draw(node, { ...props, size: size(), colours: colours(node), dashes, ring, hour_name });
       watch = new ResizeObserver(() => plot?.setSize(size()));
       watch.observe(node);
     });
@@ -94,14 +97,19 @@ export function Rise(props: Shown) {
               {runs.length > 1 ? run.name : "most likely, and the likely range (4 of 5 doughs)"}
             </li>
           ))}
-          {runs.some((run) => run.readings?.length) && (
-            <li>
-              <svg width="16" height="16" aria-hidden="true">
-                <circle cx="8" cy="8" r="5" fill="none" stroke="var(--ink)" stroke-width="3" />
-              </svg>
-              readings
-            </li>
-          )}
+          {runs.map((run, i) => {
+            const { ink, filled } = ring(i, runs.length);
+            return (
+              (run.readings?.length ?? 0) > 0 && (
+                <li key={`readings of ${run.name}`}>
+                  <svg width="16" height="16" aria-hidden="true">
+                    <circle cx="8" cy="8" r="5" fill={filled ? `var(--${ink})` : "none"} stroke={`var(--${ink})`} stroke-width="3" />
+                  </svg>
+                  {runs.length > 1 ? `read of ${run.name}` : "readings"}
+                </li>
+              )
+            );
+          })}
         </ul>
         <details>
           <summary>The curve in words and figures</summary>

@@ -15,6 +15,7 @@ interface Drawn {
   size: { width: number; height: number };
   colours: Record<"ink" | "quiet" | "line" | "reed" | "rust" | "deep", string>;
   dashes: readonly number[][];
+  ring: (run: number, runs: number) => { ink: "ink" | "rust"; filled: boolean };
   hour_name: (h: number, mixed: Moment | undefined, habits: Habits) => string;
 }
 
@@ -46,12 +47,13 @@ export function draw(node: HTMLElement, shown: Drawn): uPlot {
   const bands: uPlot.Band[] = [];
   runs.forEach((_, i) => {
     const first = series.length;
+    const { ink, filled } = shown.ring(i, runs.length);
     const edge = (): uPlot.Series => ({ stroke: "transparent", spanGaps: true, points: { show: false } });
     series.push(
       edge(),
       edge(),
       { stroke: i === 0 ? colours.rust : colours.ink, width: 3, spanGaps: true, points: { show: false }, dash: shown.dashes[i] ?? [] },
-      { stroke: colours.ink, width: 0, paths: () => null, points: { show: true, size: 11, width: 3, stroke: colours.ink, fill: "transparent" } },
+      { stroke: colours.ink, width: 0, paths: () => null, points: { show: true, size: 11, width: 3, stroke: colours[ink], fill: filled ? colours[ink] : "transparent" } },
     );
     bands.push({ series: [first + 1, first], fill: i === 0 ? colours.reed : `${colours.deep}55` });
   });

@@ -90,9 +90,7 @@ function Nowhere() {
 
 function Places({ here }: { here: readonly string[] }) {
   const current = (place: Place) => {
-    const [head] = here;
-    const own = head === "bake" || head === "new" ? "bakes" : head === "culture" ? "cultures" : (head ?? "");
-    return place.pattern === own ? ("page" as const) : undefined;
+    return place.pattern === own_of(here) ? ("page" as const) : undefined;
   };
   const known = new Set(places.filter((p) => p.found === "bar").map((p) => p.pattern));
   return (
@@ -120,6 +118,7 @@ function Places({ here }: { here: readonly string[] }) {
   );
 }
 
-function own_of([head]: readonly string[]): string {
-  return head === "bake" || head === "new" ? "bakes" : head === "culture" ? "cultures" : (head ?? "");
-}
+/** The place that a screen belongs to. */
+const within: Readonly<Record<string, string>> = { bake: "bakes", new: "bakes", first: "bakes", culture: "cultures", test: "tests" };
+
+const own_of = ([head = ""]: readonly string[]) => within[head] ?? head;

@@ -3,8 +3,8 @@ import assert from "node:assert/strict";
 import { writeFileSync } from "node:fs";
 import { after, before, test } from "node:test";
 import ICAL from "ical.js";
-import { planned_day, row_of, two } from "./day_asked.mjs";
-import { Bakery, desk, keeps_the_rules, phone, picture, pictures, unfolded } from "./house.mjs";
+import { count, morning, planned_day, row_of, see_all_of, tick_only, two } from "./day_asked.mjs";
+import { Bakery, desk, keeps_the_rules, phone, picture, pictures, set_when, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => {
@@ -124,6 +124,68 @@ test("the plan the house goes by stands on Today, and is there again when the sc
   await bakery.ask("DELETE", "/api/settings/day-plan");
   await visitor.leave();
 });
+
+test("what comes in makes the kept plan again: both are looked at, one is taken (phone)", async () => {
+  const { id, title } = await bakery.bake("perry-loaf", { hours_ago: 4, state: "live" });
+  const visitor = await bakery.visit({ size: phone });
+  const page = await visitor.page("#/day");
+  await tick_only(page, [], [title]);
+  await set_when(page, "Bread cooled by", morning(3, 8));
+  await count(page, "Nobody works from").fill("");
+  await page.getByRole("button", { name: "Plan it" }).click();
+  const plan = page.getByRole("region", { name: /^Bread for/ });
+  await plan.getByText(/counted on 2000 fresh draws/).waitFor();
+  await plan.getByRole("button", { name: "Go by this plan" }).click();
+  await plan.getByText("Today shows what is next.").waitFor();
+  const divides = () => row_of(page, "divide", title).locator("td").first().innerText();
+  await see_all_of(page);
+  const planned = await divides();
+
+  // It rises far faster than such a dough does.
+  for (const [hours_ago, mm] of [[4, 40], [2, 62], [0.5, 110]]) await bakery.read(id, hours_ago, mm);
+  const again = plan.getByRole("region", { name: "Planned again, by what came in since" });
+  const told = again.getByText(new RegExp(`^Moved: divide of the ${title} from .* to .*`));
+  await told.waitFor();
+  await see_all_of(page);
+  const moved = await divides();
+  assert.notEqual(moved, planned);
+  const [, from, to] = /from (.*) to (.*)\./.exec(await told.innerText());
+  assert.deepEqual([planned, moved].map(hour_of), [from, to].map(hour_of));
+  await keeps_the_rules(page, "day planned again");
+  await picture(page, "day-planned-again-phone");
+  await again.getByRole("button", { name: "Plan before" }).click();
+  await see_all_of(page);
+  assert.equal(await divides(), planned);
+
+  // Who stays with it hears of it no more, here and on Today, until something else comes in.
+  await again.getByRole("button", { name: "Stay with the plan before" }).click();
+  await again.waitFor({ state: "detached" });
+  await page.reload();
+  await see_all_of(page);
+  assert.equal(await divides(), planned);
+  assert.equal(await again.count(), 0);
+  assert.deepEqual((await bakery.ask("GET", "/api/today")).day.anew, []);
+  await bakery.read(id, 0.1, 118);
+  await page.goto(`${bakery.url}/#/`);
+  const on_today = page.getByRole("region", { name: /^By the plan/ });
+  await on_today.getByText(`Moved: divide of the ${title}`).waitFor();
+  await on_today.getByRole("link", { name: "Look at both plans" }).click();
+  await told.waitFor();
+  await see_all_of(page);
+  const newest = await divides();
+  await again.getByRole("button", { name: "Take the new plan" }).click();
+  await again.waitFor({ state: "detached" });
+  const { day } = await bakery.ask("GET", "/api/today");
+  assert.deepEqual(day.anew, []);
+  await page.reload();
+  await see_all_of(page);
+  assert.equal(await divides(), newest);
+  await bakery.ask("DELETE", "/api/settings/day-plan");
+  await visitor.leave();
+});
+
+/** "16:45" of "Sat 16:45". */
+const hour_of = (words) => words.trim().slice(-5);
 
 test("its calendar is read by a parser of others: each step, at its hour, with an alarm", async () => {
   const visitor = await bakery.visit({ size: desk });

@@ -24,7 +24,7 @@ const looks = async (id) => JSON.parse((await bakery.ask("GET", `/api/test-bakes
 
 async function write_down(page, hours, mm) {
   await page.getByRole("textbox", { name: "Hours since mixing" }).fill(String(hours));
-  await page.getByRole("textbox", { name: /^place 1 / }).fill(String(mm));
+  await page.getByRole("textbox", { name: /place 1\)/ }).fill(String(mm));
   await page.getByRole("button", { name: "Write them down" }).click();
 }
 
@@ -68,7 +68,7 @@ test("an hour is never made up, and what is typed for the next look stays while 
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/test/${id}`);
   await part(page, "Read");
-  await page.getByRole("textbox", { name: /^place 1 / }).fill("61");
+  await page.getByRole("textbox", { name: /place 1\)/ }).fill("61");
   await page.getByRole("button", { name: "Write them down" }).click();
   await page.getByText("The hours are not known: type them, or press Mixed just now.").waitFor();
   await page.getByRole("textbox", { name: "Hours since mixing" }).fill("1");
@@ -95,7 +95,7 @@ test("heights of one test bake from two devices, one of them with the server awa
   await settled(b);
   for (const page of [a, b]) {
     await part(page, "Read");
-    await page.getByRole("textbox", { name: /^place 1 / }).waitFor();
+    await page.getByRole("textbox", { name: /place 1\)/ }).waitFor();
   }
   const port = await bakery.stop();
   await write_down(a, 2, 64);

@@ -120,7 +120,7 @@ test("a first bake, a bench sheet and a look at the jars, by keys alone", async 
   await page.getByRole("list", { name: "The jars" }).waitFor();
   await tab_to(page, "Hours since mixing");
   await page.keyboard.type("2");
-  await tab_to(page, /^place 1 /);
+  await tab_to(page, /place 1\)/);
   await page.keyboard.type("62");
   await page.keyboard.press("Enter");
   await bakery.until(`/api/test-bakes/${made.id}`, (record) => JSON.parse(record.document).looks.length === 1);

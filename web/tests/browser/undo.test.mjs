@@ -1,7 +1,7 @@
-// What is thrown away, wiped or unticked is offered back at once.
+// What is thrown away, wiped or unticked is offered back at once; an address of what is not there says so.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, phone, picture, settled } from "./house.mjs";
+import { Bakery, desk, keeps_the_rules, phone, picture, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -73,5 +73,48 @@ test("whatever is thrown away is offered back at once", async () => {
     await bakery.until(route, (answer) => there(answer) === 1);
     await page.locator(".undo-bar").waitFor({ state: "detached" });
   }
+  await visitor.leave();
+});
+
+test("an address that leads nowhere says what is not there, and the way back", async () => {
+  const visitor = await bakery.visit();
+  const page = await visitor.page("#/bakes");
+  const back = { bake: "To the bakes", "test bake": "To the test bakes", culture: "To the cultures" };
+  const nowhere = [
+    ...["", "/bench", "/read", "/drink", "/loaf", "/sell", "/show", "/rescue"].map((leaf) => [`#/bake/none${leaf}`, "bake"]),
+    ["#/test/none", "test bake"],
+    ["#/culture/none", "culture"],
+  ];
+  for (const [hash, what] of nowhere) {
+    await page.goto(`${bakery.url}/${hash}`);
+    await page.getByRole("heading", { level: 1, name: `No such ${what}`, exact: true }).waitFor();
+    await page.getByText(`No ${what} is at this address`).waitFor();
+    assert.equal(await page.getByRole("main").getByRole("link", { name: back[what] }).count(), 1, hash);
+  }
+  await keeps_the_rules(page, "no such culture");
+  await page.goto(`${bakery.url}/#/guide/99`);
+  await page.getByText("The guide has no page 99").waitFor();
+  for (const hash of ["#/anything", "#/no/such/place"]) {
+    await page.goto(`${bakery.url}/${hash}`);
+    await page.getByRole("heading", { level: 1, name: "Nothing here" }).waitFor();
+    await page.getByText("This address leads to no screen.").waitFor();
+  }
+  await page.getByRole("link", { name: "To today" }).click();
+  await page.waitForFunction(() => location.hash === "#/");
+  await visitor.leave();
+});
+
+test("a bake in the trash says so at its address, and is taken back there", async () => {
+  const { id, title } = await bakery.bake("plain-loaf");
+  await bakery.ask("DELETE", `/api/bakes/${id}`);
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}`);
+  await page.getByRole("heading", { level: 1, name: title, exact: true }).waitFor();
+  await page.getByText("This bake is in the trash since").waitFor();
+  await keeps_the_rules(page, "bake in the trash");
+  await picture(page, "bake-in-trash-phone");
+  await page.getByRole("button", { name: "Take it back" }).click();
+  await page.getByRole("navigation", { name: "Parts of this bake" }).waitFor();
+  assert.equal((await bakery.ask("GET", `/api/bakes/${id}`)).deleted_at, null);
   await visitor.leave();
 });

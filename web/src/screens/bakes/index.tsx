@@ -167,7 +167,7 @@ function BakeRow({ bake }: { bake: Listed }) {
         <span class="quiet small">
           {state_words[bake.state]}
           {bake.readings > 0 && ` · ${bake.readings} ${bake.readings === 1 ? "reading" : "readings"}`}
-          {mixed !== undefined && ` · mixed ${date(mixed, habits)}, ${clock(mixed, habits)}`}
+          {mixed !== undefined && ` · ${mixed > now() ? "to be mixed" : "mixed"} ${date(mixed, habits)}, ${clock(mixed, habits)}`}
         </span>
       </a>
       <Again bake={bake} />

@@ -8,6 +8,7 @@ import { Choice } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
 import { Rise, worth_seeing } from "../../parts/rise";
 import type { RiseRun } from "../../parts/rise_run";
+import { date, from_utc, now } from "../../say/clock";
 import { lasting, percent, useHabits } from "../../say/say";
 import { address, go, link } from "../../shell/router";
 import { readings_of_bake } from "../../state/known_readings";
@@ -65,7 +66,7 @@ export default function CompareScreen() {
       </div>
     );
   }
-  const options = bakes.map((x) => [x.id, x.mixed_at ? `${x.title}, ${x.mixed_at.slice(0, 10)}` : x.title] as const);
+  const options = bakes.map((x) => [x.id, x.mixed_at ? `${x.title}, ${date(from_utc(x.mixed_at) ?? now(), habits)}` : x.title] as const);
   const choose = (key: "a" | "b", id: string) => {
     const next = new URLSearchParams({ a, b, [key]: id });
     go(`${link("compare")}?${next}`, true);

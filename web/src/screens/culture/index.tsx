@@ -5,7 +5,8 @@ import type { CultureRecord, FeedingRecordChange, FeedingRecordList, LarderListA
 import { useAnswer } from "../../api/use";
 import { Choice, Field, Figure } from "../../parts/field";
 import { SaveRow, useChanging } from "../../parts/record";
-import { Failed, Refused, Waiting } from "../../parts/states";
+import { InTrash, NotYet } from "../../parts/not_yet";
+import { Refused } from "../../parts/states";
 import { clock, date, forecast_moment, after, from_utc, iso, now, to_utc } from "../../say/clock";
 import { lasting, odds, plain, times, useHabits, warmth, warmth_figure, weight } from "../../say/say";
 import * as typed from "../../say/typed";
@@ -17,10 +18,13 @@ import { throw_away } from "../../state/undo";
 import { Memory } from "./memory";
 import { WhenField } from "../../parts/when_field";
 
+const to_cultures = { list: "cultures", words: "To the cultures" };
+
 export default function CultureScreen({ params }: { params: Params }) {
-  const held = useAnswer<CultureRecord>(`/api/cultures/${params.id ?? ""}`, ["culture"]);
-  const { answer, error } = held;
-  if (!answer) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking into the jar…" />;
+  const held = useAnswer<CultureRecord>(`/api/cultures/${encodeURIComponent(params.id ?? "")}`, ["culture"]);
+  const { answer } = held;
+  if (!answer) return <NotYet what="culture" held={held} waiting="Looking into the jar…" {...to_cultures} />;
+  if (answer.deleted_at !== null) return <InTrash record={answer} what="culture" route="/api/cultures" {...to_cultures} />;
   return (
     <div class="stack">
       <h1>{answer.title}</h1>

@@ -4,15 +4,15 @@ import { post, words_of } from "../../api/ask";
 import type { CultureRecordList, CultureRecord, LarderListAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Choice, Field } from "../../parts/field";
-import { Failed, Waiting } from "../../parts/states";
+import { NotYet } from "../../parts/not_yet";
 import { go, link } from "../../shell/router";
 import { useTyping } from "../../state/drafts";
 import "../bakes/bakes.css";
 
 export default function CulturesScreen() {
   const held = useAnswer<CultureRecordList>("/api/cultures", ["culture"]);
-  const { answer, error } = held;
-  if (!answer) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking into the jars…" />;
+  const { answer } = held;
+  if (!answer) return <NotYet what="cultures" held={held} waiting="Looking into the jars…" />;
   return (
     <div class="stack">
       <h1>Cultures</h1>

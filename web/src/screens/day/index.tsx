@@ -1,10 +1,10 @@
 // Several bakes laid on the hands and places of one house: what is asked, and the plan.
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
-import { on_news } from "../../api/live";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import type { BakeRecordList, DayAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Work } from "../../parts/long_work";
-import { Failed, Waiting } from "../../parts/states";
+import { NotYet } from "../../parts/not_yet";
+import { Waiting } from "../../parts/states";
 import { after, date, from_utc, hours_between, iso, moment_of, now, type Moment } from "../../say/clock";
 import { useTyping } from "../../state/drafts";
 import { type TypedDay, day_text, usual_day, wrong_hours } from "../../state/day_text";
@@ -31,7 +31,7 @@ function usual_bread(at: Moment): string {
 
 export default function DayScreen() {
   const held = useAnswer<BakeRecordList>("/api/bakes?limit=200", ["bake"]);
-  if (!held.answer) return held.error ? <Failed error={held.error} again={held.again} /> : <Waiting what="Looking at the bakes…" />;
+  if (!held.answer) return <NotYet what="plan the day" held={held} waiting="Looking at the bakes…" />;
   return <Day all={held.answer.bakes} />;
 }
 
@@ -56,7 +56,7 @@ function Day({ all }: { all: readonly Listed[] }) {
   const [kept, set_kept] = useState<{ plan: Asked | undefined } | undefined>(undefined);
   const [pressed, set_pressed] = useState(0);
   const at_a_desk = useMedia(desk);
-  const looked_at = useNewly(chosen.map((bake) => bake.id));
+  const [settled, settle] = useState<Asked | undefined>(undefined);
   useEffect(
     () =>
       void kept_plan().then(
@@ -70,7 +70,7 @@ function Day({ all }: { all: readonly Listed[] }) {
     const what = JSON.stringify([day, chosen.map((bake) => bake.id)]);
     const text = day_text(day, chosen.map((bake) => bake.id), `Bread for ${bread === undefined ? "the day" : date(bread)}`, now());
     set_begun({ what, text });
-    looked_at.forget();
+    settle(undefined);
     work.begin({ day: text });
   };
   /** The fields make room for the plan that comes. */
@@ -92,7 +92,8 @@ function Day({ all }: { all: readonly Listed[] }) {
     begin(next);
   };
   const ready = chosen.length > 0 && wrong.bread === undefined && wrong.begins === undefined;
-  const asked = useMemo(() => (work.answer ? { text: begun.text, answer: work.answer } : kept?.plan), [work.answer, kept]);
+  const found = useMemo(() => (work.answer ? { text: begun.text, answer: work.answer } : kept?.plan), [work.answer, kept]);
+  const asked = settled ?? found;
   if (!kept) return <Waiting what="Looking for a plan that is kept…" />;
   // At a desk there is room for both.
   const turn = at_a_desk ? 0 : pressed;
@@ -112,32 +113,16 @@ function Day({ all }: { all: readonly Listed[] }) {
             </>
           )}
         </div>
-        {asked && <DayPlan asked={asked} changed={work.running ? undefined : changed(begun.what !== "" && begun.what !== what, looked_at.newly)} again={ready ? plan_it : undefined} begun_now={ready && work.answer && begun.what === what ? begun_now : undefined} />}
+        {asked && (
+          <DayPlan
+            asked={asked}
+            changed={!work.running && begun.what !== "" && begun.what !== what}
+            plan_again={ready ? plan_it : undefined}
+            begun_now={ready && work.answer && begun.what === what ? begun_now : undefined}
+            settle={settle}
+          />
+        )}
       </div>
     </div>
   );
-}
-
-/** Why the plan may be old. */
-function changed(fields: boolean, newly: boolean): string | undefined {
-  if (newly) return "A dough was read or something was ticked off since: the times may have changed.";
-  return fields ? "The fields have changed since this plan." : undefined;
-}
-
-const telling = ["reading", "mark", "bake"];
-
-/** Whether one of these bakes was read, ticked off or changed since it was forgotten last. */
-function useNewly(bakes: readonly string[]): { newly: boolean; forget: () => void } {
-  const [newly, set_newly] = useState(false);
-  const held = useRef(bakes);
-  held.current = bakes;
-  useEffect(
-    () =>
-      on_news((news) => {
-        if (news.what !== "change" || !telling.includes(news.change.kind)) return;
-        if (news.change.kind !== "bake" || held.current.includes(news.change.id)) set_newly(true);
-      }),
-    [],
-  );
-  return { newly, forget: () => set_newly(false) };
 }

@@ -3,22 +3,18 @@ import { conflicting, get, put, Refusal } from "../../api/ask";
 import { zone_header } from "../../api/told";
 import type { SettingRecord } from "../../api/types";
 import { from_utc, now, zone_here } from "../../say/clock";
-import type { Asked } from "./moves";
+import { type Asked, told_back } from "./moves";
 
 const route = "/api/settings/day-plan";
 
-export interface Kept extends Asked {
-  revision: number;
-}
-
 /** Nothing where none is kept, or its bread was wanted already. */
-export async function kept_plan(): Promise<Kept | undefined> {
+export async function kept_plan(): Promise<Asked | undefined> {
   try {
     const record = await get<SettingRecord>(route);
     if (record.deleted_at !== null) return undefined;
     const { day, answer } = JSON.parse(record.value) as { day: string; answer: Asked["answer"] };
     const bread = from_utc(answer.bread);
-    return bread === undefined || bread < now() ? undefined : { text: day, answer, revision: record.revision };
+    return bread === undefined || bread < now() ? undefined : { text: day, answer, kept: true };
   } catch (wrong) {
     if (wrong instanceof Refusal || wrong instanceof SyntaxError || wrong instanceof TypeError) return undefined;
     throw wrong;
@@ -46,7 +42,7 @@ export async function take_calendar({ text, answer }: Asked): Promise<void> {
   const response = await fetch("/api/day-calendar", {
     method: "POST", credentials: "same-origin",
     headers: { "Content-Type": "application/json", [zone_header]: zone_here() },
-    body: JSON.stringify({ day: text, from: answer.plan, alarm_min: 5 }),
+    body: JSON.stringify({ day: text, ...told_back(answer), alarm_min: 5 }),
   });
   if (!response.ok) throw new Error("The calendar could not be written: plan the day again.");
   const link = document.createElement("a");

@@ -8,7 +8,12 @@ import { iso, type Moment } from "../../say/clock";
 export interface Asked {
   text: string;
   answer: DayAnswer;
+  /** The house goes by it. */
+  kept?: boolean;
 }
+
+/** A plan as the server is asked about it. */
+export const told_back = ({ plan, begins }: DayAnswer) => ({ from: plan, again: begins });
 
 export interface Moves {
   answer: DayAnswer;
@@ -42,7 +47,7 @@ export function useMoves({ text, answer: first }: Asked): Moves {
       set_waiting(true);
       set_error(undefined);
       try {
-        const next = await post<DayAnswer>("/api/day", { day: text, from: answer.plan, move: `${bake}: ${step}`, to: iso(to) });
+        const next = await post<DayAnswer>("/api/day", { day: text, ...told_back(answer), move: `${bake}: ${step}`, to: iso(to) });
         set_last(next);
         if (!next.refused) set_plans([...plans, next]);
       } catch (wrong) {

@@ -6,6 +6,7 @@ import { Fold } from "../../parts/fold";
 import { Failed } from "../../parts/states";
 import { clock, exact_moment, from_utc } from "../../say/clock";
 import { useHabits } from "../../say/say";
+import { PlannedAgain, type WhichPlan, useAgain } from "./again";
 import { keep_plan, take_calendar } from "./kept";
 import { Lists } from "./lists";
 import { MoveSheet, type Step, Told } from "./move_sheet";
@@ -15,12 +16,31 @@ import { DayPicture } from "./picture";
 const of_100 = (share: number) => Math.round(100 * share);
 const at = (text: string) => from_utc(text) ?? (0 as never);
 
-/** `changed`: the fields say something else by now, or a dough was read. */
-export function DayPlan(props: { asked: Asked; changed: string | undefined; again: (() => void) | undefined; begun_now: ((answer: DayAnswer, step: Step) => void) | undefined }) {
-  const { asked, changed, again, begun_now } = props;
+interface Shown {
+  asked: Asked;
+  /** The fields say something else by now. */
+  changed: boolean;
+  plan_again: (() => void) | undefined;
+  begun_now: ((answer: DayAnswer, step: Step) => void) | undefined;
+  /** It is this plan from now on. */
+  settle: (on: Asked) => void;
+}
+
+export function DayPlan({ asked, changed, plan_again, begun_now, settle }: Shown) {
+  const { text, kept } = asked;
   const habits = useHabits();
-  const moves = useMoves(asked);
+  const before = useMoves(asked);
+  const again = useAgain({ text, answer: before.answer });
+  const made_again = again.answer?.day ?? undefined;
+  const after = useMoves({ text, answer: made_again ?? before.answer });
+  const [which, look_at] = useState<WhichPlan>("New plan");
+  const moves = made_again && which === "New plan" ? after : before;
   const [moving, set_moving] = useState<string | undefined>(undefined);
+  const keep = async (plan: DayAnswer) => {
+    await keep_plan({ text, answer: plan });
+    settle({ text, answer: plan, kept: true });
+  };
+  const go_on_by = async (plan: DayAnswer) => (kept ? keep(plan) : settle({ text, answer: plan }));
   const { answer } = moves;
   const step = answer.steps.find((one) => key_of(one) === moving);
   const open = (bake: string, what: string) => {
@@ -31,12 +51,20 @@ export function DayPlan(props: { asked: Asked; changed: string | undefined; agai
       <h2 id="plan">
         {answer.name}, by {clock(at(answer.bread), habits)}
       </h2>
-      {answer.planned && <Take asked={{ text: asked.text, answer }} />}
+      <PlannedAgain
+        again={again}
+        before={before.answer}
+        which={which}
+        look_at={look_at}
+        take={() => go_on_by(after.answer)}
+        stay={() => go_on_by({ ...before.answer, made_from: again.answer?.made_from ?? before.answer.made_from })}
+      />
+      {answer.planned && <Take asked={{ text, answer }} keep={() => keep(answer)} />}
       {changed && (
         <p class="note no-print row">
-          {changed}
-          {again && (
-            <button type="button" onClick={again}>
+          The fields have changed since this plan.
+          {plan_again && (
+            <button type="button" onClick={plan_again}>
               Plan it again
             </button>
           )}
@@ -46,7 +74,7 @@ export function DayPlan(props: { asked: Asked; changed: string | undefined; agai
         <>
           {answer.chance && <Chance all={answer.chance} by_the_clock={answer.by_the_clock} />}
           <Said title="Where it may fail" fact={answer.doubts[0]} lines={answer.doubts} />
-          <Said title="Where bakes would meet" fact={answer.collisions.length} lines={answer.collisions} />
+          <Said title="Where bakes would meet" lines={answer.collisions} />
           <Fold title="Who and what is taken" fact="a picture of hands and places">
             <DayPicture answer={answer} move={(bake, what, to) => void moves.move(bake, what, to)} open={open} />
           </Fold>
@@ -95,7 +123,7 @@ export function DayPlan(props: { asked: Asked; changed: string | undefined; agai
 const key_of = (step: Step) => `${step.bake}\n${step.step}`;
 
 /** What is done with a plan: the house goes by it, a phone alarms by it, a wall shows it. */
-function Take({ asked }: { asked: Asked }) {
+function Take({ asked, keep }: { asked: Asked; keep: () => Promise<void> }) {
   const [said, set_said] = useState("");
   const [error, set_error] = useState<unknown>(undefined);
   const done = (work: Promise<void>, words: string) => {
@@ -105,7 +133,7 @@ function Take({ asked }: { asked: Asked }) {
   useEffect(() => set_said(""), [asked.answer]);
   return (
     <div class="row no-print">
-      <button type="button" onClick={() => done(keep_plan(asked), "Today shows what is next.")}>
+      <button type="button" onClick={() => done(keep(), "Today shows what is next.")}>
         Go by this plan
       </button>
       <button type="button" onClick={() => done(take_calendar(asked), "")}>

@@ -30,6 +30,7 @@ export default function GuideScreen({ params }: { params: Params }) {
     return (
       <div class="stack guide">
         <h1>The first week</h1>
+        {params.page !== undefined && <p>The guide has no page {params.page}; these are all of them.</p>}
         <ol class="bare picker">
           {pages.map((p) => (
             <li key={p.number}>

@@ -100,7 +100,7 @@ function Bottle({ bottle, drinks }: { bottle: BottleRecord; drinks: readonly str
               ...(bottle.left_mL > 0 ? [`${volume(bottle.left_mL, habits)} left in the open one`] : []),
               ...(bottle.whole_bottles > 0 ? [`${bottle.whole_bottles} full`] : []),
               ...(opened === undefined ? [] : [`opened ${date(opened, habits)}`]),
-            ].join(" · ")}
+            ].join(" · ") || "how much there is: not noted"}
           </span>
         </span>
       </summary>

@@ -4,13 +4,15 @@ import { post, words_of } from "../../api/ask";
 import { get_bake } from "../../api/bakes";
 import type { BakeAnswer, BakeRecordList, ExamplesAnswer } from "../../api/types";
 import { useAnswer } from "../../api/use";
-import { iso, now } from "../../say/clock";
+import { date, from_utc, iso, now } from "../../say/clock";
+import { useHabits } from "../../say/say";
 import { go, link } from "../../shell/router";
 import { type Form, blank, set } from "../../state/bake";
 import { begin_again, begin_bake } from "../../state/new_bakes";
 import { Refused } from "../../parts/states";
 
 export default function NewBakeScreen() {
+  const habits = useHabits();
   const examples = useAnswer<ExamplesAnswer>("/api/examples").answer?.examples ?? [];
   const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=20", ["bake"]).answer?.bakes ?? [];
   const [wrong, set_wrong] = useState("");
@@ -62,7 +64,7 @@ export default function NewBakeScreen() {
               <li key={bake.id}>
                 <button type="button" onClick={() => void as_before(bake.id)}>
                   <span>{bake.title}</span>
-                  <span class="quiet small">{bake.mixed_at?.slice(0, 10) ?? ""}</span>
+                  <span class="quiet small">{bake.mixed_at === null ? "" : date(from_utc(bake.mixed_at) ?? now(), habits)}</span>
                 </button>
               </li>
             ))}

@@ -3,6 +3,7 @@ import { Refusal, words_of } from "../../api/ask";
 import type { BottlePlan, DrinkInBottles, Offer, TillAnswer } from "../../api/shop";
 import { Fold } from "../../parts/fold";
 import { Failed, Waiting } from "../../parts/states";
+import { date_of } from "../../say/clock";
 import { plain, useHabits, volume, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { useAsked } from "../../state/asked";
@@ -48,7 +49,7 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
         </p>
         <p>
           {till.loaves} loaves of {weight(till.loaf_g as never, habits)} baked; {plain(till.loaves_sold, 1, habits)} of them sold, the rest is
-          lost on the way. Prices of {till.prices_from === till.prices_to ? till.prices_to : `${till.prices_from} to ${till.prices_to}`} (
+          lost on the way. Prices of {[...new Set([till.prices_from, till.prices_to])].map((day) => date_of(day, habits)).join(" to ")} (
           {till.prices}).
         </p>
         {till.not_counted.map((what) => (

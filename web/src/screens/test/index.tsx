@@ -5,7 +5,7 @@ import type { TestBakeRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Leaves } from "../../parts/leaves";
 import { SaveRow, useChanging } from "../../parts/record";
-import { Failed, Waiting } from "../../parts/states";
+import { InTrash, NotYet } from "../../parts/not_yet";
 import { iso, now } from "../../say/clock";
 import type { Params } from "../../shell/names";
 import { looks_of } from "../../state/outbox";
@@ -24,9 +24,12 @@ import "./test.css";
 const parts = ["Question", "Plan", "Read", "Verdict", "Taste", "Show"] as const;
 type Part = (typeof parts)[number];
 
+const to_tests = { list: "tests", words: "To the test bakes" };
+
 export default function TestScreen({ params }: { params: Params }) {
   const held = useAnswer<TestBakeRecord>(`/api/test-bakes/${encodeURIComponent(params.id ?? "")}`, ["test_bake"]);
-  if (!held.answer) return held.error ? <Failed error={held.error} again={held.again} /> : <Waiting what="Fetching the test bake…" />;
+  if (!held.answer) return <NotYet what="test bake" held={held} waiting="Fetching the test bake…" {...to_tests} />;
+  if (held.answer.deleted_at !== null) return <InTrash record={held.answer} what="test bake" route="/api/test-bakes" {...to_tests} />;
   return <Test key={held.answer.id} record={held.answer} asked_ms={held.asked_ms} />;
 }
 

@@ -103,7 +103,7 @@ export function Readings({ test, doc, what, change }: Props) {
               <Figure<number | undefined>
                 label={
                   <>
-                    <span class="quiet">place {jar.place}</span> <strong class="figure">{jar.label}</strong> <span class="quiet">mm</span>
+                    Jar <strong class="figure">{jar.label}</strong> <span class="quiet">(place {jar.place}), mm</span>
                   </>
                 }
                 shown={heights[jar.label] === undefined ? "" : plain(heights[jar.label] ?? 0, 0, habits)}

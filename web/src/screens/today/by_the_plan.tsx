@@ -27,6 +27,11 @@ export function ByThePlan({ day, at, habits }: { day: Today["day"]; at: Moment; 
           {line}
         </p>
       ))}
+      {day.anew.length > 0 && (
+        <p>
+          <a href={link("day")}>Look at both plans, and take one</a>
+        </p>
+      )}
     </section>
   );
 }

@@ -1,6 +1,7 @@
 // Every dough and levain that is alive, what to do next and when; what to feed tonight, what to buy, what to weigh.
 import { Fold } from "../../parts/fold";
-import { Failed, Waiting } from "../../parts/states";
+import { NotYet } from "../../parts/not_yet";
+import { Waiting } from "../../parts/states";
 import type { BakeRecordList, Today } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { date, exact_moment, forecast_moment, from_utc, now, short_forecast, type Moment } from "../../say/clock";
@@ -16,9 +17,9 @@ import "./today.css";
 
 export default function TodayScreen() {
   const held = useAnswer<Today>("/api/today", ["bake", "reading", "culture", "feeding", "bottle", "mark", "setting"]);
-  const { answer: today, error } = held;
+  const { answer: today } = held;
   const habits = useHabits();
-  if (!today) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking at the bakery…" />;
+  if (!today) return <NotYet what="today" held={held} waiting="Looking at the bakery…" />;
   const at = from_utc(today.now) ?? now();
   const alive = all_alive(today);
   if (alive.length === 0) return <Quiet today={today} at={at} />;

@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { post, words_of } from "../../api/ask";
 import type { TrashList } from "../../api/types";
 import { useAnswer } from "../../api/use";
-import { Failed, Waiting } from "../../parts/states";
+import { NotYet } from "../../parts/not_yet";
 import { after, date, from_utc } from "../../say/clock";
 import type { Habits } from "../../say/habits";
 import { useHabits } from "../../say/say";
@@ -12,8 +12,8 @@ export default function TrashScreen() {
   const habits = useHabits();
   const held = useAnswer<TrashList>("/api/trash", ["bake", "culture", "bottle", "reading", "feeding", "loaf", "photo", "mark", "scale", "test_bake"]);
   const [said, set_said] = useState("");
-  const { answer, error } = held;
-  if (!answer) return error ? <Failed error={error} again={held.again} /> : <Waiting what="Looking…" />;
+  const { answer } = held;
+  if (!answer) return <NotYet what="trash" held={held} waiting="Looking…" />;
   const take_back = async (item: TrashList["trash"][number]) => {
     try {
       await post(`/api/${plural[item.kind]}/${item.id}/undo`, {});
