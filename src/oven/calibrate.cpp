@@ -110,7 +110,8 @@ Result<Learned> learn(const std::vector<Measured>& bakes) {
     here = there;
     if (moved < 1e-3) break;
   }
-  if (!z.allFinite())
+  constexpr double most = 6;  // standard deviations: as an [oven] takes them
+  if (!z.allFinite() || z.cwiseAbs().maxCoeff() >= most)
     return failure(
         ErrorCode::no_convergence, "", "no oven of ours bakes like that: look at the file");
   const Matrix spread = (slope.transpose() * slope).inverse();

@@ -118,7 +118,8 @@ Result<storage::Equipment> one_of_its_name(Daybook& daybook, storage::Equipment 
       return failure(
           ErrorCode::bad_input,
           "title",
-          fmt::format("there is a {} called '{}' already: another name", one.what, other.title));
+          fmt::format(
+              "another {} is called '{}' already: choose another name", one.what, other.title));
   }
   return one;
 }
