@@ -106,7 +106,12 @@ Result<storage::Setting> keep_day(storage::Daybook& daybook,
     return failure(ErrorCode::bad_input, "--keep", "there is no plan: leave it out to see why");
   storage::Setting setting;
   setting.id = kept_as;
-  const auto before = daybook.get<storage::Setting>(kept_as);
+  auto before = daybook.get<storage::Setting>(kept_as);
+  if (before && before->deleted_at) {
+    const auto back = daybook.undo(storage::Kind::setting, kept_as, now.at);
+    if (!back) return failure(back);
+    before = daybook.get<storage::Setting>(kept_as);
+  }
   if (!before && before.error().code != ErrorCode::not_found) return failure(before);
   if (before) setting.revision = before->revision;
   const json kept = {{"schema", "barm.kept_day/1"}, {"day", text}, {"answer", to_json(answer)}};

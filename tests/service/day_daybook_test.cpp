@@ -219,6 +219,10 @@ TEST_F(DayInDaybook, ThePlanTheHouseGoesByStandsOnToday) {
   ASSERT_FALSE(seen->day->next.empty());
   EXPECT_EQ(seen->day->next.front().step, answer.steps.front().what);
   EXPECT_EQ(seen->day->next.front().begins, answer.steps.front().begins);
+  // Also where one was thrown away before.
+  ASSERT_THAT(daybook_->remove(storage::Kind::setting, "day-plan", 0, now_.at), Holds());
+  EXPECT_FALSE(*kept_day(*daybook_, now_));
+  ASSERT_THAT(keep_day(*daybook_, text, answer, now_), Holds());
   Now later = now_;
   later.at = answer.steps[2].begins;
   EXPECT_THAT((*kept_day(*daybook_, later))->next.front().begins,

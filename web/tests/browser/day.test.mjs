@@ -85,8 +85,8 @@ test("a dough under way is laid into the day with what is done, and a reading of
   const said = await plan.innerText();
   assert.match(said, /mix Stout loaf \(started\)/, said);
   await picture(page, "day-under-way-phone");
-  await bakery.ask("POST", "/api/readings", { bake: dough.id, at: new Date(Date.now() - 60_000).toISOString().slice(0, 19) + "Z", remark: "a dome" });
-  await plan.getByText(/^Looked at again by what was read|^Planned again, by what came in/).first().waitFor();
+  await bakery.ask("POST", "/api/readings", { bake: dough.id, at: new Date(Date.now() - 60_000).toISOString().slice(0, 19) + "Z", height_mm: 100, remark: "a dome" });
+  await plan.getByText(/^Looked at again by what was read|^Planned again, by what came in|cannot be held|^A dough was read/).first().waitFor();
   await visitor.leave();
 });
 

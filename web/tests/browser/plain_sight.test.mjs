@@ -116,26 +116,3 @@ test("what there is of a bottle, and when a levain was fed last, stand in plain 
   assert.doesNotMatch(await feedings.nth(1).innerText(), /ago/);
   await visitor.leave();
 });
-
-test("the main jobs stay within the window of the narrowest phone and of a desk at 200 %", async () => {
-  const { id } = await bakery.bake("mead-loaf", { hours_ago: 4, state: "live" });
-  await bakery.read(id, 4, 40);
-  const visitor = await bakery.visit({ size: desk });
-  for (const hash of ["", "#/first", `#/bake/${id}`, `#/bake/${id}/bench`, `#/bake/${id}/read`, `#/bake/${id}/drink`, `#/bake/${id}/rescue`, `#/bake/${id}/sell`, "#/bakes", "#/settings", "#/guide/5"]) {
-    const page = await visitor.page(hash);
-    await settled(page);
-    for (const size of [{ width: 640, height: 450 }, { width: 320, height: 568 }]) {
-      await page.setViewportSize(size);
-      await settled(page);
-      const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-      assert.ok(wide <= 0, `${hash} at ${size.width}: ${wide} px wider than the window`);
-      // Nothing that sticks takes the window away from what is read.
-      const stuck = await page.evaluate(() =>
-        [...document.querySelectorAll(".head-of-all, .places")].filter((e) => getComputedStyle(e).position === "sticky").reduce((sum, e) => sum + e.getBoundingClientRect().height, 0),
-      );
-      assert.ok(stuck < 0.5 * size.height, `${hash} at ${size.width}: ${stuck} px stick`);
-    }
-    await page.close();
-  }
-  await visitor.leave();
-});

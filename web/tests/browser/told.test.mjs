@@ -166,6 +166,7 @@ test("a server that has no place just now is asked again by itself", async () =>
   await visitor.context.route("**/api/cultures", (route) => (++times < 3 ? route.fulfill(problem(503, "too_busy", "Come again.")) : route.continue()));
   const page = await visitor.page("#/cultures");
   await page.getByText("Come again.").waitFor();
+  await page.getByText("Come again.").waitFor({ state: "detached" });
   await page.getByRole("heading", { level: 1, name: "Cultures" }).waitFor();
   assert.ok(times >= 3);
   await visitor.leave();

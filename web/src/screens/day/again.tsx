@@ -1,6 +1,6 @@
 // A plan made again after something came in: what moved, both plans to look at, and which of them is taken.
 import { useEffect, useState } from "preact/hooks";
-import { is_abort, post } from "../../api/ask";
+import { Refusal, is_abort, post } from "../../api/ask";
 import { on_news } from "../../api/live";
 import type { DayAgain, DayAnswer } from "../../api/types";
 import { Leaves } from "../../parts/leaves";
@@ -8,6 +8,8 @@ import { Failed } from "../../parts/states";
 import type { Asked } from "./moves";
 
 const telling = ["reading", "mark", "bake"];
+const together_ms = 300;
+const ask_again_ms = 2000;
 
 /** How often one of the bakes was read, ticked off or changed since the screen opened. */
 function useComeIn(): number {
@@ -25,6 +27,8 @@ function useComeIn(): number {
 export interface Again {
   answer: DayAgain | undefined;
   error: unknown;
+  /** Something came in, and there was no plan that could be made again. */
+  worth_a_try?: boolean;
 }
 
 /** The plan made again by what has come in since it was made; nothing where nothing has. */
@@ -36,13 +40,26 @@ export function useAgain({ text, answer }: Asked): Again {
   useEffect(() => {
     if (!planned) return undefined;
     const stop = new AbortController();
-    post<DayAgain>("/api/day-again", { day: text, from: plan, made_from }, { signal: stop.signal }).then(
-      (again) => set_held({ of, answer: again.told.length === 0 ? undefined : again, error: undefined }),
-      (error: unknown) => is_abort(error) || set_held({ of, answer: undefined, error }),
-    );
-    return () => stop.abort();
+    let later: ReturnType<typeof setTimeout> | undefined;
+    const ask = () =>
+      void post<DayAgain>("/api/day-again", { day: text, from: plan, made_from }, { signal: stop.signal }).then(
+        (again) => set_held({ of, answer: again.told.length === 0 ? undefined : again, error: undefined }),
+        (error: unknown) => {
+          if (is_abort(error)) return;
+          // A server that has no place now has one soon.
+          if (error instanceof Refusal && error.problem.code === "too_busy") later = setTimeout(ask, ask_again_ms);
+          else set_held({ of, answer: undefined, error });
+        },
+      );
+    // What comes in together is asked once.
+    later = setTimeout(ask, come_in === 0 ? 0 : together_ms);
+    return () => {
+      clearTimeout(later);
+      stop.abort();
+    };
   }, [of, come_in]);
-  return held.of === of ? held : { answer: undefined, error: undefined };
+  const now: Again = held.of === of ? held : { answer: undefined, error: undefined };
+  return { ...now, worth_a_try: !planned && come_in > 0 };
 }
 
 export const plans = ["New plan", "Plan before"] as const;

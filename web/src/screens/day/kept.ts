@@ -1,5 +1,5 @@
 // The plan the house goes by: the setting "day-plan" of the daybook, which Today reads. And its calendar file.
-import { conflicting, get, put, Refusal } from "../../api/ask";
+import { conflicting, get, post, put, Refusal } from "../../api/ask";
 import { zone_header } from "../../api/told";
 import type { SettingRecord } from "../../api/types";
 import { from_utc, now, zone_here } from "../../say/clock";
@@ -24,10 +24,12 @@ export async function kept_plan(): Promise<Asked | undefined> {
 /** The house goes by this plan from now on, whatever it went by before. */
 export async function keep_plan({ text, answer }: Asked): Promise<void> {
   const value = JSON.stringify({ schema: "barm.kept_day/1", day: text, answer });
-  const before = await get<SettingRecord>(route).catch((wrong: unknown) => {
+  const last = await get<SettingRecord>(route).catch((wrong: unknown) => {
     if (wrong instanceof Refusal) return undefined;
     throw wrong;
   });
+  // Out of the trash, so that it can be written over.
+  const before = last && last.deleted_at !== null ? await post<SettingRecord>(`${route}/undo`, {}) : last;
   try {
     await put<SettingRecord>(route, { value, revision: before?.revision ?? 0 });
   } catch (wrong) {

@@ -60,9 +60,9 @@ export function DayPlan({ asked, changed, plan_again, begun_now, settle }: Shown
         stay={() => go_on_by({ ...before.answer, made_from: again.answer?.made_from ?? before.answer.made_from })}
       />
       {answer.planned && <Take asked={{ text, answer }} keep={() => keep(answer)} />}
-      {changed && (
+      {(changed || again.worth_a_try) && (
         <p class="note no-print row">
-          The fields have changed since this plan.
+          {changed ? "The fields have changed since this plan." : "A dough was read or something was ticked off since."}
           {plan_again && (
             <button type="button" onClick={plan_again}>
               Plan it again
