@@ -150,7 +150,7 @@ Result<service::OvenAnswer> oven_of(const OvenArguments& arguments) {
   request.measured_at = now.at;
   *bake = request.of ? service::baked_in(std::move(*bake), *request.of, now.zone)
                      : home->bakes(std::move(*bake));
-  auto answer = service::oven(*bake, request, options);
+  auto answer = in_options(service::oven(*bake, request, options), {{"baked", "--weighed"}});
   if (!answer) return answer;
   const auto kept = home->keep(answer->keep);
   if (!kept) return failure(kept);

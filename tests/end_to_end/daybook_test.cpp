@@ -84,6 +84,7 @@ TEST_F(DaybookProgram, LearnsAnOvenKeepsItAndUsesItInEveryBake) {
   EXPECT_THAT(oven("oven " + bake + " --daybook house.barm --named 'Deck'").out,
               HasSubstr("no oven is called 'Deck': there is Stone oven"));
   EXPECT_THAT(oven("oven " + bake + " --keep").out, HasSubstr("goes with --daybook FILE"));
+  EXPECT_THAT(oven("oven " + bake + " --weighed '60 %'").out, testing::StartsWith("--weighed  "));
   const auto list = nlohmann::json::parse(barm("equipment --json --daybook house.barm").out);
   const std::string id = list["equipment"][0]["id"];
   EXPECT_EQ(barm("delete equipment " + id + " --daybook house.barm").status, 0);

@@ -204,6 +204,7 @@ std::optional<Call> record_call(const std::string& name) {
     if (name == "post " + all) {
       json fresh = record;
       fresh["id"] = "new-" + id_of(record);
+      if (fresh.contains("title")) fresh["title"] = "Another " + fresh["title"].get<std::string>();
       return Call{all, fresh};
     }
     if (name == "get " + all + "/{id}") return Call{one, {}};

@@ -1,8 +1,7 @@
 // What of the drink comes through: said on the drink's screen, its corridor, and what would bring more.
 import assert from "node:assert/strict";
-import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { Bakery, desk, phone, pictures, settled } from "./house.mjs";
+import { Bakery, desk, phone, picture, settled } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -39,7 +38,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await settled(page);
     const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
     assert.ok(wide <= 0, `the page is ${wide} px too wide`);
-    await taste.screenshot({ path: join(pictures, `taste-${name}.png`) });
+    await picture(page, `taste-${name}`);
     assert.equal(await row("rose"), rose_before);
     await page.getByRole("button", { name: "Make a tasting of it" }).click();
     await page.waitForURL(/#\/test\//);
