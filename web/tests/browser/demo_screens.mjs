@@ -32,6 +32,7 @@ export async function demo_screens(bakery) {
     cultures: ["#/cultures"],
     culture: [`#/culture/${cultures[0].id}`],
     larder: ["#/larder"],
+    equipment: ["#/equipment"],
     trash: ["#/trash"],
     house: ["#/settings"],
     guide: ["#/guide"],

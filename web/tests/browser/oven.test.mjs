@@ -126,8 +126,9 @@ test("loaves that do not all fit go in by loads, each with its hours and its dou
 });
 
 for (const [name, size] of [["phone", phone], ["desk", desk]]) {
-  test(`an oven is learned once, and every bake in it says so (${name})`, async () => {
+  test(`an oven is learned once, and every bake in it says so (${name})`, async (t) => {
     const house = await Bakery.open();
+    t.after(() => house.close());
     const { id } = await house.bake("mead-loaf");
     const visitor = await house.visit({ size });
     const page = await visitor.page(`#/bake/${id}`);
@@ -135,6 +136,10 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await page.getByTestId("oven").waitFor();
     await page.getByText("Learn this oven", { exact: false }).click();
     await page.getByRole("textbox", { name: "The oven's name" }).fill("Deck oven");
+    await page.getByLabel("The probe's file (CSV)").setInputFiles({ name: "core.csv", mimeType: "text/csv", buffer: Buffer.from("minutes,celsius\n0,25\n") });
+    await page.getByRole("button", { name: "Learn and keep" }).click();
+    await page.getByText("a probe's file holds at least three readings", { exact: false }).waitFor();
+    assert.deepEqual((await house.ask("GET", "/api/equipment")).equipment, [], "an oven that taught nothing is none");
     await page.getByLabel("The probe's file (CSV)").setInputFiles({ name: "core.csv", mimeType: "text/csv", buffer: Buffer.from("minutes,celsius\n0,25\n10,32\n20,60\n30,86\n40,96\n") });
     await page.getByRole("textbox", { name: "Lighter by (%)" }).fill("13.5");
     await page.getByRole("button", { name: "Learn and keep" }).click();
@@ -156,6 +161,5 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     await all.getByRole("button", { name: "Undo" }).click();
     await all.getByText("Deck oven").waitFor();
     await visitor.leave();
-    await house.close();
   });
 }

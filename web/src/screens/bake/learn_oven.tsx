@@ -1,6 +1,6 @@
 // An oven of the house learned from this bake: the file of a probe in the core, how much lighter the loaf was, the oven's name.
 import { useState } from "preact/hooks";
-import { post, put, words_of } from "../../api/ask";
+import { post, put, remove, words_of } from "../../api/ask";
 import type { EquipmentRecord, OvenAnswer } from "../../api/types";
 import { Field, Figure } from "../../parts/field";
 import { Refused } from "../../parts/states";
@@ -23,9 +23,10 @@ export function LearnOven({ form }: { form: Form }) {
     event.preventDefault();
     set_said("");
     set_wrong("");
+    const known = ovens.find((one) => one.title.toLowerCase() === title.toLowerCase());
+    let fresh: EquipmentRecord | undefined;
     try {
-      const known = ovens.find((one) => one.title.toLowerCase() === title.toLowerCase());
-      const own = known ?? (await post<EquipmentRecord>("/api/equipment", { title, what: "oven" }));
+      const own = known ?? (fresh = await post<EquipmentRecord>("/api/equipment", { title, what: "oven" }));
       const answer = await post<OvenAnswer>("/api/oven", {
         bake: form,
         named: own.title,
@@ -37,6 +38,8 @@ export function LearnOven({ form }: { form: Form }) {
       set_said(`${own.title} is learned: the core within ${plain(answer.learned?.core_off_K ?? 0, 1, habits)} K of the probe. Every bake in it uses that from now on.`);
     } catch (error) {
       set_wrong(words_of(error));
+      // An oven that taught nothing is none.
+      if (fresh) await remove(`/api/equipment/${fresh.id}`).catch(() => undefined);
     }
   };
   return (

@@ -98,7 +98,7 @@ function One({ one }: { one: EquipmentRecord }) {
           <p class="quiet small">{how[one.what]}</p>
         ) : (
           <section class="stack tight">
-            <h3>Learned from</h3>
+            <h2>Learned from</h2>
             <ul>
               {lessons.map((lesson) => {
                 const at = from_utc(lesson.at);
