@@ -6,7 +6,7 @@
 #include "formula/bake.h"
 #include "service/daybook.h"
 
-namespace CLI {
+namespace CLI {  // NOLINT(readability-identifier-naming): theirs
 class App;
 }  // namespace CLI
 

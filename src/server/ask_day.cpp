@@ -94,7 +94,7 @@ std::optional<time::Instant> asked_moment(Fields& fields, const char* name) {
   if (!text) return std::nullopt;
   const auto at = time::parse_instant(*text);
   if (!at) refuse_field(fields.pointer(name), "needs " + what);
-  return *at;
+  return at;
 }
 
 std::string by_ways(const std::vector<service::BakePlan>& plan) {

@@ -36,7 +36,8 @@ struct StoredBakes {
   /// The bake of an id or a title with what is known of it. Errors: not_found, bad_input; throws
   /// Refused without a daybook.
   std::function<Result<service::KnownBake>(const std::string& words)> named;
-  std::function<service::Inventory()> house;  ///< its ovens, fridges, mixers; none without a daybook
+  std::function<service::Inventory()>
+      house;  ///< its ovens, fridges, mixers; none without a daybook
   std::function<std::vector<storage::Bottle>()> shelf;
   /// A plan of the day made again (service/day_anew.h).
   std::function<std::optional<service::DayAnew>(const service::MadePlan& made, const Watch& watch)>

@@ -92,9 +92,9 @@ Result<bool> check_equipment(const Equipment& one) {
         ErrorCode::bad_input, "toml", table.error().where + ": " + table.error().message);
   };
   const std::string lines = "line";
-  const auto read = one.what == "fridge"  ? checked(formula::parse_fridge(one.toml, lines))
-                    : one.what == "mixer" ? checked(formula::parse_mixer(one.toml, lines))
-                                          : checked(formula::parse_oven(one.toml, lines));
+  auto read = one.what == "fridge"  ? checked(formula::parse_fridge(one.toml, lines))
+              : one.what == "mixer" ? checked(formula::parse_mixer(one.toml, lines))
+                                    : checked(formula::parse_oven(one.toml, lines));
   if (!read) return read;
   const auto lessons = lessons_of(one);
   return lessons ? Result<bool>(true) : failure(lessons);

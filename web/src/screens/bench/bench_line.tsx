@@ -26,7 +26,7 @@ export function BenchLine(props: {
         </span>
         <span class="what">
           {line.ingredient}
-          {line.volume_mL > 0 && line.actual_g > 0 && <span class="quiet small"> about {volume((line.volume_mL * line.plan_g) / line.actual_g, habits)}</span>}
+          {line.volume_mL > 0 && line.actual_g > 0 && <span class="quiet small"> about {volume((line.volume_mL * line.plan_g) / line.actual_g, habits).replace(" ", "\u00a0")}</span>}
         </span>
       </label>
       {open ? (

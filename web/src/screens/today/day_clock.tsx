@@ -51,6 +51,24 @@ const listed = (names: readonly string[]) => `${names.slice(0, -1).join(", ")} a
 const longest_h = 30;
 const steps = [1, 2, 3, 4, 6, 12];
 
+// Shares of the line on a phone: what "now" takes, and half of "06:00" or of "Mon 06:00".
+const of_now = 0.12;
+const half_a_label = (says: string) => (says.length > 6 ? 0.17 : 0.09);
+
+/** The hours below the line that have room beside "now" and one another; the day once, where it begins. */
+export function labelled(marks: readonly number[], to_h: number, at: Moment, habits: Habits): { h: number; says: string }[] {
+  const out: { h: number; says: string }[] = [];
+  let taken = of_now;
+  for (const h of marks) {
+    const last = out.at(-1);
+    const says = short_forecast(after(at, h), last === undefined ? at : after(at, last.h), habits);
+    if (h / to_h - half_a_label(says) < taken) continue;
+    taken = h / to_h + half_a_label(says);
+    out.push({ h, says });
+  }
+  return out;
+}
+
 export function DayClock({ alive, at, habits }: { alive: readonly Alive[]; at: Moment; habits: Habits }) {
   const ends = alive.flatMap((a) => [a.next_at, a.last ?? a.middle]).filter((m) => m !== undefined);
   const to_h = Math.min(longest_h, Math.max(6, ...ends.map((m) => hours_between(at, m) * 1.06)));
@@ -81,13 +99,11 @@ export function DayClock({ alive, at, habits }: { alive: readonly Alive[]; at: M
         <span style={{ left: "0" }} class="first">
           now
         </span>
-        {marks
-          .filter((h) => h / to_h > 0.17)
-          .map((h, i) => (
-            <span key={h} style={{ left: place(h) }} class={h / to_h > 0.93 ? "last" : ""}>
-              {short_forecast(after(at, h), i === 0 ? at : after(at, marks[marks.indexOf(h) - 1] ?? 0), habits)}
-            </span>
-          ))}
+        {labelled(marks, to_h, at, habits).map(({ h, says }) => (
+          <span key={h} style={{ left: place(h) }} class={h / to_h > 0.93 ? "last" : ""}>
+            {says}
+          </span>
+        ))}
       </div>
       <figcaption class="quiet small">Dot: the next thing to do. Block: when it is likely ready or at its peak; the stroke in it: most likely.</figcaption>
     </figure>
