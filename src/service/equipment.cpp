@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <nlohmann/json.hpp>
 
 #include "base/letters.h"
@@ -15,16 +14,6 @@ using nlohmann::json;
 using storage::Equipment;
 
 namespace {
-
-// "28 Nov 2026".
-std::string spoken(time::Date date) {
-  static constexpr std::array<const char*, 12> months{
-      "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-  const std::string text = date.text();  // 2026-11-28
-  const std::size_t month = std::stoul(text.substr(5, 2));
-  return fmt::format(
-      "{} {} {}", std::stoi(text.substr(8)), months.at(month - 1), text.substr(0, 4));
-}
 
 std::string names_in(const Inventory& house, std::string_view what) {
   std::string out;
@@ -64,7 +53,7 @@ std::string said(const Equipment& one, const time::Zone& zone) {
   if (!lessons || lessons->empty()) return one.title;
   return fmt::format("{}, learned {} from {}",
                      one.title,
-                     spoken(zone.day(lessons->back().at)),
+                     zone.day(lessons->back().at).in_words(),
                      counted(one.what, lessons->size()));
 }
 

@@ -28,6 +28,16 @@ std::string Date::weekday() const {
   return names[std::chrono::weekday(sys(*this)).c_encoding()];
 }
 
+std::string Date::in_words() const {
+  constexpr std::array<const char*, 12> months{
+      "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  const std::chrono::year_month_day date{sys(*this)};
+  return fmt::format("{} {} {}",
+                     static_cast<unsigned>(date.day()),
+                     months[static_cast<unsigned>(date.month()) - 1],
+                     static_cast<int>(date.year()));
+}
+
 std::optional<Date> parse_date(std::string_view text) {
   internal::Reader reader(text);
   const int year = reader.digits(4);

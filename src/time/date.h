@@ -17,6 +17,9 @@ struct Date {
 
   /// "Sat".
   [[nodiscard]] std::string weekday() const;
+
+  /// "28 Nov 2026".
+  [[nodiscard]] std::string in_words() const;
 };
 
 /// From "2026-11-28". Nothing for anything else, or for a day that is none.

@@ -21,6 +21,7 @@ TEST(Date, KnowsItsNameAndText) {
   const auto date = parse_date("2026-11-28");
   ASSERT_TRUE(date);
   EXPECT_EQ(date->weekday(), "Sat");
+  EXPECT_EQ(date->in_words(), "28 Nov 2026");
   EXPECT_EQ(date->text(), "2026-11-28");
 }
 

@@ -51,7 +51,9 @@ export default function EquipmentScreen() {
   return (
     <div class="stack">
       <h1>Ovens, fridges, mixers</h1>
-      {answer.equipment.length === 0 && <p>None is written down yet. A bake that names an oven, or the house's only one, is baked in it.</p>}
+      <p>
+        {answer.equipment.length === 0 && "None is written down yet. "}A bake is answered for the oven it names, or for the only one there is; questions about a fridge or a mixer likewise.
+      </p>
       <ul class="bare stack tight">
         {answer.equipment.map((one) => (
           <li key={one.id} class="sheet">
