@@ -37,14 +37,18 @@ export const hour_text = (minutes: number) => `${String(Math.floor(minutes / 60)
 
 const longest_days = 7;
 
+/** A plan goes by whole five minutes, and begins with the next of them. */
+const grid_ms = 5 * 60_000;
+const on_the_grid = (at: Moment) => (Math.ceil(at / grid_ms) * grid_ms) as Moment;
+
 /** What is wrong with the hours, by field; nothing where they can be planned with. */
 export function wrong_hours(day: TypedDay, now: Moment): { bread?: string; begins?: string } {
   const bread = moment_of(day.bread);
   const begins = moment_of(day.begins);
-  const begun = begins ?? now;
+  const begun = on_the_grid(begins ?? now);
   if (begins !== undefined && begins < now) return { begins: "That hour has gone by: leave it at now." };
   if (bread === undefined) return { bread: "Choose a day and an hour." };
-  if (bread <= begun) return { bread: begins === undefined ? "That hour has gone by: choose a later one." : "That is before the day begins." };
+  if (bread <= begun) return { bread: begins === undefined ? "No time is left until then: choose a later hour." : "That is before the day begins." };
   if (new Date(bread).getMinutes() % 5 !== 0) return { bread: "It goes to whole five minutes: 8:00 or 8:05." };
   if (hours_between(begun, bread) > 24 * longest_days) return { bread: `At most ${longest_days} days are planned.` };
   return {};

@@ -142,7 +142,7 @@ test("what comes in makes the kept plan again: both are looked at, one is taken 
   const planned = await divides();
 
   // It rises far faster than such a dough does.
-  for (const [hours_ago, mm] of [[4, 40], [2, 62], [0.5, 110]]) await bakery.read(id, hours_ago, mm);
+  for (const [hours_ago, mm] of [[4, 40], [2.5, 75], [1, 125]]) await bakery.read(id, hours_ago, mm);
   const again = plan.getByRole("region", { name: "Planned again, by what came in since" });
   const told = again.getByText(new RegExp(`^Moved: divide of the ${title} from .* to .*`));
   await told.waitFor();
@@ -166,7 +166,7 @@ test("what comes in makes the kept plan again: both are looked at, one is taken 
   assert.equal(await divides(), planned);
   assert.equal(await again.count(), 0);
   assert.deepEqual((await bakery.ask("GET", "/api/today")).day.anew, []);
-  await bakery.read(id, 0.1, 118);
+  await bakery.read(id, 0.1, 135);
   await page.goto(`${bakery.url}/#/`);
   const on_today = page.getByRole("region", { name: /^By the plan/ });
   await on_today.getByText(`Moved: divide of the ${title}`).waitFor();

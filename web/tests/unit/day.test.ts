@@ -30,7 +30,8 @@ describe("hours that cannot be planned", () => {
   const wrong = (bread: string, begins = "") => wrong_hours({ ...usual_day(bread), begins }, now);
   it("are told by their field", () => {
     expect(wrong("2026-11-28T08:00")).toEqual({});
-    expect(wrong("2026-11-27T04:00").bread).toMatch(/gone by/);
+    expect(wrong("2026-11-27T04:00").bread).toMatch(/No time is left/);
+    expect(wrong_hours(usual_day("2026-11-27T05:05"), moment_of("2026-11-27T05:02") as Moment).bread).toMatch(/No time is left/);
     expect(wrong("2026-11-28T08:03").bread).toMatch(/five minutes/);
     expect(wrong("2026-12-05T08:00").bread).toMatch(/7 days/);
     expect(wrong("2026-11-28T08:00", "2026-11-26T08:00").begins).toMatch(/gone by/);
