@@ -21,6 +21,7 @@ struct Reading {
   Time at;                            ///< since mixing
   std::optional<Length> height;       ///< of the sample: the mean of edge and dome if both stand
   std::optional<double> ratio;        ///< height over the height at the start mark
+  double ratio_doubt = 0;             ///< of that ratio, as a share of it, beside the ruler's
   std::optional<Temperature> sample;  ///< in the jar
   std::optional<Temperature> bulk;    ///< in the bulk
   std::optional<Temperature> room;

@@ -75,7 +75,8 @@ Seen seen_of(const Batch& batch, const Readings& readings) {
     if (row.height && !is_mark)
       seen.data.push_back({true, hours, row.height->in(millimetre) / against, doubt});
     else if (!row.height && row.ratio && hours > 0)
-      seen.data.push_back({true, hours, *row.ratio, doubt});
+      seen.data.push_back(
+          {true, hours, *row.ratio, std::hypot(doubt, row.ratio_doubt * *row.ratio)});
     if (row.ph) seen.data.push_back({false, hours, *row.ph, row.ph_doubt});
   }
   stray_together(seen.data, sample);

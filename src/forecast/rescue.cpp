@@ -24,9 +24,7 @@ using internal::for_each;
 using kinetics::Standing;
 
 constexpr std::size_t fewest = 20;  // doughs an answer may rest on
-constexpr double farthest = 3;     // misreadings; a look that no dough comes nearer to is a mistake
-constexpr double misread = 0.1;    // of a volume judged by eye, as a share of it
-constexpr int enough_doughs = 60;  // that agree with what is seen; more are imagined until then
+constexpr int enough_doughs = 60;   // that are late; more are imagined until then
 constexpr int most_doughs = 3200;
 constexpr Time behind = 24.0 * hour;  // how long after the last hour the runs go on, for the spread
 
@@ -110,53 +108,13 @@ Result<Present> stand(const Imagined& dough,
   return now;
 }
 
-// Doughs alike likely, from doughs of these weights: each as often as its share of equal steps
-// (systematic resampling).
-std::vector<Present> resampled(const std::vector<Present>& doughs,
-                               const std::vector<double>& weights) {
-  double all = 0;
-  for (const double w : weights) all += w;
-  std::vector<Present> out;
-  const double step = all / static_cast<double>(doughs.size());
-  double passed = 0;
-  double next = step / 2;
-  for (std::size_t i = 0; i < doughs.size(); ++i) {
-    passed += weights[i];
-    for (; next < passed; next += step) out.push_back(doughs[i]);
-  }
-  return out;
-}
-
-// How many independent doughs so many weighted ones are worth.
-double worth(const std::vector<double>& weights) {
-  double sum = 0;
-  double squares = 0;
-  for (const double w : weights) {
-    sum += w;
-    squares += w * w;
-  }
-  return squares > 0 ? sum * sum / squares : 0;
-}
-
-// The doughs that agree with what is known of this one, and how many they are worth.
-std::vector<Present> agreeing(std::vector<Present> doughs, Rescue& rescue) {
-  std::vector<double> weights(doughs.size(), 1);
+// Those of a dough that is late: none that would be ready by now, unless readings chose them.
+std::vector<Present> late_ones(std::vector<Present> doughs, Rescue& rescue) {
   const RescueOptions& options = rescue.options;
-  double nearest = farthest;
-  for (std::size_t i = 0; i < doughs.size(); ++i) {
-    if (options.risen) {  // Student's t with 4 degrees of freedom, as for any reading
-      const double z = (doughs[i].rise / *options.risen - 1) / misread;
-      weights[i] = std::pow(1 + z * z / 4, -2.5);
-      nearest = std::min(nearest, std::abs(z));
-    } else if (!options.read && !options.not_before && doughs[i].was_ready) {
-      weights[i] = 0;
-    }
-  }
-  const bool mistaken = options.risen && nearest >= farthest;
-  rescue.draws = mistaken ? 0 : static_cast<int>(std::lround(worth(weights)));
-  return options.risen || rescue.draws < static_cast<int>(doughs.size())
-             ? resampled(doughs, weights)
-             : doughs;
+  if (!options.read && !options.not_before)
+    std::erase_if(doughs, [](const Present& dough) { return dough.was_ready; });
+  rescue.draws = static_cast<int>(doughs.size());
+  return doughs;
 }
 
 // --- from here on ---
@@ -396,7 +354,7 @@ bool better(const WayOut& a, const WayOut& b, Probability enough) {
   return meddling(a) < meddling(b);
 }
 
-// The doughs as they stand now, those that agree with what is known of this one.
+// The doughs as they stand now, those that can be this one.
 Result<std::vector<Present>> standing(const formula::Bake& bake,
                                       const std::vector<Imagined>& draws,
                                       Rescue& answer) {
@@ -419,7 +377,7 @@ Result<std::vector<Present>> standing(const formula::Bake& bake,
                                 return std::nullopt;
                               });
   if (error) return failure(error->code, error->where, error->message);
-  return agreeing(std::move(doughs), answer);
+  return late_ones(std::move(doughs), answer);
 }
 
 Result<Rescue> checked(const formula::Bake& bake, const RescueOptions& options) {
@@ -431,11 +389,6 @@ Result<Rescue> checked(const formula::Bake& bake, const RescueOptions& options) 
   }
   if (options.not_before && !(*options.not_before < options.by))
     return failure(ErrorCode::bad_input, "not-before", "must come before the hour of --by");
-  if (options.risen && !(*options.risen >= 0.8 && *options.risen <= 6)) {
-    return failure(ErrorCode::bad_input,
-                   "risen",
-                   "a volume against that at mixing, from 0.8 to 6, such as 1.3");
-  }
   for (const Temperature place : options.places) {
     if (!(place.celsius() >= 0 && place.celsius() <= 45))
       return failure(ErrorCode::bad_input, "place", "a temperature from 0 C to 45 C, such as 28C");
@@ -451,9 +404,9 @@ Result<Rescue> checked(const formula::Bake& bake, const RescueOptions& options) 
 
 namespace {
 
-Result<int> how_many_agree(const formula::Bake& bake,
-                           const std::vector<Imagined>& draws,
-                           const RescueOptions& options) {
+Result<int> how_many_are_late(const formula::Bake& bake,
+                              const std::vector<Imagined>& draws,
+                              const RescueOptions& options) {
   auto answer = checked(bake, options);
   if (!answer) return failure(answer);
   const auto doughs = standing(bake, draws, *answer);
@@ -480,9 +433,9 @@ Result<Rescue> rescue(const formula::Bake& asked,
     return failure(
         ErrorCode::bad_input,
         "now",
-        fmt::format("only {} of {} simulated doughs are as you say at that hour; look at "
-                    "the hour, the temperature and "
-                    "the bake, or simulate more doughs",
+        fmt::format("only {} of {} simulated doughs are late at that hour; say how far yours has "
+                    "risen, look at the hour, the temperature and the bake, or simulate more "
+                    "doughs",
                     answer->draws,
                     answer->imagined));
   }
@@ -529,9 +482,9 @@ Result<Rescue> rescue(const formula::Bake& bake, const RescueOptions& options, i
   for (int count = draws;; count *= 2) {
     if (const auto error = add_until(count))
       return failure(error->code, error->where, error->message);
-    const auto agree = how_many_agree(bake, doughs, options);
-    if (!agree) return failure(agree);
-    if (*agree >= std::min(enough_doughs, draws) || 2 * count > most_doughs) break;
+    const auto late = how_many_are_late(bake, doughs, options);
+    if (!late) return failure(late);
+    if (*late >= std::min(enough_doughs, draws) || 2 * count > most_doughs) break;
   }
   return rescue(bake, doughs, options);
 }

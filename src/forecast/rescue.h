@@ -50,7 +50,6 @@ struct RescueOptions {
   Time now;                        ///< after mixing
   Time by;                         ///< the latest hour at which the dough can be used
   std::optional<Time> not_before;  ///< the earliest
-  std::optional<double> risen;     ///< volume ratio seen now, in place of readings
   bool read = false;               ///< the doughs agree with readings already: none is left out
   double target = 0;               ///< 0: the bake's own
   std::optional<Temperature>
@@ -76,10 +75,10 @@ struct Rescue {
 };
 
 /// Ways out for doughs drawn alike likely. Each is run from mixing to now, changed, and run on by
-/// the same equations (kinetics/blend.h, forecast/course.h). Without `risen` the doughs that would
-/// be ready by now are left out when the dough is said to be late (no `not_before`); with it the
-/// doughs are taken by how well they meet it. In another place the dough takes on its warmth by
-/// conduction (heat/conduction.h), in its own vessel or a tub.
+/// the same equations (kinetics/blend.h, forecast/course.h). Doughs that nobody read and that would
+/// be ready by now are left out when the dough is said to be late (no `not_before`). In another
+/// place the dough takes on its warmth by conduction (heat/conduction.h), in its own vessel or a
+/// tub.
 ///
 /// Best first: those with a chance of `enough` by how little they meddle, then the others by
 /// chance; flatbread last. Errors: bad_input (hours that do not follow one another, fewer than 20

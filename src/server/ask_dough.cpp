@@ -39,7 +39,7 @@ Reply ask_rescue(Fields& fields, const AskContext& context) {
   request.now = fields.needed(fields.text("now", when), "now", "needs " + when);
   request.by = fields.text("by", when).value_or("");
   request.not_before = fields.text("not_before", when).value_or("");
-  request.risen = fields.number("risen", 0.5, 10, "how far it has risen, such as 1.2");
+  request.risen = fields.number("risen", 0.8, 6, "how far it has risen, such as 1.2");
   if (const Json* places = fields.find("places_C")) {
     for (const Json& place : *places) {
       if (!place.is_number() || place < -5 || place > 60)
@@ -48,7 +48,7 @@ Reply ask_rescue(Fields& fields, const AskContext& context) {
     }
   }
   const Asked asked(fields, context);
-  if (!request.risen) request.readings = what_was_read(fields, asked);
+  request.readings = what_was_read(fields, asked);
   request.temperature = asked.options.temperature;
   request.draws = asked.options.draws;
   request.seed = asked.options.seed;

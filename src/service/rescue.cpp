@@ -21,7 +21,10 @@ using forecast::WayOut;
 namespace {
 
 constexpr Time unless_said = 12.0 * hour;
-constexpr double strong = 15;  // g/L of alcohol in the water from which it is worth speaking of
+constexpr double least_seen = 0.8;  // volume ratios a look may say
+constexpr double most_seen = 6;
+constexpr double farthest = 3;  // misreadings
+constexpr double strong = 15;   // g/L of alcohol in the water from which it is worth speaking of
 
 // A moment as hours after mixing.
 Result<Time> moment_of(const char* field,
@@ -76,13 +79,43 @@ Result<forecast::RescueOptions> options_of(const formula::Bake& bake,
   }
   if (options.by.in(hour) > 336)
     return failure(ErrorCode::bad_input, "by", "no later than 14 days after mixing");
-  options.risen = request.risen;
   options.places = request.places;
   options.temperature = request.temperature;
   options.seed = request.seed;
   options.threads = request.threads;
   options.cancelled = request.cancelled;
   return options;
+}
+
+// What is seen now is a reading like others, but judged by eye.
+Result<estimation::Readings> with_look(estimation::Readings readings, double risen, Time now) {
+  if (!(risen >= least_seen && risen <= most_seen))
+    return failure(ErrorCode::bad_input,
+                   "risen",
+                   fmt::format("a volume against that at mixing, from {:g} to {:g}, such as 1.3",
+                               least_seen,
+                               most_seen));
+  estimation::Reading look;
+  look.at = now;
+  look.ratio = risen;
+  look.ratio_doubt = constants::rescue::misread.value.si();
+  readings.rows.push_back(look);
+  return readings;
+}
+
+// A look that no dough comes near is a mistake, which the readings' long tail would pass over.
+std::optional<Error> mistaken(const forecast::Rescue& rescue, double risen) {
+  const double misread = constants::rescue::misread.value.si();
+  if (std::abs(rescue.rise_middle / risen - 1) < farthest * misread) return std::nullopt;
+  return Error{ErrorCode::bad_input,
+               "risen",
+               fmt::format("no dough of this bake stands at {:.2g} times its volume {} after "
+                           "mixing, most at {:.1f} to {:.1f}; look at the hour, the temperature "
+                           "and the bake",
+                           risen,
+                           span(rescue.options.now),
+                           rescue.rise_low,
+                           rescue.rise_high)};
 }
 
 // More than so many times as fast is a dough that had all but stopped.
@@ -270,16 +303,11 @@ std::string give_up(const RescueAnswer& answer, const time::WallClock& clock) {
   return fmt::format("{} are ready by {} in fewer than 1 in 10 cases{}", when, by, lost);
 }
 
-std::string rests_on_doughs(const forecast::Rescue& rescue) {
-  if (rescue.options.read)
-    return fmt::format("it is drawn from {} doughs that agree with what was read", rescue.imagined);
-  if (rescue.options.risen) {
-    return fmt::format(
-        "it is drawn from what you see, {:.2g} times its volume: as good as {} of {} simulated "
-        "doughs",
-        *rescue.options.risen,
-        rescue.draws,
-        rescue.imagined);
+std::string rests_on_doughs(const forecast::Rescue& rescue, std::optional<double> risen) {
+  if (rescue.options.read) {
+    return fmt::format("it is drawn from {} doughs that agree with what was {}",
+                       rescue.imagined,
+                       risen ? fmt::format("seen, {:.2g} times its volume now", *risen) : "read");
   }
   if (rescue.draws < rescue.imagined) {
     return fmt::format(
@@ -294,8 +322,8 @@ std::string rests_on_doughs(const forecast::Rescue& rescue) {
       rescue.draws);
 }
 
-std::string rests_on(const RescueAnswer& answer) {
-  const std::string doughs = rests_on_doughs(answer.rescue);
+std::string rests_on(const RescueAnswer& answer, std::optional<double> risen) {
+  const std::string doughs = rests_on_doughs(answer.rescue, risen);
   return answer.culture.empty() ? doughs
                                 : doughs + "; starting from what " + answer.culture + " has taught";
 }
@@ -372,10 +400,12 @@ std::string_view name(Remedy remedy) {
 }
 
 Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& request) {
-  const auto readings = readings_of(bake, request.readings);
+  auto readings = readings_of(bake, request.readings);
   if (!readings) return failure(readings);
   auto options = options_of(bake, request, *readings);
   if (!options) return failure(options);
+  if (request.risen) readings = with_look(*std::move(readings), *request.risen, options->now);
+  if (!readings) return failure(readings);
   const bool read = !readings->rows.empty();
   options->read = read;
   const auto start = begun(request.readings.culture, bake, *request.prior);
@@ -391,6 +421,9 @@ Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& requ
   auto found = read ? forecast::rescue(bake, doughs, *options)
                     : forecast::rescue(bake, *options, request.draws);
   if (!found) return failure(found);
+  if (request.risen) {
+    if (const auto error = mistaken(*found, *request.risen)) return tl::unexpected(*error);
+  }
   const auto middle = forecast::draw(bake, request.seed, -1, prior);
   if (!middle) return failure(middle);
   RescueAnswer answer;
@@ -415,7 +448,7 @@ Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& requ
   if (!clock) return failure(clock);
   answer.clock = *std::move(clock);
   answer.giving_up = give_up(answer, answer.clock);
-  answer.rests_on = rests_on(answer);
+  answer.rests_on = rests_on(answer, request.risen);
   answer.cautions = cautions(answer, middle->bowl);
   return answer;
 }

@@ -19,8 +19,8 @@ struct RescueRequest {
   std::string now;         ///< empty: the hour of the last reading
   std::string by;          ///< empty: twelve hours from now
   std::string not_before;  ///< empty: as soon as it is ready
-  std::optional<double> risen;
-  ReadRequest readings;  ///< what was read of the dough, where anything was
+  std::optional<double> risen;  ///< volume ratio judged by eye now: one more reading
+  ReadRequest readings;         ///< what was read of the dough, where anything was
   std::vector<Temperature> places;
   std::optional<Temperature> temperature;
   int draws = 400;

@@ -188,15 +188,6 @@ TEST(Rescue, ColdKeepsADoughThatIsAhead) {
   EXPECT_GT(cold, wait + 0.2);
 }
 
-TEST(Rescue, WhatIsSeenDecides) {
-  RescueOptions slow = at(14, 18);
-  slow.risen = 1.15;
-  RescueOptions quick = slow;
-  quick.risen = 1.8;
-  EXPECT_LT(best(rescued(wine_bake(), slow), Remedy::wait).in_time.value() + 0.2,
-            best(rescued(wine_bake(), quick), Remedy::wait).in_time.value());
-}
-
 TEST(Rescue, GivesUpLaterWhenThereIsMoreTime) {
   const Rescue tight = rescued(wine_bake(), at(6, 16));
   const Rescue ample = rescued(wine_bake(), at(6, 40));
@@ -208,9 +199,6 @@ TEST(Rescue, GivesUpLaterWhenThereIsMoreTime) {
 
 TEST(Rescue, SaysWhatIsWrong) {
   EXPECT_THAT(rescue(wine_bake(), at(20, 10), 40), FailsWith(ErrorCode::bad_input));
-  RescueOptions impossible = at(2, 20);
-  impossible.risen = 5.5;
-  EXPECT_THAT(rescue(wine_bake(), impossible, 40), FailsWith(ErrorCode::bad_input));
   RescueOptions hot = at(2, 20);
   hot.places = {Temperature::from_celsius(80)};
   EXPECT_THAT(rescue(wine_bake(), hot, 40), FailsWith(ErrorCode::bad_input));

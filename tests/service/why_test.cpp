@@ -12,7 +12,6 @@
 #include "forecast/reach.h"
 #include "formula/read.h"
 #include "service/json.h"
-#include "service/rescue.h"
 #include "service/use_cases.h"
 
 namespace barm::service {
@@ -150,40 +149,6 @@ TEST(Costs, NameTheColdAndAHungryLevain) {
   }
   EXPECT_GT(cold, 3);
   EXPECT_GT(hunger, 1);
-}
-
-TEST(Rescue, AdvisesNoFlatbreadForADoughThatIsSomewhatLate) {
-  const formula::Bake bake = baked_of(std::string(white) + "water = \"70 %\"\n",
-                                      "temperature = \"24 C\"\nuntil = \"doubled\"\n");
-  const auto answer = foreseen_of(bake);
-  ASSERT_TRUE(answer.forecast.ready.p50);
-  RescueRequest request;
-  request.now = "4h";
-  request.risen = 1.1;
-  request.draws = 100;
-  request.by = fmt::format("{:.2f}h", answer.forecast.ready.p50->in(hour)-0.75);
-  const auto out = rescue(bake, request);
-  ASSERT_THAT(out, Holds());
-  EXPECT_TRUE(out->ways.front().advised);
-  EXPECT_NE(out->ways.front().way.remedy, forecast::Remedy::flatbread);
-}
-
-TEST(Rescue, PutsItsOwnAdviceFirst) {
-  const formula::Bake bake = baked_of(std::string(white) + "water = \"70 %\"\n",
-                                      "temperature = \"24 C\"\nuntil = \"doubled\"\n");
-  for (const char* by : {"5h", "7h", "10h", "14h"}) {
-    RescueRequest request;
-    request.now = "4h";
-    request.by = by;
-    request.draws = 60;
-    const auto out = rescue(bake, request);
-    ASSERT_THAT(out, Holds());
-    EXPECT_TRUE(out->ways.front().advised) << by;
-    EXPECT_EQ(
-        std::count_if(
-            out->ways.begin(), out->ways.end(), [](const ToldWay& way) { return way.advised; }),
-        1);
-  }
 }
 
 }  // namespace barm::service

@@ -71,8 +71,9 @@ function Rescue({ record }: { record: Bake }) {
           now: after_mixing(mixed, now()),
           by: after_mixing(mixed, moment_of(by)),
           ...(not_before ? { not_before: after_mixing(mixed, moment_of(not_before)) } : {}),
-          // What was read says more than where it stands; what is typed here holds instead.
-          ...(risen !== null ? { risen } : { unsent: read_of_it(known.all, mixed).unsent }),
+          unsent: read_of_it(known.all, mixed).unsent,
+          // One more look.
+          ...(risen !== null ? { risen } : {}),
           places_C: degrees.flatMap((d) => (d.ok ? [Math.round(d.value * 10) / 10] : [])),
         }),
       );

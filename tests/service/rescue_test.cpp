@@ -1,0 +1,126 @@
+// What a baker is told of a dough that is late: from a look, from readings, from both.
+#include "service/rescue.h"
+
+#include <fmt/format.h>
+#include <gmock/gmock.h>
+
+#include <algorithm>
+
+#include "../support/matchers.h"
+#include "formula/read.h"
+#include "service/use_cases.h"
+
+namespace barm::service {
+
+namespace {
+
+using barm::test::FailsWith;
+using barm::test::Holds;
+using testing::HasSubstr;
+
+/// A plain white dough at 24 C that is to double.
+formula::Bake white_dough() {
+  const auto bake = formula::parse_bake(
+      "name = \"late\"\nflour = \"2 kg\"\n[bowl]\n\"white bread flour\" = \"100 %\"\n"
+      "salt = \"2 %\"\n\"stiff ripe levain\" = \"20 %\"\nwater = \"70 %\"\n"
+      "[[stage]]\ndo = \"bulk\"\ntemperature = \"24 C\"\nuntil = \"doubled\"\n",
+      "late.toml");
+  EXPECT_THAT(bake, Holds());
+  return *bake;
+}
+
+RescueRequest at(const char* now, const char* by) {
+  RescueRequest request;
+  request.now = now;
+  request.by = by;
+  request.draws = 100;
+  return request;
+}
+
+RescueRequest seen(RescueRequest request, double risen) {
+  request.risen = risen;
+  return request;
+}
+
+RescueRequest read(RescueRequest request, std::vector<std::string> readings) {
+  request.readings.typed = std::move(readings);
+  return request;
+}
+
+double chance_of_waiting(const RescueRequest& request) {
+  const auto out = rescue(white_dough(), request);
+  EXPECT_THAT(out, Holds());
+  for (const forecast::WayOut& way : out->all) {
+    if (way.remedy == forecast::Remedy::wait) return way.in_time.value();
+  }
+  ADD_FAILURE() << "nothing is said of waiting";
+  return 0;
+}
+
+}  // namespace
+
+TEST(RescueAnswer, WhatIsSeenDecides) {
+  const RescueRequest late = at("5h", "7h");
+  EXPECT_LT(chance_of_waiting(seen(late, 1.1)) + 0.2, chance_of_waiting(seen(late, 1.8)));
+}
+
+// A look is a reading judged by eye: it moves the answer less than the same read off a jar.
+TEST(RescueAnswer, ALookIsAReadingThatSaysLess) {
+  const auto now = [](const RescueRequest& request) {
+    const auto out = rescue(white_dough(), request);
+    EXPECT_THAT(out, Holds());
+    return out->rescue;
+  };
+  const auto looked = now(seen(at("5h", "9h"), 1.4));
+  const auto measured = now(read(at("5h", "9h"), {"5h 1.4x"}));
+  EXPECT_NEAR(looked.rise_middle, measured.rise_middle, 0.1);
+  EXPECT_GT(looked.rise_high - looked.rise_low, 1.5 * (measured.rise_high - measured.rise_low));
+}
+
+TEST(RescueAnswer, ALookCountsBesideReadings) {
+  const RescueRequest slow = read(at("5h", "9h"), {"2h 1.02x", "4h 1.1x"});
+  const auto alone = rescue(white_dough(), slow);
+  const auto with_look = rescue(white_dough(), seen(slow, 1.5));
+  ASSERT_THAT(alone, Holds());
+  ASSERT_THAT(with_look, Holds());
+  EXPECT_GT(with_look->rescue.rise_middle, alone->rescue.rise_middle + 0.02);
+  EXPECT_THAT(with_look->rests_on, HasSubstr("1.5 times its volume"));
+}
+
+TEST(RescueAnswer, ALookThatCannotBeIsRefusedWithWhatCanBe) {
+  const auto out = rescue(white_dough(), seen(at("1h", "9h"), 5.5));
+  ASSERT_THAT(out, FailsWith(ErrorCode::bad_input));
+  EXPECT_EQ(out.error().where, "risen");
+  EXPECT_THAT(out.error().message, HasSubstr("5.5 times its volume"));
+  EXPECT_THAT(rescue(white_dough(), seen(at("1h", "9h"), 7)), FailsWith(ErrorCode::bad_input));
+}
+
+TEST(RescueAnswer, AdvisesNoFlatbreadForADoughThatIsSomewhatLate) {
+  const formula::Bake bake = white_dough();
+  forecast::Options options;
+  options.draws = 100;
+  const auto answer = service::foresee(bake, options);
+  ASSERT_THAT(answer, Holds());
+  ASSERT_TRUE(answer->forecast.ready.p50);
+  const std::string by = fmt::format("{:.2f}h", answer->forecast.ready.p50->in(hour)-0.75);
+  const RescueRequest request = seen(at("4h", by.c_str()), 1.1);
+  const auto out = rescue(bake, request);
+  ASSERT_THAT(out, Holds());
+  EXPECT_TRUE(out->ways.front().advised);
+  EXPECT_NE(out->ways.front().way.remedy, forecast::Remedy::flatbread);
+}
+
+TEST(RescueAnswer, PutsItsOwnAdviceFirst) {
+  const formula::Bake bake = white_dough();
+  for (const char* by : {"5h", "7h", "10h", "14h"}) {
+    const auto out = rescue(bake, at("4h", by));
+    ASSERT_THAT(out, Holds());
+    EXPECT_TRUE(out->ways.front().advised) << by;
+    EXPECT_EQ(
+        std::count_if(
+            out->ways.begin(), out->ways.end(), [](const ToldWay& way) { return way.advised; }),
+        1);
+  }
+}
+
+}  // namespace barm::service
