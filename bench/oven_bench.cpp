@@ -10,7 +10,7 @@
 #include "forecast/ensemble.h"
 #include "formula/read.h"
 #include "oven/draws.h"
-#include "service/oven.h"
+#include "service/oven/oven.h"
 
 namespace barm::bench {
 

@@ -1,6 +1,6 @@
 # barm_embed(TARGET NAME FOLDER [GZIP] FILES a b …)
 #   Puts files into the program as they are, by .incbin, and with GZIP a compressed copy of each.
-#   "server/internal/embedded.h" declares them as `barm::server::internal::NAME()`; a file's path is the
+#   "server/door/internal/embedded.h" declares them as `barm::server::internal::NAME()`; a file's path is the
 #   one below FOLDER.
 include_guard()
 enable_language(ASM)
@@ -40,7 +40,7 @@ function(barm_embed target name folder)
   endif()
   file(CONFIGURE OUTPUT ${out}.S CONTENT "${assembly}.section .note.GNU-stack,\"\",@progbits\n" @ONLY)
   file(CONFIGURE OUTPUT ${out}.cpp CONTENT
-    "#include \"server/internal/embedded.h\"\nextern \"C\" {\n${declarations}}\nnamespace barm::server::internal {\nstd::vector<Embedded> ${name}() {\n${body}}\n}\n" @ONLY)
+    "#include \"server/door/internal/embedded.h\"\nextern \"C\" {\n${declarations}}\nnamespace barm::server::internal {\nstd::vector<Embedded> ${name}() {\n${body}}\n}\n" @ONLY)
   set_source_files_properties(${out}.S PROPERTIES OBJECT_DEPENDS "${needed}")
   target_sources(${target} PRIVATE ${out}.S ${out}.cpp)
 endfunction()

@@ -1,12 +1,12 @@
 # barm_module(NAME DEPENDS a b [LIBRARIES x::y])
-#   One folder of src/ is one static library barm_NAME with alias barm::NAME. DEPENDS lists every
+#   One folder of src/, with its rooms, is one static library barm_NAME with alias barm::NAME. DEPENDS lists every
 #   module whose headers it may include; a test refuses any other. LIBRARIES are third-party and private.
 function(barm_module name)
   cmake_parse_arguments(MODULE "" "" "DEPENDS;LIBRARIES;PUBLIC_LIBRARIES" ${ARGN})
   set(target barm_${name})
-  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp)
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp)
   list(FILTER sources EXCLUDE REGEX "/main\\.cpp$")
-  file(GLOB headers CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.h)
+  file(GLOB_RECURSE headers CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.h)
   list(TRANSFORM MODULE_DEPENDS PREPEND barm:: OUTPUT_VARIABLE depends)
 
   if(sources)

@@ -8,21 +8,21 @@
 #include <thread>
 #include <utility>
 
-#include "server/ask_shop.h"
-#include "server/diary.h"
-#include "server/events.h"
-#include "server/fields.h"
-#include "server/front_desk.h"
-#include "server/guard.h"
-#include "server/internal/embedded.h"
-#include "server/jobs.h"
-#include "server/network.h"
-#include "server/pairing_routes.h"
-#include "server/problem.h"
-#include "server/question_routes.h"
+#include "server/door/front_desk.h"
+#include "server/door/guard.h"
+#include "server/door/internal/embedded.h"
+#include "server/door/pairing_routes.h"
+#include "server/door/problem.h"
+#include "server/questions/ask_shop.h"
+#include "server/questions/fields.h"
+#include "server/questions/jobs.h"
+#include "server/questions/question_routes.h"
+#include "server/questions/turns.h"
+#include "server/records/diary.h"
+#include "server/records/events.h"
+#include "server/records/watchman.h"
 #include "server/status.h"
-#include "server/turns.h"
-#include "server/watchman.h"
+#include "server/wire/network.h"
 
 namespace barm::server {
 

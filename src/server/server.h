@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "base/result.h"
-#include "server/listener.h"
-#include "server/router.h"
+#include "server/door/router.h"
+#include "server/wire/listener.h"
 
 namespace barm::server {
 

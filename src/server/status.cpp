@@ -7,9 +7,9 @@
 #include <ctime>
 #include <nlohmann/json.hpp>
 
-#include "server/fields.h"
-#include "server/page.h"
-#include "server/page_version.h"
+#include "server/door/page.h"
+#include "server/door/page_version.h"
+#include "server/questions/fields.h"
 
 namespace barm::server {
 

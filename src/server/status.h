@@ -2,7 +2,7 @@
 #include <cstdint>
 #include <string>
 
-#include "server/exchange.h"
+#include "server/wire/exchange.h"
 
 namespace barm::server {
 

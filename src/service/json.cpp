@@ -2,11 +2,11 @@
 
 #include <nlohmann/json.hpp>
 
-#include "service/aim.h"
-#include "service/head.h"
+#include "service/bake/aim.h"
+#include "service/bake/head.h"
+#include "service/bake/why.h"
 #include "service/internal/json_parts.h"
 #include "service/now.h"
-#include "service/why.h"
 #include "service/words.h"
 
 namespace barm::service {

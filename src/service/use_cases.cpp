@@ -15,8 +15,8 @@
 #include "formula/cautions.h"
 #include "generated/constants.h"
 #include "larder/larder.h"
-#include "service/aim.h"
-#include "service/internal/spoils.h"
+#include "service/bake/aim.h"
+#include "service/bake/internal/spoils.h"
 #include "service/now.h"
 #include "service/words.h"
 

@@ -18,7 +18,7 @@
 #include "formula/solve.h"
 #include "formula/water_temperature.h"
 #include "larder/ingredient.h"
-#include "service/oven.h"
+#include "service/oven/oven.h"
 
 namespace barm::service {
 

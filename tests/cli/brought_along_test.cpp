@@ -1,4 +1,4 @@
-#include "cli/brought_along.h"
+#include "cli/daybook/brought_along.h"
 
 #include <gtest/gtest.h>
 #include <unistd.h>

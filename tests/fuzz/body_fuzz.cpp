@@ -7,10 +7,10 @@
 
 #include "base/require.h"
 #include "formula/bowl.h"
-#include "server/asked_bake.h"
-#include "server/fields.h"
-#include "server/problem.h"
-#include "service/bake_form.h"
+#include "server/door/problem.h"
+#include "server/questions/asked_bake.h"
+#include "server/questions/fields.h"
+#include "service/bake/form.h"
 
 namespace {
 

@@ -6,9 +6,9 @@
 
 #include "base/require.h"
 #include "formula/read.h"
-#include "service/day_done.h"
-#include "service/day_file.h"
-#include "service/oven.h"
+#include "service/day/done.h"
+#include "service/day/file.h"
+#include "service/oven/oven.h"
 
 // The oven is left out: the text of a day says nothing to it that a bake file does not.
 namespace barm::service {

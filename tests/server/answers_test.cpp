@@ -1,4 +1,4 @@
-#include "server/answers.h"
+#include "server/questions/answers.h"
 
 #include <gmock/gmock.h>
 
@@ -6,7 +6,7 @@
 #include <future>
 #include <thread>
 
-#include "server/problem.h"
+#include "server/door/problem.h"
 #include "server/running.h"
 
 namespace barm::test {

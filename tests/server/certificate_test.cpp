@@ -1,4 +1,4 @@
-#include "server/certificate.h"
+#include "server/wire/certificate.h"
 
 #include <gmock/gmock.h>
 #include <sys/stat.h>

@@ -1,11 +1,11 @@
-#include "server/events.h"
+#include "server/records/events.h"
 
 #include <gmock/gmock.h>
 
 #include <algorithm>
 #include <memory>
 
-#include "server/problem.h"
+#include "server/door/problem.h"
 #include "server/running.h"
 
 namespace barm::test {

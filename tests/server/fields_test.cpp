@@ -1,8 +1,8 @@
-#include "server/fields.h"
+#include "server/questions/fields.h"
 
 #include <gmock/gmock.h>
 
-#include "server/problem.h"
+#include "server/door/problem.h"
 
 namespace barm::test {
 namespace {

@@ -1,5 +1,5 @@
 // A request in whatever pieces it comes.
-#include "server/internal/incoming.h"
+#include "server/wire/internal/incoming.h"
 
 #include <gmock/gmock.h>
 #include <zlib.h>
@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "server/internal/outgoing.h"
+#include "server/wire/internal/outgoing.h"
 
 namespace barm::test {
 namespace {

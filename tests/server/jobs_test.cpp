@@ -1,10 +1,10 @@
-#include "server/jobs.h"
+#include "server/questions/jobs.h"
 
 #include <gmock/gmock.h>
 
 #include <future>
 
-#include "server/problem.h"
+#include "server/door/problem.h"
 #include "server/running.h"
 
 namespace barm::test {

@@ -5,8 +5,8 @@
 
 #include <map>
 
-#include "server/problem.h"
-#include "server/turns.h"
+#include "server/door/problem.h"
+#include "server/questions/turns.h"
 
 namespace barm::test {
 namespace {

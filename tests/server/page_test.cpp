@@ -1,8 +1,8 @@
-#include "server/page.h"
+#include "server/door/page.h"
 
 #include <gmock/gmock.h>
 
-#include "server/problem.h"
+#include "server/door/problem.h"
 #include "server/running.h"
 
 namespace barm::test {

@@ -1,11 +1,11 @@
-#include "server/pairing.h"
+#include "server/door/pairing.h"
 
 #include <gmock/gmock.h>
 #include <sys/stat.h>
 
 #include <future>
 
-#include "server/guard.h"
+#include "server/door/guard.h"
 #include "server/running.h"
 #include "support/matchers.h"
 

@@ -1,4 +1,4 @@
-#include "server/internal/places.h"
+#include "server/wire/internal/places.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,5 @@
 // What is done for a daybook while it is open, by a clock of the test's own.
-#include "server/upkeep.h"
+#include "server/records/upkeep.h"
 
 #include <gmock/gmock.h>
 

@@ -1,4 +1,4 @@
-#include "server/watchman.h"
+#include "server/records/watchman.h"
 
 #include <gmock/gmock.h>
 
@@ -8,7 +8,7 @@
 #include <string>
 #include <thread>
 
-#include "server/problem.h"
+#include "server/door/problem.h"
 
 namespace barm::test {
 namespace {

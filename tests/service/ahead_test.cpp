@@ -5,7 +5,7 @@
 
 #include "../support/folder.h"
 #include "../support/matchers.h"
-#include "service/daybook.h"
+#include "service/daybook/daybook.h"
 #include "service/noon.h"
 
 namespace barm::service {

@@ -1,5 +1,3 @@
-#include "service/bake_form.h"
-
 #include <gmock/gmock.h>
 
 #include <filesystem>
@@ -9,6 +7,7 @@
 
 #include "formula/bowl.h"
 #include "formula/read.h"
+#include "service/bake/form.h"
 #include "support/matchers.h"
 
 namespace barm::service {

@@ -1,6 +1,6 @@
 // RFC 5545: lines end with CR LF and have at most 75 octets (3.1), text is escaped (3.3.11), an
 // event has UID and DTSTAMP (3.6.1), an alarm that displays has TRIGGER and DESCRIPTION (3.6.6).
-#include "service/calendar.h"
+#include "service/bake/calendar.h"
 
 #include <gmock/gmock.h>
 

@@ -3,8 +3,8 @@
 #include <string>
 
 #include "formula/read.h"
-#include "service/oven.h"
-#include "service/taste.h"
+#include "service/oven/oven.h"
+#include "service/taste/taste.h"
 
 namespace barm::service {
 namespace {

@@ -5,12 +5,12 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "service/day.h"
-#include "service/day_hours.h"
-#include "service/day_under_way.h"
-#include "service/daybook.h"
+#include "service/day/day.h"
+#include "service/day/hours.h"
+#include "service/day/laid_day.h"
+#include "service/day/under_way.h"
+#include "service/daybook/daybook.h"
 #include "service/in_daybook.h"
-#include "service/laid_day.h"
 #include "support/in_central_europe.h"
 
 namespace barm::service {

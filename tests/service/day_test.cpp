@@ -1,4 +1,4 @@
-#include "service/day.h"
+#include "service/day/day.h"
 
 #include <gmock/gmock.h>
 
@@ -8,9 +8,9 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
-#include "service/day_drawn.h"
-#include "service/day_steps.h"
-#include "service/oven.h"
+#include "service/day/drawn.h"
+#include "service/day/steps.h"
+#include "service/oven/oven.h"
 
 namespace barm::service {
 

@@ -1,4 +1,4 @@
-#include "service/daybook.h"
+#include "service/daybook/daybook.h"
 
 #include <gmock/gmock.h>
 
@@ -7,8 +7,8 @@
 
 #include "../support/folder.h"
 #include "../support/matchers.h"
-#include "service/daybook_view.h"
-#include "service/demo.h"
+#include "service/daybook/demo.h"
+#include "service/daybook/view.h"
 #include "service/in_daybook.h"
 #include "support/in_central_europe.h"
 

@@ -1,15 +1,15 @@
 // Ovens, fridges and mixers of a house: which one a bake uses, what it has learned, what is said.
-#include "service/equipment.h"
+#include "service/house/equipment.h"
 
 #include <gmock/gmock.h>
 
 #include <nlohmann/json.hpp>
 
 #include "formula/read.h"
-#include "service/daybook.h"
-#include "service/fridge.h"
-#include "service/mix.h"
-#include "service/oven.h"
+#include "service/bake/mix.h"
+#include "service/daybook/daybook.h"
+#include "service/house/fridge.h"
+#include "service/oven/oven.h"
 #include "support/folder.h"
 #include "support/matchers.h"
 

@@ -3,7 +3,7 @@
 
 #include "forecast/jar.h"
 #include "formula/read.h"
-#include "service/read.h"
+#include "service/bake/read.h"
 #include "support/matchers.h"
 
 namespace barm::service {

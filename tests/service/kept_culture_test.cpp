@@ -1,5 +1,5 @@
 // What a culture of the daybook has learned from its bakes.
-#include "service/kept_culture.h"
+#include "service/daybook/kept_culture.h"
 
 #include <gmock/gmock.h>
 
@@ -9,8 +9,8 @@
 
 #include "../support/folder.h"
 #include "../support/matchers.h"
-#include "service/daybook.h"
-#include "service/kept_bake.h"
+#include "service/daybook/daybook.h"
+#include "service/daybook/kept_bake.h"
 #include "service/noon.h"
 #include "storage/archive.h"
 

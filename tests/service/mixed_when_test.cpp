@@ -5,9 +5,9 @@
 #include "../support/matchers.h"
 #include "formula/read.h"
 #include "service/answers_digest.h"
-#include "service/daybook.h"
-#include "service/kept_bake.h"
-#include "service/mixed_line.h"
+#include "service/bake/mixed_line.h"
+#include "service/daybook/daybook.h"
+#include "service/daybook/kept_bake.h"
 #include "service/noon.h"
 
 namespace barm::service {

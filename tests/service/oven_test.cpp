@@ -1,4 +1,4 @@
-#include "service/oven.h"
+#include "service/oven/oven.h"
 
 #include <gmock/gmock.h>
 
@@ -7,12 +7,12 @@
 #include <iterator>
 
 #include "formula/read.h"
-#include "service/fridge.h"
-#include "service/head.h"
-#include "service/mix.h"
-#include "service/oven_words.h"
-#include "service/simmer.h"
-#include "service/till.h"
+#include "service/bake/head.h"
+#include "service/bake/mix.h"
+#include "service/house/fridge.h"
+#include "service/oven/simmer.h"
+#include "service/oven/words.h"
+#include "service/shop/till.h"
 #include "service/use_cases.h"
 #include "support/matchers.h"
 

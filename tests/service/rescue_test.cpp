@@ -1,5 +1,5 @@
 // What a baker is told of a dough that is late: from a look, from readings, from both.
-#include "service/rescue.h"
+#include "service/bake/rescue.h"
 
 #include <fmt/format.h>
 #include <gmock/gmock.h>

@@ -12,12 +12,12 @@
 #include "formula/read.h"
 #include "kinetics/system.h"
 #include "numerics/random.h"
-#include "service/calendar.h"
-#include "service/head.h"
-#include "service/jar.h"
+#include "service/bake/calendar.h"
+#include "service/bake/head.h"
+#include "service/bake/jar.h"
+#include "service/bake/read.h"
 #include "service/json.h"
 #include "service/now.h"
-#include "service/read.h"
 
 namespace barm::service {
 

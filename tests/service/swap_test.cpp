@@ -1,4 +1,4 @@
-#include "service/swap.h"
+#include "service/bake/swap.h"
 
 #include <gmock/gmock.h>
 

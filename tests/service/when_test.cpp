@@ -1,5 +1,5 @@
 // Backwards from an hour of the oven: what is told lies ahead, and is what the draws say.
-#include "service/when.h"
+#include "service/bake/when.h"
 
 #include <gmock/gmock.h>
 

@@ -1,5 +1,5 @@
 // What a dough can hold, why it never gets there, what mends it, what a late dough is advised.
-#include "service/why.h"
+#include "service/bake/why.h"
 
 #include <fmt/format.h>
 #include <gmock/gmock.h>

@@ -1,10 +1,11 @@
+#include "service/testbake/show.h"
+
 #include <gmock/gmock.h>
 
 #include <nlohmann/json.hpp>
 #include <set>
 
 #include "mead_test.h"
-#include "service/testbake_show.h"
 #include "support/matchers.h"
 
 namespace barm::service {

@@ -10,7 +10,7 @@
 
 #include "formula/read.h"
 #include "generated/tables.h"
-#include "service/label.h"
+#include "service/shop/label.h"
 #include "support/matchers.h"
 #include "support/validation.h"
 

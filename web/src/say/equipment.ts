@@ -1,4 +1,4 @@
-// An oven, a fridge or a mixer of the house in words; as src/service/equipment.cpp says it.
+// An oven, a fridge or a mixer of the house in words; as src/service/house/equipment.cpp says it.
 import type { EquipmentRecord } from "../api/types";
 import { type Kind, lessons_of } from "../state/equipment";
 import { date, from_utc } from "./clock";

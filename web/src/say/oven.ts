@@ -1,4 +1,4 @@
-// The oven in words: how to load it, how long, what comes out; as src/service/oven_words.cpp says it.
+// The oven in words: how to load it, how long, what comes out; as src/service/oven/words.cpp says it.
 import type { OvenAnswer, OvenMinutes, OvenRange } from "../api/types";
 import type { Habits } from "./habits";
 import { lasting, plain, warmth } from "./say";

@@ -46,7 +46,7 @@ const its_oven = (form: Form, ovens: readonly EquipmentRecord[]) => {
 
 const most_loads = 12;
 
-/** How many loads the pieces of a bake make, as src/service/oven_asked.cpp counts them; 1 where nobody said how many go in. */
+/** How many loads the pieces of a bake make, as src/service/oven/asked.cpp counts them; 1 where nobody said how many go in. */
 export function loads_of(form: Form, ovens: readonly EquipmentRecord[]): number {
   const pieces = Number(form.pieces ?? 0);
   const { loaves, holds } = oven(form);

@@ -1,0 +1,55 @@
+#include "cli/bake/print_when.h"
+
+#include <fmt/format.h>
+
+#include "service/bake/head.h"
+#include "service/words.h"
+
+namespace barm::cli {
+
+namespace {
+
+std::string hours_before(const service::WhenAnswer& answer, Time from, Time to) {
+  const std::string first = answer.clock.moment(-from);
+  const std::string last = answer.clock.moment(-to);
+  return first == last ? first : first + " to " + last;
+}
+
+std::string mix_and_feed(const service::WhenAnswer& answer, Time from, Time to) {
+  std::string words = "mix " + hours_before(answer, from, to);
+  if (const auto fed = answer.fed_before_mixing)
+    words += ", feed the levain " + hours_before(answer, from + *fed, to + *fed);
+  return words;
+}
+
+}  // namespace
+
+void print(Paper& paper, const service::WhenAnswer& answer) {
+  paper.heading(answer.bake.name, "into the oven " + answer.clock.moment(Time{}));
+  paper.line();
+  for (const service::MixingTimes& times : answer.mix) {
+    const std::string chance = times.chance.value() < 0.9 ? "4 IN 5" : "19 IN 20";
+    paper.item(chance,
+               times.latest ? mix_and_feed(answer, *times.soonest, *times.latest)
+                            : "no hour of mixing gives that",
+               10);
+  }
+  if (answer.best_chance.value() <= 0) {
+    paper.item("BEST", "none of such doughs would be ready then: name a later hour", 10);
+    return;
+  }
+  paper.item("BEST",
+             fmt::format("{}: {} such doughs are ready then and not past their best",
+                         mix_and_feed(answer, answer.best, answer.best),
+                         service::odds(answer.best_chance, answer.draws)),
+             10);
+  if (!answer.bread) return;
+  const auto about = [&](const forecast::Spread& spread) {
+    return service::about_when(spread, answer.clock, answer.horizon);
+  };
+  paper.item("OUT", about(answer.bread->out), 10);
+  paper.item("CUT", "cool enough " + about(answer.bread->cut), 10);
+  paper.item("BAG", "cool enough " + about(answer.bread->bag), 10);
+}
+
+}  // namespace barm::cli

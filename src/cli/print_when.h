@@ -1,9 +1,0 @@
-#pragma once
-#include "cli/paper.h"
-#include "service/when.h"
-
-namespace barm::cli {
-
-void print(Paper& paper, const service::WhenAnswer& answer);
-
-}  // namespace barm::cli

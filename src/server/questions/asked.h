@@ -1,0 +1,75 @@
+#pragma once
+// What most questions ask of a bake: the bake, how it is to be foreseen, what it starts from, and
+// the reply made of an answer.
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "estimation/readings.h"
+#include "kinetics/parameter.h"
+#include "server/door/problem.h"
+#include "server/questions/ask.h"
+#include "service/json.h"
+
+namespace barm::server {
+
+/// The field of the request that an error of the use cases is about, as a JSON pointer; they name
+/// it as the terminal does, or not at all.
+[[nodiscard]] std::string field_meant(const std::string& where);
+
+template <class Answer>
+const Answer& got(const Result<Answer>& result) {
+  if (!result) throw Refused{problem(result.error(), field_meant(result.error().where))};
+  return *result;
+}
+
+template <class Answer>
+Reply reply_of(const Result<Answer>& result) {
+  using service::to_json;
+  return answered(to_json(got(result)));
+}
+
+/// An answer that says from which culture it starts.
+template <class Answer>
+Reply reply_from(const std::string& culture, const Result<Answer>& result) {
+  using service::to_json;
+  nlohmann::json out = to_json(got(result));
+  out["culture"] = culture;
+  return answered(out);
+}
+
+/// `draws`, `seed`, `horizon_h`, `temperature_C`. Throws Refused.
+[[nodiscard]] forecast::Options options_of(Fields& fields, const AskContext& context);
+
+/// A bake, how it is to be foreseen, and the culture it starts from.
+class Asked {
+ public:
+  /// Throws Refused.
+  Asked(Fields& fields, const AskContext& context);
+
+  Asked(const Asked&) = delete;
+  Asked& operator=(const Asked&) = delete;
+
+  template <class Answer>
+  [[nodiscard]] Reply reply(const Result<Answer>& result) const {
+    return reply_from(start_.culture, result);
+  }
+
+  /// The options of a dough of the daybook: what is done of it, and how old it is.
+  [[nodiscard]] forecast::Options as_it_stands() const;
+
+  /// What was read of a bake of the daybook, by it and by `unsent`: readings it has not been told
+  /// yet. Throws Refused.
+  [[nodiscard]] std::vector<estimation::Reading> read_of_it(Fields& fields) const;
+
+  forecast::Options options;
+  const formula::Bake bake;
+
+ private:
+  std::optional<service::KeptBake> kept_;  ///< mixed when `bake` is
+  service::Now now_;
+  service::Begun start_;
+  kinetics::JointPrior prior_;
+};
+
+}  // namespace barm::server

@@ -1,0 +1,39 @@
+#include "service/day/oven.h"
+
+namespace barm::service {
+
+namespace {
+
+/// In minutes, so many; a loaf that never gets there within what was looked at never does.
+dayplan::Draws round_again(const std::vector<double>& hours, int draws) {
+  dayplan::Draws out;
+  for (int k = 0; k < draws; ++k)
+    out.push_back(static_cast<float>(60 * hours[static_cast<std::size_t>(k) % hours.size()]));
+  return out;
+}
+
+}  // namespace
+
+OvenMinutes oven_minutes(const std::optional<OvenAnswer>& answer, int draws) {
+  if (!answer) return {};
+  const forecast::InTheOven hours = hours_of(*answer);
+  const bool typed = hours.bakes.size() == 1;
+  return {round_again(hours.bakes, typed ? 1 : draws), round_again(hours.cut, draws)};
+}
+
+OvenMinutes oven_minutes_anew(const std::optional<OvenAnswer>& answer,
+                              const forecast::Options& options) {
+  if (!answer) return {};
+  OvenAnswer anew = *answer;
+  anew.many = oven::many(anew.loaf,
+                         anew.oven,
+                         anew.known,
+                         anew.lasts,
+                         anew.room,
+                         options.draws,
+                         options.seed,
+                         options.threads);
+  return oven_minutes(std::optional(std::move(anew)), options.draws);
+}
+
+}  // namespace barm::service

@@ -1,0 +1,107 @@
+// The levains of today: when each is at its best, when it is to be fed.
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstdio>
+
+#include "forecast/feeding.h"
+#include "larder/larder.h"
+#include "service/daybook/internal/today.h"
+#include "service/words.h"
+
+namespace barm::service::internal {
+
+using storage::Daybook;
+using storage::Moment;
+
+namespace {
+
+constexpr int levains_drawn = 100;
+
+std::string fed_as_usual(const storage::Culture& culture) {
+  double ripe = 0;
+  double flour = 0;
+  double water = 0;
+  const bool parts = std::sscanf(culture.feed.c_str(), "%lf:%lf:%lf", &ripe, &flour, &water) == 3 &&
+                     ripe > 0 && flour > 0 && water > 0;
+  if (!parts || !culture.ripe_weight_g) return culture.feed + " of ripe, flour and water";
+  const Mass part = (*culture.ripe_weight_g / (ripe + flour + water)) * gram;
+  return fmt::format("{} ripe, {} {}, {} water",
+                     weight(ripe * part),
+                     weight(flour * part),
+                     culture.flour,
+                     weight(water * part));
+}
+
+std::optional<LevainToday> levain_today(const storage::Culture& culture,
+                                        const std::vector<storage::Feeding>& feedings,
+                                        const Now& now) {
+  LevainToday today;
+  today.culture = culture.id;
+  today.title = culture.title;
+  today.next = "feed it: " + fed_as_usual(culture);
+  if (feedings.empty()) {
+    today.next_at = culture.feed_every_h ? std::optional(now.at) : std::nullopt;
+    return today;
+  }
+  const storage::Feeding& last = feedings.back();
+  today.fed_at = last.at;
+  const larder::Ingredient* starter = larder::find(culture.starter);
+  const larder::Ingredient* flour = larder::find(last.flour.empty() ? culture.flour : last.flour);
+  if (starter != nullptr && flour != nullptr && last.ripe_g > 0) {
+    formula::Levain levain;
+    levain.starter = *starter;
+    levain.flour = *flour;
+    levain.ripe = 1;
+    levain.fresh_flour = last.flour_g / last.ripe_g;
+    levain.water = last.water_g / last.ripe_g;
+    levain.temperature =
+        Temperature::from_celsius(last.temperature_C.value_or(culture.temperature_C));
+    forecast::Options options;
+    options.draws = levains_drawn;
+    const auto feeding =
+        forecast::feed(levain, (last.ripe_g + last.flour_g + last.water_g) * gram, options);
+    if (feeding) {
+      today.peak_p10 = after(last.at, feeding->peak.p10);
+      today.peak_at = after(last.at, feeding->peak.p50);
+      today.peak_p90 = after(last.at, feeding->peak.p90);
+    }
+  }
+  if (today.peak_at && *today.peak_at > now.at) {
+    today.next = "at its best";
+    today.next_at = quarter(*today.peak_at);
+  } else if (culture.feed_every_h) {
+    today.next_at = quarter(last.at + std::llround(3600 * *culture.feed_every_h));
+  }
+  return today;
+}
+
+}  // namespace
+
+Moment tonight_ends(const Now& now) { return now.zone.noon(now.at, 1); }
+
+Result<bool> add_levains(TodayAnswer& answer, Feedings& tonight, Daybook& daybook, const Now& now) {
+  const auto cultures = daybook.list<storage::Culture>();
+  if (!cultures) return failure(cultures);
+  for (const storage::Culture& culture : *cultures) {
+    storage::Query of_culture;
+    of_culture.owner = culture.id;
+    const auto feedings = daybook.list<storage::Feeding>(of_culture);
+    if (!feedings) return failure(feedings);
+    const auto levain = levain_today(culture, *feedings, now);
+    if (!levain) continue;
+    answer.levains.push_back(*levain);
+    if (!culture.feed_every_h) continue;
+    const Moment due =
+        levain->fed_at ? *levain->fed_at + std::llround(3600 * *culture.feed_every_h) : now.at;
+    if (due > tonight_ends(now)) continue;
+    tonight.emplace_back(due,
+                         fmt::format("{}: {}, {}",
+                                     culture.title,
+                                     fed_as_usual(culture),
+                                     due <= now.at ? "due now" : said(due, now.zone)));
+  }
+  return true;
+}
+
+}  // namespace barm::service::internal
