@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "numerics/ln_gamma.h"
+
 namespace barm::estimation::internal {
 
 namespace {
@@ -143,7 +145,7 @@ Result<std::vector<double>> Proposal::draw(std::size_t count,
   const auto dims = static_cast<double>(r);
   const double nu = tail;
   // ln of the t density, less the constants (2 pi)^(r/2) that prior and normal share.
-  const double constant = std::lgamma((nu + dims) / 2) - std::lgamma(nu / 2) -
+  const double constant = numerics::ln_gamma((nu + dims) / 2) - numerics::ln_gamma(nu / 2) -
                           dims / 2 * std::log(nu / 2) - ln_determinant_;
   for (std::size_t i = 0; i < count; ++i) {
     numerics::Random random(seed, ((stream + (1U << 20)) << 32) + i);

@@ -5,6 +5,8 @@
 #include <limits>
 #include <numbers>
 
+#include "numerics/ln_gamma.h"
+
 namespace barm::estimation::internal {
 
 namespace {
@@ -104,8 +106,8 @@ double log_likelihood(std::span<const double> residuals,
                       std::vector<double>* posterior) {
   constexpr double large = 1e200;
   const auto n = static_cast<double>(residuals.size());
-  const double constant =
-      std::lgamma((nu + 1) / 2) - std::lgamma(nu / 2) - 0.5 * std::log(nu * std::numbers::pi);
+  const double constant = numerics::ln_gamma((nu + 1) / 2) - numerics::ln_gamma(nu / 2) -
+                          0.5 * std::log(nu * std::numbers::pi);
   std::vector<double> ln(noise.ln_noise.size());
   double most = -std::numeric_limits<double>::infinity();
   for (std::size_t k = 0; k < ln.size(); ++k) {

@@ -9,6 +9,7 @@
 #include <sstream>
 
 #include "generated/constants.h"
+#include "numerics/ln_gamma.h"
 #include "numerics/quantiles.h"
 
 namespace barm::taste {
@@ -21,7 +22,8 @@ constexpr int most_tasters = 10000;
 double below(double x) { return 0.5 * std::erfc(-x / std::numbers::sqrt2); }
 
 double ln_binomial(int n, int k, double p) {
-  const double choose = std::lgamma(n + 1.0) - std::lgamma(k + 1.0) - std::lgamma(n - k + 1.0);
+  const double choose =
+      numerics::ln_gamma(n + 1.0) - numerics::ln_gamma(k + 1.0) - numerics::ln_gamma(n - k + 1.0);
   return choose + k * std::log(p) + (n - k) * std::log1p(-p);
 }
 

@@ -87,7 +87,8 @@ TEST(Rescue, StartsFromThePriorItIsGiven) {
   const WayOut& wait = best(waiting, Remedy::wait);
   ASSERT_TRUE(wait.ready.p50 && forecast->ready.p50);
   EXPECT_NEAR(wait.ready.p50->in(hour), forecast->ready.p50->in(hour), 0.02);
-  const WayOut& usual = best(rescued(wine_bake(), at(0, 72), 120), Remedy::wait);
+  const Rescue usually = rescued(wine_bake(), at(0, 72), 120);
+  const WayOut& usual = best(usually, Remedy::wait);
   EXPECT_GT(wait.ready.p50->in(hour), usual.ready.p50->in(hour) + 1);
 }
 

@@ -69,7 +69,7 @@ class Running {
   /// As a browser on the machine would ask.
   [[nodiscard]] std::unique_ptr<httplib::Client> client() const {
     auto out = std::make_unique<httplib::Client>("127.0.0.1", port());
-    out->set_read_timeout(60);
+    out->set_read_timeout(600);
     return out;
   }
 

@@ -1847,12 +1847,12 @@ export type RescueRequest = {
   by?: string;
   /** the earliest; it is ahead */
   not_before?: string;
-  /** what was read of it, as /api/read takes it; left out, and risen too: those of bake_id */
+  /** what was read of it, as /api/read takes it; left out: those of bake_id */
   readings?: string[];
   /** as /api/read takes them */
   unsent?: ReadingRecordChange[];
   start_mark_mm?: number;
-  /** what is seen now, 1.2 for a fifth */
+  /** what is seen now, 1.2 for a fifth: one more reading, judged by eye */
   risen?: number;
   /** warm or cold places there are */
   places_C?: number[];
