@@ -46,7 +46,7 @@ void all_ways(benchmark::State& state) {
   constexpr Phases lean{.water = 0.42, .dry_flour = 0.54, .fat = 0.004};
   for (auto _ : state) {
     for (const Scent& scent : scents())
-      benchmark::DoNotOptimize(usual_way(scent, lean, usual_baking(0.1)));
+      benchmark::DoNotOptimize(usual_passage(scent, lean, usual_baking(0.1)));
   }
 }
 

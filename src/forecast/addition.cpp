@@ -9,13 +9,13 @@
 
 namespace barm::forecast {
 
-using kinetics::Standing;
+using kinetics::DoughState;
 
 namespace {
 
 // A kilogram of yeast alone has no flour to weigh a bowl by: it is worked out by its dry cells.
-Standing of_yeast(const Draw& draw, const larder::Composition& yeast) {
-  Standing part;
+DoughState of_yeast(const Draw& draw, const larder::Composition& yeast) {
+  DoughState part;
   part.dough.water = part.dough.water_phase = yeast[larder::Property::water];
   part.dough.bakers_yeast = 1000 * yeast[larder::Property::bakers_yeast];
   part.dough.buffering = 1000 * yeast[larder::Property::buffering];
@@ -25,7 +25,7 @@ Standing of_yeast(const Draw& draw, const larder::Composition& yeast) {
   return part;
 }
 
-Result<Standing> of_bowl(const Kneaded& kneaded, const Draw& draw) {
+Result<DoughState> of_bowl(const Kneaded& kneaded, const Draw& draw) {
   auto settled = draw.settled;
   if (kneaded.extra) {
     const auto extra = larder::typical(kneaded.bake.bowl.back().ingredient);
@@ -36,7 +36,7 @@ Result<Standing> of_bowl(const Kneaded& kneaded, const Draw& draw) {
   }
   const auto bowl = formula::in_the_bowl(kneaded.bake, settled);
   if (!bowl) return failure(bowl);
-  Standing part;
+  DoughState part;
   part.dough = dough_of(*bowl, settled);
   part.state = kinetics::at_mixing(part.dough, draw.parameters);
   part.flour = bowl->flour / bowl->dough;
@@ -96,13 +96,13 @@ Addition weights(const Kneaded& kneaded) {
   return addition;
 }
 
-Result<Standing> knead(const Standing& dough,
-                       const Draw& draw,
-                       const Kneaded& kneaded,
-                       double celsius) {
+Result<DoughState> knead(const DoughState& dough,
+                         const Draw& draw,
+                         const Kneaded& kneaded,
+                         double celsius) {
   const auto part = of_bowl(kneaded, draw);
   if (!part) return failure(part);
-  Standing before = dough;
+  DoughState before = dough;
   const auto terms = kinetics::terms(before.dough, draw.parameters, celsius, celsius);
   double& held = before.state[kinetics::gas_held];
   held -= constants::rescue::knead_out.value.si() * kinetics::gas_in_bubbles(held, terms.gas);

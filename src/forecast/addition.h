@@ -36,9 +36,9 @@ struct Kneaded {
 /// The dough once it is kneaded in, at this temperature: half of its bubbles' gas leaves
 /// (data/rescue.toml), then all is mixed. Errors: those of formula::in_the_bowl and
 /// kinetics::blend.
-[[nodiscard]] Result<kinetics::Standing> knead(const kinetics::Standing& dough,
-                                               const Draw& draw,
-                                               const Kneaded& kneaded,
-                                               double celsius);
+[[nodiscard]] Result<kinetics::DoughState> knead(const kinetics::DoughState& dough,
+                                                 const Draw& draw,
+                                                 const Kneaded& kneaded,
+                                                 double celsius);
 
 }  // namespace barm::forecast

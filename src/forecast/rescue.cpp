@@ -21,7 +21,7 @@ namespace {
 
 namespace limits = constants::rescue;
 using internal::for_each;
-using kinetics::Standing;
+using kinetics::DoughState;
 
 constexpr std::size_t fewest = 20;  // doughs an answer may rest on
 constexpr int enough_doughs = 60;   // that are late; more are imagined until then
@@ -31,7 +31,7 @@ constexpr Time behind = 24.0 * hour;  // how long after the last hour the runs g
 // A dough as it stands now.
 struct Present {
   const Draw* draw = nullptr;
-  Standing standing;
+  DoughState standing;
   double volume = 0;  // [L/kg] at mixing
   double rise = 1;
   double fifth = Passed::never;  // hours after mixing
@@ -150,7 +150,7 @@ struct Ending {
 };
 
 struct Changed {
-  Standing standing;
+  DoughState standing;
   std::optional<double> top;
 };
 
@@ -196,7 +196,7 @@ heat::Track moved(const Present& now,
   return heat::warm(body, {now.celsius}, there, {}, horizon, coarse).track();
 }
 
-double gas_rate(const Standing& standing,
+double gas_rate(const DoughState& standing,
                 const kinetics::Parameters<double>& parameters,
                 double celsius) {
   const auto terms = kinetics::terms(standing.dough, parameters, celsius, celsius);
@@ -207,7 +207,9 @@ double gas_rate(const Standing& standing,
          constants::bacteria::gas_per_hexose.value.si() * dy[kinetics::bacteria_sugar];
 }
 
-double alcohol(const Standing& standing) { return standing.ethanol() / standing.dough.water_phase; }
+double alcohol(const DoughState& standing) {
+  return standing.ethanol() / standing.dough.water_phase;
+}
 
 // What the middle one of the doughs says of a way: numbers for its reason.
 std::optional<Error> explain(const std::vector<Present>& doughs,

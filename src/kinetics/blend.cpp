@@ -14,8 +14,8 @@ namespace {
 
 // Shares of the mixture by weight.
 struct Mix {
-  const Standing& a;
-  const Standing& b;
+  const DoughState& a;
+  const DoughState& b;
   double of_a, of_b;
 
   [[nodiscard]] double of(double in_a, double in_b) const { return of_a * in_a + of_b * in_b; }
@@ -74,7 +74,7 @@ Dough mixed_dough(const Mix& mix) {
 }
 
 // The dough as buffers and acids: its flour, and everything else with the acids.
-void add_buffers(const Standing& part, double share, std::vector<chemistry::Buffered>& buffers) {
+void add_buffers(const DoughState& part, double share, std::vector<chemistry::Buffered>& buffers) {
   const auto ph = Ph(part.state[acidity]);
   chemistry::Buffered flour;
   flour.mass = share * part.flour * kilogram;
@@ -107,27 +107,27 @@ Result<double> mixed_ph(const Mix& mix, const Dough& dough) {
 
 }  // namespace
 
-double Standing::ethanol() const {
+double DoughState::ethanol() const {
   return dough.ethanol +
          (state[yeast_gas] * constants::yeast::ethanol_per_gas.value.si() +
           state[bacteria_sugar] * constants::bacteria::ethanol_per_hexose.value.si()) *
              constants::molar_mass::ethanol.value.in(gram / millimole);
 }
 
-double Standing::lactate() const {
+double DoughState::lactate() const {
   return dough.lactate + state[bacteria_sugar] * constants::bacteria::lactate_per_hexose.value.si();
 }
 
-double Standing::acetate() const {
+double DoughState::acetate() const {
   return dough.acetate + state[bacteria_sugar] * constants::bacteria::acetate_per_hexose.value.si();
 }
 
-Result<Standing> blend(const Standing& a, const Standing& b, double share) {
+Result<DoughState> blend(const DoughState& a, const DoughState& b, double share) {
   require(share >= 0 && share <= 1, "a share of a mixture lies between 0 and 1");
   if (share == 0) return a;
   if (share == 1) return b;
   const Mix mix{a, b, 1 - share, share};
-  Standing both{mixed_dough(mix), a.state, mix.of(a.flour, b.flour)};
+  DoughState both{mixed_dough(mix), a.state, mix.of(a.flour, b.flour)};
   for (const State what : {wild_yeast,
                            bakers_yeast,
                            bacteria,

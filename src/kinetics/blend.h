@@ -7,7 +7,7 @@
 namespace barm::kinetics {
 
 /// A kilogram of dough as it stands some time after mixing.
-struct Standing {
+struct DoughState {
   Dough dough;            ///< what it was at mixing
   StateOf<double> state;  ///< what has become of it
   double flour = 0;       ///< [kg] all of it, the levain's included
@@ -26,6 +26,6 @@ struct Standing {
 /// volume of the water phase loses what ethanol and water lose on mixing; pH is that of the charge
 /// balance. With share 0 or 1 it is that dough itself. Range: share 0..1. Errors: those of
 /// chemistry::mixed_ph. Checked against: tests/kinetics/blend_test.cpp.
-[[nodiscard]] Result<Standing> blend(const Standing& a, const Standing& b, double share);
+[[nodiscard]] Result<DoughState> blend(const DoughState& a, const DoughState& b, double share);
 
 }  // namespace barm::kinetics

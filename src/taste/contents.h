@@ -8,7 +8,7 @@
 
 #include "formula/bake.h"
 #include "formula/bowl.h"
-#include "taste/way.h"
+#include "taste/passage.h"
 
 namespace barm::taste {
 

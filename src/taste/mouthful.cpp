@@ -67,15 +67,15 @@ Found found(const Sum& sum, const Bake& bake, const Luck::OfScent& luck) {
       scent.volatility *
       std::exp(constants::oven_scent::volatility_doubt.value.si() * of(Own::volatility)) *
       scent.hcp.middle / scent.hcp.at(of(Own::solubility));
-  out.way = way(scent,
-                scent.hcp.at(of(Own::solubility)),
-                volatility,
-                scent.microbes.at(of(Own::microbes)),
-                bake.phases,
-                bake.baking,
-                bake.crust);
-  out.crumb = out.brought * out.way.proved() * out.way.crumb / bake.crumb_is;
-  out.crust = out.brought * out.way.proved() * out.way.crust / bake.crust_is;
+  out.passage = passage(scent,
+                        scent.hcp.at(of(Own::solubility)),
+                        volatility,
+                        scent.microbes.at(of(Own::microbes)),
+                        bake.phases,
+                        bake.baking,
+                        bake.crust);
+  out.crumb = out.brought * out.passage.proved() * out.passage.crumb / bake.crumb_is;
+  out.crust = out.brought * out.passage.proved() * out.passage.crust / bake.crust_is;
   for (const auto& [applied, one] : sum.applied) {
     const double kept =
         std::min(1.0, applied->kept * std::exp(applied->kept_doubt * of(Own::kept)));

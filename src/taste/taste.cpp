@@ -141,9 +141,9 @@ class Taster {
         const Found one = internal::found(sum, bakes_[d], luck[d]);
         const double worth = one.brought / one.threshold;
         weight[d] += worth;
-        family.left[d] += worth * one.way.left();
-        family.left_crumb[d] += worth * one.way.proved() * one.way.crumb;
-        family.left_crust[d] += worth * one.way.proved() * one.way.crust;
+        family.left[d] += worth * one.passage.left();
+        family.left_crumb[d] += worth * one.passage.proved() * one.passage.crumb;
+        family.left_crust[d] += worth * one.passage.proved() * one.passage.crust;
         const double crumb = one.activity(one.crumb);
         const double crust = one.activity(one.crust);
         family.crumb[d] = std::max(family.crumb[d], crumb);
@@ -215,13 +215,13 @@ class Taster {
 
   [[nodiscard]] double acetic_left(const Bake& middle) const {
     const Scent& acetic = scents()[*scent_named("acetic acid")];
-    return way(acetic,
-               acetic.hcp.middle,
-               acetic.volatility,
-               1,
-               middle.phases,
-               middle.baking,
-               middle.crust)
+    return passage(acetic,
+                   acetic.hcp.middle,
+                   acetic.volatility,
+                   1,
+                   middle.phases,
+                   middle.baking,
+                   middle.crust)
         .loaf;
   }
 

@@ -7,8 +7,8 @@
 #include "base/result.h"
 #include "taste/contents.h"
 #include "taste/luck.h"
+#include "taste/passage.h"
 #include "taste/tongue.h"
-#include "taste/way.h"
 
 namespace barm::taste {
 

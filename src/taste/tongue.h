@@ -6,7 +6,7 @@
 
 #include "taste/contents.h"
 #include "taste/luck.h"
-#include "taste/way.h"
+#include "taste/passage.h"
 
 namespace barm::taste {
 

@@ -15,11 +15,11 @@ namespace {
 using test::Holds;
 
 // The dough some hours after mixing at 24 C.
-Standing standing(const Dough& dough, double hours, double flour) {
+DoughState standing(const Dough& dough, double hours, double flour) {
   const auto p = book();
   const auto t = terms(dough, p, 24.0, 24.0);
   const System<double> system(t, present(dough));
-  Standing out{dough, at_mixing(dough, p), flour};
+  DoughState out{dough, at_mixing(dough, p), flour};
   double time = 0;
   numerics::Statistics statistics;
   numerics::integrate<state_count>(
@@ -27,13 +27,13 @@ Standing standing(const Dough& dough, double hours, double flour) {
   return out;
 }
 
-const Standing& wine() {
-  static const Standing dough = standing(test::wine_dough(), 20, 0.56);
+const DoughState& wine() {
+  static const DoughState dough = standing(test::wine_dough(), 20, 0.56);
   return dough;
 }
 
-const Standing& plain() {
-  static const Standing dough = standing(test::plain_dough(), 2, 0.56);
+const DoughState& plain() {
+  static const DoughState dough = standing(test::plain_dough(), 2, 0.56);
   return dough;
 }
 
@@ -55,16 +55,16 @@ TEST(Blend, ConservesWhatAScaleWeighs) {
   const auto conserved = [&](auto of) {
     EXPECT_NEAR(of(*both), (1 - share) * of(wine()) + share * of(plain()), 1e-12 * of(wine()));
   };
-  conserved([](const Standing& d) { return d.ethanol(); });
-  conserved([](const Standing& d) { return d.lactate(); });
-  conserved([](const Standing& d) { return d.acetate(); });
-  conserved([](const Standing& d) { return d.dough.water; });
-  conserved([](const Standing& d) { return d.dough.salt; });
-  conserved([](const Standing& d) { return d.state[wild_yeast]; });
-  conserved([](const Standing& d) {
+  conserved([](const DoughState& d) { return d.ethanol(); });
+  conserved([](const DoughState& d) { return d.lactate(); });
+  conserved([](const DoughState& d) { return d.acetate(); });
+  conserved([](const DoughState& d) { return d.dough.water; });
+  conserved([](const DoughState& d) { return d.dough.salt; });
+  conserved([](const DoughState& d) { return d.state[wild_yeast]; });
+  conserved([](const DoughState& d) {
     return d.state[hexose] + d.state[maltose] + d.state[maltose_to_come];
   });
-  conserved([](const Standing& d) { return d.state[gas_held]; });
+  conserved([](const DoughState& d) { return d.state[gas_held]; });
 }
 
 TEST(Blend, LowersAlcoholExactly) {

@@ -8,7 +8,7 @@
 #include <string>
 
 #include "support/validation.h"
-#include "taste/way.h"
+#include "taste/passage.h"
 #include "truth/oracle_scipy.h"
 
 namespace barm::taste {
@@ -48,7 +48,7 @@ TEST(TasteAgainstSciPy, VolatilityOvenAndPanOfEveryScent) {
   };
   for (const Scent& one : scents()) {
     const Other& other = others.at(std::string(one.name));
-    const Way way = usual_way(one, lean_dough, usual_baking(0.1)).value();
+    const Passage way = usual_passage(one, lean_dough, usual_baking(0.1)).value();
     look(one.volatility, other.volatility);
     look(way.crumb, other.crumb);
     look(way.crust, other.crust);

@@ -28,8 +28,8 @@ constexpr Phases rich{.water = 0.35, .dry_flour = 0.46, .fat = 0.1};
 
 const Scent& scent(std::string_view name) { return scents()[scent_named(name).value()]; }
 
-Way lean_way(std::string_view name) {
-  return usual_way(scent(name), lean, usual_baking(0.1)).value();
+Passage lean_way(std::string_view name) {
+  return usual_passage(scent(name), lean, usual_baking(0.1)).value();
 }
 
 formula::Bake read(const std::string& drink, int grams, int water, const std::string& flour) {
@@ -194,7 +194,7 @@ TEST(TasteChecks, WhatIsLeftIsInProportionToTheDose) {
 // Check 8. Few flavours survive in cakes and cookies: lemon and vanillin do. Untuned.
 TEST(TasteChecks, LemonAndVanillaOutlastACake) {
   const auto crumb = [](std::string_view name) {
-    return usual_way(scent(name), rich, usual_baking(0.1)).value().crumb;
+    return usual_passage(scent(name), rich, usual_baking(0.1)).value().crumb;
   };
   const bool holds =
       crumb("limonene") > 0.8 && crumb("vanillin") > 0.95 && crumb("ethyl butanoate") < 0.5;

@@ -48,7 +48,7 @@ struct Sum {
 /// What a draw finds of one scent.
 struct Found {
   double brought = 0;  ///< [mg/kg dough]
-  Way way;
+  Passage passage;
   double crumb = 0, crust = 0;  ///< [mg/kg] of each
   double threshold = 1;         ///< in water [ug/L], of a middling nose
   double matrix = 1;

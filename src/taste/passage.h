@@ -1,5 +1,6 @@
 #pragma once
-// The way of a scent from the drink through proof, oven and mouth. docs/model/taste.md (1) to (9).
+// The passage of a scent from the drink through proof, oven and mouth. docs/model/taste.md (1) to
+// (9).
 #include <optional>
 
 #include "base/result.h"
@@ -14,12 +15,12 @@ struct Phases {
   double fat = 0;        ///< that a scent can reach: the flour's in part, all other
 };
 
-/// How a dough is baked and how it stands before; what is not known has a default of the data.
 /// Four of five draws lie between the ends.
 struct Range {
   double p10 = 0, p50 = 0, p90 = 0;
 };
 
+/// How a dough is baked and how it stands before; what is not known has a default of the data.
 struct Baking {
   double loss = 0.12;                 ///< of the dough's weight, 0..1
   std::optional<double> crust_share;  ///< of the dough; empty: by the loss, (6)
@@ -51,7 +52,7 @@ struct Baking {
 [[nodiscard]] Result<double> crust_share(const Phases& phases, const Baking& baking);
 
 /// What is left of a scent at each step, as a share of what the drink brought.
-struct Way {
+struct Passage {
   double free = 1;      ///< share in the dough's water
   double microbes = 1;  ///< what they leave; above 1 where they make more of it
   double gas = 1;       ///< what the gas of the proof leaves
@@ -72,17 +73,19 @@ struct Way {
 ///
 /// The crumb's is Rayleigh's d ln m = a f d ln W over a share of vented water that is spread
 /// exponentially with mean v. Source: deroos1995, guess. Checked against:
-/// tests/truth/taste_oracle_test.cpp, tests/taste/way_test.cpp.
-[[nodiscard]] Way way(const Scent& scent,
-                      double hcp,
-                      double volatility,
-                      double microbes,
-                      const Phases& phases,
-                      const Baking& baking,
-                      double crust);
+/// tests/truth/taste_oracle_test.cpp, tests/taste/passage_test.cpp.
+[[nodiscard]] Passage passage(const Scent& scent,
+                              double hcp,
+                              double volatility,
+                              double microbes,
+                              const Phases& phases,
+                              const Baking& baking,
+                              double crust);
 
 /// With the middle of all that is in doubt. Errors: as crust_share().
-[[nodiscard]] Result<Way> usual_way(const Scent& scent, const Phases& phases, const Baking& baking);
+[[nodiscard]] Result<Passage> usual_passage(const Scent& scent,
+                                            const Phases& phases,
+                                            const Baking& baking);
 
 /// By how much chewing and what holds a scent raise its threshold:
 ///

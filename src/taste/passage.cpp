@@ -1,4 +1,4 @@
-#include "taste/way.h"
+#include "taste/passage.h"
 
 #include <algorithm>
 #include <cmath>
@@ -49,14 +49,14 @@ Result<double> crust_share(const Phases& phases, const Baking& baking) {
                  "as 12 %");
 }
 
-Way way(const Scent& scent,
-        double hcp,
-        double volatility,
-        double microbes,
-        const Phases& phases,
-        const Baking& baking,
-        double crust) {
-  Way out;
+Passage passage(const Scent& scent,
+                double hcp,
+                double volatility,
+                double microbes,
+                const Phases& phases,
+                const Baking& baking,
+                double crust) {
+  Passage out;
   out.free = free_share(scent, phases, baking);
   out.microbes = microbes;
   out.gas = std::exp(-baking.gas * in_air_over_water(hcp) * out.free / phases.water);
@@ -66,10 +66,10 @@ Way way(const Scent& scent,
   return out;
 }
 
-Result<Way> usual_way(const Scent& scent, const Phases& phases, const Baking& baking) {
+Result<Passage> usual_passage(const Scent& scent, const Phases& phases, const Baking& baking) {
   const auto crust = crust_share(phases, baking);
   if (!crust) return failure(crust);
-  return way(
+  return passage(
       scent, scent.hcp.middle, scent.volatility, scent.microbes.middle, phases, baking, *crust);
 }
 

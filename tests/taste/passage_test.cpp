@@ -1,5 +1,5 @@
 // The way of a scent: what must hold of each step.
-#include "taste/way.h"
+#include "taste/passage.h"
 
 #include <gtest/gtest.h>
 
@@ -16,11 +16,11 @@ constexpr Phases rich{.water = 0.35, .dry_flour = 0.46, .fat = 0.1};
 
 const Scent& scent(std::string_view name) { return scents()[scent_named(name).value()]; }
 
-Way on(std::string_view name, double loss = 0.1, const Phases& phases = lean) {
-  return usual_way(scent(name), phases, usual_baking(loss)).value();
+Passage on(std::string_view name, double loss = 0.1, const Phases& phases = lean) {
+  return usual_passage(scent(name), phases, usual_baking(loss)).value();
 }
 
-TEST(Way, CrumbAndCrustLoseJustWhatTheScaleSays) {
+TEST(Passage, CrumbAndCrustLoseJustWhatTheScaleSays) {
   for (const double loss : {0.05, 0.1, 0.15, 0.2, 0.3}) {
     const Baking baking = usual_baking(loss);
     const double crust = crust_share(lean, baking).value();
@@ -30,24 +30,24 @@ TEST(Way, CrumbAndCrustLoseJustWhatTheScaleSays) {
   }
 }
 
-TEST(Way, ALoafThatLosesAlmostNothingHasNoCrust) {
+TEST(Passage, ALoafThatLosesAlmostNothingHasNoCrust) {
   EXPECT_EQ(crust_share(lean, usual_baking(0.01)).value(), 0);
 }
 
-TEST(Way, MoreThanAllWaterCannotLeave) {
+TEST(Passage, MoreThanAllWaterCannotLeave) {
   EXPECT_THAT(crust_share(lean, usual_baking(0.4)), barm::test::FailsWith(ErrorCode::bad_input));
 }
 
-TEST(Way, ACrustShareThatIsGivenStands) {
+TEST(Passage, ACrustShareThatIsGivenStands) {
   Baking baking = usual_baking(0.1);
   baking.crust_share = 0.4;
   EXPECT_EQ(crust_share(lean, baking).value(), 0.4);
 }
 
-TEST(Way, EveryScentKeepsAShareBetweenNothingAndAll) {
+TEST(Passage, EveryScentKeepsAShareBetweenNothingAndAll) {
   for (const Scent& one : scents()) {
     for (const Phases& phases : {lean, rich}) {
-      const Way way = usual_way(one, phases, usual_baking(0.12)).value();
+      const Passage way = usual_passage(one, phases, usual_baking(0.12)).value();
       for (const double share : {way.free, way.gas, way.crumb, way.crust, way.loaf}) {
         EXPECT_GT(share, 0) << one.name;
         EXPECT_LE(share, 1) << one.name;
@@ -57,7 +57,7 @@ TEST(Way, EveryScentKeepsAShareBetweenNothingAndAll) {
   }
 }
 
-TEST(Way, ADrierLoafKeepsLess) {
+TEST(Passage, ADrierLoafKeepsLess) {
   double before = 1;
   for (const double loss : {0.02, 0.06, 0.1, 0.14, 0.2}) {
     const double left = on("isoamyl acetate", loss).loaf;
@@ -66,7 +66,7 @@ TEST(Way, ADrierLoafKeepsLess) {
   }
 }
 
-TEST(Way, FatHoldsAScentAgainstTheOvenAndAgainstTheNose) {
+TEST(Passage, FatHoldsAScentAgainstTheOvenAndAgainstTheNose) {
   EXPECT_GT(on("isoamyl acetate", 0.1, rich).crumb, 5 * on("isoamyl acetate").crumb);
   const Baking baking = usual_baking(0.1);
   const double lean_nose = matrix(scent("isoamyl acetate"), lean, baking, 2);
@@ -74,19 +74,19 @@ TEST(Way, FatHoldsAScentAgainstTheOvenAndAgainstTheNose) {
   EXPECT_GT(rich_nose, 4 * lean_nose);
 }
 
-TEST(Way, WhatHardlyBoilsStaysAndWhatSmellsOfFruitGoes) {
+TEST(Passage, WhatHardlyBoilsStaysAndWhatSmellsOfFruitGoes) {
   EXPECT_GT(on("vanillin").loaf, 0.99);
   EXPECT_GT(on("sotolon").loaf, 0.99);
   EXPECT_LT(on("isoamyl acetate").loaf, 0.1);
 }
 
-TEST(Way, AnAcidLeavesByItsUndissociatedShare) {
+TEST(Passage, AnAcidLeavesByItsUndissociatedShare) {
   Baking sharp = usual_baking(0.1);
   sharp.ph = 3;
   Baking mild = usual_baking(0.1);
   mild.ph = 6;
   const Scent& acetic = scent("acetic acid");
-  EXPECT_LT(usual_way(acetic, lean, sharp)->loaf, usual_way(acetic, lean, mild)->loaf);
+  EXPECT_LT(usual_passage(acetic, lean, sharp)->loaf, usual_passage(acetic, lean, mild)->loaf);
   EXPECT_NEAR(left_in_pan(acetic, 0.5, 2.0), std::pow(0.5, acetic.volatility), 2e-3);
 }
 
