@@ -21,6 +21,8 @@ struct RescueRequest {
   std::string not_before;  ///< empty: as soon as it is ready
   std::optional<double> risen;
   ReadRequest readings;  ///< what was read of the dough, where anything was
+  const estimation::Learned* learned =
+      nullptr;  ///< what that teaches, by read(), where it is known already
   std::vector<Temperature> places;
   std::optional<Temperature> temperature;
   int draws = 400;
