@@ -4,7 +4,12 @@ import { after, before, test } from "node:test";
 import { Bakery, desk, keeps_its_colours, keeps_the_rules, phone, picture, unfolded } from "./house.mjs";
 
 let bakery;
-before(async () => (bakery = await Bakery.open()));
+let read;
+before(async () => {
+  bakery = await Bakery.open();
+  read = await bakery.bake("stout-loaf", { hours_ago: 9, state: "live" });
+  for (const [h, mm] of [[9, 50], [6, 51], [3, 54], [0.1, 58]]) await bakery.read(read.id, h, mm);
+});
 after(() => bakery?.close());
 
 const chance = (words) => {
@@ -15,10 +20,8 @@ const chance = (words) => {
 
 for (const [name, size] of [["phone", phone], ["desk", desk]]) {
   test(`the ways are ranked, and the readings count (${name})`, async () => {
-    const { id } = await bakery.bake("stout-loaf", { hours_ago: 9, state: "live" });
-    for (const [h, mm] of [[9, 50], [6, 51], [3, 54], [0.1, 58]]) await bakery.read(id, h, mm);
     const visitor = await bakery.visit({ size });
-    const page = await visitor.page(`#/bake/${id}/rescue`);
+    const page = await visitor.page(`#/bake/${read.id}/rescue`);
     const otherwise = await unfolded(page, "Other hours, other places");
     await otherwise.getByText("from the last reading").waitFor();
     await page.getByRole("heading", { name: "The ways out, best first" }).waitFor();
