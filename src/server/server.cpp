@@ -63,7 +63,10 @@ class RealServer final : public Server {
         turns_(turns_at_once()),
         jobs_([this](const std::string& job) { events_.tell("job", job); }, turns_.places() - 1),
         questions_(
-            turns_, jobs_, [this](const service::Now& now) { return diary_->stored_bakes(now); }),
+            turns_,
+            jobs_,
+            [this](const service::Now& now) { return diary_->stored_bakes(now); },
+            [this] { return diary_->last_change(); }),
         desk_(router_, guard_),
         told_saving_(diary_->saving()),
         watchman_([this] { look_for_changes(); }) {
@@ -127,7 +130,13 @@ class RealServer final : public Server {
     add_shop_routes(
         router_, turns_, [this](const service::Now& now) { return diary_->stored_bakes(now); });
     add_pairing_routes(router_, guard_, events_, certificate_, [this] { return addresses(); });
-    diary_->add_routes(router_, turns_, [this] { watchman_.ring(); });
+    diary_->add_routes(
+        router_,
+        turns_,
+        [this] { watchman_.ring(); },
+        [this](const std::string& bake_id, const Request& request) {
+          return questions_.as_read(bake_id, request);
+        });
     add_open("/api/status",
              [this](const Request& request) { return status_reply(status(request)); });
     add_open("/api/openapi.json", [](const Request&) {

@@ -183,6 +183,7 @@ Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Option
   }
   auto in_bowl = bowl_of(bake, forecast->bowl);
   if (!in_bowl) return failure(in_bowl);
+  if (*ready_for) (*ready_for)->made.clear();  // hundreds of doughs, and their work is done
   ForeseeAnswer answer{.bowl = std::move(*in_bowl),
                        .forecast = std::move(*forecast),
                        .in_the_way = std::move(*hindrances),

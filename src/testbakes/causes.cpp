@@ -38,13 +38,15 @@ double acetic_brought(const Rival& rival) {
   return moles;
 }
 
-/// beta (pH without the drinks' acid - pH) per litre: what flour and levain have taken up.
+/// beta (pH without the drinks' acid - pH) per litre, what flour and levain have taken up, as the
+/// acetic acid that would do the same [g/L].
 double acid_dose(const Rival& rival) {
   const auto neutral = forecast::without(rival.bake, rival.settled, kinetics::Factor::acid);
   const auto bowl = formula::in_the_bowl(rival.bake, neutral);
   require(bowl.has_value(), "a bowl that was weighed can be weighed without its acid");
   const double taken_up = 1000 * rival.bowl.buffering * (bowl->ph.value() - rival.bowl.ph.value());
-  return std::max(0.0, taken_up / rival.bowl.water_phase.in(litre));
+  const double g_per_mol = chemistry::molar_mass(chemistry::Acid::acetic).in(gram / mole);
+  return std::max(0.0, taken_up / 1000 * g_per_mol / rival.bowl.water_phase.in(litre));
 }
 
 /// [mmol/L] undissociated acetic acid of the drinks.
@@ -90,9 +92,9 @@ bool some_hold_less(const std::vector<Rival>& rivals, double most) {
 
 std::string acid_words(const Rival& most, double dose) {
   return fmt::format(
-      "{} mmol/L bring the dough to pH {:.1f}; wild yeast keeps its speed down to "
+      "{} bring the dough to pH {:.1f}; wild yeast keeps its speed down to "
       "pH {:.1f}. Acid slows bacteria and softens gluten, which is taken into account",
-      two_figures(dose),
+      amount(Cause::acid, dose),
       most.bowl.ph.value(),
       wild::ph_low.value.value());
 }
@@ -112,7 +114,7 @@ std::string in_a_sentence(Cause cause) {
 
 std::string_view unit(Cause cause) {
   constexpr std::array<std::string_view, cause_count> units{
-      "g/L", "mmol/L", "mg/L", "g/L", "mg/L", "umol/L", "g/L of it"};
+      "g/L", "g/L as acetic acid", "mg/L", "g/L", "mg/L", "mg/L", "g/L of the drink"};
   return units.at(static_cast<std::size_t>(cause));
 }
 
@@ -126,15 +128,14 @@ Doses doses_of(const Rival& rival) {
   dose(Cause::sugar) = in_water(bowl.hexose + bowl.sucrose + bowl.maltose, rival, gram);
   dose(Cause::sorbate) =
       in_water(bowl.sorbate, rival, milligram) * chemistry::undissociated_sorbic_share(bowl.ph);
-  dose(Cause::hops) = in_water(bowl.iso_alpha_acids, rival, milligram) * 1000 /
-                      constants::molar_mass::iso_alpha_acid.value.in(gram / mole);
+  dose(Cause::hops) = in_water(bowl.iso_alpha_acids, rival, milligram);
   dose(Cause::other) = in_water(rival.drink, rival, gram);
   return doses;
 }
 
 double noticed(Cause cause) {
   // Ours: what a levain or a spoon of something brings anyway, or no half-speed dose comes near.
-  constexpr std::array<double, cause_count> least{2, 2, 0.002, 3, 1, 1, 10};
+  constexpr std::array<double, cause_count> least{2, 0.12, 0.002, 3, 1, 0.36, 10};
   return least.at(static_cast<std::size_t>(cause));
 }
 

@@ -14,9 +14,9 @@ namespace barm::testbakes {
 [[nodiscard]] std::string_view unit(Cause cause);
 
 /// How much of each cause a dough holds after mixing, in its water: ethanol [g/L]; acid that
-/// the drinks brought and flour and levain took up, beta (pH without it - pH) [mmol/L]; molecular
-/// SO2 at the dough's pH [mg/L]; added sugar [g/L]; undissociated sorbic acid at the dough's pH
-/// [mg/L]; iso-alpha acids [umol/L]; the base bake's drinks themselves [g/L].
+/// the drinks brought and flour and levain took up, beta (pH without it - pH), as acetic acid
+/// [g/L]; molecular SO2 at the dough's pH [mg/L]; added sugar [g/L]; undissociated sorbic acid at
+/// the dough's pH [mg/L]; iso-alpha acids [mg/L]; the base bake's drinks themselves [g/L].
 using Doses = std::array<double, cause_count>;
 
 [[nodiscard]] Doses doses_of(const Rival& rival);

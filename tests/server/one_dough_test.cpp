@@ -1,6 +1,9 @@
 // One dough, one answer: by its id, with a form that is not saved yet, today and in the calendar.
 #include <gmock/gmock.h>
 
+#include <chrono>
+#include <utility>
+
 #include "server/running.h"
 #include "time/instant.h"
 
@@ -136,6 +139,38 @@ TEST_F(OneDough, KnowsTheReadingsThatAreOnTheirWay) {
   ASSERT_TRUE(refused);
   EXPECT_EQ(refused->status, 400);
   EXPECT_THAT(refused->body, HasSubstr("/unsent/0/at"));
+}
+
+// The same work for every screen of it, until the daybook says more.
+TEST_F(OneDough, IsReadOnceForAllWhoTellOfIt) {
+  const std::string id = live("mead-loaf", 5);
+  look(id, 4.9, {{"height_mm", 50}});
+  look(id, 2, {{"height_mm", 56}});
+  const auto timed = [](const auto& asking) {
+    const auto begun = std::chrono::steady_clock::now();
+    InOrder answer = asking();
+    return std::pair(std::move(answer), std::chrono::steady_clock::now() - begun);
+  };
+  const auto read = [&] {
+    return ask("/api/read", {{"bake_id", id}, {"unsent", InOrder::array()}});
+  };
+  const InOrder late = {{"bake_id", id}, {"now", "5h"}, {"by", "14h"}};
+  InOrder by_itself = late;
+  by_itself["horizon_h"] = 73;  // not as usual: what was learned elsewhere is no help
+  const InOrder ways = ask("/api/rescue", by_itself);
+
+  const auto [first, worked] = timed(read);
+  const auto [again, kept] = timed(read);
+  EXPECT_EQ(again, first);
+  EXPECT_LT(kept, worked / 3);
+  const auto [of_today, told] = timed([&] { return today(id); });
+  EXPECT_EQ(of_today.at("head"), first.at("head").at("words"));
+  EXPECT_LT(told, worked / 3);
+  EXPECT_EQ(ask("/api/rescue", late), ways);
+
+  look(id, 0.2, {{"height_mm", 75}});
+  EXPECT_NE(read().at("after"), first.at("after"));
+  EXPECT_NE(today(id).at("head"), of_today.at("head"));
 }
 
 // More than a list hands out at a time: the newest count as well as the oldest.

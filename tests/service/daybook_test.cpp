@@ -233,6 +233,11 @@ TEST_F(ServiceDaybook, TodayFollowsADoughFromItsLevainToTheOven) {
   constexpr int half_a_quarter = 8 * 60;  // hours are said to the quarter
   answer = todays({*answer.doughs[0].ready_p90 + half_a_quarter, now_.zone});
   EXPECT_TRUE(answer.doughs[0].late);
+  EXPECT_THAT(
+      answer.doughs[0].head,
+      AllOf(StartsWith("divide: overdue since " + said(*answer.doughs[0].ready_p90, now_.zone)),
+            HasSubstr(" · into the oven about "),
+            HasSubstr(" after that")));
 
   const Moment divided = *answer.doughs[0].ready_p50;
   mark("b", "divide", 3, divided);

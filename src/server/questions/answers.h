@@ -1,50 +1,42 @@
 #pragma once
-// Answers that follow from the question alone, worked out once.
-#include <condition_variable>
-#include <cstddef>
-#include <functional>
-#include <list>
-#include <map>
-#include <mutex>
-#include <set>
-#include <string>
+// Answers that follow from the question alone, or from it and the daybook as it stands.
+#include <memory>
 
+#include "server/questions/once.h"
 #include "server/wire/exchange.h"
+#include "service/bake/read.h"
+#include "service/use_cases.h"
 
 namespace barm::server {
 
-/// Who asks what was asked before is given the same answer; who asks what is being worked out waits
-/// for it. What was not asked for longest is forgotten first. May be called from any thread.
-class Answers {
+/// Replies; one with a status other than 200 is kept for nobody.
+class Answers : public Once<Reply> {
  public:
-  /// The most that is kept, in bytes of questions and answers.
-  explicit Answers(std::size_t most_bytes = 8'000'000) : most_bytes_(most_bytes) {}
+  explicit Answers(std::size_t most_bytes = 8'000'000)
+      : Once(most_bytes, [](const Reply& reply) {
+          return reply.status == 200 ? std::optional(reply.body.size()) : std::nullopt;
+        }) {}
+};
 
-  /// The answer to `question`. What `work` throws or replies with a status other than 200 is kept
-  /// for nobody: whoever waited for it works it out for himself.
-  [[nodiscard]] Reply to(const std::string& question, const std::function<Reply()>& work);
+/// Doughs foreseen and read, so that each screen of a dough, and today, tells of the same work.
+/// What time it is they do not say: whoever tells of one puts it in.
+struct KnownDoughs {
+  using Foreseen = std::shared_ptr<const service::ForeseeAnswer>;
+  using Read = std::shared_ptr<const service::ReadAnswer>;
+
+  Once<Foreseen> foreseen{8'000'000, [](const Foreseen& one) { return bytes(*one); }};
+  Once<Read> read{32'000'000, [](const Read& one) { return bytes(*one); }};
 
  private:
-  struct Kept {
-    std::string question;
-    Reply reply;
-  };
-
-  class Worker;
-
-  void keep(const std::string& question, const Reply& reply);
-
-  static std::size_t bytes_of(const Kept& one) {
-    return one.question.size() + one.reply.body.size();
+  static std::optional<std::size_t> bytes(const service::ForeseeAnswer& one) {
+    return sizeof one + one.forecast.band.size() * sizeof one.forecast.band.front() +
+           2 * one.forecast.ready_hours.size() * sizeof(double);
   }
 
-  std::size_t most_bytes_;
-  std::size_t bytes_ = 0;
-  std::mutex mutex_;
-  std::condition_variable done_;
-  std::set<std::string> being_worked_out_;
-  std::list<Kept> kept_;  ///< asked for last first
-  std::map<std::string, std::list<Kept>::iterator> where_;
+  static std::optional<std::size_t> bytes(const service::ReadAnswer& one) {
+    const std::size_t of_draws = one.learned.z.size() + 8 * one.learned.weight.size();
+    return sizeof one + of_draws * sizeof(double);
+  }
 };
 
 }  // namespace barm::server

@@ -53,7 +53,7 @@ Reply ask_mend(Fields& fields, const AskContext& context) {
 
 Reply ask_foresee(Fields& fields, const AskContext& context) {
   const Asked asked(fields, context);
-  return asked.reply(service::foresee(asked.bake, asked.as_it_stands()));
+  return asked.reply(Result<service::ForeseeAnswer>(asked.foreseen()));
 }
 
 Reply ask_reach(Fields& fields, const AskContext& context) {

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "server/questions/answers.h"
 #include "server/questions/asked_bake.h"
 #include "server/questions/fields.h"
 #include "server/questions/jobs.h"
@@ -21,7 +22,10 @@ struct AskContext {
   int threads = 1;   ///< for the forecast
   service::Now now;  ///< on the wall of whoever asks
   StoredBakes stored;
-  LaidDays* days = nullptr;  ///< days laid before
+  LaidDays* days = nullptr;       ///< days laid before
+  KnownDoughs* doughs = nullptr;  ///< doughs foreseen and read before
+  std::string dough;  ///< what is asked of a bake of the daybook, and how that stands: the same
+                      ///< words are the same dough; empty: it is not of the daybook
 };
 
 /// One question: its name is the last step of its route.

@@ -1,6 +1,7 @@
 #include "server/questions/ask_dough.h"
 
 #include <algorithm>
+#include <memory>
 
 #include "server/questions/asked.h"
 #include "service/bake/calendar.h"
@@ -49,6 +50,11 @@ Reply ask_rescue(Fields& fields, const AskContext& context) {
   }
   const Asked asked(fields, context);
   request.readings = what_was_read(fields, asked);
+  std::shared_ptr<const estimation::Learned> learned;
+  if (!request.risen) {
+    learned = asked.learned(request.readings);
+    request.learned = learned.get();
+  }
   request.temperature = asked.options.temperature;
   request.draws = asked.options.draws;
   request.seed = asked.options.seed;
@@ -63,7 +69,7 @@ Reply ask_read(Fields& fields, const AskContext& context) {
   service::ReadRequest request = what_was_read(fields, asked);
   if (request.known.empty() && request.typed.empty())
     request.typed = fields.texts("readings", some_readings, most_readings);
-  return asked.reply(service::read(asked.bake, request, asked.as_it_stands()));
+  return asked.reply(Result<service::ReadAnswer>(asked.read(request)));
 }
 
 Reply ask_jar(Fields& fields, const AskContext& context) {
@@ -97,12 +103,10 @@ Reply ask_calendar(Fields& fields, const AskContext& context) {
       fields.number("alarm_min", 0, 1440, "minutes from 0 to 1440").value_or(0) * minute;
   request.made_at = context.now.at;
   request.zone = context.now.zone;
-  const forecast::Options options = asked.as_it_stands();
-  auto foreseen = got(service::foresee(asked.bake, options));
+  auto foreseen = asked.foreseen();
   service::ReadRequest looks;
-  if (options.now) looks.known = asked.read_of_it(fields);
-  if (!looks.known.empty())
-    service::tell_as_read(foreseen, got(service::read(asked.bake, looks, options)));
+  if (foreseen.now) looks.known = asked.read_of_it(fields);
+  if (!looks.known.empty()) service::tell_as_read(foreseen, asked.read(looks));
   const auto calendar = service::calendar(foreseen, request);
   Reply reply;
   reply.type = "text/calendar; charset=utf-8";

@@ -63,6 +63,8 @@ forecast::Options options_of(Fields& fields, const AskContext& context) {
 Asked::Asked(Fields& fields, const AskContext& context)
     : options(options_of(fields, context)),
       bake(asked_bake(fields, context.stored)),
+      doughs_(context.doughs),
+      dough_(context.dough),
       now_(context.now),
       start_(asked_start(fields, bake, context.stored, context.watch)),
       prior_(estimation::prior_of(start_.belief)) {
@@ -79,6 +81,40 @@ forecast::Options Asked::as_it_stands() const {
   standing.done = service::done_of(*kept_);
   standing.now = service::age_of(kept_->record, now_);
   return standing;
+}
+
+service::ForeseeAnswer Asked::foreseen() const {
+  const forecast::Options standing = as_it_stands();
+  const auto work = [&] {
+    return std::make_shared<const service::ForeseeAnswer>(got(service::foresee(bake, standing)));
+  };
+  service::ForeseeAnswer answer = *(dough_.empty() ? work() : doughs_->foreseen.to(dough_, work));
+  answer.now = standing.now;
+  return answer;
+}
+
+KnownDoughs::Read Asked::known_read(const service::ReadRequest& request) const {
+  const auto work = [&] {
+    return std::make_shared<const service::ReadAnswer>(
+        got(service::read(bake, request, as_it_stands())));
+  };
+  return dough_.empty() ? work() : doughs_->read.to(dough_, work);
+}
+
+service::ReadAnswer Asked::read(const service::ReadRequest& request) const {
+  service::ReadAnswer answer = *known_read(request);
+  if (const auto now = as_it_stands().now) answer.now = now;
+  return answer;
+}
+
+std::shared_ptr<const estimation::Learned> Asked::learned(
+    const service::ReadRequest& request) const {
+  const forecast::Options usual;
+  const bool as_usual = options.horizon == usual.horizon && options.draws <= usual.draws;
+  const bool nothing_read = request.known.empty() && request.typed.empty();
+  if (dough_.empty() || nothing_read || !as_usual || !as_it_stands().done.empty()) return nullptr;
+  const KnownDoughs::Read read = known_read(request);
+  return {read, &read->learned};
 }
 
 std::vector<estimation::Reading> Asked::read_of_it(Fields& fields) const {

@@ -1,6 +1,7 @@
 #pragma once
 // What most questions ask of a bake: the bake, how it is to be foreseen, what it starts from, and
 // the reply made of an answer.
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
@@ -9,6 +10,7 @@
 #include "kinetics/parameter.h"
 #include "server/door/problem.h"
 #include "server/questions/ask.h"
+#include "service/bake/read.h"
 #include "service/json.h"
 
 namespace barm::server {
@@ -62,10 +64,24 @@ class Asked {
   /// yet. Throws Refused.
   [[nodiscard]] std::vector<estimation::Reading> read_of_it(Fields& fields) const;
 
+  /// The dough foreseen, and read, as it stands now: of a bake of the daybook worked out once while
+  /// that stays as it is. Throws Refused.
+  [[nodiscard]] service::ForeseeAnswer foreseen() const;
+  [[nodiscard]] service::ReadAnswer read(const service::ReadRequest& request) const;
+
+  /// What `request` teaches of the bake as it was planned, with the usual draws and horizon;
+  /// nothing where it was asked otherwise. Throws Refused.
+  [[nodiscard]] std::shared_ptr<const estimation::Learned> learned(
+      const service::ReadRequest& request) const;
+
   forecast::Options options;
   const formula::Bake bake;
 
  private:
+  [[nodiscard]] KnownDoughs::Read known_read(const service::ReadRequest& request) const;
+
+  KnownDoughs* doughs_;
+  std::string dough_;                      ///< AskContext::dough
   std::optional<service::KeptBake> kept_;  ///< mixed when `bake` is
   service::Now now_;
   service::Begun start_;

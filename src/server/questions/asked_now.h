@@ -9,4 +9,7 @@ namespace barm::server {
 /// a link the query's `zone`; without it the machine's. Throws Refused for a zone that is none.
 [[nodiscard]] service::Now asked_now(const Request& request);
 
+/// The name of that wall's zone; empty: the machine's own.
+[[nodiscard]] std::string asked_zone(const Request& request);
+
 }  // namespace barm::server

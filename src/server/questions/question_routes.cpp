@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "server/door/problem.h"
+#include "server/questions/asked.h"
 #include "server/questions/asked_now.h"
 #include "server/questions/fields.h"
 
@@ -75,10 +76,10 @@ void QuestionRoutes::add_questions(Router& router) {
 
 Reply QuestionRoutes::ask_now(const Question& one, const Request& request) {
   const Json body = parse_json(request.body);
-  if (!one.heavy) return ask(one, body, context({}, asked_now(request)));
+  if (!one.heavy) return ask(one, body, context({}, asked_now(request), dough_of(body, request)));
   const auto work = [&] {
     const Turns::Turn turn(turns_, request.gone);
-    return ask(one, body, context({request.gone, {}}, asked_now(request)));
+    return ask(one, body, context({request.gone, {}}, asked_now(request), dough_of(body, request)));
   };
   if (!one.follows_from_itself || names_a_record(body)) return work();
   return answers_.to(
@@ -101,15 +102,42 @@ Reply QuestionRoutes::calendar_link(const Request& request, const Parts& parts) 
     body["alarm_min"] = number.is_number() ? number : Json(alarm);
   }
   const Turns::Turn turn(turns_, request.gone);
-  return ask(*question("calendar"), body, context({request.gone, {}}, asked_now(request)));
+  return ask(*question("calendar"),
+             body,
+             context({request.gone, {}}, asked_now(request), dough_of(body, request)));
 }
 
-AskContext QuestionRoutes::context(Watch watch, const service::Now& now) {
+std::optional<forecast::Timeline> QuestionRoutes::as_read(const std::string& bake_id,
+                                                          const Request& request) {
+  const Json body = {{"bake_id", bake_id}};
+  try {
+    Fields fields(body);
+    const Asked asked(fields, context({}, asked_now(request), dough_of(body, request)));
+    service::ReadRequest looks;
+    looks.known = asked.read_of_it(fields);
+    return asked.read(looks).after.timeline;
+  } catch (const Refused&) {
+    return std::nullopt;
+  }
+}
+
+// What a question about a dough says beside the dough is left out.
+std::string QuestionRoutes::dough_of(Json body, const Request& request) {
+  if (!body.is_object() || !body.contains("bake_id")) return "";
+  for (const char* other : {"alarm_min", "now", "by", "not_before", "risen", "places_C"})
+    body.erase(other);
+  if (body.value("unsent", Json()) == Json::array()) body.erase("unsent");
+  return fmt::format("{} {} {}", last_change_(), asked_zone(request), body.dump());
+}
+
+AskContext QuestionRoutes::context(Watch watch, const service::Now& now, std::string dough) {
   AskContext out;
   out.watch = std::move(watch);
   out.now = now;
   out.stored = stored_(now);
   out.days = &days_;
+  out.doughs = &doughs_;
+  out.dough = std::move(dough);
   return out;
 }
 
@@ -143,11 +171,13 @@ Reply QuestionRoutes::start_job(const Request& request) {
   if (with == nullptr) refuse_field("/with", "needs what the route of that name takes");
   fields.check_all_taken();
   return text_reply(
-      jobs_.start(name,
-                  [this, one, asked = *with, now = asked_now(request)](const Watch& watch) {
-                    const Turns::Turn turn(turns_, watch.cancelled);
-                    return ask(*one, asked, context(watch, now));
-                  }),
+      jobs_.start(
+          name,
+          [this, one, asked = *with, now = asked_now(request), dough = dough_of(*with, request)](
+              const Watch& watch) {
+            const Turns::Turn turn(turns_, watch.cancelled);
+            return ask(*one, asked, context(watch, now, dough));
+          }),
       202);
 }
 

@@ -61,8 +61,12 @@ class RealDiary final : public Diary {
 
   bool is_there() const override { return there_; }
 
-  void add_routes(Router& router, Turns& turns, std::function<void()> written_) override {
+  void add_routes(Router& router,
+                  Turns& turns,
+                  std::function<void()> written_,
+                  AsRead as_read) override {
     written_here_ = std::move(written_);
+    as_read_ = std::move(as_read);
     records_.emplace([this] { return daybook(); }, epoch_, written_here_);
     records_->add_to(router);
     add_others(router, turns);
@@ -120,8 +124,10 @@ class RealDiary final : public Diary {
     heavy("/api/today", [this, &turns](const Request& request, const Parts&) {
       const Turns::Turn turn(turns, request.gone);
       const auto lease = daybook();
+      const service::Now now = asked_now(request);
+      const auto as_read = [&](const std::string& bake_id) { return as_read_(bake_id, request); };
       return answered(
-          service::to_json(from_daybook(service::today(*lease, asked_now(request), request.gone))));
+          service::to_json(from_daybook(service::today(*lease, now, request.gone, as_read))));
     });
     router.add({.method = "POST",
                 .path = "/api/demo",
@@ -178,6 +184,7 @@ class RealDiary final : public Diary {
   std::optional<RecordRoutes> records_;
   std::optional<Upkeep> upkeep_;  // after the pool, which it uses until it ends
   std::function<void()> written_here_;
+  AsRead as_read_;
 };
 
 }  // namespace

@@ -26,8 +26,15 @@ class Diary {
 
   [[nodiscard]] virtual bool is_there() const = 0;
 
+  /// What comes of a dough by what was read of it.
+  using AsRead = std::function<std::optional<forecast::Timeline>(const std::string& bake_id,
+                                                                 const Request& request)>;
+
   /// `written` is called after each change made here; heavy questions take a turn.
-  virtual void add_routes(Router& router, Turns& turns, std::function<void()> written) = 0;
+  virtual void add_routes(Router& router,
+                          Turns& turns,
+                          std::function<void()> written,
+                          AsRead as_read) = 0;
 
   /// What has changed since a number.
   [[nodiscard]] virtual ChangesSince changes_since(std::int64_t number) = 0;

@@ -94,6 +94,9 @@ std::string load_of(const ToDo& to_do, const Timeline& timeline) {
   return loads > 1 && to_do.load > 0 ? fmt::format(", load {} of {}", to_do.load, loads) : "";
 }
 
+// What follows a thing that is overdue is as much later.
+std::string after_that(Time wait) { return "about " + span(wait) + " after that"; }
+
 }  // namespace
 
 std::string_view name(Act act) { return act_names[static_cast<std::size_t>(act)]; }
@@ -148,13 +151,17 @@ Head head_of(const Timeline& timeline,
   if (next == nullptr) return head;
   head.next = *next;
   head.late = now && (next->at.p90 ? *now > *next->at.p90 : !next->at.p50);
-  head.next_words =
-      what_to_do(*next, timeline, bake) + " " + about_when(next->at, clock, timeline.horizon);
+  const bool overdue = head.late && next->at.p90;
+  head.next_words = what_to_do(*next, timeline, bake) +
+                    (overdue ? ": overdue since " + clock.moment(*next->at.p90)
+                             : " " + about_when(next->at, clock, timeline.horizon));
   head.words = head.next_words;
   head.then = then(*next, timeline);
   if (!head.then) return head;
-  head.then_words = what_to_do(*head.then, timeline, bake) + " " +
-                    about_when(head.then->at, clock, timeline.horizon);
+  head.then_words =
+      what_to_do(*head.then, timeline, bake) + " " +
+      (overdue && head.then->at.p50 ? after_that(*head.then->at.p50 - *next->at.p50)
+                                    : about_when(head.then->at, clock, timeline.horizon));
   head.words += " · " + head.then_words;
   return head;
 }

@@ -153,7 +153,7 @@ Result<ReadAnswer> read(const formula::Bake& written,
   auto before = estimation::outlook(*batch, {}, *nothing, learning);
   if (!before) return failure(before);
   learning.draws = std::max(estimation::LearnOptions{}.draws, options.draws);
-  const auto learned = estimation::learn(*batch, *readings, learning);
+  auto learned = estimation::learn(*batch, *readings, learning);
   if (!learned) return failure(learned);
   auto after = estimation::outlook(*batch, *readings, *learned, learning);
   if (!after) return failure(after);
@@ -168,11 +168,8 @@ Result<ReadAnswer> read(const formula::Bake& written,
   answer.bowl = std::move(*in_bowl);
   answer.before = std::move(*before);
   answer.after = std::move(*after);
-  answer.method = learned->method;
-  answer.k_hat = learned->k_hat;
-  answer.r_hat = learned->r_hat;
-  answer.effective = learned->effective;
   answer.lessons = estimation::lessons(*batch, *learned);
+  answer.learned = *std::move(learned);
   answer.temperature = Temperature::from_celsius(
       forecast::track_of(batch->bulk)
           .mean_celsius(answer.after.ready.p50.value_or(options.horizon).in(hour)));
@@ -199,7 +196,7 @@ void tell_as_read(ForeseeAnswer& foreseen, const ReadAnswer& read) {
   forecast.past = read.after.past;
   forecast.never = read.after.never;
   forecast.band = read.after.band;
-  forecast.draws = static_cast<int>(std::lround(read.effective));
+  forecast.draws = static_cast<int>(std::lround(read.learned.effective));
   foreseen.look_again = read.after.next ? std::optional(read.after.next->at) : std::nullopt;
   foreseen.now = read.now;
   if (read.clock.known()) foreseen.bowl.bake.clock = read.clock;
@@ -250,10 +247,10 @@ nlohmann::json to_json(const ReadAnswer& answer) {
       {"after", outlook(answer.after)},
       {"taught", lessons},
       {"doubts", doubts},
-      {"method", std::string(estimation::name(answer.method))},
-      {"k_hat", answer.k_hat},
-      {"r_hat", answer.r_hat},
-      {"effective_draws", answer.effective}};
+      {"method", std::string(estimation::name(answer.learned.method))},
+      {"k_hat", answer.learned.k_hat},
+      {"r_hat", answer.learned.r_hat},
+      {"effective_draws", answer.learned.effective}};
   out["oven"] = in_brief(answer.oven);
   add_timeline(out, answer.after.timeline, answer.bowl.bake, answer.clock, answer.now);
   return out;

@@ -31,10 +31,7 @@ struct ReadAnswer {
   estimation::Readings readings;
   estimation::Outlook before;  ///< the same dough without its readings
   estimation::Outlook after;
-  estimation::Method method = estimation::Method::prior;
-  double k_hat = 0;
-  double r_hat = 1;
-  double effective = 0;  ///< draws
+  estimation::Learned learned;  ///< the draws that agree
   std::vector<estimation::Lesson> lessons;
   std::vector<estimation::Suspicion> suspicions;
   Temperature temperature;                      ///< of the bulk, its mean up to ready

@@ -347,7 +347,10 @@ Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
   learning.seed = rescue.seed;
   learning.threads = rescue.threads;
   learning.cancelled = rescue.cancelled;
-  const auto learned = estimation::learn(*batch, readings, learning);
+  const bool known = request.learned != nullptr && !request.risen &&
+                     options.horizon == forecast::Options().horizon;
+  const auto learned = known ? Result<estimation::Learned>(*request.learned)
+                             : estimation::learn(*batch, readings, learning);
   if (!learned) return failure(learned);
   const auto middle = forecast::draw(bake, rescue.seed, -1, *rescue.prior);
   if (!middle) return failure(middle);

@@ -21,6 +21,8 @@ struct RescueRequest {
   std::string not_before;       ///< empty: as soon as it is ready
   std::optional<double> risen;  ///< volume ratio judged by eye now: one more reading
   ReadRequest readings;         ///< what was read of the dough, where anything was
+  const estimation::Learned* learned = nullptr;  ///< what the readings teach, by read(), where it
+                                                 ///< is known already and no look beside
   std::vector<Temperature> places;
   std::optional<Temperature> temperature;
   int draws = 400;

@@ -9,6 +9,7 @@
 
 #include "formula/bake.h"
 #include "service/day/kept_day.h"
+#include "service/daybook/kept_ready.h"
 #include "service/house/equipment.h"
 #include "service/now.h"
 #include "service/use_cases.h"
@@ -116,10 +117,11 @@ struct TodayAnswer {
   std::optional<KeptDay> day;             ///< the plan the house goes by
 };
 
-/// `cancelled`, asked now and then, stops it.
+/// `cancelled`, asked now and then, stops it; `as_read` as for kept_ready().
 [[nodiscard]] Result<TodayAnswer> today(storage::Daybook& daybook,
                                         const Now& now,
-                                        const std::function<bool()>& cancelled = nullptr);
+                                        const std::function<bool()>& cancelled = nullptr,
+                                        const AsRead& as_read = nullptr);
 [[nodiscard]] nlohmann::json to_json(const TodayAnswer& answer);
 
 }  // namespace barm::service

@@ -16,48 +16,36 @@ namespace {
 
 constexpr const char* ready_name = "timeline";
 
-// Its dough alone, by `options` and what was read. The belief is made from the prior, as where it
-// is asked by itself: a last digit that differs would walk another way and end a minute apart.
-Result<forecast::Timeline> dough_of(const formula::Bake& bake,
-                                    const estimation::Readings& readings,
-                                    const forecast::Options& options) {
-  if (readings.rows.empty()) {
-    auto forecast = forecast::foresee(bake, options);
-    if (!forecast) return failure(forecast);
-    return std::move(forecast->timeline);
-  }
-  auto batch = batch_of(bake, estimation::belief_of(*options.prior), readings, options);
-  if (!batch) return failure(batch);
-  estimation::widen(*batch, readings);
-  estimation::LearnOptions learning;
-  const auto learned = estimation::learn(*batch, readings, learning);
-  if (!learned) return failure(learned);
-  auto outlook = estimation::outlook(*batch, readings, *learned, learning);
-  if (!outlook) return failure(outlook);
-  return std::move(outlook->timeline);
-}
-
 // By the same draws as where it is asked by itself: so today names the same moments. It waits for
 // them once, for the answer is kept.
-Result<forecast::Timeline> worked_out(const formula::Bake& written,
-                                      const estimation::Readings& readings,
-                                      const Begun& begun,
-                                      std::vector<forecast::Done> done) {
-  const kinetics::JointPrior prior = estimation::prior_of(begun.belief);
-  forecast::Options options;
-  options.prior = &prior;
-  options.curves = false;
-  options.done = std::move(done);
-  formula::Bake bake = written;
+Result<forecast::Timeline> as_planned(formula::Bake bake, const forecast::Options& wanted) {
+  forecast::Options options = wanted;
   if (bake.target_follows) {
     const auto ready_for = aim(bake, options);
     if (!ready_for) return failure(ready_for);
   }
-  auto timeline = dough_of(bake, readings, options);
-  if (!timeline) return timeline;
-  const auto baked = through_the_oven(*timeline, bake, options);
+  auto forecast = forecast::foresee(bake, options);
+  if (!forecast) return failure(forecast);
+  const auto baked = through_the_oven(forecast->timeline, bake, options);
   if (!baked) return failure(baked);
-  return timeline;
+  return std::move(forecast->timeline);
+}
+
+Result<forecast::Timeline> worked_out(const formula::Bake& bake,
+                                      const KeptBake& kept,
+                                      bool is_read,
+                                      const Begun& begun) {
+  const kinetics::JointPrior prior = estimation::prior_of(begun.belief);
+  forecast::Options options;
+  options.prior = &prior;
+  options.curves = false;
+  options.done = done_of(kept);
+  if (!is_read) return as_planned(bake, options);
+  ReadRequest request;
+  request.known = rows_of(kept.readings, *kept.record.mixed_at);
+  auto answer = read(bake, request, options);
+  if (!answer) return failure(answer);
+  return std::move(answer->after.timeline);
 }
 
 std::string words_of(const estimation::Readings& readings,
@@ -78,7 +66,8 @@ std::string words_of(const estimation::Readings& readings,
 Result<KeptReady> kept_ready(storage::Daybook& daybook,
                              const KeptBake& kept,
                              const formula::Bake& bake,
-                             const Now& now) {
+                             const Now& now,
+                             const AsRead& as_read) {
   const auto begun = begun_for(daybook, kept.record, bake, now);
   if (!begun) return failure(begun);
   estimation::Readings readings;
@@ -98,7 +87,10 @@ Result<KeptReady> kept_ready(storage::Daybook& daybook,
       return out;
     }
   }
-  auto timeline = worked_out(bake, readings, *begun, done_of(kept));
+  const bool is_read = !readings.rows.empty();
+  auto elsewhere = as_read && is_read ? as_read(kept.record.id) : std::nullopt;
+  auto timeline = elsewhere ? Result<forecast::Timeline>(*std::move(elsewhere))
+                            : worked_out(bake, kept, is_read, *begun);
   if (!timeline) return failure(timeline);
   out.timeline = std::move(*timeline);
   (void)daybook.keep_worked_out(kept.record.id, ready_name, from, kept_text(out.timeline));

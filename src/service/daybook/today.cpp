@@ -11,13 +11,14 @@ using storage::Daybook;
 
 Result<TodayAnswer> today(Daybook& daybook,
                           const Now& now,
-                          const std::function<bool()>& cancelled) {
+                          const std::function<bool()>& cancelled,
+                          const AsRead& as_read) {
   TodayAnswer answer;
   answer.now = now.at;
   const auto invented = daybook.get<storage::Setting>("invented");
   answer.invented = invented && !invented->deleted_at && invented->value == "true";
 
-  const auto doughs = internal::living(daybook, answer, now);
+  const auto doughs = internal::living(daybook, answer, now, as_read);
   if (!doughs) return failure(doughs);
   Needs needs;
   internal::Feedings tonight;

@@ -59,12 +59,12 @@ Result<std::vector<storage::Bake>> near_bakes(Daybook& daybook, const Now& now) 
   return std::move(*bakes);
 }
 
-Result<Alive> alive_of(Daybook& daybook, KeptBake kept, const Now& now) {
+Result<Alive> alive_of(Daybook& daybook, KeptBake kept, const Now& now, const AsRead& as_read) {
   auto bake = stored_bake(kept.record, kept.marks, kept.house, now);
   if (!bake) return failure(bake);
   auto bowl = forecast::middle_bowl(*bake);
   if (!bowl) return failure(bowl);
-  auto ready = kept_ready(daybook, kept, *bake, now);
+  auto ready = kept_ready(daybook, kept, *bake, now, as_read);
   if (!ready) return failure(ready);
   return Alive{std::move(kept.record),
                std::move(kept.marks),
@@ -117,14 +117,17 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
   return dough;
 }
 
-Result<std::vector<Alive>> living(Daybook& daybook, TodayAnswer& answer, const Now& now) {
+Result<std::vector<Alive>> living(Daybook& daybook,
+                                  TodayAnswer& answer,
+                                  const Now& now,
+                                  const AsRead& as_read) {
   const auto records = near_bakes(daybook, now);
   if (!records) return failure(records);
   std::vector<Alive> doughs;
   for (const storage::Bake& record : *records) {
     auto kept = kept_bake(daybook, record);
     if (!kept) return failure(kept);
-    auto alive = alive_of(daybook, std::move(*kept), now);
+    auto alive = alive_of(daybook, std::move(*kept), now, as_read);
     if (alive) {
       doughs.push_back(std::move(*alive));
     } else {

@@ -7,6 +7,7 @@
 
 #include "service/testbake/show.h"
 #include "service/words.h"
+#include "time/date.h"
 
 namespace barm::service {
 
@@ -116,6 +117,19 @@ double step_for(double range) {
   return 200;
 }
 
+/// What was seen of a jar: on the first day a dot, then a ring, a square, an open square, and so
+/// on.
+void seen(Picture& picture, Point at, std::size_t day, const std::string& colour) {
+  constexpr double half = 6;
+  Look look;
+  look.line = colour;
+  look.fill = day % 2 == 0 ? colour : paper;
+  if (day % 4 < 2)
+    picture.dot(at, half, look);
+  else
+    picture.box({at.x - half, at.y - half}, 2 * half, 2 * half, look);
+}
+
 double headline(Picture& picture, const std::string& title, const std::string& below) {
   double y =
       picture.write_wrapped({60, 76}, title, {44, Anchor::start, true, ink}, letters(picture, 44));
@@ -141,7 +155,9 @@ Drawn curves_picture(const TestBakeAfter& after, Format format) {
   for (const double fitted : after.verdict.fitted) most = std::max(most, fitted);
   const double y = headline(picture, after.test.name, after.verdict.sentence);
   const bool tall = narrow(picture);
-  const double names = tall ? 44.0 * static_cast<double>(after.rivals.size()) : 0;
+  const std::size_t days = after.test.days.size();
+  const std::size_t lines = after.rivals.size() + (days > 1 ? days : 0);
+  const double names = tall ? 44.0 * static_cast<double>(lines) : 0;
   const double right = tall ? 60 : 420;
   Axes axes(picture,
             {130, y + 30},
@@ -162,18 +178,23 @@ Drawn curves_picture(const TestBakeAfter& after, Format format) {
     for (const auto& at : jar.looks) {
       const double fitted = after.verdict.fitted[look_index++];
       course.push_back(axes.at(at.hours, fitted));
-      Look dot;
-      dot.line = "";
-      dot.fill = look.line;
-      dot.opacity = 0.75;
-      picture.dot(axes.at(at.hours, at.ratio), 5, dot);
     }
     picture.path(std::move(course), look);
+    for (const auto& at : jar.looks) seen(picture, axes.at(at.hours, at.ratio), jar.day, look.line);
     if (!named.insert(jar.dough).second) continue;
     const double x = tall ? 100 : picture.width() - right + 30;
     picture.line({x, name_y - 9}, {x + 70, name_y - 9}, look);
     picture.write({x + 84, name_y}, after.rivals[jar.dough].name, {26, Anchor::start, false, ink});
     name_y += 44;
+  }
+  if (days < 2) return drawn;
+  for (std::size_t day = 0; day < days; ++day, name_y += 44) {
+    const double x = tall ? 100 : picture.width() - right + 30;
+    seen(picture, {x + 35, name_y - 9}, day, ink);
+    const auto date = time::parse_date(after.test.days[day]);
+    picture.write({x + 84, name_y},
+                  date ? date->weekday() + " " + date->in_words() : after.test.days[day],
+                  {26, Anchor::start, false, ink});
   }
   return drawn;
 }

@@ -19,12 +19,24 @@ export function about(spread: Omit<DatedSpread, "p50_at">, mixed: Moment | undef
   return `about ${middle} (${from} to ${to})`;
 }
 
+/** What comes next and what follows it. What is overdue has no hour to come: what follows is as much later. */
+export function head_words({ late, next, then }: HeadAnswer, mixed: Moment | undefined, habits: Habits): { next: string; then: string } {
+  if (!next) return { next: "", then: "" };
+  const since = late ? next.p90_h : null;
+  const said_next = since !== null ? `: overdue since ${when(since, mixed, habits)}` : ` ${next.what === "mix" && mixed === undefined ? "first" : about(next, mixed, habits)}`;
+  if (!then) return { next: said_next, then: "" };
+  const wait_h = since !== null && then.p50_h !== null && next.p50_h !== null ? then.p50_h - next.p50_h : undefined;
+  return { next: said_next, then: ` · ${then.what} ${wait_h !== undefined ? `about ${span(hours(wait_h))} after that` : about(then, mixed, habits)}` };
+}
+
 export function Head({ head, mixed, habits }: { head: HeadAnswer; mixed: Moment | undefined; habits: Habits }) {
   if (!head.next) return null;
+  const words = head_words(head, mixed, habits);
   return (
     <p data-testid="head">
-      <strong>{head.next.what}</strong> {head.next.what === "mix" && mixed === undefined ? "first" : about(head.next, mixed, habits)}
-      {head.then ? ` · ${head.then.what} ${about(head.then, mixed, habits)}` : ""}
+      <strong>{head.next.what}</strong>
+      {words.next}
+      {words.then}
     </p>
   );
 }

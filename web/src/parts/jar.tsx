@@ -12,14 +12,18 @@ export interface JarShown {
   habits: Habits;
 }
 
+// Wider than high: what is written beside the jar stays large enough to read where the picture may not be high.
 const across = 110;
-const left = 70;
+const left = 62;
+const floor = 184;
+const deep = 168;
+const apart = 17;
 
 export function Jar({ start_mm, goal_ratio, now_mm, expected, jar_mm, habits }: JarShown) {
   const goal = start_mm * goal_ratio;
   const tall = Math.max(jar_mm, goal * 1.15, (now_mm ?? 0) * 1.05);
-  const unit = 220 / tall;
-  const y = (mm: number) => 240 - mm * unit;
+  const unit = deep / tall;
+  const y = (mm: number) => floor - mm * unit;
   const figure = (mm: number) => `${plain(mm, 0, habits)} mm`;
   const words = [
     `mark at mixing ${figure(start_mm)}`,
@@ -33,7 +37,7 @@ export function Jar({ start_mm, goal_ratio, now_mm, expected, jar_mm, habits }: 
   const ticks = Array.from({ length: Math.floor(tall / tick) }, (_, i) => (i + 1) * tick);
   const filled = now_mm ?? start_mm;
   return (
-    <svg class="jar" viewBox="0 0 300 256" role="img" aria-label={`Jar to scale: ${words}`}>
+    <svg class="jar" viewBox="0 0 340 198" role="img" aria-label={`Jar to scale: ${words}`}>
       <rect class="dough" x={left - 3} y={y(filled)} width={across + 6} height={filled * unit} rx="6" />
       {expected && (
         <rect
@@ -44,26 +48,26 @@ export function Jar({ start_mm, goal_ratio, now_mm, expected, jar_mm, habits }: 
           height={Math.max(2, (expected.high_ratio - expected.low_ratio) * start_mm * unit)}
         />
       )}
-      <path class="glass" d={`M${left - 4} 14 V232 q0 10 10 10 H${left + across - 6} q10 0 10 -10 V14`} />
+      <path class="glass" d={`M${left - 4} 10 V${floor - 8} q0 10 10 10 H${left + across - 6} q10 0 10 -10 V10`} />
       {ticks.map((mm) => (
         <g key={mm}>
           <line class="mark" x1={left - 4} x2={left + 8} y1={y(mm)} y2={y(mm)} />
-          <text class="soft" x={left - 10} y={y(mm) + 4} text-anchor="end">
+          <text class="soft" x={left - 10} y={y(mm) + 5} text-anchor="end">
             {mm}
           </text>
         </g>
       ))}
       <line class="mark" x1={left} x2={left + across + 8} y1={y(start_mm)} y2={y(start_mm)} />
-      <text x={left + across + 12} y={y(start_mm) + 4}>
+      <text x={left + across + 12} y={y(start_mm) + 5}>
         mixed, {figure(start_mm)}
       </text>
       <line class="goal" x1={left} x2={left + across + 8} y1={y(goal)} y2={y(goal)} />
-      <text x={left + across + 12} y={y(goal) + 4}>
+      <text x={left + across + 12} y={y(goal) + 5}>
         {times(goal_ratio, habits)}, {figure(goal)}
       </text>
       {now_mm !== undefined && <line class="surface" x1={left} x2={left + across} y1={y(now_mm)} y2={y(now_mm)} />}
-      {now_mm !== undefined && Math.abs(y(now_mm) - y(goal)) > 14 && Math.abs(y(now_mm) - y(start_mm)) > 14 && (
-        <text x={left + across + 12} y={y(now_mm) + 4}>
+      {now_mm !== undefined && Math.abs(y(now_mm) - y(goal)) > apart && Math.abs(y(now_mm) - y(start_mm)) > apart && (
+        <text x={left + across + 12} y={y(now_mm) + 5}>
           now, {figure(now_mm)}
         </text>
       )}

@@ -131,13 +131,13 @@ function day_of(at: Moment, habits: Habits): string {
 /** "Sat 28 Nov 2026", or "Sat Nov 28, 2026". */
 export const date = (at: Moment, habits: Habits = usual) => `${day_of(at, habits)}${habits.dates === "month" ? "," : ""} ${date_parts(at).year}`;
 
-/** "Nov 2026". */
 /** The same of the day a record names, "2026-11-28" and whatever stands behind it; as it is where it names none. */
 export function date_of(day: string, habits: Habits): string {
   const noon = moment_of(`${day.slice(0, 10)}T12:00`);
   return noon === undefined ? day : date(noon, habits);
 }
 
+/** "Nov 2026". */
 export const month_words = (at: Moment) => `${date_parts(at).month} ${date_parts(at).year}`;
 
 /** A day as it is chosen from a list: "today, Sat 28 Nov"; of another year with its year. */

@@ -4,6 +4,7 @@ import type { ComponentType } from "preact";
 import { ask_ahead } from "../api/ask";
 import { read_ahead } from "../api/bakes";
 import { draft } from "../state/drafts";
+import { readings_of_bake } from "../state/known_readings";
 import { type Named, type Params, names } from "./names";
 
 export type Screen = ComponentType<{ params: Params }>;
@@ -19,7 +20,7 @@ const of_bake = ({ id = "" }: Params) => {
   ask_ahead("GET", `/api/bakes/${encodeURIComponent(id)}`);
   read_ahead(id);
   ask_ahead("GET", `/api/marks?owner=${id}&limit=500`);
-  ask_ahead("GET", `/api/readings?owner=${id}&limit=500`);
+  ask_ahead("GET", readings_of_bake(id));
 };
 
 /** The forecast too, where no unsaved change stands over the bake. */

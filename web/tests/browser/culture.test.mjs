@@ -24,7 +24,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
 
     const visitor = await bakery.visit({ size });
     const page = await visitor.page(`#/culture/${culture}`);
-    await page.getByRole("heading", { name: "Its batches" }).waitFor();
+    await unfolded(page, "Its batches");
     assert.match(await page.getByTestId("against-the-book").innerText(), /after 12 h past its peak it starts about/);
     const batches = page.getByRole("checkbox", { name: "learns from it" });
     assert.equal(await batches.count(), 2);

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { count, morning, see_all_of, tick_only } from "./day_asked.mjs";
-import { Bakery, desk, keeps_the_rules, phone, picture, set_when, settled, unfolded } from "./house.mjs";
+import { Bakery, desk, keeps_its_colours, keeps_the_rules, phone, picture, set_when, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => {
@@ -54,9 +54,9 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     assert.ok(bars.every(({ left, right }) => left >= box.x - 1 && right <= box.x + box.width + 4), JSON.stringify({ bars, box }));
     assert.equal(await page.locator(".day-key li").count(), 2);
 
-    for (const theme of ["light", "dark"]) {
+    for (const [theme, holds] of [["light", keeps_the_rules], ["dark", keeps_its_colours]]) {
       await page.emulateMedia({ colorScheme: theme });
-      await keeps_the_rules(page, `day ${name} ${theme}`);
+      await holds(page, `day ${name} ${theme}`);
       await picture(page, `day-${name}-${theme}`);
     }
     await unfolded(page, "The house");

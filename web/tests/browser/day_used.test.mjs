@@ -23,7 +23,8 @@ async function time_moves(page) {
   return took;
 }
 
-test("a step is moved by tap, what it breaks is said at once, and a move is taken back (phone)", async () => {
+// One plan for both: with every move taken back it is as it was laid.
+test("a step is moved by tap, what it breaks is said at once, and a move is taken back; the plan the house goes by stands on Today, and is there again when the screen is opened (phone)", async () => {
   const visitor = await bakery.visit({ size: phone });
   const page = await visitor.page("");
   const plan = await planned_day(bakery, page, two);
@@ -63,13 +64,47 @@ test("a step is moved by tap, what it breaks is said at once, and a move is take
   const back = page.getByRole("button", { name: "Take the last move back" });
   while (await back.isVisible()) await back.click();
   assert.equal(await plan.getByRole("table").first().innerText(), before);
+
+  const begins = await plan.getByRole("button", { name: /, move it$/ }).first().getAttribute("aria-label");
+  await plan.getByRole("button", { name: "Go by this plan" }).click();
+  await plan.getByText("Today shows what is next.").waitFor();
+  await page.goto(`${bakery.url}/#/`);
+  const next = page.getByRole("region", { name: /^By the plan/ });
+  await next.waitFor();
+  assert.ok((await next.locator("p").first().innerText()).endsWith(begins.replace(/, move it$/, "")), begins);
+  await keeps_the_rules(page, "today by the plan");
+  await picture(page, "day-on-today-phone");
+  await next.getByRole("link").click();
+  await page.getByRole("region", { name: /^Bread for/ }).waitFor();
+  await bakery.ask("DELETE", "/api/settings/day-plan");
   await visitor.leave();
 });
 
-test("a bar is drawn to another hour with the mouse (desk)", async () => {
+test("the calendar of a plan is read by a parser of others, each step at its hour with an alarm; a bar is drawn to another hour with the mouse (desk)", async () => {
   const visitor = await bakery.visit({ size: desk });
   const page = await visitor.page("");
-  await planned_day(bakery, page, two);
+  const plan = await planned_day(bakery, page, two);
+  const rows = await plan.getByRole("button", { name: /, move it$/ }).evaluateAll((all) => all.map((one) => one.getAttribute("aria-label").replace(/, move it$/, "")));
+  const taken = page.waitForEvent("download");
+  await plan.getByRole("button", { name: "Calendar with alarms" }).click();
+  const file = await (await taken).createReadStream();
+  const text = (await file.toArray()).map(String).join("");
+  const calendar = new ICAL.Component(ICAL.parse(text));
+  const events = calendar.getAllSubcomponents("vevent").map((one) => new ICAL.Event(one, { strictExceptions: true }));
+  assert.deepEqual(events.map((event) => event.summary), rows);
+  assert.equal(new Set(events.map((event) => event.uid)).size, events.length);
+  const said = await plan.getByRole("row").filter({ has: page.getByRole("button", { name: /, move it$/ }) }).locator("td:first-child").allInnerTexts();
+  for (const [i, event] of events.entries()) {
+    assert.ok(event.endDate.compare(event.startDate) > 0, event.summary);
+    assert.equal(event.startDate.zone.tzid, "UTC");
+    const at = event.startDate.toJSDate();
+    assert.ok(said[i].endsWith(` ${String(at.getHours()).padStart(2, "0")}:${String(at.getMinutes()).padStart(2, "0")}`), `${event.summary}: ${said[i]}`);
+    const [alarm, ...more] = event.component.getAllSubcomponents("valarm");
+    assert.equal(more.length, 0);
+    assert.equal(alarm.getFirstPropertyValue("trigger").toSeconds(), -300);
+    assert.equal(alarm.getFirstPropertyValue("action").toUpperCase(), "DISPLAY");
+  }
+
   const bar = page.locator('.day-picture rect[data-step="mix"][data-bake="Stout loaf"]').first();
   const first = await row_of(page, "mix", "Stout loaf").locator("td").first().innerText();
   await bar.scrollIntoViewIfNeeded();
@@ -103,25 +138,6 @@ test("a step that begins now is laid where it is, the rest anew around it, and i
   await plan.getByRole("button", { name: "Plan it again" }).click();
   await unfolded(page, "After that");
   await row_of(page, "mix", "Stout loaf").waitFor();
-  await visitor.leave();
-});
-
-test("the plan the house goes by stands on Today, and is there again when the screen is opened", async () => {
-  const visitor = await bakery.visit({ size: phone });
-  const page = await visitor.page("");
-  const plan = await planned_day(bakery, page, two);
-  const first = await plan.getByRole("button", { name: /, move it$/ }).first().getAttribute("aria-label");
-  await plan.getByRole("button", { name: "Go by this plan" }).click();
-  await plan.getByText("Today shows what is next.").waitFor();
-  await page.goto(`${bakery.url}/#/`);
-  const next = page.getByRole("region", { name: /^By the plan/ });
-  await next.waitFor();
-  assert.ok((await next.locator("p").first().innerText()).endsWith(first.replace(/, move it$/, "")), first);
-  await keeps_the_rules(page, "today by the plan");
-  await picture(page, "day-on-today-phone");
-  await next.getByRole("link").click();
-  await page.getByRole("region", { name: /^Bread for/ }).waitFor();
-  await bakery.ask("DELETE", "/api/settings/day-plan");
   await visitor.leave();
 });
 
@@ -188,33 +204,6 @@ test("what comes in makes the kept plan again: both are looked at, one is taken 
 
 /** "16:45" of "Sat 16:45". */
 const hour_of = (words) => words.trim().slice(-5);
-
-test("its calendar is read by a parser of others: each step, at its hour, with an alarm", async () => {
-  const visitor = await bakery.visit({ size: desk });
-  const page = await visitor.page("");
-  const plan = await planned_day(bakery, page, two);
-  const rows = await plan.getByRole("button", { name: /, move it$/ }).evaluateAll((all) => all.map((one) => one.getAttribute("aria-label").replace(/, move it$/, "")));
-  const taken = page.waitForEvent("download");
-  await plan.getByRole("button", { name: "Calendar with alarms" }).click();
-  const file = await (await taken).createReadStream();
-  const text = (await file.toArray()).map(String).join("");
-  const calendar = new ICAL.Component(ICAL.parse(text));
-  const events = calendar.getAllSubcomponents("vevent").map((one) => new ICAL.Event(one, { strictExceptions: true }));
-  assert.deepEqual(events.map((event) => event.summary), rows);
-  assert.equal(new Set(events.map((event) => event.uid)).size, events.length);
-  const said = await plan.getByRole("row").filter({ has: page.getByRole("button", { name: /, move it$/ }) }).locator("td:first-child").allInnerTexts();
-  for (const [i, event] of events.entries()) {
-    assert.ok(event.endDate.compare(event.startDate) > 0, event.summary);
-    assert.equal(event.startDate.zone.tzid, "UTC");
-    const at = event.startDate.toJSDate();
-    assert.ok(said[i].endsWith(` ${String(at.getHours()).padStart(2, "0")}:${String(at.getMinutes()).padStart(2, "0")}`), `${event.summary}: ${said[i]}`);
-    const [alarm, ...more] = event.component.getAllSubcomponents("valarm");
-    assert.equal(more.length, 0);
-    assert.equal(alarm.getFirstPropertyValue("trigger").toSeconds(), -300);
-    assert.equal(alarm.getFirstPropertyValue("action").toUpperCase(), "DISPLAY");
-  }
-  await visitor.leave();
-});
 
 test("the wall paper is A4 and nothing of it is cut off", async () => {
   const visitor = await bakery.visit({ size: desk });

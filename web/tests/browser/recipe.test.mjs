@@ -125,7 +125,10 @@ test("something more into the bowl, and out of it", async () => {
   await page.getByRole("button", { name: "Add an ingredient" }).click();
   await page.getByRole("searchbox").fill("honey");
   await page.keyboard.press("Enter");
-  await page.getByRole("button", { name: "Take honey out" }).waitFor();
+  const take_out = page.getByRole("button", { name: "Take honey out" });
+  await take_out.waitFor();
+  const amount_first = (field, button) => Boolean(field.compareDocumentPosition(button) & Node.DOCUMENT_POSITION_FOLLOWING);
+  assert.ok(await (await amount(page, "honey")).evaluate(amount_first, await take_out.elementHandle()), "the amount is reached before the button that takes it out");
   await page.waitForFunction(() => /honey/.test(document.querySelector("[data-testid=bowl]")?.innerText ?? ""));
   await page.getByRole("button", { name: "Take honey out" }).click();
   await page.waitForFunction(() => !/honey/.test(document.querySelector("[data-testid=bowl]")?.innerText ?? ""));

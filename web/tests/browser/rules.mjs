@@ -25,10 +25,26 @@ export async function keeps_its_measures(page, name) {
       .filter(({ size }) => size < 48),
   );
   assert.deepEqual(small, [], `${name}: lower than 48 px`);
+  const unreadable = await page.evaluate(written_smaller_than, 11.5);
+  assert.deepEqual(unreadable, [], `${name}: written too small to read`);
   const main = await page.evaluate(() =>
     [...document.querySelectorAll("main .main:not(:disabled)")].filter((e) => e.offsetParent !== null && !e.closest("details, dialog")).map((e) => e.textContent?.trim()),
   );
   assert.ok(main.length <= 1, `${name}: more than one primary button: ${main.join("; ")}`);
+}
+
+/** What is written smaller than that as it is seen [px]: a picture shrinks with its window, and its words with it. */
+function written_smaller_than(least_px) {
+  const words = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  const found = [];
+  while (words.nextNode()) {
+    const { parentElement: of, data } = words.currentNode;
+    if (data.trim() === "" || !of.checkVisibility() || of.closest(".unseen")) continue;
+    const shrunk = of instanceof SVGElement ? Math.abs(of.getScreenCTM().a) : 1;
+    const seen_px = shrunk * parseFloat(getComputedStyle(of).fontSize);
+    if (seen_px < least_px) found.push(`${data.trim().slice(0, 40)}: ${seen_px.toFixed(1)} px`);
+  }
+  return found.slice(0, 5);
 }
 
 /** The same of a screen that kept the rules a moment ago in the other light: only its colours are others. */

@@ -4,6 +4,7 @@ import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { Bakery, desk, keeps_the_rules, phone, settled } from "./house.mjs";
 
+const days = ["2026-11-21", "2026-11-28"];
 const hours = [2, 4, 6, 8, 11, 14, 18];
 // Invented: the dough with the mead lies hours behind, its alcohol alone behaves like it, its acid alone like water.
 const heights = {
@@ -26,15 +27,15 @@ before(async () => {
       { name: "alcohol alone", make: ["plain", "match alcohol with neutral spirit"] },
       { name: "acid alone", make: ["plain", "match acid with citric acid"] },
     ],
-    days: ["2026-11-28"],
+    days,
     jars: 1,
     jar_mm: 60,
     amount_g: 400,
     within_h: 14,
     seed: 7,
     remark: "the jar by the window leaks",
-    looks: Object.entries(heights).flatMap(([dough, of_it]) =>
-      [60, ...of_it].map((height_mm, i) => ({ day: "2026-11-28", dough, repeat: 1, hours: i === 0 ? 0 : hours[i - 1], height_mm })),
+    looks: days.flatMap((day) =>
+      Object.entries(heights).flatMap(([dough, of_it]) => [60, ...of_it].map((height_mm, i) => ({ day, dough, repeat: 1, hours: i === 0 ? 0 : hours[i - 1], height_mm }))),
     ),
   };
   ({ id } = await bakery.ask("POST", "/api/test-bakes", { title: "Is it the alcohol?", question: "Alcohol or acid?", state: "live", document: JSON.stringify(document) }));
@@ -42,6 +43,22 @@ before(async () => {
 after(() => bakery?.close());
 
 const part = (page, name) => page.getByRole("button", { name, exact: true }).click();
+
+/** Each dough has its name in the picture and a line like no other's, each day a sign of its own, and no name lies on another. */
+async function lines_are_told_apart(page) {
+  const names = page.locator(".curves text").filter({ hasText: /[a-z]{3}/i });
+  assert.deepEqual((await names.allTextContents()).sort(), [...Object.keys(heights), "Sat 21 Nov 2026", "Sat 28 Nov 2026"].sort());
+  const boxes = await names.evaluateAll((all) => all.map((one) => one.getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom })));
+  for (const [i, a] of boxes.entries())
+    for (const b of boxes.slice(i + 1)) assert.ok(a.bottom <= b.top + 3 || b.bottom <= a.top + 3 || a.right <= b.left || b.right <= a.left, JSON.stringify([a, b]));
+  const keys = await page.locator(".curves .key line").evaluateAll((all) => all.map((one) => `${getComputedStyle(one).stroke} ${getComputedStyle(one).strokeDasharray}`));
+  assert.equal(new Set(keys).size, Object.keys(heights).length, keys.join("; "));
+  const runs = await page.locator(".curves .run:has(polyline)").evaluateAll((all) =>
+    all.map((run) => `${getComputedStyle(run.querySelector("polyline")).stroke} ${run.querySelector("polyline").getAttribute("stroke-dasharray")} ${run.querySelector(".open") !== null}`),
+  );
+  assert.equal(runs.length, 2 * keys.length);
+  assert.equal(new Set(runs).size, runs.length, "a jar is told by its line and its sign");
+}
 
 test("what the doughs cannot tell is said before flour is wasted, and the plan can be weighed from", async () => {
   const visitor = await bakery.visit();
@@ -71,6 +88,8 @@ test("the verdict is one sentence, with the cause that acts weighed above the on
       return parseFloat(await article.locator(".weigh i").evaluate((bar) => bar.style.width));
     };
     assert.ok((await weight("alcohol")) > (await weight("acid")));
+    assert.doesNotMatch(await page.locator("main").innerText(), /[mu]mol/, "no baker weighs in mmol");
+    await lines_are_told_apart(page);
     await keeps_the_rules(page, `verdict at ${size.width}`);
     await visitor.leave();
   }

@@ -50,7 +50,8 @@ struct ToFeed {
 /// file cannot be read is told in the answer at once.
 [[nodiscard]] Result<std::vector<Alive>> living(storage::Daybook& daybook,
                                                 TodayAnswer& answer,
-                                                const Now& now);
+                                                const Now& now,
+                                                const AsRead& as_read);
 
 [[nodiscard]] Result<DoughToday> dough_today(const Alive& alive, const Now& now);
 

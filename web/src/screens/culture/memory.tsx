@@ -4,6 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { anew, conflicting, put, words_of } from "../../api/ask";
 import { on_news } from "../../api/live";
 import type { CultureMemory, CultureRecord } from "../../api/types";
+import { Fold } from "../../parts/fold";
 import { Progress } from "../../parts/long_work";
 import { Failed } from "../../parts/states";
 import { date, from_utc } from "../../say/clock";
@@ -60,24 +61,25 @@ export function Memory({ culture }: { culture: CultureRecord }) {
       {kept && !none && (
         <>
           <AgainstTheBook kept={kept} />
-          <h3>Its batches</h3>
-          <ul class="bare stack tight">
-            {kept.batches.map((batch) => (
-              <BatchLine key={batch.bake} batch={batch} culture={culture} />
-            ))}
-            {kept.from_elsewhere.map((batch) => (
-              <li key={batch.name} class="quiet">
-                {batch.name}, {batch.readings} readings, from elsewhere
-              </li>
-            ))}
-          </ul>
-          {!work.running && (
-            <div>
-              <button type="button" onClick={() => ask(true)}>
-                Learn from all of them again
-              </button>
-            </div>
-          )}
+          <Fold title="Its batches" fact={`${kept.batches.length + kept.from_elsewhere.length}, ${culture.left_out.length} left out`}>
+            <ul class="bare stack tight">
+              {kept.batches.map((batch) => (
+                <BatchLine key={batch.bake} batch={batch} culture={culture} />
+              ))}
+              {kept.from_elsewhere.map((batch) => (
+                <li key={batch.name} class="quiet">
+                  {batch.name}, {batch.readings} readings, from elsewhere
+                </li>
+              ))}
+            </ul>
+            {!work.running && (
+              <div>
+                <button type="button" onClick={() => ask(true)}>
+                  Learn from all of them again
+                </button>
+              </div>
+            )}
+          </Fold>
         </>
       )}
     </section>

@@ -82,10 +82,9 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
           <Words name={half("asked")} label="Asked today" wrong={wrong("/asked")} hint={such_as(`7.90 ${till.currency}`)} value={asked} give={(t) => typing.set({ asked: t })} />
         </div>
       </Fold>
-      <section aria-labelledby="made-of" class="stack tight">
-        <h2 id="made-of">What it is made of</h2>
+      <Fold title="What it is made of" fact={most_of(till, habits)}>
         <CostTree root={till.cost} currency={till.currency} />
-      </section>
+      </Fold>
       <Fold title="What a change does to a loaf" fact={till.effects.slice(0, 1).map((e) => `${e.part} ${e.change}: ${signed(e.loaf_exact, habits)} ${till.currency}`).join()} open={half_typed("price_rise") || price_rise !== ""}>
         <Effects till={till} habits={habits} />
         {till.price_rises.length > 0 && (
@@ -113,6 +112,14 @@ export function Till({ id, to_prices }: { id: string; to_prices: () => void }) {
       </div>
     </div>
   );
+}
+
+/** The part of a loaf that costs most. */
+function most_of(till: TillAnswer, habits: Habits): string {
+  const [first, ...rest] = till.cost.parts;
+  if (first === undefined) return "";
+  const most = rest.reduce((a, b) => (Number(b.loaf_exact) > Number(a.loaf_exact) ? b : a), first);
+  return `most of it ${most.name}: ${money(most.loaf, habits)} ${till.currency}`;
 }
 
 function Offers({ till, habits }: { till: TillAnswer; habits: Habits }) {

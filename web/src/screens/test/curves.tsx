@@ -1,6 +1,7 @@
 // All doughs on one picture: what was seen, and the curve the model laid through it. Each dough has its own dash and its
-// name at the end of its line, so that no colour is needed to tell them apart.
+// name at the end of its line, so that no colour is needed to tell them apart; each day has its own sign for what was seen.
 import type { JarRead } from "../../api/tests";
+import { date_of } from "../../say/clock";
 import type { Habits } from "../../say/habits";
 import { plain, useHabits } from "../../say/say";
 import "../../parts/chance_map.css";
@@ -19,6 +20,7 @@ export function Curves({ jars, within_h }: { jars: readonly JarRead[]; within_h:
   const looks = jars.flatMap((jar) => jar.looks);
   if (looks.length === 0) return null;
   const doughs = [...new Set(jars.map((jar) => jar.dough))];
+  const days = [...new Set(jars.map((jar) => jar.day))];
   const last = Math.max(within_h, ...looks.map((l) => l.t_h));
   const top = Math.max(2, ...looks.map((l) => Math.max(l.ratio, l.fitted_ratio ?? 0))) * 1.05;
   const x = (t: number) => edge.left + (t / last) * (wide - edge.left - edge.right);
@@ -58,11 +60,20 @@ export function Curves({ jars, within_h }: { jars: readonly JarRead[]; within_h:
             <g key={i} class={`run run-${drawn_as(at).colour}`}>
               <polyline points={line.join(" ")} stroke-dasharray={drawn_as(at).dash} />
               {jar.looks.map((l, k) => (
-                <circle key={k} cx={x(l.t_h)} cy={y(l.ratio)} r="3" />
+                <Seen key={k} x={x(l.t_h)} y={y(l.ratio)} day={days.indexOf(jar.day)} />
               ))}
             </g>
           );
         })}
+        {days.length > 1 &&
+          days.map((day, i) => (
+            <g key={day} class="run">
+              <Seen x={wide - edge.right + 19} y={edge.top + 8 + 24 * i} day={i} />
+              <text x={wide - edge.right + 40} y={edge.top + 13 + 24 * i}>
+                {date_of(day, habits)}
+              </text>
+            </g>
+          ))}
         {doughs.map((dough, i) => (
           <g key={dough} class={`key run-${drawn_as(i).colour}`}>
             <line x1={wide - edge.right + 4} x2={wide - edge.right + 34} y1={ends[i] ?? 0} y2={ends[i] ?? 0} stroke-dasharray={drawn_as(i).dash} />
@@ -73,10 +84,18 @@ export function Curves({ jars, within_h }: { jars: readonly JarRead[]; within_h:
         ))}
       </svg>
       <figcaption class="quiet small">
-        Times its height at mixing, over hours. Dots: seen; lines: the model through them; the dotted upright: the time allowed.
+        Times its height at mixing, over hours. {days.length > 1 ? "Signs: seen, each day its own" : "Dots: seen"}; lines: the model through them; the dotted
+        upright: the time allowed.
       </figcaption>
     </figure>
   );
+}
+
+/** What was seen of a jar: on the first day a dot, then a ring, a square, an open square, and so on. */
+function Seen({ x, y, day }: { x: number; y: number; day: number }) {
+  const open = day % 2 === 1 ? "open" : "";
+  if (day % 4 < 2) return <circle class={open} cx={x} cy={y} r="4" />;
+  return <rect class={open} x={x - 3.5} y={y - 3.5} width="7" height="7" />;
 }
 
 /** Moves names apart that would lie over each other, keeping their order. */
@@ -96,7 +115,7 @@ function spoken(jars: readonly JarRead[], habits: Habits): string {
   return jars
     .map((jar) => {
       const top = Math.max(...jar.looks.map((l) => l.ratio));
-      return `${jar.dough} on ${jar.day}: ${jar.looks.length} heights, at most ${plain(top, 1, habits)} times.`;
+      return `${jar.dough} on ${date_of(jar.day, habits)}: ${jar.looks.length} heights, at most ${plain(top, 1, habits)} times.`;
     })
     .join(" ");
 }

@@ -107,7 +107,7 @@ function Doughs({ doc, change }: Pick<Props, "doc" | "change">) {
               )}
             </Field>
             <div>
-              <button type="button" aria-label={`Take ${dough.name} out`} onClick={() => change({ doughs: doc.doughs.filter((_, k) => k !== i) })}>
+              <button type="button" aria-label={`Take it out: ${dough.name}`} onClick={() => change({ doughs: doc.doughs.filter((_, k) => k !== i) })}>
                 Take it out
               </button>
             </div>
