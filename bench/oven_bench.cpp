@@ -1,11 +1,13 @@
 // How long a baker waits for the oven: one loaf, the ranges of 400 laid between fifteen, and the
-// whole way with the forecast of 400 doughs. The least of several runs, for others use the machine
-// too: on the clock, and of processor time over all threads.
+// whole way with the forecast of 400 doughs, its loaves in one load, in three and in six. The least
+// of several runs, for others use the machine too: on the clock, and of processor time over all
+// threads.
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <ctime>
 #include <functional>
+#include <string>
 
 #include "forecast/ensemble.h"
 #include "formula/read.h"
@@ -70,6 +72,17 @@ int run(const char* path) {
         (void)forecast::foresee(*bake, options);
         (void)service::oven(*bake, {}, options);
       }));
+  for (const int at_once : {2, 1}) {
+    formula::Bake by_loads = *bake;
+    by_loads.oven.emplace().loaves = at_once;
+    by_loads.oven->bake = 40.0 * minute;
+    const std::string what =
+        "the whole way, its six loaves in " + std::to_string(6 / at_once) + " loads";
+    row(what.c_str(), least_of(10, [&] {
+          (void)forecast::foresee(by_loads, options);
+          (void)service::oven(by_loads, {}, options);
+        }));
+  }
   const oven::Laid laid = four_hundred().laid;
   std::printf("laid within %.2f K of %d loaves solved to look, weight within %.2f points\n",
               laid.core,

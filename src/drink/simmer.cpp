@@ -129,6 +129,11 @@ Result<Simmered> simmer(const Composition& drink, const Pan& pan, const Until& u
             0};
   if (!(now.water > 0))
     return failure(ErrorCode::bad_input, "", "what holds no water does not simmer");
+  if (until.strength.value() > 0 && until.strength >= strength_of(now))
+    return failure(ErrorCode::bad_input,
+                   "",
+                   fmt::format("it has {:.1f} % vol as it is: name a lower strength",
+                               strength_of(now).percent()));
   const InPan start = now;
   const double undissociated =
       1 - chemistry::dissociated(chemistry::Acid::acetic, drink.ph(), Molality{});

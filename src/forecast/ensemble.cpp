@@ -163,6 +163,15 @@ Result<DoughHours> dough_hours(const formula::Bake& bake, const Options& options
                     std::move(timeline->past_hours)};
 }
 
+Result<Timeline> way_alone(const formula::Bake& bake, const Options& options) {
+  auto out = set_out(Plan::of(bake, options), options);
+  if (!out) return failure(out);
+  out->proving.sample_every = 0.0 * hour;
+  CrowdOptions how = internal::crowd_options(out->proving, options);
+  how.hours_alone = true;
+  return forecast::timeline(out->plan, out->crowd, how);
+}
+
 Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
                                            const Options& options,
                                            const std::vector<Factor>& but,

@@ -67,6 +67,10 @@ struct DoughHours {
                                              const Options& options,
                                              Time wait);
 
+/// The same doughs through their stages and nothing besides: no curves, no dough left in its bulk.
+/// Errors: as foresee().
+[[nodiscard]] Result<Timeline> way_alone(const formula::Bake& bake, const Options& options);
+
 /// The middle dough alone, for what needs a whole dough and not its hours.
 struct MiddleDough {
   formula::Bowl bowl;  ///< the levain as fermented

@@ -65,8 +65,8 @@ class Loading {
     const Spread left = timeline_.stages.back().end;
     add_stage(Step::cooling, number, left, bag);
     const Bread bread{
-        left, spread(later(out, oven_.cut), timeline_.weight), timeline_.stages.back().end};
-    if (number == 1) timeline_.bread = bread;
+        in, left, spread(later(out, oven_.cut), timeline_.weight), timeline_.stages.back().end};
+    timeline_.bread.push_back(bread);
     add_act(Act::out_of_the_oven, place, out_at.has_value(), bread.out, number);
     add_act(Act::cut, place + 1, false, bread.cut, number);
     add_act(Act::bag, place + 1, false, bread.bag, number);

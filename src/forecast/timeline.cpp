@@ -261,7 +261,8 @@ class Telling {
     };
     out.rise = range([](const Stop& one) { return one.rise; });
     out.ph = range([](const Stop& one) { return one.ph; });
-    out.room_left = range([](const Stop& one) { return one.room_left; });
+    out.rooms = of_stop(stop, [](const Stop& one) { return one.room_left; });
+    out.room_left = range_of(out.rooms, crowd_.weight);
     out.celsius = range([](const Stop& one) { return one.dough.celsius(); });
     return out;
   }

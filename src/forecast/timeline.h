@@ -28,8 +28,9 @@ struct StageTimes {
   Probability reached;  ///< share of draws that get through it before the horizon
   // As it ends, of those draws; NaN for mixing and folds, which are told by their hour alone.
   Range rise = untold, ph = untold;
-  Range room_left = untold;  ///< how much further it could rise before it leaks
-  Range celsius = untold;    ///< of the dough
+  Range room_left = untold;   ///< how much further it could rise before it leaks
+  Range celsius = untold;     ///< of the dough
+  std::vector<double> rooms;  ///< room_left of each draw; NaN where it did not get there
 };
 
 /// Something for hands to do.
@@ -56,7 +57,7 @@ struct ToDo {
 
 /// What becomes of the loaves of one load, where the bake has an [oven] (oven_stages.h).
 struct Bread {
-  Spread out, cut, bag;
+  Spread in, out, cut, bag;
 };
 
 struct Timeline {
@@ -64,7 +65,7 @@ struct Timeline {
   std::vector<ToDo> to_do;         ///< in order of time
   Spread ready;                    ///< the end of the first bulk
   Spread oven;                     ///< the end of the last stage of the dough
-  std::optional<Bread> bread;      ///< of the first load; empty: nothing is known of its oven
+  std::vector<Bread> bread;        ///< of each load; empty: nothing is known of its oven
   Probability never;               ///< the first bulk does not end within the horizon
   Time horizon;
   std::vector<double> ready_hours, oven_hours;  ///< of each draw; infinite when never

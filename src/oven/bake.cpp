@@ -144,7 +144,9 @@ class Spring {
   Spring(const Loaf& loaf, double water_over_volume)
       : loaf_(loaf), water_(loaf.fermented ? water_over_volume : 0) {}
 
-  [[nodiscard]] double rise() const { return 1 + spring_; }
+  [[nodiscard]] double with_room() const { return could_; }
+
+  [[nodiscard]] double rise() const { return 1 + std::min(loaf_.room, could_); }
 
   void see(const Bread& bread) {
     namespace b = constants::baking;
@@ -163,14 +165,13 @@ class Spring {
       gas += volume[i] * (loaf_.gas * (swollen - 1) + out * swollen);
       all += volume[i];
     }
-    const double could = b::kept_gas.value.si() * gas / all;
-    spring_ = std::max(spring_, std::min(loaf_.room, could));
+    could_ = std::max(could_, b::kept_gas.value.si() * gas / all);
   }
 
  private:
   const Loaf& loaf_;
   double water_;  ///< [m3] a m3 of dough, with carbon dioxide in it
-  double spring_ = 0;
+  double could_ = 0;
   bool held_ = false;
 };
 
@@ -243,6 +244,7 @@ Baked bake(const Loaf& loaf, const Oven& oven, Time lasts, const Luck& luck, con
     minute.colour = 1 - colour_left;
     minute.raw_starch = raw;
     minute.rise = spring.rise();
+    minute.spring = spring.with_room();
     minute.energy = air.energy();
     minute.alcohol_rate = area * step.ethanol / seconds;
     out.course.push_back(minute);

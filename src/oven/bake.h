@@ -16,6 +16,7 @@ struct Minute {
   double colour = 0;                                 ///< of the full colour, 0..1
   double raw_starch = 1;                             ///< of the core's, 0..1
   double rise = 1;                                   ///< volume over that at going in
+  double spring = 0;                                 ///< what it would rise by, with room for it
   double alcohol = 1;                                ///< kept, of what went in
   double alcohol_in_crust = 0;                       ///< of what went in
   double alcohol_at_least = 1, alcohol_at_most = 1;  ///< kept, with the pump at its reach

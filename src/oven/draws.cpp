@@ -114,24 +114,20 @@ double kept_of(const Scaled& y) { return std::min(1.0, std::exp(y[kept_laid])); 
 
 struct Answers {
   std::array<std::vector<double>, asked_count> asked;
-  std::vector<double> crust;
+  std::vector<double> crust, springs;
 };
 
-Answers answers_at(std::size_t moment,
-                   const Between& through,
-                   const std::vector<Drawn>& draws,
-                   double room) {
+Answers answers_at(std::size_t moment, const Between& through, const std::vector<Drawn>& draws) {
   Answers out;
   for (const Drawn& one : draws) {
     const Scaled y = through.at(moment, one.z);
-    const double spring = std::max(0.0, y[rise_laid] - 1) * one.gas;
     const double values[] = {one.core[moment],
                              y[surface_laid],
                              loss_of(y),
                              1 - std::exp(-std::exp(y[brown_laid] + one.brown)),
-                             1 + std::min(room, spring),
                              kept_of(y)};
     for (std::size_t k = 0; k < asked_count; ++k) out.asked[k].push_back(values[k]);
+    out.springs.push_back(std::max(0.0, y[spring_laid]) * one.gas);
     out.crust.push_back(std::clamp(y[crust_laid], 0.0, 1.0));
   }
   return out;
@@ -164,7 +160,6 @@ std::vector<double> lay_course(const Between& through,
                                const std::vector<Minute>& course,
                                const std::vector<Drawn>& made,
                                Time lasts,
-                               double room,
                                Many& out) {
   std::vector<double> kept;
   const std::size_t each_row = through.moments() / rows_told + 1;
@@ -172,8 +167,9 @@ std::vector<double> lay_course(const Between& through,
     if (course[m].seconds > lasts.si() + 1) break;
     const bool last = m + 1 == through.moments() || course[m + 1].seconds > lasts.si() + 1;
     if (m % each_row != 0 && !last) continue;
-    Answers answers = answers_at(m, through, made, room);
+    Answers answers = answers_at(m, through, made);
     if (last) {
+      out.springs = std::move(answers.springs);
       kept = answers.asked[static_cast<std::size_t>(Asked::alcohol)];
       std::vector<double> crumb;
       for (std::size_t d = 0; d < kept.size(); ++d)
@@ -215,14 +211,13 @@ Many many(const Loaf& loaf,
     one.core = through.cores(one.z, course);
     for (double& core : one.core) core = scale.core(core);
   }
-  const auto kept = lay_course(through, course, made, lasts, loaf.room, out);
+  const auto kept = lay_course(through, course, made, lasts, out);
   const auto at_end = [&](Asked asked) {
     return out.course.back().range[static_cast<std::size_t>(asked)];
   };
   out.core = at_end(Asked::core);
   out.loss = at_end(Asked::loss);
   out.colour = at_end(Asked::colour);
-  out.rise = at_end(Asked::rise);
   out.alcohol = at_end(Asked::alcohol);
   out.done = done_times(course, made);
   const auto late =
@@ -232,6 +227,14 @@ Many many(const Loaf& loaf,
   vent(oven, ethanol_of(loaf), made, kept, out);
   let_cool(loaf, room, made, threads, out);
   return out;
+}
+
+Range risen(const std::vector<double>& springs, const std::vector<double>& rooms) {
+  require(!springs.empty() && !rooms.empty(), "loaves have ovens and room");
+  std::vector<double> out;
+  for (std::size_t k = 0; k < std::max(springs.size(), rooms.size()); ++k)
+    out.push_back(1 + std::min(rooms[k % rooms.size()], springs[k % springs.size()]));
+  return range_of(std::move(out));
 }
 
 Left left_at_the_end(const Loaf& loaf,

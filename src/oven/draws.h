@@ -14,7 +14,7 @@ struct Range {
 };
 
 /// What is asked of each draw at a moment of the bake.
-enum class Asked { core, surface, loss, colour, rise, alcohol, count };
+enum class Asked { core, surface, loss, colour, alcohol, count };
 inline constexpr std::size_t asked_count = static_cast<std::size_t>(Asked::count);
 
 struct AtMoment {
@@ -31,13 +31,14 @@ struct Laid {
 
 struct Many {
   std::vector<AtMoment> course;
-  Range core, loss, colour, rise, alcohol;  ///< at the end
-  Range in_crust, in_crumb;                 ///< of the alcohol that went in, at the end
-  Range vented;                             ///< share of the cavity's gas, at its highest
+  Range core, loss, colour, alcohol;  ///< at the end
+  Range in_crust, in_crumb;           ///< of the alcohol that went in, at the end
+  Range vented;                       ///< share of the cavity's gas, at its highest
   Range done_after;            ///< [s] until the core has 96 C; 1e9: not within what was looked at
   double never_done = 0;       ///< share of draws
   Range cut_after, bag_after;  ///< [s] since the oven
   std::vector<double> done, cut, bag;  ///< [s] of each draw; 1e9: not within what was looked at
+  std::vector<double> springs;         ///< what each would rise by, with room for it
   double cooling_loss = 0;
   Baked book;         ///< the middle
   Cooled cooled;      ///< of it
@@ -65,6 +66,12 @@ struct Many {
                         int draws,
                         unsigned long long seed,
                         int threads = 0);
+
+/// Volume at the end over that at going in, of doughs with such room in such ovens, the k-th dough
+/// in the k-th oven and each round again:
+///
+///     1 + min(room_k, spring_k)
+[[nodiscard]] Range risen(const std::vector<double>& springs, const std::vector<double>& rooms);
 
 /// Many::alcohol and Many::loss and nothing else, the same to the last digit: what is asked of a
 /// loaf that is eaten, for less than half the work.

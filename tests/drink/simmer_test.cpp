@@ -75,6 +75,9 @@ TEST(Simmer, StopsAtAStrengthAndNeedsThePansHeat) {
 }
 
 TEST(Simmer, SaysWhatCannotBe) {
+  EXPECT_THAT(simmer(drink("red wine"), {}, {.share = 0, .strength = AlcoholByVolume(0.2)}),
+              FailsWith(ErrorCode::bad_input))
+      << "it has 13 % vol";
   EXPECT_THAT(simmer(drink("red wine"), {}, {}), FailsWith(ErrorCode::bad_input));
   EXPECT_THAT(simmer(drink("red wine"), {.drink = {}}, {.share = 0.5, .strength = {}}),
               FailsWith(ErrorCode::bad_input));

@@ -37,8 +37,8 @@ TEST(OvenStages, ComeOutHalfAnHourLaterAndCoolFromThen) {
   EXPECT_EQ(timeline.stages[2].step, Step::cooling);
   EXPECT_EQ(timeline.stages[1].begin.p50, timeline.oven.p50);
   EXPECT_NEAR(timeline.stages[1].end.p50->in(hour), 7.5, 1e-9);
-  EXPECT_NEAR(timeline.bread->cut.p50->in(hour), 9.5, 1e-9);
-  EXPECT_NEAR(timeline.bread->bag.p50->in(hour), 11.5, 1e-9);
+  EXPECT_NEAR(timeline.bread.front().cut.p50->in(hour), 9.5, 1e-9);
+  EXPECT_NEAR(timeline.bread.front().bag.p50->in(hour), 11.5, 1e-9);
   EXPECT_NEAR(timeline.stages[2].end.p10->in(hour), timeline.oven.p10->in(hour) + 4.5, 1e-9);
   EXPECT_EQ(timeline.to_do.back().act, Act::bag);
   EXPECT_EQ(timeline.next(10.0 * hour)->act, Act::into_the_oven);
@@ -55,20 +55,20 @@ TEST(OvenStages, ItsOwnDoubtWidensWhatTheDoughsAlreadyHave) {
 TEST(OvenStages, ADoughThatNeverGetsThereIsNeverBaked) {
   Timeline timeline = five_doughs({5, 6, never, never, never});
   add_oven_stages(timeline, half_an_hour);
-  EXPECT_FALSE(timeline.bread->out.p50);
-  EXPECT_TRUE(timeline.bread->out.p10);
+  EXPECT_FALSE(timeline.bread.front().out.p50);
+  EXPECT_TRUE(timeline.bread.front().out.p10);
   EXPECT_NEAR(timeline.stages[1].reached.value(), 0.4, 1e-9);
 }
 
 TEST(OvenStages, WhatWasTickedOffWasThenInEveryDraw) {
   Timeline in = five_doughs();
   add_oven_stages(in, half_an_hour, {{went_in(), 7.25 * hour}});
-  EXPECT_NEAR(in.bread->out.p10->in(hour), 7.75, 1e-9);
-  EXPECT_NEAR(in.bread->out.p90->in(hour), 7.75, 1e-9);
+  EXPECT_NEAR(in.bread.front().out.p10->in(hour), 7.75, 1e-9);
+  EXPECT_NEAR(in.bread.front().out.p90->in(hour), 7.75, 1e-9);
   EXPECT_EQ(in.next(7.3 * hour)->act, Act::out_of_the_oven);
   Timeline out = five_doughs();
   add_oven_stages(out, half_an_hour, {{went_in(), 7.25 * hour}, {came_out(), 7.9 * hour}});
-  EXPECT_NEAR(out.bread->cut.p50->in(hour), 9.9, 1e-9);
+  EXPECT_NEAR(out.bread.front().cut.p50->in(hour), 9.9, 1e-9);
   EXPECT_EQ(out.next(8.0 * hour)->act, Act::cut);
   EXPECT_TRUE(out.stages[1].done);
   EXPECT_FALSE(out.stages[2].done);
@@ -87,7 +87,7 @@ TEST(OvenStages, ASecondLoadFollowsTheFirst) {
   EXPECT_NEAR(timeline.stages[3].begin.p50->in(hour), 7.6, 1e-9);
   EXPECT_NEAR(timeline.stages[3].end.p50->in(hour), 8.1, 1e-9);
   EXPECT_NEAR(timeline.stages[4].end.p50->in(hour), 12.1, 1e-9);
-  EXPECT_NEAR(timeline.bread->out.p50->in(hour), 7.5, 1e-9) << "of the first";
+  EXPECT_NEAR(timeline.bread.front().out.p50->in(hour), 7.5, 1e-9) << "of the first";
   EXPECT_NEAR(timeline.oven.p50->in(hour), 7, 1e-9);
   std::vector<std::pair<Act, int>> in_time;
   for (const ToDo& one : timeline.to_do) in_time.emplace_back(one.act, one.load);

@@ -54,12 +54,24 @@ TEST(Many, HoldsTheBookAmongItsDrawsAndRangesInOrder) {
   const Many m = of(usual_loaf(), oven_at(230), 40);
   EXPECT_NEAR(m.core.p50, m.book.course.back().core, 1.5);
   EXPECT_NEAR(m.loss.p50, m.book.course.back().loss, 0.01);
-  for (const Range& r : {m.core, m.loss, m.colour, m.rise, m.alcohol, m.vented, m.in_crumb}) {
+  for (const Range& r : {m.core, m.loss, m.colour, m.alcohol, m.vented, m.in_crumb}) {
     EXPECT_LE(r.p10, r.p50);
     EXPECT_LE(r.p50, r.p90);
   }
   EXPECT_LE(m.cut_after.p10, m.cut_after.p90);
   EXPECT_GT(m.alcohol.p90, 2 * m.alcohol.p10);
+}
+
+TEST(Many, RisesNoFurtherThanADoughHasRoom) {
+  const Many m = of(usual_loaf(), oven_at(230), 40);
+  ASSERT_EQ(m.springs.size(), 200U);
+  EXPECT_EQ(risen(m.springs, {0}).p90, 1);
+  const Range free = risen(m.springs, {10});
+  EXPECT_GT(free.p90 - free.p10, 0.05);
+  EXPECT_NEAR(free.p50, 1 + m.book.course.back().spring, 0.03);
+  const Range mixed = risen(m.springs, {0, 10});
+  EXPECT_EQ(mixed.p10, 1) << "every other dough has none";
+  EXPECT_GT(mixed.p90, free.p50);
 }
 
 // Of draws to be laid behind a dough's stages: each has its own minutes, the ranges are theirs.

@@ -118,10 +118,11 @@ TEST(OneOven, TheTimelineHasItsStagesBehindTheDough) {
   const auto seen = service::foresee(bake, few());
   ASSERT_THAT(seen, Holds());
   const forecast::Timeline& timeline = seen->forecast.timeline;
-  ASSERT_TRUE(seen->oven && timeline.bread);
-  EXPECT_NEAR((*timeline.bread->out.p50 - *timeline.oven.p50).in(minute), 45, 1e-6);
-  EXPECT_GT(*timeline.bread->cut.p50, *timeline.bread->out.p50 + 0.5 * hour);
-  EXPECT_GT(*timeline.bread->bag.p50, *timeline.bread->cut.p50);
+  ASSERT_TRUE(seen->oven);
+  ASSERT_FALSE(timeline.bread.empty());
+  EXPECT_NEAR((*timeline.bread.front().out.p50 - *timeline.oven.p50).in(minute), 45, 1e-6);
+  EXPECT_GT(*timeline.bread.front().cut.p50, *timeline.bread.front().out.p50 + 0.5 * hour);
+  EXPECT_GT(*timeline.bread.front().bag.p50, *timeline.bread.front().cut.p50);
   EXPECT_EQ(timeline.stages.back().step, formula::Step::cooling);
   const Head head = head_of(timeline, bake, {}, std::nullopt);
   EXPECT_THAT(head.next_words, HasSubstr("into the oven"));
@@ -129,7 +130,7 @@ TEST(OneOven, TheTimelineHasItsStagesBehindTheDough) {
   const auto without = service::foresee(bake_with("water"), few());
   ASSERT_THAT(without, Holds());
   EXPECT_FALSE(without->oven);
-  EXPECT_FALSE(without->forecast.timeline.bread);
+  EXPECT_TRUE(without->forecast.timeline.bread.empty());
 }
 
 TEST(OneOven, EveryAnswerHasTheSameMinutesCoreAndLoss) {
@@ -181,6 +182,7 @@ TEST(FurtherLoads, GoInOneAfterTheOtherAndProveMeanwhile) {
   EXPECT_NEAR(oven.further[0].waited.in(minute), 50, 1e-9);
   EXPECT_LT(oven.further[0].loaf.room, oven.loaf.room) << "it proved on";
   EXPECT_GT(oven.further[0].loaf.gas, oven.loaf.gas);
+  EXPECT_LT(oven.further[0].room.p50, oven.room.p50);
   const auto& stages = seen->forecast.timeline.stages;
   ASSERT_EQ(stages.back().load, 2);
   const auto& in = stages[stages.size() - 2];
@@ -188,6 +190,39 @@ TEST(FurtherLoads, GoInOneAfterTheOtherAndProveMeanwhile) {
   EXPECT_NEAR((*in.end.p50 - *in.begin.p50).in(minute), 45, 1e-6);
   EXPECT_THAT(as_it_goes_in(oven, 2), HasSubstr("2 loaves, 50 min longer in its last place: "));
   EXPECT_EQ(as_it_goes_in(oven, 3), "");
+}
+
+TEST(FurtherLoads, AreToldAsRangesAndEachProvesOnBehindTheOneBefore) {
+  const auto proved = [](const std::string& time, const std::string& loaves) {
+    return oven(bake_with("water",
+                          "until = \"1.4 times\"\n[[stage]]\ndo = \"shape\"\n[[stage]]\n"
+                          "do = \"proof\"\nfor = \"" +
+                              time + "\"\ntemperature = \"20 C\"\n" + timed_oven +
+                              "loaves = " + loaves + "\n"),
+                {},
+                {});
+  };
+  const auto two = proved("10 min", "2");
+  ASSERT_THAT(two, Holds());
+  ASSERT_EQ(two->further.size(), 1U);
+  const FurtherLoad& second = two->further.front();
+  EXPECT_LT(second.room.p50, two->room.p50);
+  for (const oven::Range& r : {two->room, two->rise, second.room, second.rise}) {
+    EXPECT_LT(r.p10, r.p50);
+    EXPECT_LT(r.p50, r.p90);
+  }
+
+  // The dough that waits is one that was left for as long in its proof.
+  const auto proved_on = proved("60 min", "4");
+  ASSERT_THAT(proved_on, Holds());
+  EXPECT_NEAR(second.waited.in(minute), 50, 1e-9);
+  EXPECT_NEAR(second.loaf.gas, proved_on->loaf.gas, 2e-3);
+  EXPECT_NEAR(second.room.p10, proved_on->room.p10, 5e-3);
+  EXPECT_NEAR(second.room.p90, proved_on->room.p90, 5e-3);
+  // And it springs alike, though scaled from the first load's and not laid anew.
+  EXPECT_NEAR(second.rise.p10, proved_on->rise.p10, 0.03);
+  EXPECT_NEAR(second.rise.p50, proved_on->rise.p50, 0.03);
+  EXPECT_NEAR(second.rise.p90, proved_on->rise.p90, 0.03);
 }
 
 TEST(FurtherLoads, ThereAreNoneWhereAllFitOrNobodySaidHowMany) {
@@ -233,6 +268,14 @@ TEST(MixAnswered, AlcoholWarmsTheDoughAndTheRuleDoesNotKnow) {
   EXPECT_NEAR(spirited->warmth.dough.celsius(), 24, 1e-6);
   EXPECT_NEAR(wet->warmth.by_mixing_alcohol.in(kelvin), 0, 0.05);
   ASSERT_TRUE(wet->by_factors);
+  EXPECT_EQ(wet->no_rule, "");
+  request.flour = request.room = Temperature::from_celsius(32);
+  request.dough = Temperature::from_celsius(20);
+  const auto iced = mix(bake_with("water"), request);
+  ASSERT_THAT(iced, Holds());
+  EXPECT_GT(iced->liquid.ice.in(gram), 0);
+  EXPECT_FALSE(iced->by_factors);
+  EXPECT_THAT(iced->no_rule, HasSubstr("the water would have to be at "));
   EXPECT_THAT(parse_mixer_reading("2min 21.5C"), Holds());
   EXPECT_THAT(parse_mixer_reading("warm"), FailsWith(ErrorCode::bad_input));
 }

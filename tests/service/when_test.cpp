@@ -66,6 +66,27 @@ TEST(When, TheChanceOfTheBestHourIsTheShareOfDraws) {
   EXPECT_GT(good, 0);
 }
 
+TEST(When, TellsTheBreadOfEveryLoad) {
+  auto bake = formula::read_bake(BARM_ROOT "/examples/mead-loaf.toml");  // six loaves
+  ASSERT_THAT(bake, Holds());
+  bake->oven.emplace();
+  bake->oven->bake = 40.0 * minute;
+  bake->oven->loaves = 2;
+  forecast::Options options;
+  options.draws = 60;
+  const auto answer = when(*bake, {"Mon 08:30", saturday_noon()}, options);
+  ASSERT_THAT(answer, Holds());
+  ASSERT_EQ(answer->bread.size(), 3U);
+  double in_min = 0;
+  for (const forecast::Bread& load : answer->bread) {
+    EXPECT_NEAR(load.in.p50->in(minute), in_min, 1e-6);
+    EXPECT_NEAR(load.out.p50->in(minute), in_min + 40, 1e-6);
+    EXPECT_GT(*load.cut.p50, *load.out.p50);
+    EXPECT_GT(*load.bag.p50, *load.cut.p50);
+    in_min += 45;
+  }
+}
+
 }  // namespace
 
 }  // namespace barm::service

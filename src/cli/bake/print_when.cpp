@@ -43,13 +43,24 @@ void print(Paper& paper, const service::WhenAnswer& answer) {
                          mix_and_feed(answer, answer.best, answer.best),
                          service::odds(answer.best_chance, answer.draws)),
              10);
-  if (!answer.bread) return;
+  if (answer.bread.empty()) return;
   const auto about = [&](const forecast::Spread& spread) {
     return service::about_when(spread, answer.clock, answer.horizon);
   };
-  paper.item("OUT", about(answer.bread->out), 10);
-  paper.item("CUT", "cool enough " + about(answer.bread->cut), 10);
-  paper.item("BAG", "cool enough " + about(answer.bread->bag), 10);
+  const forecast::Bread& first = answer.bread.front();
+  paper.item("OUT", about(first.out), 10);
+  paper.item("CUT", "cool enough " + about(first.cut), 10);
+  paper.item("BAG", "cool enough " + about(first.bag), 10);
+  for (std::size_t i = 1; i < answer.bread.size(); ++i) {
+    const forecast::Bread& load = answer.bread[i];
+    paper.item(fmt::format("LOAD {}", i + 1),
+               fmt::format("in {}; out {}; cool enough to cut {}, to bag {}",
+                           about(load.in),
+                           about(load.out),
+                           about(load.cut),
+                           about(load.bag)),
+               10);
+  }
 }
 
 }  // namespace barm::cli

@@ -105,7 +105,7 @@ void add_simmer(CLI::App& app, std::function<int()>& chosen) {
     chosen = [arguments] {
       const auto request = simmer_request(*arguments);
       if (!request) return answer(Result<service::SimmerAnswer>(failure(request)), arguments->json);
-      return answer(service::simmer(*request), arguments->json);
+      return answer(in_options(service::simmer(*request), {{"to", "--to"}}), arguments->json);
     };
   });
 }

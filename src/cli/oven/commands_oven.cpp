@@ -175,7 +175,12 @@ Result<service::FridgeAnswer> fridge_of(const FridgeArguments& arguments) {
   if (!probe) return failure(probe);
   request.probe = *probe;
   return of_the_house(arguments.home, "fridge", std::move(request), [&](const auto& whole) {
-    return service::fridge(*bake, whole);
+    return in_options(service::fridge(*bake, whole),
+                      {{"set", "--set"},
+                       {"pieces", "--pieces"},
+                       {"power", "--power"},
+                       {"lasts", "--for"},
+                       {"probe", "--probe"}});
   });
 }
 

@@ -56,15 +56,10 @@ std::string too_warm_or_cold(TemperatureDifference d) {
 void print_where_from(Paper& paper, const service::MixAnswer& answer) {
   const heat::Warmth& w = answer.warmth;
   paper.item("        friction",
-             fmt::format("{} in {}: {:.0f} ± {:.0f} W a kilogram, {}",
+             fmt::format("{} in {}: {}",
                          signed_kelvin(w.by_friction),
                          rounded_minutes(answer.request.runs),
-                         answer.friction.power.si(),
-                         answer.friction.spread.si(),
-                         !answer.request.readings.empty() ? "learned from your readings"
-                         : answer.friction_learned
-                             ? answer.with
-                             : "what mixers do; two readings of yours would settle it"),
+                         service::friction_in_words(answer)),
              heat_margin);
   if (std::abs(w.by_mixing_alcohol.in(kelvin)) >= 0.05) {
     paper.item("        alcohol",
@@ -119,8 +114,10 @@ void print(Paper& paper, const service::MixAnswer& answer) {
   if (answer.liquid.ice.si() > 0)
     paper.wrapped(fmt::format("and {} of the water as ice", weight(answer.liquid.ice)));
   print_where_from(paper, answer);
-  if (answer.by_factors) {
-    paper.line();
+  paper.line();
+  if (!answer.by_factors) {
+    paper.item("        by rule", "the factor rule has no answer: " + answer.no_rule, heat_margin);
+  } else {
     paper.item("        by rule",
                fmt::format("the factor rule says {}: the dough would come out {}. It counts "
                            "flour, liquid and room alike, and alcohol as water.",

@@ -52,20 +52,6 @@ void oven_line(Paper& paper, const char* label, const std::string& text) {
   paper.item("        " + std::string(label), text, margin_of_oven);
 }
 
-std::string ripeness_in_words(const service::OvenAnswer& answer) {
-  const double room = 100 * answer.loaf.room;
-  switch (answer.ripeness) {
-    case service::Ripeness::young:
-      return fmt::format("young: it could rise by {:.0f} % more; it may tear, longer proof helps",
-                         room);
-    case service::Ripeness::ripe:
-      return fmt::format("ripe: only {:.0f} % of rise is left, it may spread instead", room);
-    case service::Ripeness::right:
-      break;
-  }
-  return fmt::format("it goes in able to rise by {:.0f} % more", room);
-}
-
 void print_oven_course(Paper& paper, const oven::Many& many) {
   paper.heading("MINUTE BY MINUTE", "core · crust · lighter by");
   const std::size_t rows = std::min<std::size_t>(9, many.course.size());
@@ -156,10 +142,10 @@ void print(Paper& paper, const service::OvenAnswer& answer) {
   oven_line(paper,
             "spring",
             fmt::format("{:.0f} % (4 of 5: {:.0f} to {:.0f} %)",
-                        100 * (m.rise.p50 - 1),
-                        100 * (m.rise.p10 - 1),
-                        100 * (m.rise.p90 - 1)));
-  oven_line(paper, "dough", ripeness_in_words(answer));
+                        100 * (answer.rise.p50 - 1),
+                        100 * (answer.rise.p10 - 1),
+                        100 * (answer.rise.p90 - 1)));
+  oven_line(paper, "dough", service::how_ripe(answer.ripeness, answer.room));
   for (std::size_t i = 0; i < answer.further.size(); ++i) {
     const int load = static_cast<int>(i) + 2;
     oven_line(paper, fmt::format("load {}", load).c_str(), service::as_it_goes_in(answer, load));

@@ -20,7 +20,7 @@ enum LaidAnswer : std::size_t {
   surface_laid,
   loss_laid,
   brown_laid,
-  rise_laid,
+  spring_laid,
   kept_laid,
   crust_laid,
   laid_count
@@ -45,7 +45,7 @@ class Scale {
     return {minute.surface,
             minute.loss,
             std::log(std::max(1e-9, -std::log(std::max(1e-12, 1 - minute.colour)))),
-            minute.rise,
+            minute.spring,
             std::log(std::max(1e-12, minute.alcohol)),
             minute.alcohol_in_crust};
   }

@@ -24,6 +24,7 @@ namespace {
 std::string heat_field(const std::string& where) {
   static constexpr std::pair<std::string_view, const char*> table[] = {
       {"drink", "/drink"},
+      {"to", "/to"},
       {"oven", "/set_C"},
       {"bake", "/bake_min"},
       {"loaves", "/loaves"},

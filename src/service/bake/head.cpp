@@ -214,10 +214,11 @@ void add_timeline(json& out,
   }
   out["to_do"] = to_do;
   out["bread"] = json();
-  if (timeline.bread) {
-    out["bread"] = {{"out", dated(timeline.bread->out, clock)},
-                    {"cut", dated(timeline.bread->cut, clock)},
-                    {"bag", dated(timeline.bread->bag, clock)}};
+  if (!timeline.bread.empty()) {
+    const forecast::Bread& first = timeline.bread.front();
+    out["bread"] = {{"out", dated(first.out, clock)},
+                    {"cut", dated(first.cut, clock)},
+                    {"bag", dated(first.bag, clock)}};
   }
 }
 

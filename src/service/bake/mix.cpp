@@ -145,7 +145,10 @@ void lay_the_rule_beside(const MixRequest& request,
                                                 request.room,
                                                 request.levain,
                                                 count * answer.warmth.by_friction});
-  if (!rule) return;
+  if (!rule) {
+    answer.no_rule = rule.error().message;
+    return;
+  }
   answer.by_factors = *rule;
   for (const std::size_t at : bowl.free) poured[at].temperature = *rule;
   answer.factors_miss = heat::mixed(poured, {}, mixing, mixer).dough - answer.wanted;
@@ -193,6 +196,16 @@ Result<MixAnswer> mix(const formula::Bake& bake, const MixRequest& request) {
   return answer;
 }
 
+std::string friction_in_words(const MixAnswer& answer) {
+  return fmt::format("{:.0f} ± {:.0f} W a kilogram, {}",
+                     answer.friction.power.si(),
+                     answer.friction.spread.si(),
+                     !answer.request.readings.empty() ? "learned from your readings"
+                     : answer.friction_learned
+                         ? answer.with
+                         : "what mixers do; two readings of yours would settle it");
+}
+
 Result<heat::MixerReading> parse_mixer_reading(const std::string& text) {
   const std::size_t blank = text.rfind(' ');
   const auto wrong =
@@ -229,9 +242,11 @@ json to_json(const MixAnswer& answer) {
           {"friction_W_per_kg", answer.friction.power.si()},
           {"friction_spread_W_per_kg", answer.friction.spread.si()},
           {"friction_learned", answer.friction_learned},
+          {"friction_words", friction_in_words(answer)},
           {"with", answer.with},
           {"keep", answer.keep ? storage::to_json(*answer.keep) : json()},
           {"by_factors_C", answer.by_factors ? json(answer.by_factors->celsius()) : json()},
+          {"no_rule", answer.no_rule},
           {"factors_miss_K", answer.by_factors ? json(difference(answer.factors_miss)) : json()},
           {"cautions", answer.cautions}};
 }

@@ -37,6 +37,7 @@ struct MixAnswer {
   std::string with;                        ///< what is known of the house's mixer; empty: nothing
   std::optional<storage::Equipment> keep;  ///< of a request `of` one: with what was learned of it
   std::optional<Temperature> by_factors;   ///< what the trade's rule would have the liquid be
+  std::string no_rule;                     ///< why it has no answer; empty where it has
   TemperatureDifference factors_miss;      ///< how far the dough would come out from wanted by it
   std::vector<std::string> cautions;
 };
@@ -44,6 +45,9 @@ struct MixAnswer {
 /// Water and drinks are brought to one temperature, unless the drinks' own is given; then the water
 /// alone. Errors: bad_input (no liquid, no bowl), cannot_be_met.
 [[nodiscard]] Result<MixAnswer> mix(const formula::Bake& bake, const MixRequest& request);
+
+/// "20 ± 5 W a kilogram, learned from your readings"; of the house's mixer, else of mixers.
+[[nodiscard]] std::string friction_in_words(const MixAnswer& answer);
 
 /// "2min 21.5C". Errors: bad_input.
 [[nodiscard]] Result<heat::MixerReading> parse_mixer_reading(const std::string& text);

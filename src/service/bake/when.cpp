@@ -64,14 +64,14 @@ Result<std::optional<Time>> fed_before(const formula::Bake& bake, const forecast
 }
 
 // What becomes of loaves that go into the oven at hour 0.
-Result<std::optional<forecast::Bread>> bread_of(const formula::Bake& bake,
-                                                const forecast::Options& options) {
+Result<std::vector<forecast::Bread>> bread_of(const formula::Bake& bake,
+                                              const forecast::Options& options) {
   forecast::Timeline from_the_oven;
   from_the_oven.oven_hours.assign(static_cast<std::size_t>(options.draws), 0);
   from_the_oven.oven = forecast::spread(from_the_oven.oven_hours);
   const auto baked = through_the_oven(from_the_oven, bake, options);
   if (!baked) return failure(baked);
-  return from_the_oven.bread;
+  return std::move(from_the_oven.bread);
 }
 
 }  // namespace
@@ -112,11 +112,11 @@ Result<WhenAnswer> when(const formula::Bake& written,
                                request.oven,
                                span(**fed)));
 
-  const auto bread = bread_of(bake, options);
+  auto bread = bread_of(bake, options);
   if (!bread) return failure(bread);
 
   WhenAnswer answer;
-  answer.bread = *bread;
+  answer.bread = *std::move(bread);
   answer.clock = time::WallClock(*oven, request.now.zone);
   answer.oven_at = request.now.zone.local(*oven).text();
   answer.fed_before_mixing = *fed;
@@ -154,11 +154,12 @@ json to_json(const WhenAnswer& answer) {
     };
     return json{{"p10_at", one(s.p10)}, {"p50_at", one(s.p50)}, {"p90_at", one(s.p90)}};
   };
-  json bread;
-  if (answer.bread) {
-    bread = {{"out", moments(answer.bread->out)},
-             {"cut", moments(answer.bread->cut)},
-             {"bag", moments(answer.bread->bag)}};
+  json bread = json::array();
+  for (const forecast::Bread& load : answer.bread) {
+    bread.push_back({{"in", moments(load.in)},
+                     {"out", moments(load.out)},
+                     {"cut", moments(load.cut)},
+                     {"bag", moments(load.bag)}});
   }
   json mix = json::array();
   for (const MixingTimes& times : answer.mix) {

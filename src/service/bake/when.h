@@ -33,7 +33,7 @@ struct WhenAnswer {
   Time best;                     ///< mixed so long before the oven the chance is largest
   Probability best_chance;
   std::optional<Time> fed_before_mixing;  ///< its levain, where the bake has one of its own
-  std::optional<forecast::Bread> bread;   ///< after the oven, where the bake has an [oven]
+  std::vector<forecast::Bread> bread;     ///< of each load, where the bake has an [oven]
   Time horizon;
   int draws = 0;
 };

@@ -29,7 +29,7 @@ OvenMinutes oven_minutes_anew(const std::optional<OvenAnswer>& answer,
                          anew.oven,
                          anew.known,
                          anew.lasts,
-                         anew.room,
+                         anew.cools_at,
                          options.draws,
                          options.seed,
                          options.threads);

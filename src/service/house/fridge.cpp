@@ -163,6 +163,7 @@ json to_json(const FridgeAnswer& answer) {
           {"air_peak_h", answer.air_peak_h},
           {"wanted_C", answer.wanted.celsius()},
           {"within_h", answer.within.in(hour)},
+          {"looked_h", answer.request.lasts.in(hour)},
           {"cold_after_h", answer.cold_after ? json(answer.cold_after->in(hour)) : json()},
           {"pieces_at_once", answer.at_once},
           {"air_off_K", answer.air_off ? json(*answer.air_off) : json()},

@@ -68,20 +68,6 @@ tl::unexpected<Error> never_done(const oven::Oven& oven) {
 
 }  // namespace
 
-formula::Bake left_waiting(formula::Bake bake, Time wait) {
-  const auto ferments = [](const formula::Stage& stage) {
-    using formula::Step;
-    return stage.step == Step::bulk || stage.step == Step::proof || stage.step == Step::cold;
-  };
-  const auto last = std::find_if(bake.stages.rbegin(), bake.stages.rend(), ferments);
-  if (last == bake.stages.rend()) return bake;
-  formula::Stage waits = *last;
-  waits.until.reset();
-  waits.lasts = wait;
-  bake.stages.push_back(waits);
-  return bake;
-}
-
 oven::Loaf loaf_of(const forecast::MiddleDough& dough,
                    const formula::OvenTable& table,
                    std::vector<std::string>& assumed) {

@@ -79,9 +79,9 @@ json to_json(const OvenAnswer& answer) {
     further.push_back({{"words", as_it_goes_in(answer, static_cast<int>(further.size()) + 2)},
                        {"loaves", one.loaves},
                        {"waited_min", one.waited.in(minute)},
-                       {"room_left", one.loaf.room},
+                       {"room_left", range(one.room)},
                        {"ripeness", ripenesses.at(static_cast<std::size_t>(one.ripeness))},
-                       {"rise", one.rise}});
+                       {"rise", range(one.rise)}});
   }
   return {{"schema", "barm.oven/1"},
           {"name", answer.name},
@@ -89,8 +89,9 @@ json to_json(const OvenAnswer& answer) {
           {"dough_g", answer.loaf.mass.in(gram)},
           {"dough_C", answer.loaf.temperature.celsius()},
           {"gas_share", answer.loaf.gas},
-          {"room_left", answer.loaf.room},
+          {"room_left", range(answer.room)},
           {"ripeness", ripenesses.at(static_cast<std::size_t>(answer.ripeness))},
+          {"dough_words", how_ripe(answer.ripeness, answer.room)},
           {"set", set},
           {"bake_min", answer.lasts.in(minute)},
           {"bake_typed", answer.typed},
@@ -111,7 +112,7 @@ json to_json(const OvenAnswer& answer) {
            {{"p10", oven::name(oven::colour_of(m.colour.p10))},
             {"p50", oven::name(oven::colour_of(m.colour.p50))},
             {"p90", oven::name(oven::colour_of(m.colour.p90))}}},
-          {"rise", range(m.rise)},
+          {"rise", range(answer.rise)},
           {"raw_starch_core", m.book.course.back().raw_starch},
           {"crust_mm", 1000 * m.book.course.back().crust},
           {"oven_kWh", m.book.course.back().energy / 3.6e6},

@@ -17,9 +17,15 @@ namespace barm::service {
 
 namespace {
 
-Result<OvenAnswer> prepared(const formula::Bake& bake,
-                            const OvenRequest& request,
-                            forecast::Options& options) {
+// What is asked of the oven, and of the doughs that go into it.
+struct Prepared {
+  OvenAnswer answer;
+  internal::Loading loading;
+};
+
+Result<Prepared> prepared(const formula::Bake& bake,
+                          const OvenRequest& request,
+                          forecast::Options options) {
   formula::Bake aimed = bake;
   if (aimed.target_follows && !(options.target > 0)) {
     const auto ready_for = aim(aimed, options);
@@ -38,17 +44,11 @@ Result<OvenAnswer> prepared(const formula::Bake& bake,
   answer.lasts = asked->lasts;
   answer.typed = asked->typed;
   answer.counted = asked->counted;
-  answer.room = asked->room;
+  answer.cools_at = asked->room;
   answer.assumed = std::move(asked->assumed);
   answer.ethanol = oven::ethanol_of(answer.loaf);
-  answer.ripeness = internal::ripeness_of(answer.loaf);
-  auto further = internal::further_loads(aimed, options, *asked, dough->bowl.pieces);
-  if (!further) return failure(further);
-  answer.further = *std::move(further);
-  if (asked->loads > internal::most_loads)
-    answer.assumed.push_back(
-        fmt::format("only the first {} of {} loads are told", internal::most_loads, asked->loads));
-  return answer;
+  return Prepared{std::move(answer),
+                  {std::move(aimed), std::move(options), dough->bowl.pieces, asked->loads}};
 }
 
 // So that every screen has one answer: of the bake as it is written, whatever was drawn, read or
@@ -74,32 +74,34 @@ std::vector<double> in_hours(const std::vector<double>& seconds) {
 
 Result<OvenAnswer> oven(const formula::Bake& bake,
                         const OvenRequest& request,
-                        const forecast::Options& wanted) {
-  forecast::Options options = wanted;
-  auto answer = prepared(bake, request, options);
-  if (!answer) return answer;
-  const auto taught = internal::learn_from(request, *answer);
+                        const forecast::Options& options) {
+  auto asked = prepared(bake, request, options);
+  if (!asked) return failure(asked);
+  OvenAnswer answer = std::move(asked->answer);
+  const auto taught = internal::learn_from(request, answer);
   if (!taught) return failure(taught);
-  answer->many = oven::many(answer->loaf,
-                            answer->oven,
-                            answer->known,
-                            answer->lasts,
-                            answer->room,
-                            options.draws,
-                            options.seed,
-                            options.threads);
-  answer->cautions = alcohol_cautions({*answer});
+  answer.many = oven::many(answer.loaf,
+                           answer.oven,
+                           answer.known,
+                           answer.lasts,
+                           answer.cools_at,
+                           options.draws,
+                           options.seed,
+                           options.threads);
+  const auto loads = internal::tell_loads(asked->loading, answer);
+  if (!loads) return failure(loads);
+  answer.cautions = alcohol_cautions({answer});
   return answer;
 }
 
-Result<oven::Left> left_by_the_oven(const formula::Bake& bake, const forecast::Options& wanted) {
-  forecast::Options options = wanted;
+Result<oven::Left> left_by_the_oven(const formula::Bake& bake, const forecast::Options& options) {
   const auto asked = prepared(bake, {}, options);
   if (!asked) return failure(asked);
-  return oven::left_at_the_end(asked->loaf,
-                               asked->oven,
-                               asked->known,
-                               asked->lasts,
+  const OvenAnswer& answer = asked->answer;
+  return oven::left_at_the_end(answer.loaf,
+                               answer.oven,
+                               answer.known,
+                               answer.lasts,
                                options.draws,
                                options.seed,
                                options.threads);

@@ -29,12 +29,13 @@ struct OvenRequest {
 /// How ripe the dough is for the oven.
 enum class Ripeness { young, right, ripe };
 
-/// A load behind the first: as its middle dough stands when its turn comes.
+/// A load behind the first, as it stands when its turn comes.
 struct FurtherLoad {
   int loaves = 1;
-  Time waited;  ///< behind the first load, in its last place
-  oven::Loaf loaf;
-  double rise = 1;  ///< volume at the end over that at going in
+  Time waited;       ///< behind the first load, in its last place
+  oven::Loaf loaf;   ///< of the middle dough
+  oven::Range room;  ///< how much further the doughs can rise
+  oven::Range rise;  ///< volume at the end over that at going in
   Ripeness ripeness = Ripeness::right;
 };
 
@@ -45,14 +46,16 @@ struct OvenAnswer {
   Time lasts;
   bool typed = false;    ///< somebody said how long; else until the middle loaf is done
   bool counted = false;  ///< it is known how many go in at once
-  Temperature room;
-  Mass ethanol;  ///< of a loaf as it goes in
+  Temperature cools_at;  ///< the room's
+  Mass ethanol;          ///< of a loaf as it goes in
   oven::Many many;
   std::optional<oven::Learned> learned;  ///< from the probe of this request
   oven::Known known;
   std::string with;  ///< what is known of the house's oven: "Deck oven, learned 28 Nov 2026 from 2
                      ///< bakes"; empty: nothing
   std::optional<storage::Equipment> keep;  ///< of a request `of` one: with what it says and teaches
+  oven::Range room;                        ///< how much further the doughs can rise as they go in
+  oven::Range rise;                        ///< volume at the end over that at going in
   Ripeness ripeness = Ripeness::right;
   std::vector<FurtherLoad> further;  ///< where the loaves do not all fit
   std::vector<std::string> assumed;  ///< what nobody said

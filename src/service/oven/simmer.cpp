@@ -106,7 +106,7 @@ Result<SimmerAnswer> simmer(const SimmerRequest& request) {
   const auto before = larder::typical(*found);
   if (!before) return failure(before);
   auto simmered = drink::simmer(*before, request.pan, request.until);
-  if (!simmered) return failure(simmered);
+  if (!simmered) return failure(simmered.error().code, "to", simmered.error().message);
   const Ingredient left = drink::remade(*found, *before, simmered->left, true);
   const auto after = larder::typical(left);
   if (!after) return failure(after);

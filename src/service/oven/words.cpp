@@ -10,6 +10,11 @@ namespace {
 
 std::string minutes(Time time) { return fmt::format("{:.0f} min", time.in(minute)); }
 
+// "14 % (8 to 21 %)".
+std::string percents(double low, double middle, double high) {
+  return fmt::format("{:.0f} % ({:.0f} to {:.0f} %)", 100 * middle, 100 * low, 100 * high);
+}
+
 // "1.5 h" from an hour and a half on.
 std::string lasting(double seconds) {
   constexpr double not_at_all = 1e8;
@@ -56,30 +61,31 @@ std::string as_it_comes_out(const OvenAnswer& answer) {
                      lighter);
 }
 
+std::string how_ripe(Ripeness ripeness, const oven::Range& room) {
+  const std::string more = percents(room.p10, room.p50, room.p90);
+  switch (ripeness) {
+    case Ripeness::young:
+      return fmt::format("young, able to rise by {} more: it may tear, a longer proof helps", more);
+    case Ripeness::ripe:
+      return fmt::format(
+          "ripe, able to rise by {} more: it may spread, a cooler place holds it back", more);
+    case Ripeness::right:
+      break;
+  }
+  return fmt::format("able to rise by {} more", more);
+}
+
 std::string as_it_goes_in(const OvenAnswer& answer, int load) {
   const auto place = static_cast<std::size_t>(load) - 2;
   if (load < 2 || place >= answer.further.size()) return "";
   const FurtherLoad& one = answer.further[place];
-  const double room = 100 * one.loaf.room;
-  std::string how;
-  switch (one.ripeness) {
-    case Ripeness::young:
-      how = fmt::format("young, able to rise by {:.0f} % more", room);
-      break;
-    case Ripeness::ripe:
-      how = fmt::format(
-          "ripe, only {:.0f} % of rise left: it may spread, a cooler place holds it back", room);
-      break;
-    case Ripeness::right:
-      how = fmt::format("able to rise by {:.0f} % more", room);
-      break;
-  }
-  return fmt::format("{} {}, {} longer in its last place: {}; springs by {:.0f} %",
+  const oven::Range& rise = one.rise;
+  return fmt::format("{} {}, {} longer in its last place: {}; springs by {}",
                      one.loaves,
                      one.loaves == 1 ? "loaf" : "loaves",
                      lasting(one.waited.si()),
-                     how,
-                     100 * (one.rise - 1));
+                     how_ripe(one.ripeness, one.room),
+                     percents(rise.p10 - 1, rise.p50 - 1, rise.p90 - 1));
 }
 
 std::string vapour_in_short(const OvenAnswer& answer) {

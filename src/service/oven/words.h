@@ -15,8 +15,12 @@ namespace barm::service {
 /// "core 97 °C (90 to 99 °C), 15 % lighter (13 to 17 %)": as it comes out, 4 of 5 loaves.
 [[nodiscard]] std::string as_it_comes_out(const OvenAnswer& answer);
 
-/// "2 loaves, after 50 min more of proof: able to rise by 22 % more, springs by 14 %", of a load
-/// behind the first, the second is 2; empty for any other.
+/// "able to rise by 22 % more (10 to 35 %)", 4 of 5 doughs; with what helps one that is too young
+/// or too ripe.
+[[nodiscard]] std::string how_ripe(Ripeness ripeness, const oven::Range& room);
+
+/// "2 loaves, 50 min longer in its last place: able to rise by 22 % more (10 to 35 %), springs by
+/// 14 % (8 to 21 %)", of a load behind the first, the second is 2; empty for any other.
 [[nodiscard]] std::string as_it_goes_in(const OvenAnswer& answer, int load);
 
 /// One sentence where the vapour may come to a quarter of what burns; else empty.

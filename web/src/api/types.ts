@@ -802,8 +802,19 @@ export type FridgeAnswer = {
   with: string;
   /** the record of the house's fridge with what was said and measured; to be saved by who wants it kept */
   keep: EquipmentRecord | null;
+  piece_g: number;
+  start_C: number;
+  set_C: number;
+  power_W: number;
   air_peak_C: number;
+  air_peak_h: number;
+  wanted_C: number;
+  within_h: number;
+  looked_h: number;
+  /** null: not within looked_h */
   cold_after_h: number | null;
+  /** root mean square of a probe's readings; null without one */
+  air_off_K: number | null;
 };
 
 export type FridgeRequest = {
@@ -1226,7 +1237,11 @@ export type MixAnswer = {
   /** the record of the house's mixer with what was said and measured; to be saved by who wants it kept */
   keep: EquipmentRecord | null;
   friction_learned: boolean;
+  /** what the mixer gives a dough, and by whom that is known */
+  friction_words: string;
   by_factors_C: number | null;
+  /** why the factor rule has no answer; empty where it has */
+  no_rule: string;
   factors_miss_K: number | null;
   cautions: string[];
 };
@@ -1341,7 +1356,11 @@ export type OvenAnswer = {
   name: string;
   form: string;
   dough_g: number;
+  /** how much further it can rise as it goes in */
+  room_left: OvenRange;
   ripeness: "young" | "right" | "ripe";
+  /** how ripe it goes in */
+  dough_words: string;
   bake_min: number;
   /** somebody said how long; else until each core is done */
   bake_typed: boolean;
@@ -1364,10 +1383,10 @@ export type OvenAnswer = {
     /** longer in its last place than the first */
     waited_min: number;
     /** how much further it can rise */
-    room_left: number;
+    room_left: OvenRange;
     ripeness: "young" | "right" | "ripe";
     /** volume at the end over that at going in */
-    rise: number;
+    rise: OvenRange;
   }[];
   /** what is known of the house's oven; empty: nothing */
   with: string;
@@ -2567,11 +2586,13 @@ export type WhenAnswer = {
   best_chance: number;
   best_mix_at: string;
   best_feed_at: string | null;
+  /** of each load; empty without an [oven] */
   bread: {
+    in: MomentsOfDraws;
     out: MomentsOfDraws;
     cut: MomentsOfDraws;
     bag: MomentsOfDraws;
-  } | null;
+  }[];
   horizon_h: number;
   draws: number;
 };

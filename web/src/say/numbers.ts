@@ -65,6 +65,9 @@ export function warmth_figure(at: Celsius, habits: Habits): string {
 }
 
 export const warmth_unit = (habits: Habits) => (habits.warmth === "F" ? "°F" : "°C");
+/** As a thermometer shows it, to a tenth. */
+export const warmth_read = (at: Celsius, habits: Habits) => plain(habits.warmth === "F" ? to_fahrenheit(at) : at, 1, habits);
+
 export const warmth = (at: Celsius, habits: Habits) => `${warmth_figure(at, habits)} ${warmth_unit(habits)}`;
 
 /** How much warmer or colder, "1.5 °C" or "2.7 °F"; without a sign where that is said in words. */

@@ -12,6 +12,7 @@ export const weight = (mass_g: number, habits: Habits) => number.weight(grams(ma
 export const scale_figure = (mass_g: number, habits: Habits) => number.scale_figure(grams(mass_g), habits);
 export const warmth = (at_C: number, habits: Habits) => number.warmth(celsius(at_C), habits);
 export const warmth_figure = (at_C: number, habits: Habits) => number.warmth_figure(celsius(at_C), habits);
+export const warmth_read = (at_C: number, habits: Habits) => number.warmth_read(celsius(at_C), habits);
 export const lasting = (time_h: number) => number.span(hours(time_h));
 
 /** How this browser's baker reads numbers; following it redraws. */

@@ -18,6 +18,12 @@ export function number(text: string): Typed<number> {
   return good(Number(bare.replace(",", ".")));
 }
 
+/** A field that may be left empty. */
+export const or_empty =
+  <T>(read: (text: string) => Typed<T>) =>
+  (text: string): Typed<T | undefined> =>
+    text.trim() === "" ? good(undefined) : read(text);
+
 function split(text: string): { figure: string; unit: string } {
   const parts = /^\s*([+-]?[\d.,]*)\s*(.*?)\s*$/.exec(text);
   return { figure: parts?.[1] ?? "", unit: (parts?.[2] ?? "").toLowerCase() };

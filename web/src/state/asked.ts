@@ -1,4 +1,5 @@
-// An answer to a question that is posted: asked again when what is sent changes; the last answer stays meanwhile.
+// An answer to a question that is posted: asked again when what is sent changes, or what it rests `on`; the last answer stays
+// meanwhile.
 import { useEffect, useState } from "preact/hooks";
 import { anew, is_abort, post } from "../api/ask";
 
@@ -7,7 +8,7 @@ export interface Asked<Answer> {
   error?: unknown;
 }
 
-export function useAsked<Answer>(path: string, body: object | undefined): Asked<Answer> {
+export function useAsked<Answer>(path: string, body: object | undefined, on = ""): Asked<Answer> {
   const [held, set_held] = useState<Asked<Answer>>({});
   const sent = JSON.stringify(body);
   useEffect(() => {
@@ -20,6 +21,6 @@ export function useAsked<Answer>(path: string, body: object | undefined): Asked<
       },
     );
     return () => stop.abort();
-  }, [path, sent, anew.value]);
+  }, [path, sent, on, anew.value]);
   return held;
 }

@@ -11,6 +11,12 @@ export function useOwn(what: Kind): readonly EquipmentRecord[] {
   return (answer?.equipment ?? []).filter((one) => one.what === what);
 }
 
+/** The name of the only one there is; empty where there is none or more than one. */
+export const the_only = (all: readonly EquipmentRecord[]) => (all.length === 1 ? (all[0]?.title ?? "") : "");
+
+/** Another text once one of them was changed: what rests on them is asked anew. */
+export const as_they_stand = (all: readonly EquipmentRecord[]) => all.map((one) => `${one.id} ${one.revision}`).join();
+
 /** What stands behind `key =` in its lines; quotes are taken off a text. */
 export function line_of(toml: string, key: string): string | undefined {
   for (const line of toml.split("\n")) {

@@ -4,7 +4,7 @@ import { anew, post } from "../api/ask";
 import { Newest } from "../api/newest";
 import type { OvenAnswer } from "../api/types";
 import type { Form } from "./bake";
-import { useOwn } from "./equipment";
+import { as_they_stand, useOwn } from "./equipment";
 
 interface Out {
   answer: OvenAnswer | undefined;
@@ -19,9 +19,7 @@ export function useOven(form: Form): Out {
     (answer) => set_state({ answer, error: undefined }),
     (error) => set_state((before) => ({ ...before, error })),
   );
-  const house = useOwn("oven")
-    .map((one) => `${one.id} ${one.revision}`)
-    .join();
+  const house = as_they_stand(useOwn("oven"));
   useEffect(() => line.current?.ask({ bake: form }), [form, house, anew.value]);
   useEffect(() => () => line.current?.end(), []);
   return state;

@@ -30,9 +30,6 @@ struct OvenAsked {
                                          const formula::OvenTable& said,
                                          const formula::Bake& bake);
 
-/// The bake's dough that waits so long in its last place while others are in the oven.
-[[nodiscard]] formula::Bake left_waiting(formula::Bake bake, Time wait);
-
 /// The loaf that a dough makes.
 [[nodiscard]] oven::Loaf loaf_of(const forecast::MiddleDough& dough,
                                  const formula::OvenTable& table,

@@ -5,6 +5,7 @@ import { type Bake as TheBake, mixed_of } from "../../api/bakes";
 import type { LarderListAnswer } from "../../api/types";
 import { BakeFrame } from "../../parts/bake_frame";
 import { type BakeDraft, useBakeDraft } from "../../state/bake_draft";
+import { Fridge } from "./fridge";
 import { Oven } from "./oven";
 import type { Params } from "../../shell/names";
 import { useHabits } from "../../say/say";
@@ -59,6 +60,7 @@ export function Bake({ record, saved }: { record: TheBake; saved?: () => void })
         {saved && <Name draft={draft} />}
         <div>
           <StageFields draft={draft} problem={problem} />
+          <Fridge form={draft.form} />
           <Oven draft={draft} problem={problem} />
           {saved ? (
             <AsFile form={draft.form} />

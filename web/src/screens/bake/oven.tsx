@@ -97,7 +97,7 @@ function OutOfTheOven({ form }: { form: Form }) {
         <Fact name="Lighter by">{percents(answer.loss, habits)}</Fact>
         <Fact name="Crust">{colours(answer.colour_words)}</Fact>
         <Fact name="Spring">{percents(above(answer.rise), habits)}</Fact>
-        <Fact name="The dough">{ripeness[answer.ripeness]}</Fact>
+        <Fact name="The dough">{answer.dough_words}</Fact>
         {answer.further_loads.map(({ words }, i) => (
           <Fact key={words} name={`Load ${i + 2}`}>
             {words}
@@ -131,12 +131,6 @@ function Fact({ name, children }: { name: string; children: preact.ComponentChil
     </>
   );
 }
-
-const ripeness = {
-  young: "young: a longer proof helps, else it may tear",
-  right: "right for the oven",
-  ripe: "ripe: little rise is left, it may spread",
-} as const;
 
 const above = (r: OvenRange): OvenRange => ({ p10: r.p10 - 1, p50: r.p50 - 1, p90: r.p90 - 1 });
 const colours = (c: { p10: string; p50: string; p90: string }) => (c.p10 === c.p90 ? c.p50 : `${c.p50} (${c.p10} to ${c.p90})`);

@@ -66,14 +66,12 @@ export function When({ form, culture, habits }: { form: Form; culture: string | 
               ? `mix ${said(answer.best_mix_at, habits)}: ${odds(answer.best_chance, answer.draws)} such doughs are ready then and not past their best`
               : "none of such doughs would be ready then: name a later hour"}
           </dd>
-          {answer.bread && (
-            <>
-              <dt>bread</dt>
-              <dd>
-                out of the oven {half(answer.bread.out, habits)}; cool enough to cut {half(answer.bread.cut, habits)}, to bag {half(answer.bread.bag, habits)}
-              </dd>
-            </>
-          )}
+          {answer.bread.map(({ in: into, out, cut, bag }, i) => [
+            <dt key={`load ${i}`}>{i === 0 ? "bread" : `load ${i + 1}`}</dt>,
+            <dd key={`load ${i}.`}>
+              {i > 0 && `in ${half(into, habits)}; `}out of the oven {half(out, habits)}; cool enough to cut {half(cut, habits)}, to bag {half(bag, habits)}
+            </dd>,
+          ])}
         </dl>
       )}
     </>

@@ -34,7 +34,7 @@ export function BenchLine(props: {
           <Figure<number | undefined>
             label={`Really poured of ${line.ingredient} (${habits.weight})`}
             shown={poured === undefined ? "" : scale_figure(poured, habits)}
-            read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : typed.weight(text, habits))}
+            read={typed.or_empty((text) => typed.weight(text, habits))}
             give={(g) => props.pour(g)}
           />
           <button

@@ -63,7 +63,7 @@ function BakeLines({ kind, bakes, is_chosen, typing }: { kind: string; bakes: re
             <Figure<number | undefined>
               label={`Loaves of ${bake.title}`}
               shown={loaves[bake.id] === undefined ? "" : String(loaves[bake.id])}
-              read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : count(text, 1))}
+              read={typed.or_empty((text) => count(text, 1))}
               give={(n) => typing.set({ loaves: { ...loaves, [bake.id]: n } })}
               input={{ inputMode: "numeric", placeholder: "as in its recipe" }}
             />
@@ -81,7 +81,7 @@ export function HoursOfDay({ typing, wrong, open, turn }: { typing: Typing<Typed
     <Figure<number | undefined>
       label={label}
       shown={night === null ? "" : shown_hour(night[end], habits)}
-      read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : typed.clock_time(text))}
+      read={typed.or_empty(typed.clock_time)}
       give={(minutes) => typing.set({ night: minutes === undefined ? null : { ...(night ?? { from: 22 * 60, to: 4 * 60 }), [end]: minutes } })}
       input={{ inputMode: "text", placeholder: "every night is worked" }}
     />

@@ -40,8 +40,8 @@ const ticks: Record<Kind, readonly (readonly [string, string])[]> = {
 
 const how: Record<Kind, string> = {
   oven: "An oven is learned from a core probe's file and a weighed loaf: at the foot of a recipe, under The oven.",
-  fridge: "A fridge is learned from a probe in its air: barm fridge BAKE --probe FILE --daybook FILE --named NAME --keep.",
-  mixer: "A mixer is learned from two readings of a dough in it: barm mix BAKE --read '2min 21C' --read '8min 24C' --daybook FILE --named NAME --keep.",
+  fridge: "A fridge is learned from a probe in its air: at the foot of a recipe, under The fridge.",
+  mixer: "A mixer is learned from two readings of a dough in it: on a bench sheet, under How warm the liquid must be.",
 };
 
 export default function EquipmentScreen() {

@@ -107,7 +107,7 @@ export function Readings({ test, doc, what, change }: Props) {
                   </>
                 }
                 shown={heights[jar.label] === undefined ? "" : plain(heights[jar.label] ?? 0, 0, habits)}
-                read={(text) => (text.trim() === "" ? { ok: true, value: undefined } : typed.number(text.replace(/\s*mm$/i, "")))}
+                read={typed.or_empty((text) => typed.number(text.replace(/\s*mm$/i, "")))}
                 give={(mm) => {
                   const { [jar.label]: _, ...rest } = typing.value.heights;
                   typing.set({ heights: mm === undefined ? rest : { ...rest, [jar.label]: mm } });
