@@ -70,18 +70,23 @@ Passing passing_of(double cold, const Luck& luck) {
   return passing;
 }
 
-// The oven's air through the bake: by its own power, or coming back by halves after the door.
-class Air {
+// The oven inside: its walls, as the dial says or by its own power, and its air, of which the door
+// lets out what comes back by halves. Walls and stone keep their heat while the door stands open.
+//
+//     T_air = T_walls - drop 2^(-t/halves),   C dT_walls/dt = P - losses - what the loaves take
+class Inside {
  public:
-  Air(const Oven& oven, const Luck& luck)
+  Inside(const Oven& oven, const Luck& luck)
       : oven_(oven), dial_(constants::oven_heat::dial.doubt * luck.dial) {
     const double full = oven.holds ? static_cast<double>(oven.loaves) / *oven.holds : 0;
     drop_ = constants::oven_heat::door_drop.value.si() *
             (1 + (constants::oven_heat::full_drop.value.si() - 1) * full);
-    celsius_ = set_at(oven, 0) + dial_ - drop_;
+    walls_ = set_at(oven, 0) + dial_;
   }
 
-  [[nodiscard]] double celsius() const { return celsius_; }
+  [[nodiscard]] double walls() const { return walls_; }
+
+  [[nodiscard]] double air() const { return walls_ - drop_; }
 
   [[nodiscard]] double energy() const { return energy_; }
 
@@ -90,35 +95,34 @@ class Air {
     namespace o = constants::oven_heat;
     const double set = set_at(oven_, now) + dial_;
     const double litres = oven_.cavity.in(litre);
-    const double losing = o::wall_loss.value.in(watt / (kelvin * litre)) * litres * (celsius_ - 20);
+    const double losing = o::wall_loss.value.in(watt / (kelvin * litre)) * litres * (walls_ - 20);
     const double holds = o::wall_heat.value.in(joule / (kelvin * litre)) * litres;
+    drop_ *= std::exp2(-seconds / o::door_halves.value.si());
     if (!oven_.power) {
-      // The dial falls or rises at the pace of the walls; what the door let out comes back by
-      // halves.
-      drop_ *= std::exp2(-seconds / o::door_halves.value.si());
-      const double before = celsius_;
+      // The dial falls at the pace of the walls.
       const double cooling = losing / holds * seconds;
-      celsius_ = std::max(set - drop_, before - std::max(cooling, 0.0));
+      walls_ = std::max(set, walls_ - std::max(cooling, 0.0));
       energy_ += std::max(0.0, taken + losing * seconds);
       return;
     }
-    const double wanted = (set - celsius_) * holds + taken + losing * seconds;
+    const double wanted = (set - walls_) * holds + taken + losing * seconds;
     const double given = std::clamp(wanted, 0.0, oven_.power->si() * seconds);
     energy_ += given;
-    celsius_ += (given - taken - losing * seconds) / holds;
+    walls_ += (given - taken - losing * seconds) / holds;
   }
 
  private:
   const Oven& oven_;
-  double dial_, drop_ = 0, celsius_ = 0, energy_ = 0;
+  double dial_, drop_ = 0, walls_ = 0, energy_ = 0;
 };
 
-Around around_of(const Oven& oven, const Luck& luck, double now, double air) {
+Around around_of(const Oven& oven, const Luck& luck, double now, const Inside& inside) {
   namespace o = constants::oven_heat;
   const bool covered = now < oven.lid.si();
   const bool steamed = now < oven.steam.si();
   Around around;
-  around.air = around.walls = around.stone = air;
+  around.air = inside.air();
+  around.walls = around.stone = inside.walls();
   around.convection =
       (covered || !oven.fan ? lucky(o::still, luck.transfer) : lucky(o::fan, luck.transfer));
   around.emissivity = o::emissivity.value.si() * std::exp(0.3 * o::still.doubt * luck.transfer);
@@ -226,7 +230,7 @@ Baked bake(const Loaf& loaf, const Oven& oven, Time lasts, const Luck& luck, con
             0,
             area};
   Bread& bread = out.bread;
-  Air air(oven, luck);
+  Inside inside(oven, luck);
   Spring spring(loaf, stuff.water * stuff.dry_mass / 1000 / stuff.volume);
   const double start_heat = bread.heat();
   double through = 0;
@@ -239,13 +243,13 @@ Baked bake(const Loaf& loaf, const Oven& oven, Time lasts, const Luck& luck, con
   double seconds = 1;
   const auto note = [&] {
     Minute minute = noted(now, bread, loaf.mass.si(), area, stuff.ethanol);
-    minute.air = air.celsius();
+    minute.air = inside.air();
     minute.loss = area * (water_out + ethanol_out) / loaf.mass.si();
     minute.colour = 1 - colour_left;
     minute.raw_starch = raw;
     minute.rise = spring.rise();
     minute.spring = spring.with_room();
-    minute.energy = air.energy();
+    minute.energy = inside.energy();
     minute.alcohol_rate = area * step.ethanol / seconds;
     out.course.push_back(minute);
   };
@@ -259,7 +263,7 @@ Baked bake(const Loaf& loaf, const Oven& oven, Time lasts, const Luck& luck, con
   double water_noted = 0;
   while (now < end - 1e-9) {
     seconds = std::min({step_at(now, method), end - now, std::max(1e-6, next_note - now)});
-    step = bread.step(seconds, around_of(oven, luck, now, air.celsius()));
+    step = bread.step(seconds, around_of(oven, luck, now, inside));
     now += seconds;
     through += step.heat + step.with_water;
     const double water_now = bread.water();
@@ -269,7 +273,7 @@ Baked bake(const Loaf& loaf, const Oven& oven, Time lasts, const Luck& luck, con
     ethanol_out += step.ethanol;
     colour_left *= std::exp(-seconds * brown_rate(bread.surface()));
     raw *= std::exp(-seconds * starch_rate(bread.core()));
-    air.follow(seconds, now, oven.loaves * area * std::max(0.0, step.heat));
+    inside.follow(seconds, now, oven.loaves * area * std::max(0.0, step.heat));
     spring.see(bread);
     if (now >= next_note - 1e-9 || now >= end - 1e-9) {
       note();

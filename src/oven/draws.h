@@ -48,7 +48,7 @@ struct Many {
   int draws = 0;
 };
 
-/// Solves the typical loaf, each doubt at 1.7 standard deviations on either side, each two
+/// Solves the typical loaf, each doubt at 1.8 standard deviations on either side, each two
 /// together, and three loaves more to look at; lays every draw's answers through them,
 ///
 ///     y(z) = y_0 + sum_i (b_i z_i + c_i z_i^2) + sum_i<j d_ij z_i z_j

@@ -47,12 +47,12 @@ class Loaf:
         return (dry * (self.water - self.held(x))).sum() / (dry.sum() * (1 + self.water))
 
 
-def surface(t_last, outer, air, h):
+def surface(t_last, outer, air, walls, h):
     """The temperature at which what comes to the surface goes on into the last layer."""
-    low, high = t_last, air
+    low, high = t_last, max(air, walls)
     for _ in range(60):
         t = 0.5 * (low + high)
-        came = h * (air - t) + EMISSIVITY * STEFAN * ((air + 273.15) ** 4 - (t + 273.15) ** 4)
+        came = h * (air - t) + EMISSIVITY * STEFAN * ((walls + 273.15) ** 4 - (t + 273.15) ** 4)
         if came > outer * (t - t_last):
             low = t
         else:
@@ -60,7 +60,7 @@ def surface(t_last, outer, air, h):
     return 0.5 * (low + high)
 
 
-def run(loaf, minutes, conductivity, air, h):
+def run(loaf, minutes, conductivity, air, walls, h):
     def rate(t, x):
         temperature = loaf.celsius(x)
         dry = 1 - (loaf.held(x) - BOUND) / (loaf.water - BOUND)
@@ -71,7 +71,7 @@ def run(loaf, minutes, conductivity, air, h):
         net[:-1] -= flow
         net[1:] += flow
         outer = k[-1] / loaf.half
-        net[-1] += outer * (surface(temperature[-1], outer, air(t), h) - temperature[-1])
+        net[-1] += outer * (surface(temperature[-1], outer, air(t), walls(t), h) - temperature[-1])
         return net / (loaf.density * loaf.volume)
 
     n = len(loaf.start)
@@ -83,7 +83,7 @@ def run(loaf, minutes, conductivity, air, h):
         temperature = loaf.celsius(x)
         dry = np.clip(1 - (loaf.held(x) - BOUND) / (loaf.water - BOUND), 0, 1)
         outer = conductivity(temperature, dry)[-1] / loaf.half
-        yield t / 60, temperature[0], surface(temperature[-1], outer, air(t), h), loaf.loss(x)
+        yield t / 60, temperature[0], surface(temperature[-1], outer, air(t), walls(t), h), loaf.loss(x)
 
 
 def crumb_and_crust(cold, gain, gain_at, slope, crust):
@@ -113,23 +113,28 @@ def side_by_side(celsius, dry):
     return (1 - dry) * crumb + dry * 0.22
 
 
-# Three invented ovens: the law, what the door lets out [K], its half-life [s], h of the air [W/(m2 K)].
-OVENS = {"by_vapour": (by_vapour, 28.0, 300.0, 6.5), "sudden": (sudden, 20.0, 200.0, 5.0), "side_by_side": (side_by_side, 40.0, 420.0, 8.0)}
+# Three invented ovens: the law, how much colder the door leaves the air [K], its half-life [s], the same of the walls, which
+# hold far more heat, h of the air [W/(m2 K)].
+OVENS = {
+    "by_vapour": (by_vapour, 28.0, 300.0, 2.0, 900.0, 6.5),
+    "sudden": (sudden, 20.0, 200.0, 0.0, 900.0, 5.0),
+    "side_by_side": (side_by_side, 40.0, 420.0, 6.0, 1200.0, 8.0),
+}
 # One bake each to learn from, two to be held out: kilograms, minutes, degrees.
 BAKES = {"learned": (0.9, 40, 225.0), "small": (0.6, 32, 240.0), "large": (1.3, 55, 215.0)}
 
 
 def bakes(directory):
     noise = np.random.default_rng(2026)
-    for oven, (law, drop, half, h) in OVENS.items():
+    for oven, (law, drop, half, walls_drop, walls_half, h) in OVENS.items():
         for name, (kilograms, minutes, to) in BAKES.items():
             # A round loaf, 0.6 of it gas, 45 % water.
             radius = 0.0528 * (kilograms / 0.9) ** (1 / 3)
             loaf = Loaf(160, radius, 1.155, 242.5, 0.818, 25.0)
-            rows = list(run(loaf, minutes, law, lambda t: to - drop * 0.5 ** (t / half), h))
+            rows = list(run(loaf, minutes, law, lambda t: to - drop * 0.5 ** (t / half), lambda t: to - walls_drop * 0.5 ** (t / walls_half), h))
             with open(f"{directory}/oven_{oven}_{name}_synthetic.csv", "w") as out:
                 out.write("# SYNTHETIC: no loaf was baked. tools/oracle/oven_model.py, another law of crust and crumb, a probe's noise of 0.4 K.\n")
-                out.write(f"# law {oven}, {kilograms} kg, radius {radius:.4f} m, in at 25 C, oven {to} C, door {drop} K, h {h} W/(m2 K)\n")
+                out.write(f"# law {oven}, {kilograms} kg, radius {radius:.4f} m, in at 25 C, oven {to} C, door {drop} K of the air, {walls_drop} K of the walls, h {h} W/(m2 K)\n")
                 out.write(f"# weighed: lighter by {100 * rows[-1][3] + noise.normal(0, 0.15):.2f} % of the dough\n")
                 out.write("minutes,celsius\n")
                 for minute, core, _, _ in rows[::2]:
@@ -142,5 +147,5 @@ else:
     minutes, layers = int(sys.argv[2]), int(sys.argv[3])
     radius, exponent, density, water, celsius, cold, gain, gain_at, slope, crust, air, h = (float(a) for a in sys.argv[4:16])
     loaf = Loaf(layers, radius, exponent, density, water, celsius)
-    for row in run(loaf, minutes, crumb_and_crust(cold, gain, gain_at, slope, crust), lambda t: air, h):
+    for row in run(loaf, minutes, crumb_and_crust(cold, gain, gain_at, slope, crust), lambda t: air, lambda t: air, h):
         print(" ".join(f"{v:.6f}" for v in row))

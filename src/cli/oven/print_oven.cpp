@@ -197,14 +197,15 @@ void print(Paper& paper, const service::FridgeAnswer& answer) {
                 "not {} within {:.0f} h", warmth(answer.wanted), answer.request.lasts.in(hour)));
   oven_line(paper,
             "at once",
-            answer.at_once > 0 ? fmt::format("{} {} so that each is at {} within {:.0f} h",
-                                             answer.at_once,
-                                             answer.at_once == 1 ? "piece" : "pieces",
-                                             warmth(answer.wanted),
-                                             answer.within.in(hour))
-                               : fmt::format("not even one is at {} within {:.0f} h",
-                                             warmth(answer.wanted),
-                                             answer.within.in(hour)));
+            answer.at_once > 0
+                ? fmt::format("{} {} so that each is at {} within {:.0f} h, if there is room",
+                              answer.at_once,
+                              answer.at_once == 1 ? "piece" : "pieces",
+                              warmth(answer.wanted),
+                              answer.within.in(hour))
+                : fmt::format("not even one is at {} within {:.0f} h",
+                              warmth(answer.wanted),
+                              answer.within.in(hour)));
   oven_line(paper,
             "power",
             fmt::format("{:.0f} W{}",

@@ -13,7 +13,7 @@ namespace barm::oven {
 /// Where a loaf lies among its doubts, in standard deviations.
 using Z = std::array<double, lucks>;
 
-inline constexpr double reach_out = 1.7;  ///< standard deviations at which a doubt is solved
+inline constexpr double reach_out = 1.8;  ///< standard deviations at which a doubt is solved
 
 // What is laid between the solved loaves: each answer on a scale on which it is nearly straight.
 enum LaidAnswer : std::size_t {

@@ -56,12 +56,10 @@ export function Learn<Answer extends Taught>(props: {
       <summary>{props.title}</summary>
       <form class="stack" onSubmit={(e) => void learn(e)}>
         <p class="quiet small">{props.how}</p>
-        <div class="pair">
-          <Field label={`The ${what}'s name`}>
-            {(attributes) => <input {...attributes} required value={name ?? named} onInput={(e) => set_name(e.currentTarget.value)} />}
-          </Field>
-          {props.children}
-        </div>
+        <Field label={`The ${what}'s name`}>
+          {(attributes) => <input {...attributes} required value={name ?? named} onInput={(e) => set_name(e.currentTarget.value)} />}
+        </Field>
+        <div class="pair">{props.children}</div>
         <div>
           <button type="submit" class="main" disabled={title === "" || !props.complete}>
             Learn and keep

@@ -10,7 +10,7 @@ export const middle = ({ wanted_C, cold_after_h, looked_h }: FridgeAnswer, habit
 
 export function at_once({ pieces_at_once, wanted_C, within_h }: FridgeAnswer, habits: Habits): string {
   const cold = `is at ${warmth(wanted_C, habits)} within ${lasting(within_h)}`;
-  return pieces_at_once > 0 ? `${pieces_at_once} ${pieces_at_once === 1 ? "piece" : "pieces"} so that each ${cold}` : `not even one ${cold}`;
+  return pieces_at_once > 0 ? `${pieces_at_once} ${pieces_at_once === 1 ? "piece" : "pieces"} so that each ${cold}, if there is room` : `not even one ${cold}`;
 }
 
 export const power = ({ power_W, with: known }: FridgeAnswer) => `${Math.round(power_W)} W${known === "" ? ", a guess until you give a probe's file" : `: ${known}`}`;
