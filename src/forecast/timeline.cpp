@@ -310,12 +310,14 @@ class Telling {
 
 }  // namespace
 
+bool can_be_missed(Act act) {
+  return act == Act::fold || act == Act::into_the_cold || act == Act::cut;
+}
+
 const ToDo* Timeline::next(std::optional<Time> now) const {
   for (const ToDo& one : to_do) {
     if (one.done || (now && one.act == Act::mix)) continue;
-    const bool can_be_missed =
-        one.act == Act::fold || one.act == Act::into_the_cold || one.act == Act::cut;
-    if (now && can_be_missed && one.at.p50 && *now > *one.at.p50 + let_go_after) continue;
+    if (now && can_be_missed(one.act) && one.at.p50 && *now > *one.at.p50 + let_go_after) continue;
     return &one;
   }
   return nullptr;

@@ -47,6 +47,9 @@ enum class Act {
   bag
 };
 
+/// Where it is not done at its time the dough goes on without it.
+[[nodiscard]] bool can_be_missed(Act act);
+
 struct ToDo {
   Act act = Act::mix;
   std::size_t stage = 0;  ///< of Timeline::stages; its size for an oven that is no stage

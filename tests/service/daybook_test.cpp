@@ -220,6 +220,9 @@ TEST_F(ServiceDaybook, TodayFollowsADoughFromItsLevainToTheOven) {
   answer = todays({mixed + 1800, now_.zone});
   EXPECT_EQ(answer.doughs[0].next, "fold");
   EXPECT_EQ(answer.doughs[0].next_at, mixed + 3600);
+  answer = todays({mixed + 3660, now_.zone});
+  EXPECT_THAT(answer.doughs[0].head, StartsWith("fold now · into the oven about "));
+  EXPECT_FALSE(answer.doughs[0].late);
 
   // The fold is marked: then it is the end of the bulk that counts.
   mark("b", "fold", 2, mixed + 3600);

@@ -150,11 +150,15 @@ Head head_of(const Timeline& timeline,
   const ToDo* next = timeline.next(now);
   if (next == nullptr) return head;
   head.next = *next;
-  head.late = now && (next->at.p90 ? *now > *next->at.p90 : !next->at.p50);
-  const bool overdue = head.late && next->at.p90;
-  head.next_words = what_to_do(*next, timeline, bake) +
-                    (overdue ? ": overdue since " + clock.moment(*next->at.p90)
-                             : " " + about_when(next->at, clock, timeline.horizon));
+  const bool missed = can_be_missed(next->act);
+  const bool passed = now && next->at.p90 && *now > *next->at.p90;
+  const bool overdue = passed && !missed;
+  head.late = overdue || (now && !missed && !next->at.p50);
+  head.next_words = what_to_do(*next, timeline, bake);
+  if (overdue)
+    head.next_words += ": overdue since " + clock.moment(*next->at.p90);
+  else
+    head.next_words += " " + (passed ? "now" : about_when(next->at, clock, timeline.horizon));
   head.words = head.next_words;
   head.then = then(*next, timeline);
   if (!head.then) return head;

@@ -14,7 +14,8 @@ struct Head {
   std::optional<forecast::ToDo> next;  ///< empty when all is done
   forecast::Spread oven;
   std::string next_words;              ///< "divide into 6 about 17:00 (16:00 to 18:15)", or
-                                       ///< "divide into 6: overdue since 18:15"
+                                       ///< "divide into 6: overdue since 18:15"; "fold now",
+                                       ///< which may be missed
   std::optional<forecast::ToDo> then;  ///< the oven, or what follows it; empty when nothing does
   std::string then_words;  ///< "into the oven Sun 08:30 (…)"; "… about 4 h after that" of what is
                            ///< overdue

@@ -116,7 +116,7 @@ function Picture({ map, habits }: { map: MapAnswer; habits: Habits }) {
         </svg>
       </div>
       <figcaption class="quiet small">
-        The darker, the surer. Lines: where 1 in 4, 1 in 2 and 9 in 10 doughs are ready in time; the ring: this bake as it is.{here} Worked out for {map.draws} doughs.
+        The fuller the colour, the surer. Lines: where 1 in 4, 1 in 2 and 9 in 10 doughs are ready in time; the ring: this bake as it is.{here} Worked out for {map.draws} doughs.
       </figcaption>
     </figure>
   );

@@ -1,7 +1,7 @@
 // The head of a bake: the next thing to do and what a baker waits for behind it, each with its range.
 import type { DatedSpread, Head as HeadAnswer } from "../api/types";
 import type { Habits } from "../say/habits";
-import { type Moment, after, short_forecast } from "../say/clock";
+import { type Moment, after, hours_between, now, short_forecast } from "../say/clock";
 import { hours, span } from "../say/say";
 import { when } from "./ruler";
 
@@ -19,11 +19,15 @@ export function about(spread: Omit<DatedSpread, "p50_at">, mixed: Moment | undef
   return `about ${middle} (${from} to ${to})`;
 }
 
-/** What comes next and what follows it. What is overdue has no hour to come: what follows is as much later. */
-export function head_words({ late, next, then }: HeadAnswer, mixed: Moment | undefined, habits: Habits): { next: string; then: string } {
+const can_be_missed = ["fold", "into_the_cold", "cut"];
+
+/** What comes next and what follows it. What is overdue has no hour to come, and what follows is as much later; what may be missed is due now. */
+function head_words({ next, then }: HeadAnswer, mixed: Moment | undefined, habits: Habits, at: Moment): { next: string; then: string } {
   if (!next) return { next: "", then: "" };
-  const since = late ? next.p90_h : null;
-  const said_next = since !== null ? `: overdue since ${when(since, mixed, habits)}` : ` ${next.what === "mix" && mixed === undefined ? "first" : about(next, mixed, habits)}`;
+  const passed = mixed !== undefined && next.act !== "mix" && next.p90_h !== null && hours_between(mixed, at) > next.p90_h;
+  const since = passed && !can_be_missed.includes(next.act) ? next.p90_h : null;
+  const to_come = next.act === "mix" && mixed === undefined ? "first" : passed ? "now" : about(next, mixed, habits);
+  const said_next = since !== null ? `: overdue since ${when(since, mixed, habits)}` : ` ${to_come}`;
   if (!then) return { next: said_next, then: "" };
   const wait_h = since !== null && then.p50_h !== null && next.p50_h !== null ? then.p50_h - next.p50_h : undefined;
   return { next: said_next, then: ` · ${then.what} ${wait_h !== undefined ? `about ${span(hours(wait_h))} after that` : about(then, mixed, habits)}` };
@@ -31,7 +35,7 @@ export function head_words({ late, next, then }: HeadAnswer, mixed: Moment | und
 
 export function Head({ head, mixed, habits }: { head: HeadAnswer; mixed: Moment | undefined; habits: Habits }) {
   if (!head.next) return null;
-  const words = head_words(head, mixed, habits);
+  const words = head_words(head, mixed, habits, now());
   return (
     <p data-testid="head">
       <strong>{head.next.what}</strong>

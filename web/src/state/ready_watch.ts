@@ -57,6 +57,8 @@ export function heard_late(bake: string, is: boolean): void {
   late.value = new Set(is ? [...late.value, bake] : [...late.value].filter((one) => one !== bake));
 }
 
+const settle_ms = 400;
+
 export function keep_watch(every_ms = 15_000): void {
   const opened = now();
   const told = new Set<string>();
@@ -67,8 +69,11 @@ export function keep_watch(every_ms = 15_000): void {
     ready_now.value = [...ready_now.value, ...ready];
     strike();
   };
-  const fetch_doughs = () =>
-    get<Today>("/api/today").then(
+  let asking: AbortController | undefined;
+  const fetch_doughs = () => {
+    asking?.abort();
+    asking = new AbortController();
+    return get<Today>("/api/today", { signal: asking.signal }).then(
       (today) => {
         doughs_alive.value = today.doughs;
         late.value = new Set(today.doughs.filter((d) => d.late).map((d) => d.bake));
@@ -76,12 +81,17 @@ export function keep_watch(every_ms = 15_000): void {
       },
       () => undefined,
     );
+  };
+  let soon: ReturnType<typeof setTimeout> | undefined;
   addEventListener("pointerdown", make_audio, { once: true });
   addEventListener("keydown", make_audio, { once: true });
   // The screen that is looked at comes first.
   anew.subscribe(() => void at_rest().then(fetch_doughs));
   on_news((news) => {
-    if (news.what === "change" && ["bake", "reading", "mark"].includes(news.change.kind)) void fetch_doughs();
+    if (news.what !== "change" || !["bake", "reading", "mark"].includes(news.change.kind)) return;
+    // Many readings that come at once are one reason to ask.
+    clearTimeout(soon);
+    soon = setTimeout(() => void fetch_doughs(), settle_ms);
   });
   setInterval(look, every_ms);
   setInterval(() => void fetch_doughs(), 300_000);

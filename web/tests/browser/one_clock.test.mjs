@@ -51,11 +51,11 @@ test("a dough that was read says the same on its recipe as where it is read", as
 });
 
 test("a fold ticked off is done on the recipe too, and mixing need not be ticked", async () => {
-  const { id } = await bakery.bake("mead-loaf", { hours_ago: 1, state: "live" });
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 1.1, state: "live" });
   const visitor = await bakery.visit();
   const page = await visitor.page(`#/bake/${id}`);
   const before_it = await head(page);
-  assert.match(before_it, /fold/);
+  assert.match(before_it, /^fold now · into the oven about /);
   await page.goto(`${bakery.url}/#/bake/${id}/read`);
   assert.ok(await page.getByRole("checkbox", { name: /^mix/ }).isChecked());
   await page.getByRole("checkbox", { name: /^fold/ }).click();
