@@ -14,8 +14,8 @@ namespace {
 AtTheOven at_the_oven(const forecast::MiddleDough& forecast) {
   const auto& state = forecast.book.ready ? forecast.book.at_ready : forecast.book.at_end;
   const kinetics::DoughState standing{.dough = forecast::dough_of(forecast.bowl, forecast.settled),
-                                    .state = state,
-                                    .flour = forecast.bowl.flour / forecast.bowl.dough};
+                                      .state = state,
+                                      .flour = forecast.bowl.flour / forecast.bowl.dough};
   constexpr double moles = 1e-3;
   AtTheOven out;
   out.ph = forecast.stops.empty() ? state[kinetics::acidity] : forecast.stops.back().ph;

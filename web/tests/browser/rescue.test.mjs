@@ -45,7 +45,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
 
     await page.getByRole("textbox", { name: /It stands now at/ }).fill("1.6");
     await page.getByRole("button", { name: "Ask again" }).click();
-    await page.getByText(/it is drawn from what you see, 1.6 times its volume/).waitFor();
+    await page.getByText(/doughs that agree with what was seen, 1.6 times its volume now/).waitFor();
     await visitor.leave();
   });
 }
