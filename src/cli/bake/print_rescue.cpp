@@ -10,9 +10,12 @@ using service::span;
 
 namespace {
 
-std::string when(const forecast::WayOut& way, const time::WallClock& clock) {
+constexpr Time at_once = 0.05 * hour;  // what is ready so soon is ready now
+
+std::string when(const forecast::WayOut& way, Time now, const time::WallClock& clock) {
   if (way.remedy == forecast::Remedy::flatbread) return "";
   if (!way.ready.p50) return "more than half of such doughs do not get there in the time left";
+  if (way.ready.p90 && *way.ready.p90 - now < at_once) return "ready now";
   std::string text = "ready about " + clock.moment(*way.ready.p50);
   if (way.ready.p10 && way.ready.p90) {
     text += fmt::format(", {} to {} in 4 of 5",
@@ -58,7 +61,8 @@ void print(Paper& paper, const service::RescueAnswer& answer) {
   for (const service::ToldWay& told : answer.ways) {
     const std::string head = fmt::format("{:>2}  {}", ++place, told.what);
     paper.heading(told.advised ? paper.strong(head) + "   advised" : head, chance(told, rescue));
-    if (const std::string hours = when(told.way, clock); !hours.empty()) paper.wrapped(hours);
+    if (const std::string hours = when(told.way, rescue.options.now, clock); !hours.empty())
+      paper.wrapped(hours);
     paper.item("        why", told.reason, 15);
     paper.item("        costs", told.cost, 15);
   }

@@ -119,10 +119,15 @@ function Rescue({ record }: { record: Bake }) {
   );
 }
 
+/** What is ready so soon is ready now, as the terminal says it. [h] */
+const at_once = 0.05;
+
 const moment_words = (text: string, habits: Habits) => {
   const at = moment_of(text);
   return at === undefined ? text : exact_moment(at, habits);
 };
+
+const in_any_case = (way: RescueAnswer["ways"][number]) => way.way === "flatbread";
 
 function Ways({ answer, mixed }: { answer: RescueAnswer; mixed: Moment }) {
   const habits = useHabits();
@@ -142,13 +147,13 @@ function Ways({ answer, mixed }: { answer: RescueAnswer; mixed: Moment }) {
                   {way.what}
                   {way.advised && <span class="small"> · our advice</span>}
                 </span>
-                <strong class="figure">{odds(way.chance_in_time, answer.draws)}</strong>
+                <strong class="figure">{in_any_case(way) ? "bread in any case" : odds(way.chance_in_time, answer.draws)}</strong>
               </summary>
               <div class="stack tight">
                 <p>{way.reason}</p>
-                <p>
+                <p hidden={in_any_case(way)}>
                   {odds(way.chance_in_time, answer.draws)} doughs are ready by {by}
-                  {way.ready.p50_h !== null && (
+                  {way.ready.p90_h !== null && way.ready.p90_h - answer.now_h < at_once ? ": they are ready now" : way.ready.p50_h !== null && (
                     <>
                       ; most likely at {when(way.ready.p50_h, mixed, habits)}
                       {way.ready.p10_h !== null && when(way.ready.p10_h, mixed, habits) !== (way.ready.p90_h === null ? "" : when(way.ready.p90_h, mixed, habits)) && (
