@@ -38,7 +38,7 @@ constexpr double still_shown_from = 0.1;  // without one of the doughs
 
 // ln of a half-speed dose by which doughs of other laws of growth are off besides what the fit
 // knows: found by tools/sound.
-constexpr double doubt_of_the_law = 0.2;
+constexpr double doubt_of_the_law = 0.15;
 
 // A reading this far from the best fit of everything is a slip of the ruler or of the pen.
 constexpr double odd_from = 5;
@@ -186,7 +186,7 @@ class Judging {
     constexpr double doubt = 0.7;  // ln; ours
     double best = -1e300;
     Eigen::VectorXd start = nowhere();
-    for (const double shape : {16 * believed, 8 * believed, 4 * believed}) {
+    for (const double shape : {16 * believed, 8 * believed, 4 * believed, 2 * believed}) {
       const auto one = internal::fit(*model_, all, Errors(observed_, shape, suspect_), start);
       if (!one) return failure(one);
       const double off = std::log(shape / believed) / doubt;
