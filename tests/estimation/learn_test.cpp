@@ -31,11 +31,12 @@ TEST(Learn, WithoutReadingsKeepsTheBelief) {
   }
 }
 
-// Six readings of the middle dough: its time to double is 10.6 h by published figures.
+// Eight readings of the middle dough: its time to double is 10.6 h by published figures.
 TEST(Learn, NarrowsTheTimeToReadyAroundTheTruth) {
   const Batch batch = plain();
   const std::vector<double> z(batch.dimension(), 0.0);
-  const auto readings = simulated(batch, z, six_hours, 40.0 * millimetre);
+  const double eight_hours[] = {1, 2, 3, 4, 5, 6, 7, 8};
+  const auto readings = simulated(batch, z, eight_hours, 40.0 * millimetre);
   ASSERT_THAT(readings, Holds());
   const auto before = outlook(batch, {}, *learn(batch, {}));
   const auto learned = learn(batch, *readings);

@@ -1,6 +1,7 @@
 #pragma once
 // The doubt of the law of growth itself. docs/model/estimation.md 5.
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 
 #include "estimation/internal/seen.h"
@@ -9,9 +10,11 @@
 namespace barm::estimation::internal {
 
 /// ln of the pace at which draw `i` of a seed goes on beyond the last reading, over the pace it
-/// had. Readings pin down the numbers of our law as though it were true; another that fits them as
-/// well parts from it ahead. The more of a rise was seen, the more of the forecast rests on that:
-///     ln pace = law z_i r^2 / (r^2 + 0.1^2),   r the largest rise read, over the start
+/// had. Readings pin down the numbers of our law as though it were true; others that fit them as
+/// well part from it ahead, and most are slower. The more of a rise was seen, the more of the
+/// forecast rests on that:
+///     ln pace = (law z_i - slows) r^2 / (r^2 + 0.1^2),   law^2 = laws_apart^2 + within_a_law^2,
+///     r the largest rise read, over the start
 [[nodiscard]] inline double ln_pace_by_the_law(const Batch& batch,
                                                const Seen& seen,
                                                unsigned long long seed,
@@ -21,7 +24,9 @@ namespace barm::estimation::internal {
   for (const Datum& datum : seen.data)
     if (datum.height) rise = std::max(rise, datum.value - 1);
   const double rests = rise * rise / (rise * rise + telling_rise * telling_rise);
-  return batch.pace.law * rests * numerics::Random(seed, (std::uint64_t{7} << 40) + i).normal();
+  const Pace& pace = batch.pace;
+  const double z = numerics::Random(seed, (std::uint64_t{7} << 40) + i).normal();
+  return (std::hypot(pace.laws_apart, pace.within_a_law) * z - pace.slows) * rests;
 }
 
 }  // namespace barm::estimation::internal
