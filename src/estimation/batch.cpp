@@ -271,7 +271,7 @@ void follow(Batch& batch, const Readings& readings) {
   const auto& rows = readings.logged.empty() ? readings.rows : readings.logged;
   const auto put =
       [&](std::optional<Temperature> Reading::* which, const char* name, heat::Track& track) {
-        std::vector<heat::Reading> logged;
+        std::vector<heat::ProbeReading> logged;
         for (const Reading& row : rows) {
           if (row.*which) logged.push_back({row.at, *(row.*which)});
         }

@@ -21,7 +21,7 @@ Result<std::vector<Stop>> journey(const formula::Bake& bake,
                                   const Draw& draw,
                                   const Proving& proving) {
   const Walking dough = Walking::of(draw);
-  std::array walker{internal::Walker{internal::Way(dough, proving, track_of(proving))}};
+  std::array walker{internal::Walker{internal::DoughOnItsWay(dough, proving, track_of(proving))}};
   internal::WalkOptions options;
   options.accuracy = proving.accuracy;
   options.surface = proving.surface;

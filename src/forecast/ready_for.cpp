@@ -95,7 +95,7 @@ class Trials {
     stages_[bulk_].until = longest;
     stages_[bulk_].lasts.reset();
     for (std::size_t i = 0; i < doughs.size(); ++i)
-      starting_.push_back(Walker{internal::Way(doughs[i], proving, bulk(i))});
+      starting_.push_back(Walker{internal::DoughOnItsWay(doughs[i], proving, bulk(i))});
   }
 
   std::optional<Error> set_out() {
@@ -152,10 +152,10 @@ class Trials {
  private:
   struct Ended {
     double ratio;
-    internal::Way way;  // still in the place of the bulk
+    internal::DoughOnItsWay way;  // still in the place of the bulk
   };
 
-  [[nodiscard]] internal::Way last_before(std::size_t dough, double ratio) const {
+  [[nodiscard]] internal::DoughOnItsWay last_before(std::size_t dough, double ratio) const {
     const Ended* last = &ended_[dough].front();
     for (const Ended& one : ended_[dough]) {
       if (one.ratio <= ratio && one.ratio > last->ratio) last = &one;

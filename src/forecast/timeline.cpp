@@ -70,7 +70,8 @@ class Telling {
     walking_.horizon = std::max(options.own_horizon, options.proving.horizon);
     walkers_.reserve(crowd.doughs.size());
     for (std::size_t i = 0; i < crowd.doughs.size(); ++i)
-      walkers_.push_back(Walker{internal::Way(crowd.doughs[i], options.proving, crowd.bulk(i))});
+      walkers_.push_back(
+          Walker{internal::DoughOnItsWay(crowd.doughs[i], options.proving, crowd.bulk(i))});
   }
 
   std::optional<Error> go(LeftInTheBulk* left) {
@@ -193,7 +194,7 @@ class Telling {
   [[nodiscard]] std::vector<Passed> on_the_clock(std::vector<Passed> passed) const {
     const double horizon = options_.proving.horizon.in(hour);
     for (std::size_t i = 0; i < passed.size(); ++i) {
-      const internal::Way& way = walkers_[i].way;
+      const internal::DoughOnItsWay& way = walkers_[i].way;
       Passed& one = passed[i];
       for (double* at : {&one.fifth, &one.ready, &one.peak, &one.collapsed, &one.sour}) {
         if (std::isfinite(*at)) *at = way.clock(*at);

@@ -82,7 +82,7 @@ Result<std::vector<char>> ferment(std::span<Walker> walkers,
   const auto ran = foresee_many(
       on.size(),
       [&](std::size_t k, Case& to_fill) {
-        const Way& way = walkers[on[k]].way;
+        const DoughOnItsWay& way = walkers[on[k]].way;
         to_fill = way.leg(ratio(on[k]), handlings(folds, way.begun()));
       },
       many);

@@ -89,7 +89,7 @@ enum class Step { mix, bulk, fold, divide, shape, proof, cold, oven, cooling };
 enum class Vessel { tub, bowl, basket, tray };
 
 /// Where and in what a dough stands during a stage.
-struct Standing {
+struct Surroundings {
   std::optional<Vessel> vessel;  ///< empty: a tub before dividing, a basket after; a bulk is kept
                                  ///< at its temperature
   std::optional<Length> width;   ///< of a tub or bowl
@@ -105,7 +105,7 @@ struct Stage {
   Temperature temperature =
       Temperature::from_celsius(24);  ///< of the place; of the dough itself for mix
   bool temperature_given = false;
-  Standing standing;
+  Surroundings surroundings;
   std::optional<Time> lasts;       ///< "for"
   std::optional<double> until;     ///< volume ratio at which it ends
   std::optional<Time> after;       ///< for a fold: hours since the bulk began

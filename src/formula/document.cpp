@@ -78,7 +78,7 @@ Result<bool> check_bytes(std::string_view text, const std::string& file) {
 
 // --- the tree ---
 
-struct Refused {
+struct Unreadable {
   Place place;
   std::string message;
 };
@@ -90,7 +90,7 @@ class Reader {
   Node read(const toml::node& node, int depth) const {
     Node out;
     out.place = place(node.source());
-    if (depth > deepest) throw Refused{out.place, "is nested too deeply"};
+    if (depth > deepest) throw Unreadable{out.place, "is nested too deeply"};
     if (const auto* table = node.as_table()) {
       out.kind = Node::Kind::table;
       out.entries = entries(*table, depth);
@@ -153,7 +153,7 @@ class Reader {
     if (const auto* time = node.as_time()) return written(time->get());
     if (const auto* date = node.as_date()) return written(date->get());
     const auto* both = node.as_date_time();
-    if (both->get().offset) throw Refused{at, "names a time zone: write local time without one"};
+    if (both->get().offset) throw Unreadable{at, "names a time zone: write local time without one"};
     return written(both->get().date) + "T" + written(both->get().time);
   }
 
@@ -182,7 +182,7 @@ Result<Node> parse_document(std::string_view text, const std::string& file) {
     const Place place{file, static_cast<int>(begin.line), static_cast<int>(begin.column)};
     return failure(
         ErrorCode::bad_input, place.text(), "is not TOML: " + std::string(error.description()));
-  } catch (const Refused& refused) {
+  } catch (const Unreadable& refused) {
     return failure(ErrorCode::bad_input, refused.place.text(), refused.message);
   }
 }

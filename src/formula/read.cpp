@@ -15,7 +15,7 @@
 #include "formula/internal/reading.h"
 #include "formula/internal/shelf.h"
 #include "formula/internal/stages.h"
-#include "formula/internal/standing.h"
+#include "formula/internal/surroundings.h"
 #include "formula/internal/words.h"
 #include "larder/larder.h"
 #include "time/local_time.h"

@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "formula/internal/reading.h"
-#include "formula/internal/standing.h"
+#include "formula/internal/surroundings.h"
 #include "formula/internal/words.h"
 
 namespace barm::formula::internal {
@@ -139,7 +139,7 @@ Stage read_stage(const Node& table, const Bake& bake) {
     stage.temperature = dough_temperature(*at);
     stage.temperature_given = true;
   }
-  stage.standing = read_standing(table);
+  stage.surroundings = read_surroundings(table);
   if (const Node* time = find(table, "for")) stage.lasts = time_of(*time);
   if (const Node* rise = find(table, "until")) stage.until = rise_of(*rise);
   if (const Node* time = find(table, "after")) stage.after = time_of(*time);

@@ -55,7 +55,7 @@ class Check {
     return value ? id(field, *value) : *this;
   }
 
-  Check& moment(const char* field, std::optional<Moment> value) {
+  Check& moment(const char* field, std::optional<time::Instant> value) {
     constexpr std::int64_t year_1900 = -2208988800;
     constexpr std::int64_t year_2200 = 7258118400;
     if (!value || (value->seconds >= year_1900 && value->seconds < year_2200)) return *this;
@@ -195,7 +195,7 @@ std::optional<Error> wrong_with(const Bottle& record) {
       .result();
 }
 
-std::optional<Error> wrong_with(const Reading& record) {
+std::optional<Error> wrong_with(const ReadingRecord& record) {
   const bool says_something = record.height_mm || record.edge_mm || record.dome_mm ||
                               record.ratio || record.sample_C || record.bulk_C || record.room_C ||
                               record.ph || !record.remark.empty();

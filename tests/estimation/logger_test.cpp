@@ -32,8 +32,8 @@ std::string logged_rows(int rows, double hours, double swing, double leap) {
   return table;
 }
 
-std::vector<heat::Reading> all_of_bulk(const Readings& readings) {
-  std::vector<heat::Reading> all;
+std::vector<heat::ProbeReading> all_of_bulk(const Readings& readings) {
+  std::vector<heat::ProbeReading> all;
   for (const Reading& row : readings.logged.empty() ? readings.rows : readings.logged)
     all.push_back({row.at, *row.bulk});
   return all;

@@ -100,7 +100,7 @@ TEST_F(MixedWhen, ABakeWithoutAMomentIsGivenItsOwn) {
 }
 
 TEST(KeptReadings, ANumberThatCannotBeLosesItselfAlone) {
-  storage::Reading reading;
+  storage::ReadingRecord reading;
   reading.at = time::Instant{3600 * 3};
   reading.height_mm = 52;
   reading.bulk_C = 90;

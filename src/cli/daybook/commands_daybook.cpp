@@ -56,9 +56,9 @@ Result<Daybook> writing(const DaybookArguments& arguments, const Now& now, bool 
   return daybook;
 }
 
-Result<storage::Moment> moment_of(const std::string& option,
-                                  const std::string& local,
-                                  const Now& now) {
+Result<time::Instant> moment_of(const std::string& option,
+                                const std::string& local,
+                                const Now& now) {
   if (local.empty()) return now.at;
   const bool hour_only = local.size() == 5;
   const auto moment =
@@ -138,7 +138,7 @@ Result<bool> put_temperature(const char* option,
 
 Result<Done> do_read(const DaybookArguments& arguments) {
   const Now now = service::machine_now();
-  storage::Reading reading;
+  storage::ReadingRecord reading;
   const auto at = moment_of("--at", arguments.at, now);
   if (!at) return failure(at);
   reading.at = *at;

@@ -70,7 +70,7 @@ std::optional<Time> minutes(Fields& fields, const char* key, double high) {
   return value ? std::optional(*value * minute) : std::nullopt;
 }
 
-std::vector<heat::Reading> probe(Fields& fields, const heat::ProbeLimits& limits) {
+std::vector<heat::ProbeReading> probe(Fields& fields, const heat::ProbeLimits& limits) {
   const auto text = fields.text("probe", "the text of a probe's CSV: minutes,celsius");
   if (!text) return {};
   return heat_part(heat::parse_probe(*text, "probe", limits), "/probe");

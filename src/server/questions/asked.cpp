@@ -10,13 +10,13 @@ namespace barm::server {
 namespace {
 
 // A reading on its way to the daybook: a record as it would be saved.
-storage::Reading unsent_reading(nlohmann::json record,
-                                const std::string& bake,
-                                const std::string& field) {
+storage::ReadingRecord unsent_reading(nlohmann::json record,
+                                      const std::string& bake,
+                                      const std::string& field) {
   if (!record.is_object())
     refuse_field(field, "needs a reading such as {\"at\": …, \"height_mm\": 52}");
   record["bake"] = bake;
-  auto reading = storage::from_json<storage::Reading>(record);
+  auto reading = storage::from_json<storage::ReadingRecord>(record);
   if (!reading) throw Refused{problem(reading.error(), field + "/" + reading.error().where)};
   return *std::move(reading);
 }
@@ -123,11 +123,11 @@ std::vector<estimation::Reading> Asked::read_of_it(Fields& fields) const {
     if (unsent != nullptr) refuse_field("/unsent", "belongs to a bake of the daybook: bake_id");
     return {};
   }
-  std::vector<storage::Reading> all = kept_->readings;
+  std::vector<storage::ReadingRecord> all = kept_->readings;
   if (unsent != nullptr) {
     if (!unsent->is_array()) refuse_field("/unsent", "needs a list of readings");
     for (std::size_t i = 0; i < unsent->size(); ++i) {
-      storage::Reading one =
+      storage::ReadingRecord one =
           unsent_reading((*unsent)[i], kept_->record.id, "/unsent/" + std::to_string(i));
       const bool there =
           !one.id.empty() && std::any_of(all.begin(), all.end(), [&](const auto& known) {

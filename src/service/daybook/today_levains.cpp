@@ -12,7 +12,6 @@
 namespace barm::service::internal {
 
 using storage::Daybook;
-using storage::Moment;
 
 namespace {
 
@@ -78,7 +77,7 @@ std::optional<LevainToday> levain_today(const storage::Culture& culture,
 
 }  // namespace
 
-Moment tonight_ends(const Now& now) { return now.zone.noon(now.at, 1); }
+time::Instant tonight_ends(const Now& now) { return now.zone.noon(now.at, 1); }
 
 Result<bool> add_levains(TodayAnswer& answer, Feedings& tonight, Daybook& daybook, const Now& now) {
   const auto cultures = daybook.list<storage::Culture>();
@@ -92,7 +91,7 @@ Result<bool> add_levains(TodayAnswer& answer, Feedings& tonight, Daybook& dayboo
     if (!levain) continue;
     answer.levains.push_back(*levain);
     if (!culture.feed_every_h) continue;
-    const Moment due =
+    const time::Instant due =
         levain->fed_at ? *levain->fed_at + std::llround(3600 * *culture.feed_every_h) : now.at;
     if (due > tonight_ends(now)) continue;
     tonight.emplace_back(due,

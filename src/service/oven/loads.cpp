@@ -35,7 +35,7 @@ formula::Bake left_waiting(formula::Bake bake, Time apart, int loads) {
   require(last != bake.stages.rend(), "a plan has a bulk");
   formula::Stage waits = *last;
   waits.until.reset();
-  waits.standing.opens_at.reset();  // nothing comes in
+  waits.surroundings.opens_at.reset();  // nothing comes in
   waits.lasts = apart;
   bake.stages.insert(bake.stages.end(), static_cast<std::size_t>(loads) - 1, waits);
   return bake;

@@ -1,4 +1,4 @@
-#include "forecast/internal/way.h"
+#include "forecast/internal/dough_on_its_way.h"
 
 #include <algorithm>
 #include <cmath>
@@ -35,7 +35,7 @@ std::optional<Time> lasting(const Stage& stage) {
 
 }  // namespace
 
-Way::Way(const Walking& dough, const Proving& proving, heat::Track bulk)
+DoughOnItsWay::DoughOnItsWay(const Walking& dough, const Proving& proving, heat::Track bulk)
     : dough_(&dough),
       proving_(&proving),
       track_(std::move(bulk)),
@@ -44,11 +44,15 @@ Way::Way(const Walking& dough, const Proving& proving, heat::Track bulk)
       y_(kinetics::at_mixing(dough.dough, dough.parameters)),
       profile_{start_celsius_} {}
 
-double Way::own(double clock) const { return dough_->pace ? dough_->pace->own(clock) : clock; }
+double DoughOnItsWay::own(double clock) const {
+  return dough_->pace ? dough_->pace->own(clock) : clock;
+}
 
-double Way::clock(double own) const { return dough_->pace ? dough_->pace->clock(own) : own; }
+double DoughOnItsWay::clock(double own) const {
+  return dough_->pace ? dough_->pace->clock(own) : own;
+}
 
-void Way::handle(Step step) {
+void DoughOnItsWay::handle(Step step) {
   const auto terms = terms_at(celsius_);
   y_[kinetics::gas_held] -=
       gas_out(step) * kinetics::gas_in_bubbles(y_[kinetics::gas_held], terms.gas);
@@ -60,13 +64,13 @@ void Way::handle(Step step) {
   }
 }
 
-double Way::end_of(const Stage& stage) const {
+double DoughOnItsWay::end_of(const Stage& stage) const {
   const double horizon = proving_->horizon.in(hour);
   const auto lasts = lasting(stage);
   return lasts ? std::min(horizon, begun_ + lasts->in(hour)) : horizon;
 }
 
-void Way::enter(const Stage& stage, bool up_to_the_bulk) {
+void DoughOnItsWay::enter(const Stage& stage, bool up_to_the_bulk) {
   begun_ = t_;
   until_ = std::max(begun_, end_of(stage));
   least_room_ = no_end;
@@ -75,7 +79,7 @@ void Way::enter(const Stage& stage, bool up_to_the_bulk) {
   if (conducts_) come_into_place(stage);
 }
 
-Case Way::leg(std::optional<double> ratio, const std::vector<Handling>& folds) const {
+Case DoughOnItsWay::leg(std::optional<double> ratio, const std::vector<Handling>& folds) const {
   Case leg{dough_->dough, dough_->parameters};
   leg.under_way = UnderWay{y_, own(t_), start_celsius_};
   std::vector<heat::Segment> segments;
@@ -91,7 +95,7 @@ Case Way::leg(std::optional<double> ratio, const std::vector<Handling>& folds) c
   return leg;
 }
 
-bool Way::take(const Gone& gone, std::optional<double> ratio) {
+bool DoughOnItsWay::take(const Gone& gone, std::optional<double> ratio) {
   y_ = gone.state;
   t_ = gone.passed.end >= own(until_) ? until_ : std::min(until_, clock(gone.passed.end));
   if (t_ > begun_) celsius_ = track_.celsius_at(std::max(0.0, t_ - track_begin_ - 1e-6));
@@ -100,7 +104,7 @@ bool Way::take(const Gone& gone, std::optional<double> ratio) {
   return !ratio || gone.passed.is_ready();
 }
 
-void Way::leave() {
+void DoughOnItsWay::leave() {
   if (t_ <= begun_) return;
   if (!conducts_) {
     profile_ = {celsius_};
@@ -116,7 +120,7 @@ void Way::leave() {
   profile_ = settled_;
 }
 
-Stop Way::stop(Step step, double begin, bool reached) const {
+Stop DoughOnItsWay::stop(Step step, double begin, bool reached) const {
   const auto terms = terms_at(celsius_);
   const System system(terms, kinetics::present(dough_->dough));
   const double rise = system.rise(y_);
@@ -132,19 +136,19 @@ Stop Way::stop(Step step, double begin, bool reached) const {
           Temperature::from_celsius(celsius_)};
 }
 
-kinetics::Terms<double> Way::terms_at(double celsius) const {
+kinetics::Terms<double> DoughOnItsWay::terms_at(double celsius) const {
   return kinetics::terms(
       dough_->dough, dough_->parameters, celsius, start_celsius_, {proving_->surface});
 }
 
-double Way::rise() const {
+double DoughOnItsWay::rise() const {
   const auto terms = terms_at(celsius_);
   return System(terms, kinetics::present(dough_->dough)).rise(y_);
 }
 
 // The heat the dough makes as it stands [W/kg]; where it goes cold it makes less, and what it
 // makes then matters little.
-double Way::making() const {
+double DoughOnItsWay::making() const {
   const auto terms = terms_at(celsius_);
   kinetics::StateOf<double> dy;
   System(terms, kinetics::present(dough_->dough))(0, y_, dy);
@@ -153,13 +157,13 @@ double Way::making() const {
 }
 
 // The dough comes into a stage's place: its body there, and its temperatures for so long.
-void Way::come_into_place(const Stage& stage) {
+void DoughOnItsWay::come_into_place(const Stage& stage) {
   const bool in_pieces = divided_ || stage.step == Step::proof;
   const Vessel usual = in_pieces ? Vessel::basket : Vessel::tub;
-  const Mass mass = stage.standing.each.value_or(in_pieces ? dough_->piece : dough_->whole);
+  const Mass mass = stage.surroundings.each.value_or(in_pieces ? dough_->piece : dough_->whole);
   const heat::Body body =
-      body_in(stage.standing,
-              stage.standing.vessel.value_or(usual),
+      body_in(stage.surroundings,
+              stage.surroundings.vessel.value_or(usual),
               mass,
               dough_->makeup,
               Temperature::from_celsius(0.5 * (celsius_ + stage.temperature.celsius())),
@@ -180,12 +184,12 @@ void Way::come_into_place(const Stage& stage) {
 
 // A dough that goes cold makes heat as its own temperature lets it: half as much for every 8 K
 // (the sensitivity of heat.toml), by its temperatures without any heat of its own.
-void Way::fade() {
+void DoughOnItsWay::fade() {
   constexpr double bend = constants::dough_heat::sensitivity.value.si();
   const double now = warming_.front().per_mass;
   const auto cooling = heat::warm(body_, profile_, place_, {}, 24.0 * hour, on_the_way);
   warming_.clear();
-  for (const heat::Moment& moment : cooling.moments) {
+  for (const heat::WarmthAt& moment : cooling.moments) {
     warming_.push_back({moment.hours, now * std::exp(bend * (moment.working - celsius_))});
   }
 }

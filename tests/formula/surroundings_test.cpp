@@ -16,7 +16,7 @@ std::string wrong(const std::string& rest) {
   return bake ? "no error" : bake.error().text();
 }
 
-TEST(Standing, ReadsEveryWord) {
+TEST(Surroundings, ReadsEveryWord) {
   const auto bake = parse_bake(std::string(flour_only) + R"([[stage]]
 do = "mix"
 temperature = "26 C"
@@ -40,12 +40,12 @@ temperature = "22 C"
                                "x.toml");
   ASSERT_THAT(bake, ::barm::test::Holds());
   EXPECT_EQ(bake->mixed_temperature(), Temperature::from_celsius(26));
-  const Standing& bulk = bake->bulk()->standing;
+  const Surroundings& bulk = bake->bulk()->surroundings;
   EXPECT_EQ(bulk.vessel, Vessel::tub);
   EXPECT_NEAR(bulk.width->in(millimetre), 320, 1e-9);
   EXPECT_NEAR(bulk.each->in(kilogram), 5, 1e-12);
   EXPECT_FALSE(bulk.fan);
-  const Standing& cold = bake->stages[2].standing;
+  const Surroundings& cold = bake->stages[2].surroundings;
   EXPECT_TRUE(cold.fan);
   EXPECT_EQ(cold.opens_at, Temperature::from_celsius(9));
   EXPECT_NEAR(cold.recovers.in(hour), 1.5, 1e-12);
@@ -55,7 +55,7 @@ temperature = "22 C"
   EXPECT_TRUE(bake->jar->dough_given);
 }
 
-TEST(Standing, NamesWhatIsWrong) {
+TEST(Surroundings, NamesWhatIsWrong) {
   EXPECT_EQ(
       wrong("[[stage]]\ndo = \"bulk\"\nvessel = \"bucket\"\n"),
       "x.toml:6:10  \"bucket\" is no vessel: write \"tub\", \"bowl\", \"basket\" or \"tray\"");

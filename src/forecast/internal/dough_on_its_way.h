@@ -20,10 +20,10 @@ struct Gone {
 
 /// One dough: its state, its warmth, the hours behind it. A copy goes a way of its own, so what
 /// several ways have in common is gone once. Keeps references to what it was made of.
-class Way {
+class DoughOnItsWay {
  public:
   /// `bulk`: its temperatures from mixing to the end of the first bulk.
-  Way(const Walking& dough, const Proving& proving, heat::Track bulk);
+  DoughOnItsWay(const Walking& dough, const Proving& proving, heat::Track bulk);
 
   /// Into the place of a stage that takes time. The dough of the first bulk, and of what comes
   /// before it, has the temperatures of the way; later it follows its place by conduction.

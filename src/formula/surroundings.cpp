@@ -1,4 +1,4 @@
-#include "formula/internal/standing.h"
+#include "formula/internal/surroundings.h"
 
 #include <fmt/format.h>
 
@@ -43,26 +43,26 @@ Mass mass_up_to(const Node& value, std::string_view example, Mass least, Mass mo
 
 }  // namespace
 
-Standing read_standing(const Node& stage) {
-  Standing standing;
-  if (const Node* vessel = find(stage, "vessel")) standing.vessel = vessel_of(*vessel);
+Surroundings read_surroundings(const Node& stage) {
+  Surroundings surroundings;
+  if (const Node* vessel = find(stage, "vessel")) surroundings.vessel = vessel_of(*vessel);
   if (const Node* width = find(stage, "width")) {
-    standing.width = length_of(*width, "32 cm", 30.0 * millimetre, 3.0 * metre);
+    surroundings.width = length_of(*width, "32 cm", 30.0 * millimetre, 3.0 * metre);
   }
   if (const Node* each = find(stage, "each")) {
-    standing.each = mass_up_to(*each, "5 kg", 20.0 * gram, 5000.0 * kilogram);
+    surroundings.each = mass_up_to(*each, "5 kg", 20.0 * gram, 5000.0 * kilogram);
   }
-  if (const Node* air = find(stage, "air")) standing.fan = fan_of(*air);
+  if (const Node* air = find(stage, "air")) surroundings.fan = fan_of(*air);
   const Node* opens = find(stage, "opens_at");
   const Node* recovers = find(stage, "recovers");
-  if (opens != nullptr) standing.opens_at = dough_temperature(*opens);
-  if (recovers != nullptr) standing.recovers = time_of(*recovers);
+  if (opens != nullptr) surroundings.opens_at = dough_temperature(*opens);
+  if (recovers != nullptr) surroundings.recovers = time_of(*recovers);
   if ((opens != nullptr) != (recovers != nullptr)) {
     stop((opens != nullptr ? opens : recovers)->place,
          "opens_at and recovers go together: how warm the air is when the dough comes in, and how "
          "long until half of that is gone");
   }
-  return standing;
+  return surroundings;
 }
 
 Jar read_jar(const Entry& entry) {

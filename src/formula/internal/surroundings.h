@@ -4,7 +4,7 @@
 namespace barm::formula::internal {
 
 /// Where and in what the dough of a stage stands.
-[[nodiscard]] Standing read_standing(const Node& stage);
+[[nodiscard]] Surroundings read_surroundings(const Node& stage);
 
 /// The [jar] table.
 [[nodiscard]] Jar read_jar(const Entry& entry);
