@@ -10,7 +10,7 @@
 #include "base/result.h"
 #include "cli/output.h"
 #include "cli/paper.h"
-#include "service/json.h"
+#include "service/error_json.h"
 
 namespace barm::cli {
 

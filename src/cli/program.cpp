@@ -37,7 +37,6 @@
 #include "formula/read.h"
 #include "service/bake/calendar.h"
 #include "service/bake/read.h"
-#include "service/json.h"
 #include "service/now.h"
 #include "service/words.h"
 
@@ -94,8 +93,7 @@ Result<forecast::Options> options_of(const Arguments& arguments) {
 Result<formula::Bake> aimed_bake(const Arguments& arguments, forecast::Options& options) {
   auto bake = read_at_home(arguments.bake, arguments.home);
   if (!bake || arguments.target.empty()) return bake;
-  if (const auto wrong = aim_at(arguments.target, *bake, options))
-    return failure(wrong->code, wrong->where, wrong->message);
+  if (const auto wrong = aim_at(arguments.target, *bake, options)) return failure(*wrong);
   return bake;
 }
 

@@ -258,7 +258,7 @@ Result<Batch> prepare(const formula::Bake& bake,
   batch.levain_age = *age;
   std::optional<Error> error = follow_parameters(batch, bake);
   if (!error) error = follow_bottles(batch, bake);
-  if (error) return failure(error->code, error->where, error->message);
+  if (error) return failure(*error);
   return batch;
 }
 

@@ -246,7 +246,7 @@ Result<Learned> learn(const Batch& batch, const Readings& readings, const LearnO
   take(learned, std::move(*weighed), method);
   if (!enough && options.walk) {
     const auto error = walk_instead(learned, posterior, proposal, options);
-    if (error) return failure(error->code, error->where, error->message);
+    if (error) return failure(*error);
   }
   learned.parameters = taught(batch, learned);
   return learned;

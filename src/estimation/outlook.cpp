@@ -99,7 +99,7 @@ class Foresight {
 
   Result<Outlook> see() {
     const auto error = run();
-    if (error) return failure(error->code, error->where, error->message);
+    if (error) return failure(*error);
     Outlook out;
     out.weight = learned_.weight;
     out.timeline = timeline_;

@@ -27,7 +27,7 @@ Result<std::vector<Stop>> journey(const formula::Bake& bake,
   options.surface = proving.surface;
   options.threads = 1;
   if (auto error = internal::walk(walker, bake.stages, bake.bulk(), proving.target, options))
-    return failure(error->code, error->where, error->message);
+    return failure(*error);
   return std::move(walker[0].stops);
 }
 

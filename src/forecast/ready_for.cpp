@@ -133,7 +133,7 @@ class Trials {
     }
     if (auto error = internal::walk(
             walkers, std::span(stages_).subspan(behind_), nullptr, longest, walking_))
-      return failure(error->code, error->where, error->message);
+      return failure(*error);
     for (std::size_t k = 0; k < of.size(); ++k) {
       for (const Stop& stop : walkers[k].stops)
         least[k] = stop.reached ? std::min(least[k], stop.least_room) : too_long;
@@ -222,7 +222,7 @@ struct Ratios {
 };
 
 Result<Ratios> find(Trials& trials, std::size_t doughs, double asked, double wanted) {
-  if (auto error = trials.set_out()) return failure(error->code, error->where, error->message);
+  if (auto error = trials.set_out()) return failure(*error);
   std::vector<Search> searches(doughs, Search(asked, wanted));
   Ratios out;
   for (bool first = true;; first = false) {

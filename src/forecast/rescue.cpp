@@ -272,7 +272,7 @@ Result<WayOut> follow(const formula::Bake& bake,
         return std::nullopt;
       });
   if (!error) error = explain(doughs, plan, kneaded, surroundings, way);
-  if (error) return failure(error->code, error->where, error->message);
+  if (error) return failure(*error);
   std::vector<double> ready;
   std::vector<double> past;
   double good = 0;
@@ -317,7 +317,7 @@ Result<GivingUp> giving_up(const std::vector<Present>& doughs, const Rescue& res
             course->ready ? on_the_clock(*course->ready, doughs[i], rescue) : Passed::never;
         return std::nullopt;
       });
-  if (error) return failure(error->code, error->where, error->message);
+  if (error) return failure(*error);
   GivingUp result;
   const double by = options.by.in(hour);
   for (double at = options.now.in(hour); at < by; at += 0.25) {
@@ -379,7 +379,7 @@ Result<std::vector<Present>> standing(const formula::Bake& bake,
                                 doughs[i] = *now;
                                 return std::nullopt;
                               });
-  if (error) return failure(error->code, error->where, error->message);
+  if (error) return failure(*error);
   return late_ones(std::move(doughs), answer);
 }
 
@@ -483,8 +483,7 @@ Result<Rescue> rescue(const formula::Bake& bake, const RescueOptions& options, i
     return std::nullopt;
   };
   for (int count = draws;; count *= 2) {
-    if (const auto error = add_until(count))
-      return failure(error->code, error->where, error->message);
+    if (const auto error = add_until(count)) return failure(*error);
     const auto late = how_many_are_late(bake, doughs, options);
     if (!late) return failure(late);
     if (*late >= std::min(enough_doughs, draws) || 2 * count > most_doughs) break;

@@ -22,11 +22,6 @@ bool is_called(const Portion& portion, const std::string& folded) {
 
 }  // namespace
 
-std::string Place::text() const {
-  if (line == 0) return file;
-  return file + ":" + std::to_string(line) + ":" + std::to_string(column);
-}
-
 double Levain::hydration() const {
   if (yeasted()) return (water + ripe) / fresh_flour;
   const auto& known = starter[larder::Property::hydration];

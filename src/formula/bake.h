@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/file_place.h"
 #include "formula/label_fields.h"
 #include "formula/oven_table.h"
 #include "larder/ingredient.h"
@@ -13,16 +14,6 @@
 #include "units/temperature.h"
 
 namespace barm::formula {
-
-/// Where in the file a thing stands, for errors.
-struct Place {
-  std::string file;
-  int line = 0;
-  int column = 0;
-
-  /// "mead.toml:14:9".
-  [[nodiscard]] std::string text() const;
-};
 
 /// How the file states an amount.
 enum class Measure {
@@ -51,7 +42,7 @@ struct Portion {
   std::string currency;
   std::string reading;          ///< how the bottle was read where it left a choice, in words
   std::vector<MadeOf> made_of;  ///< of a drink that the file prepares; the price is theirs
-  Place place;
+  FilePlace place;
 };
 
 /// The levain: ripe starter fed with flour and water, some hours at a temperature, perhaps days in
@@ -66,7 +57,7 @@ struct Levain {
   Temperature cold = Temperature::from_celsius(4);
   std::optional<Time> doubled_in;  ///< after feeding, in its jar
   std::optional<double> rose;      ///< the largest volume ratio in its jar
-  Place place;
+  FilePlace place;
 
   /// Raised with baker's yeast instead of a ripe starter: a poolish or a biga.
   [[nodiscard]] bool yeasted() const { return starter.group == larder::Group::yeast; }
@@ -111,7 +102,7 @@ struct Stage {
   std::optional<Time> after;       ///< for a fold: hours since the bulk began
   std::vector<std::string> order;  ///< for mix: what meets what, in order
   std::string where;               ///< "room", "proofing box", "fridge": words only
-  Place place;
+  FilePlace place;
 };
 
 /// A little of the dough in a jar with straight walls, whose height is read.

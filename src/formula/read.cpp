@@ -36,7 +36,7 @@ class BakeReader {
   BakeReader(const Node& root, const std::string& file)
       : root_(root), shelf_(table("ingredient"), table("bottle"), table("prepared")) {
     bake_.file = file;
-    places_.size = places_.liquid = Place{file};
+    places_.size = places_.liquid = FilePlace{file};
   }
 
   Bake read() {
@@ -188,7 +188,7 @@ class BakeReader {
 
   void read_bowl() {
     const Entry* bowl = entry("bowl");
-    if (bowl == nullptr) stop(Place{bake_.file}, "has no [bowl]");
+    if (bowl == nullptr) stop(FilePlace{bake_.file}, "has no [bowl]");
     check_table(*bowl, "[bowl]");
     if (bowl->value.entries.size() > most_ingredients) {
       stop(bowl->place, fmt::format("the bowl holds over {} ingredients", most_ingredients));
@@ -259,7 +259,9 @@ class BakeReader {
     }
   }
 
-  static double kilograms(const WrittenAmount& amount, const Portion& portion, const Place& place) {
+  static double kilograms(const WrittenAmount& amount,
+                          const Portion& portion,
+                          const FilePlace& place) {
     if (amount.kind == WrittenAmount::Kind::mass) return amount.value;
     return amount.value * density_of(portion.ingredient, place);
   }

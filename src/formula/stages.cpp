@@ -5,6 +5,7 @@
 #include <array>
 #include <optional>
 
+#include "formula/feed.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/surroundings.h"
 #include "formula/internal/words.h"
@@ -15,26 +16,12 @@ namespace {
 
 // --- levain ---
 
-/// "1:2:1" as ripe starter, flour and water by weight.
 void read_feed(const Node& value, Levain& levain) {
-  constexpr std::string_view right =
-      "is three parts by weight: write \"1:2:1\", ripe : flour : water";
-  std::string_view rest = text_of(value, "1:2:1");
-  std::array<double, 3> parts{};
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    const std::size_t colon = rest.find(':');
-    const bool last = i + 1 == parts.size();
-    if ((colon == std::string_view::npos) != last)
-      stop(value.place, std::string("feed ") + std::string(right));
-    const auto part = parse_number(rest.substr(0, colon));
-    const bool good = part && part->unit.empty() && part->value > 0 && part->value <= 1000;
-    if (!good) stop(value.place, std::string("feed ") + std::string(right));
-    parts[i] = part->value;
-    if (!last) rest.remove_prefix(colon + 1);
-  }
-  levain.ripe = parts[0];
-  levain.fresh_flour = parts[1];
-  levain.water = parts[2];
+  const auto feed = parse_feed(text_of(value, "1:2:1"));
+  if (!feed) stop(value.place, "feed " + feed.error().message);
+  levain.ripe = feed->ripe;
+  levain.fresh_flour = feed->flour;
+  levain.water = feed->water;
 }
 
 larder::Ingredient starter_of(const Node& value, Shelf& shelf) {

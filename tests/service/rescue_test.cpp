@@ -8,7 +8,7 @@
 
 #include "../support/matchers.h"
 #include "formula/read.h"
-#include "service/use_cases.h"
+#include "service/bake/foresee.h"
 
 namespace barm::service {
 

@@ -13,10 +13,10 @@
 #include "kinetics/system.h"
 #include "numerics/random.h"
 #include "service/bake/calendar.h"
+#include "service/bake/foresee.h"
 #include "service/bake/head.h"
 #include "service/bake/jar.h"
 #include "service/bake/read.h"
-#include "service/json.h"
 #include "service/now.h"
 
 namespace barm::service {

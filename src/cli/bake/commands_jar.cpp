@@ -63,7 +63,7 @@ Result<service::JarAnswer> jar_of(const JarArguments& arguments) {
     return failure(ErrorCode::bad_input, "--horizon", "a time from 1 h to 14 days, such as 72h");
   options.horizon = *horizon;
   const auto wrong = aim_at(arguments.target, *bake, options);
-  if (wrong) return failure(wrong->code, wrong->where, wrong->message);
+  if (wrong) return failure(*wrong);
   return service::jar(*bake, request, options);
 }
 

@@ -36,11 +36,11 @@ Result<service::DayFile> from_daybook(storage::Daybook& daybook,
   if (!shelf) return failure(shelf);
   request.shelf = std::move(*shelf);
   return service::parse_day(
-      text, arguments.file, now.zone, [&](const std::string& name, const formula::Place& place) {
+      text, arguments.file, now.zone, [&](const std::string& name, const FilePlace& place) {
         auto bake = service::known_bake(daybook, name, now);
         if (bake) return bake;
         return Result<service::KnownBake>(
-            failure(bake.error().code, place.text(), "\"" + name + "\": " + bake.error().message));
+            failure(bake.error().code, place, "\"" + name + "\": " + bake.error().message));
       });
 }
 

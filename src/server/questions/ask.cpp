@@ -13,13 +13,21 @@
 #include "server/questions/ask_taste.h"
 #include "server/questions/ask_testbake.h"
 #include "server/questions/asked.h"
+#include "service/bake/bowl.h"
+#include "service/bake/foresee.h"
 #include "service/bake/form.h"
+#include "service/bake/levain.h"
+#include "service/bake/match.h"
+#include "service/bake/reach.h"
+#include "service/bake/solve.h"
 #include "service/bake/swap.h"
+#include "service/bake/thin.h"
+#include "service/bake/water.h"
 #include "service/daybook/kept_culture.h"
-#include "service/json.h"
+#include "service/larder/larder.h"
+#include "service/larder/sources.h"
 #include "service/shop/till.h"
 #include "service/testbake/testbake.h"
-#include "service/use_cases.h"
 
 namespace barm::server {
 

@@ -9,7 +9,6 @@
 #include "service/bake/read.h"
 #include "service/bake/rescue.h"
 #include "service/bake/when.h"
-#include "service/json.h"
 
 namespace barm::server {
 

@@ -10,11 +10,11 @@
 #include "heat/probe.h"
 #include "server/questions/asked.h"
 #include "service/bake/mix.h"
+#include "service/bake/water.h"
 #include "service/house/equipment.h"
 #include "service/house/fridge.h"
 #include "service/oven/oven.h"
 #include "service/oven/simmer.h"
-#include "service/use_cases.h"
 
 namespace barm::server {
 

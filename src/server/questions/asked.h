@@ -10,8 +10,8 @@
 #include "kinetics/parameter.h"
 #include "server/door/problem.h"
 #include "server/questions/ask.h"
+#include "service/bake/foresee.h"
 #include "service/bake/read.h"
-#include "service/json.h"
 
 namespace barm::server {
 

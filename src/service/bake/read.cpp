@@ -13,7 +13,6 @@
 #include "service/bake/begun.h"
 #include "service/bake/head.h"
 #include "service/internal/json_parts.h"
-#include "service/json.h"
 #include "service/now.h"
 #include "service/words.h"
 

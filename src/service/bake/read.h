@@ -11,7 +11,7 @@
 #include "estimation/outlook.h"
 #include "estimation/readings.h"
 #include "estimation/suspect.h"
-#include "service/use_cases.h"
+#include "service/bake/foresee.h"
 
 namespace barm::service {
 

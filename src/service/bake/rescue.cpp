@@ -10,7 +10,7 @@
 #include "formula/read.h"
 #include "generated/constants.h"
 #include "service/bake/begun.h"
-#include "service/bake/internal/spoils.h"
+#include "service/bake/internal/rescue_words.h"
 #include "service/now.h"
 
 namespace barm::service {
@@ -24,7 +24,6 @@ constexpr Time unless_said = 12.0 * hour;
 constexpr double least_seen = 0.8;  // volume ratios a look may say
 constexpr double most_seen = 6;
 constexpr double farthest = 3;  // misreadings
-constexpr double strong = 15;   // g/L of alcohol in the water from which it is worth speaking of
 
 // A moment as hours after mixing.
 Result<Time> after_mixing(const char* field,
@@ -118,117 +117,6 @@ std::optional<Error> mistaken(const forecast::Rescue& rescue, double risen) {
                            rescue.rise_high)};
 }
 
-// More than so many times as fast is a dough that had all but stopped.
-constexpr double from_standstill = 20;
-
-std::string times(double factor) {
-  if (factor >= 9.5) return fmt::format("{:.0f} times as", factor);
-  return fmt::format("{:.1f} times as", factor);
-}
-
-std::string speed(const WayOut& way) {
-  if (way.speed < 0.05) return "it all but stops";
-  if (way.speed < 0.95) return fmt::format("gas comes at {} of the speed", share(way.speed));
-  if (way.speed < 1.05) return "gas comes no faster";
-  if (way.speed > from_standstill) return "gas comes again where it had all but stopped";
-  return fmt::format("gas comes {} fast", times(way.speed));
-}
-
-std::string alcohol(const WayOut& way) {
-  return fmt::format(
-      "alcohol in its water goes from {:.0f} to {:.0f} g/L", way.alcohol_before, way.alcohol_after);
-}
-
-std::string what(const WayOut& way) {
-  const forecast::Addition& add = way.addition;
-  switch (way.remedy) {
-    case Remedy::wait:
-      return "wait";
-    case Remedy::warm:
-      return "warm it: a place at " + warmth(*way.place);
-    case Remedy::cool:
-      return "cool it: a place at " + warmth(*way.place);
-    case Remedy::levain:
-      return fmt::format("knead in {} of ripe levain", weight(add.levain));
-    case Remedy::yeast:
-      return fmt::format("knead in {} of fresh yeast", weight(add.yeast));
-    case Remedy::thin:
-      return fmt::format("thin it: {} flour, {} water", weight(add.flour), weight(add.water));
-    case Remedy::thin_with_levain:
-      return fmt::format("thin it: {} flour, {} water, {} levain",
-                         weight(add.flour),
-                         weight(add.water),
-                         weight(add.levain));
-    case Remedy::flatbread:
-      return "bake it as flatbread";
-  }
-  return "";
-}
-
-std::string reason(const WayOut& way, const forecast::Rescue& rescue) {
-  const bool drinks = way.alcohol_before > strong;
-  switch (way.remedy) {
-    case Remedy::wait:
-      return rescue.options.not_before
-                 ? "it goes on as it is; the question is how long it stays good"
-                 : "it goes on as it is, and nothing is spoilt by handling";
-    case Remedy::warm:
-      if (way.too_warm) {
-        return fmt::format("not advised: above {} a levain's yeast slows down{}",
-                           warmth(constants::rescue::warmest.value),
-                           drinks ? " and copes with less alcohol" : "");
-      }
-      return fmt::format("{} once it has warmed through; in an hour it reaches {}{}",
-                         speed(way),
-                         warmth(Temperature::from_celsius(way.degrees_after_hour)),
-                         drinks ? "; alcohol slows it more when warm" : "");
-    case Remedy::cool:
-      return fmt::format("{} once it has cooled through, but in an hour it still has {}",
-                         way.speed < 0.05 ? "it all but stops" : speed(way),
-                         warmth(Temperature::from_celsius(way.degrees_after_hour)));
-    case Remedy::levain:
-      return speed(way) + ", but kneading drives half of its gas out";
-    case Remedy::yeast:
-      return speed(way) +
-             " before the yeast is awake; then it is a yeasted dough, not the levain's alone";
-    case Remedy::thin:
-      return drinks ? alcohol(way) + "; the new flour feeds it, but half of its gas is lost"
-                    : "the new flour feeds it, but cells and gas are spread over more dough";
-    case Remedy::thin_with_levain:
-      return (drinks ? alcohol(way) : speed(way)) + ", and new cells come with the new flour";
-    case Remedy::flatbread:
-      return fmt::format(
-          "rolled thin and baked hot it needs no more rise than it has now, about {:.1f} times",
-          rescue.rise_middle);
-  }
-  return "";
-}
-
-std::string cost(const ToldWay& told, const std::string& currency) {
-  const std::string price = told.money ? fmt::format(" ({:.2f} {})", *told.money, currency) : "";
-  switch (told.way.remedy) {
-    case Remedy::wait:
-      return "time, and a look now and then";
-    case Remedy::warm:
-      return "a warm place, and looking in more often";
-    case Remedy::cool:
-      return "room in the cold, and time to come back";
-    case Remedy::levain:
-      return fmt::format("the levain{}, a kneading", price);
-    case Remedy::yeast:
-      return "the yeast, a kneading, and the name of a levain loaf";
-    case Remedy::thin:
-    case Remedy::thin_with_levain:
-      return fmt::format(
-          "the flour{}, a kneading; {} more dough to bake and sell, a weaker taste of the drink",
-          price,
-          weight(told.way.addition.all()));
-    case Remedy::flatbread:
-      return "the loaves it should have been";
-  }
-  return "";
-}
-
 // Price of the flour of an addition, where the bake names it.
 std::optional<double> money(const formula::Bake& bake, const WayOut& way) {
   const Mass flour =
@@ -251,81 +139,6 @@ std::optional<double> bowl_money(const formula::Bake& bake,
     currency = bake.bowl[i].currency;
   }
   return sum;
-}
-
-std::vector<std::string> cautions(const RescueAnswer& answer, const formula::Bowl& bowl) {
-  namespace limits = constants::caution;
-  std::vector<std::string> lines;
-  const forecast::Rescue& rescue = answer.rescue;
-  if (internal::spoils_warm(answer.bake) && rescue.temperature > limits::warm.value &&
-      rescue.options.by > limits::warm_long.value) {
-    lines.push_back(
-        fmt::format("Milk or egg has stood {} at {} and would stand longer: germs grow while a "
-                    "dough is mild, and baking does "
-                    "not destroy every poison. When in doubt bakers throw it away. Your food "
-                    "authority's rules hold.",
-                    span(rescue.options.now),
-                    warmth(rescue.temperature)));
-  }
-  const double ethanol = bowl.ethanol_of_dough().value();
-  if (ethanol > limits::ethanol_vapour.value.si()) {
-    lines.push_back(
-        fmt::format("Alcohol is {:.1f} % of the dough. A flatbread gives it off at once on a hot "
-                    "plate, and vapour can catch "
-                    "fire: bakers vent oven and room, no flames. The oven maker's rules hold.",
-                    100 * ethanol));
-  }
-  lines.emplace_back(
-      "Raw flour and dough can carry germs, also a flatbread that is not baked through; bakers do "
-      "not taste them "
-      "raw. Your food authority's rules hold.");
-  lines.emplace_back(
-      "A dough that goes on working in a closed tub or bag can burst it; bakers leave the lid "
-      "loose.");
-  return lines;
-}
-
-std::string give_up(const RescueAnswer& answer, const time::WallClock& clock) {
-  const forecast::GivingUp& up = answer.rescue.giving_up;
-  const std::string by = clock.moment(answer.rescue.options.by);
-  const std::string lost = answer.bowl_money
-                               ? fmt::format("; the ingredients with a price cost {:.2f} {}",
-                                             *answer.bowl_money,
-                                             answer.currency)
-                               : "";
-  if (!up.at)
-    return fmt::format(
-        "too early to give up before {}: a late start may still come good{}", by, lost);
-  const std::string when =
-      *up.at == answer.rescue.options.now
-          ? "now, unless it has risen by a fifth: the others"
-          : clock.moment(*up.at) + ", if it has not risen by a fifth by then: such doughs";
-  return fmt::format("{} are ready by {} in fewer than 1 in 10 cases{}", when, by, lost);
-}
-
-std::string rests_on_doughs(const forecast::Rescue& rescue, std::optional<double> risen) {
-  if (rescue.options.read) {
-    return fmt::format("it is drawn from {} doughs that agree with what was {}",
-                       rescue.imagined,
-                       risen ? fmt::format("seen, {:.2g} times its volume now", *risen) : "read");
-  }
-  if (rescue.draws < rescue.imagined) {
-    return fmt::format(
-        "it is drawn from the {} of {} simulated doughs that are not ready by now; say how far it "
-        "has "
-        "risen",
-        rescue.draws,
-        rescue.imagined);
-  }
-  return fmt::format(
-      "it is drawn from {} simulated doughs, without a look at yours; say how far it has risen",
-      rescue.draws);
-}
-
-std::string rests_on(const RescueAnswer& answer, std::optional<double> risen) {
-  const std::string doughs = rests_on_doughs(answer.rescue, risen);
-  return answer.culture.empty() ? doughs
-                                : doughs + "; starting from what " + answer.culture + " has taught";
 }
 
 // Doughs that agree with the readings, as they stand now.
@@ -396,12 +209,6 @@ void advise(std::vector<ToldWay>& ways, const forecast::RescueOptions& options) 
 
 }  // namespace
 
-std::string_view name(Remedy remedy) {
-  constexpr std::array<std::string_view, forecast::remedy_count> names{
-      "wait", "warm", "cool", "levain", "yeast", "thin", "thin_with_levain", "flatbread"};
-  return names[static_cast<std::size_t>(remedy)];
-}
-
 Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& request) {
   auto readings = readings_of(bake, request.readings);
   if (!readings) return failure(readings);
@@ -442,17 +249,22 @@ Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& requ
           return told.way.remedy == way.remedy;
         });
     if (told_already && answer.rescue.options.places.empty()) continue;
-    ToldWay told{way, what(way), reason(way, answer.rescue), "", money(bake, way), false};
-    told.cost = cost(told, answer.currency);
+    ToldWay told{way,
+                 internal::way_in_words(way),
+                 internal::reason_of(way, answer.rescue),
+                 "",
+                 money(bake, way),
+                 false};
+    told.cost = internal::cost_of(told, answer.currency);
     answer.ways.push_back(std::move(told));
   }
   advise(answer.ways, answer.rescue.options);
   auto clock = clock_in(request.readings.zone, bake);
   if (!clock) return failure(clock);
   answer.clock = *std::move(clock);
-  answer.giving_up = give_up(answer, answer.clock);
-  answer.rests_on = rests_on(answer, request.risen);
-  answer.cautions = cautions(answer, middle->bowl);
+  answer.giving_up = internal::giving_up_in_words(answer, answer.clock);
+  answer.rests_on = internal::what_it_rests_on(answer, request.risen);
+  answer.cautions = internal::cautions_of(answer, middle->bowl);
   return answer;
 }
 

@@ -47,7 +47,7 @@ struct DayBake : KnownBake {
   time::Instant bread;  ///< cooled
   std::vector<OtherWay> others;
   std::map<std::string, time::Instant> done;  ///< steps that have begun: "feed", "mix", …
-  formula::Place place;
+  FilePlace place;
   std::optional<OvenAnswer> oven;  ///< its_oven() of the bake
 };
 
@@ -74,8 +74,7 @@ struct DayFile {
 [[nodiscard]] std::string made_from(const DayFile& file);
 
 /// The bake that a day names, and where it names it. Its errors stop the reading.
-using NamedBake =
-    std::function<Result<KnownBake>(const std::string& name, const formula::Place& place)>;
+using NamedBake = std::function<Result<KnownBake>(const std::string& name, const FilePlace& place)>;
 
 /// The text of a day; `origin` stands before the line in what is wrong; times are those of the wall
 /// in `zone`. Planned again from `again` on, where that is later than it says. Errors: bad_input

@@ -12,7 +12,6 @@
 #include "service/daybook/kept_ready.h"
 #include "service/house/equipment.h"
 #include "service/now.h"
-#include "service/use_cases.h"
 #include "storage/daybook.h"
 
 namespace barm::service {

@@ -2,9 +2,9 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <cstdio>
 
 #include "forecast/feeding.h"
+#include "formula/feed.h"
 #include "larder/larder.h"
 #include "service/daybook/internal/today.h"
 #include "service/words.h"
@@ -18,18 +18,14 @@ namespace {
 constexpr int levains_drawn = 100;
 
 std::string fed_as_usual(const storage::Culture& culture) {
-  double ripe = 0;
-  double flour = 0;
-  double water = 0;
-  const bool parts = std::sscanf(culture.feed.c_str(), "%lf:%lf:%lf", &ripe, &flour, &water) == 3 &&
-                     ripe > 0 && flour > 0 && water > 0;
-  if (!parts || !culture.ripe_weight_g) return culture.feed + " of ripe, flour and water";
-  const Mass part = (*culture.ripe_weight_g / (ripe + flour + water)) * gram;
+  const auto feed = formula::parse_feed(culture.feed);
+  if (!feed || !culture.ripe_weight_g) return culture.feed + " of ripe, flour and water";
+  const Mass part = (*culture.ripe_weight_g / (feed->ripe + feed->flour + feed->water)) * gram;
   return fmt::format("{} ripe, {} {}, {} water",
-                     weight(ripe * part),
-                     weight(flour * part),
+                     weight(feed->ripe * part),
+                     weight(feed->flour * part),
                      culture.flour,
-                     weight(water * part));
+                     weight(feed->water * part));
 }
 
 std::optional<LevainToday> levain_today(const storage::Culture& culture,
