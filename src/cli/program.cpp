@@ -109,9 +109,11 @@ Result<service::ReadAnswer> read_dough(const Arguments& arguments,
                                        const formula::Bake& bake,
                                        const forecast::Options& options,
                                        const NewFiles& files) {
-  const auto request = read_request(arguments.reading);
-  if (!request) return failure(request);
-  auto read = service::read(bake, *request, options);
+  const auto beside = read_beside(arguments.reading);
+  if (!beside) return failure(beside);
+  const auto batch = service::batch_of(bake, *beside, *options.prior);
+  if (!batch) return failure(batch);
+  auto read = service::read(*batch, options);
   if (!read || arguments.calendar.empty()) return read;
   auto foreseen = service::foresee(bake, options);
   if (!foreseen) return failure(foreseen);

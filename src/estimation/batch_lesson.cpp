@@ -17,7 +17,7 @@ using Eigen::VectorXd;
 int whole(std::size_t i) { return static_cast<int>(i); }
 
 // The culture's parameters as rows of the map from unknowns, x = F z.
-MatrixXd rows_of(const Batch& batch) {
+MatrixXd rows_of(const DoughToRead& batch) {
   const std::size_t n = batch.parameters.size();
   MatrixXd f = MatrixXd::Zero(whole(culture_size), whole(batch.dimension()));
   for (std::size_t c = 0; c < culture_size; ++c) {
@@ -32,7 +32,7 @@ MatrixXd rows_of(const Batch& batch) {
 
 }  // namespace
 
-BatchLesson lesson_of(const Batch& batch,
+BatchLesson lesson_of(const DoughToRead& batch,
                       const Learned& learned,
                       const std::string& name,
                       double day) {

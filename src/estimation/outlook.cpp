@@ -87,7 +87,7 @@ struct Course {
 
 class Foresight {
  public:
-  Foresight(const Batch& batch,
+  Foresight(const DoughToRead& batch,
             const Readings& readings,
             const Learned& learned,
             const LearnOptions& options)
@@ -292,7 +292,7 @@ class Foresight {
     }
   }
 
-  const Batch& batch_;
+  const DoughToRead& batch_;
   internal::Seen seen_;
   const Learned& learned_;
   const LearnOptions& options_;
@@ -303,7 +303,7 @@ class Foresight {
 
 }  // namespace
 
-Result<Outlook> outlook(const Batch& batch,
+Result<Outlook> outlook(const DoughToRead& batch,
                         const Readings& readings,
                         const Learned& learned,
                         const LearnOptions& options) {

@@ -61,11 +61,11 @@ Result<service::CultureAnswer> kept(Result<service::CultureAnswer> answer,
 Result<service::CultureAnswer> learn(const CultureArguments& arguments) {
   auto culture = culture_of(arguments);
   if (!culture) return failure(culture);
-  const auto request = read_request(arguments.reading);
-  if (!request) return failure(request);
+  const auto beside = read_beside(arguments.reading);
+  if (!beside) return failure(beside);
   return kept(
       service::learn_culture(
-          std::move(*culture), arguments.bake, *request, arguments.batch, options_of(arguments)),
+          std::move(*culture), arguments.bake, *beside, arguments.batch, options_of(arguments)),
       arguments.file);
 }
 
@@ -146,20 +146,20 @@ void add_read_options(CLI::App& app, ReadArguments& arguments) {
       ->type_name("FILE");
 }
 
-Result<service::ReadRequest> read_request(const ReadArguments& arguments) {
-  service::ReadRequest request;
-  request.file = arguments.file;
-  request.typed = arguments.typed;
-  request.zone = arguments.zone;
-  request.keep_good_rows = arguments.keep_good_rows;
-  request.culture = arguments.culture;
+Result<service::ReadBeside> read_beside(const ReadArguments& arguments) {
+  service::ReadBeside beside;
+  beside.file = arguments.file;
+  beside.typed = arguments.typed;
+  beside.zone = arguments.zone;
+  beside.keep_good_rows = arguments.keep_good_rows;
+  beside.culture = arguments.culture;
   if (!arguments.start_mark.empty()) {
     const auto height = estimation::parse_reading("0h " + arguments.start_mark, {});
     if (!height || !height->height)
       return failure(ErrorCode::bad_input, "--start-mark", "a height such as '40 mm'");
-    request.start_mark = *height->height;
+    beside.start_mark = *height->height;
   }
-  return request;
+  return beside;
 }
 
 void add_culture(CLI::App& app, std::function<int()>& chosen) {

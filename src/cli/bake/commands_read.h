@@ -24,7 +24,7 @@ struct ReadArguments {
 void add_read_options(CLI::App& command, ReadArguments& arguments);
 
 /// Errors: bad_input for a start mark that is no height.
-[[nodiscard]] Result<service::ReadRequest> read_request(const ReadArguments& arguments);
+[[nodiscard]] Result<service::ReadBeside> read_beside(const ReadArguments& arguments);
 
 /// `barm culture show|learn|leave-out|relearn`: sets `chosen` when one of them was given.
 void add_culture(CLI::App& app, std::function<int()>& chosen);

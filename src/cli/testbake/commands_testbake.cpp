@@ -129,8 +129,7 @@ int do_before(const TestbakeArguments& a) {
         if (!options) return failure(options);
         const auto start = service::begun(a.culture, test.base, *options->prior);
         if (!start) return failure(start);
-        const kinetics::JointPrior prior = estimation::prior_of(start->belief);
-        options->prior = &prior;
+        options->prior = &start->prior;
         auto before = service::testbake_before(test, {*difference, *options});
         if (before) before->culture = start->culture;
         return before;
@@ -229,8 +228,7 @@ int do_map(const TestbakeArguments& a) {
         if (!question) return failure(question);
         const auto start = service::begun(a.culture, test.base, *question->prior);
         if (!start) return failure(start);
-        const kinetics::JointPrior prior = estimation::prior_of(start->belief);
-        question->prior = &prior;
+        question->prior = &start->prior;
         auto map = service::testbake_map(test.base, *question);
         if (map) map->culture = start->culture;
         return map;

@@ -12,7 +12,7 @@ namespace barm::estimation::internal {
 /// had. Readings pin down the numbers of our law as though it were true; another that fits them as
 /// well parts from it ahead. The more of a rise was seen, the more of the forecast rests on that:
 ///     ln pace = law z_i r^2 / (r^2 + 0.1^2),   r the largest rise read, over the start
-[[nodiscard]] inline double ln_pace_by_the_law(const Batch& batch,
+[[nodiscard]] inline double ln_pace_by_the_law(const DoughToRead& batch,
                                                const Seen& seen,
                                                unsigned long long seed,
                                                std::size_t i) {

@@ -71,7 +71,7 @@ Reply ask_reach(Fields& fields, const AskContext& context) {
   const double chance =
       fields.number("chance", 0, 1, "a chance from 0 to 1, such as 0.8").value_or(0.8);
   return asked.reply(
-      service::reach(asked.bake, drink, within * hour, Probability(chance), asked.options));
+      service::reach(asked.batch.bake, drink, within * hour, Probability(chance), asked.options));
 }
 
 Reply ask_match(Fields& fields, const AskContext& context) {
@@ -172,8 +172,7 @@ Reply ask_map(Fields& fields, const AskContext& context) {
   question.cancelled = context.watch.cancelled;
   const formula::Bake bake = asked_bake(fields, context.stored);
   const auto start = asked_start(fields, bake, context.stored, context.watch);
-  const kinetics::JointPrior prior = estimation::prior_of(start.belief);
-  question.prior = &prior;
+  question.prior = &start.prior;
   return reply_from(start.culture, service::testbake_map(bake, question));
 }
 

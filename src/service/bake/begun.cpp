@@ -1,8 +1,15 @@
 #include "service/bake/begun.h"
 
+#include <utility>
+
 #include "time/local_time.h"
 
 namespace barm::service {
+
+Begun::Begun() : Begun("", estimation::day_one_belief()) {}
+
+Begun::Begun(std::string name, estimation::Belief believed)
+    : culture(std::move(name)), belief(std::move(believed)), prior(estimation::prior_of(belief)) {}
 
 Result<Begun> begun_from(const estimation::Culture& culture, const formula::Bake& bake) {
   const auto age = estimation::levain_age(bake);

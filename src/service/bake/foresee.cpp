@@ -75,7 +75,7 @@ Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Option
                        .temperature = {},
                        .look_again = std::nullopt,
                        .cautions = {},
-                       .now = options.now,
+                       .now = std::nullopt,
                        .oven = *std::move(baked)};
   answer.temperature = options.temperature.value_or(bake.bulk_temperature());
   if (answer.forecast.guess_that_decides)

@@ -25,7 +25,7 @@ struct ForeseeAnswer {
   std::optional<Time>
       look_again;  ///< when a look tells most: the first of the doughs have risen by a fifth
   std::vector<std::string> cautions;  ///< of time and temperature
-  std::optional<Time> now;            ///< after mixing; empty: it is not mixed yet
+  std::optional<Time> now;            ///< after mixing; empty: it is not mixed yet, or not said
   std::optional<OvenAnswer> oven;  ///< where the bake has an [oven]; its stages are in the timeline
 };
 

@@ -7,11 +7,8 @@
 #include "estimation/suspect.h"
 #include "estimation/taken_up.h"
 #include "formula/amount.h"
-#include "formula/read.h"
 #include "generated/constants.h"
-#include "service/bake/begun.h"
 #include "service/bake/internal/rescue_words.h"
-#include "service/now.h"
 
 namespace barm::service {
 
@@ -46,12 +43,9 @@ Result<Time> after_mixing(const char* field,
                         text));
 }
 
-Result<forecast::RescueOptions> options_of(const formula::Bake& bake,
-                                           const RescueRequest& request,
-                                           const estimation::Readings& readings) {
-  auto in_zone = clock_in(request.readings.zone, bake);
-  if (!in_zone) return failure(in_zone);
-  const time::WallClock clock = *std::move(in_zone);
+Result<forecast::RescueOptions> options_of(const Batch& batch, const RescueRequest& request) {
+  const time::WallClock& clock = batch.clock;
+  const estimation::Readings& readings = batch.readings;
   forecast::RescueOptions options;
   const Time last = readings.last_hour() * hour;
   if (request.now.empty() && readings.rows.empty())
@@ -83,23 +77,24 @@ Result<forecast::RescueOptions> options_of(const formula::Bake& bake,
   options.seed = request.seed;
   options.threads = request.threads;
   options.cancelled = request.cancelled;
+  options.prior = &batch.start.prior;
   return options;
 }
 
 // What is seen now is a reading like others, but judged by eye.
-Result<estimation::Readings> with_look(estimation::Readings readings, double risen, Time now) {
+std::optional<Error> add_look(estimation::Readings& readings, double risen, Time now) {
   if (!(risen >= least_seen && risen <= most_seen))
-    return failure(ErrorCode::bad_input,
-                   "risen",
-                   fmt::format("a volume against that at mixing, from {:g} to {:g}, such as 1.3",
-                               least_seen,
-                               most_seen));
+    return Error{ErrorCode::bad_input,
+                 "risen",
+                 fmt::format("a volume against that at mixing, from {:g} to {:g}, such as 1.3",
+                             least_seen,
+                             most_seen)};
   estimation::Reading look;
   look.at = now;
   look.ratio = risen;
   look.ratio_doubt = constants::rescue::misread.value.si();
   readings.rows.push_back(look);
-  return readings;
+  return std::nullopt;
 }
 
 // A look that no dough comes near is a mistake, which the readings' long tail would pass over.
@@ -142,10 +137,8 @@ std::optional<double> bowl_money(const formula::Bake& bake,
 }
 
 // Doughs that agree with the readings, as they stand now.
-Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
+Result<std::vector<forecast::Imagined>> as_read(const Batch& batch,
                                                 const RescueRequest& request,
-                                                const estimation::Readings& readings,
-                                                const estimation::Belief& belief,
                                                 const forecast::RescueOptions& rescue) {
   forecast::Options options;
   options.seed = rescue.seed;
@@ -153,9 +146,9 @@ Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
   options.cancelled = rescue.cancelled;
   options.temperature = rescue.temperature;
   options.horizon = std::max(options.horizon, rescue.by + 1.0 * hour);
-  auto batch = batch_of(bake, belief, readings, options);
-  if (!batch) return failure(batch);
-  estimation::widen(*batch, readings);
+  auto dough = dough_to_read(batch, options);
+  if (!dough) return failure(dough);
+  estimation::widen(*dough, batch.readings);
   estimation::LearnOptions learning;
   learning.seed = rescue.seed;
   learning.threads = rescue.threads;
@@ -163,22 +156,22 @@ Result<std::vector<forecast::Imagined>> as_read(const formula::Bake& bake,
   const bool known = request.learned != nullptr && !request.risen &&
                      options.horizon == forecast::Options().horizon;
   const auto learned = known ? Result<estimation::Learned>(*request.learned)
-                             : estimation::learn(*batch, readings, learning);
+                             : estimation::learn(*dough, batch.readings, learning);
   if (!learned) return failure(learned);
-  const auto middle = forecast::draw(bake, rescue.seed, -1, *rescue.prior);
+  const auto middle = forecast::draw(batch.bake, rescue.seed, -1, *rescue.prior);
   if (!middle) return failure(middle);
   std::vector<forecast::Imagined> doughs;
   for (const estimation::TakenUp& one :
-       estimation::taken_up(*batch,
-                            readings,
+       estimation::taken_up(*dough,
+                            batch.readings,
                             *learned,
                             learning,
                             rescue.now,
                             static_cast<std::size_t>(request.draws))) {
-    forecast::Imagined dough{*middle, one.worked, one.pace};
-    dough.draw.parameters = one.dough.parameters;
-    dough.draw.dough = one.dough.dough;
-    doughs.push_back(std::move(dough));
+    forecast::Imagined imagined{*middle, one.worked, one.pace};
+    imagined.draw.parameters = one.dough.parameters;
+    imagined.draw.dough = one.dough.dough;
+    doughs.push_back(std::move(imagined));
   }
   return doughs;
 }
@@ -209,22 +202,20 @@ void advise(std::vector<ToldWay>& ways, const forecast::RescueOptions& options) 
 
 }  // namespace
 
-Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& request) {
-  auto readings = readings_of(bake, request.readings);
-  if (!readings) return failure(readings);
-  auto options = options_of(bake, request, *readings);
+Result<RescueAnswer> rescue(const Batch& asked, const RescueRequest& request) {
+  Batch batch = asked;
+  auto options = options_of(asked, request);
   if (!options) return failure(options);
-  if (request.risen) readings = with_look(*std::move(readings), *request.risen, options->now);
-  if (!readings) return failure(readings);
-  const bool read = !readings->rows.empty();
+  if (request.risen) {
+    if (auto error = add_look(batch.readings, *request.risen, options->now))
+      return failure(*std::move(error));
+  }
+  const formula::Bake& bake = batch.bake;
+  const bool read = !batch.readings.rows.empty();
   options->read = read;
-  const auto start = begun(request.readings.culture, bake, *request.prior);
-  if (!start) return failure(start);
-  const kinetics::JointPrior prior = estimation::prior_of(start->belief);
-  options->prior = &prior;
   std::vector<forecast::Imagined> doughs;
   if (read) {
-    auto agreeing = as_read(bake, request, *readings, start->belief, *options);
+    auto agreeing = as_read(batch, request, *options);
     if (!agreeing) return failure(agreeing);
     doughs = std::move(*agreeing);
   }
@@ -232,15 +223,15 @@ Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& requ
                     : forecast::rescue(bake, *options, request.draws);
   if (!found) return failure(found);
   if (request.risen) {
-    if (const auto error = mistaken(*found, *request.risen)) return tl::unexpected(*error);
+    if (const auto error = mistaken(*found, *request.risen)) return failure(*error);
   }
-  const auto middle = forecast::draw(bake, request.seed, -1, prior);
+  const auto middle = forecast::draw(bake, request.seed, -1, asked.start.prior);
   if (!middle) return failure(middle);
   RescueAnswer answer;
   answer.bake = bake;
-  answer.culture = start->culture;
+  answer.culture = batch.start.culture;
   answer.rescue = std::move(*found);
-  answer.rescue.options.prior = request.prior;  // ours ends here
+  answer.rescue.options.prior = &kinetics::day_one();  // the batch may end before the answer
   answer.all = answer.rescue.ways;
   answer.bowl_money = bowl_money(bake, middle->bowl, answer.currency);
   for (const WayOut& way : answer.all) {
@@ -259,19 +250,11 @@ Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& requ
     answer.ways.push_back(std::move(told));
   }
   advise(answer.ways, answer.rescue.options);
-  auto clock = clock_in(request.readings.zone, bake);
-  if (!clock) return failure(clock);
-  answer.clock = *std::move(clock);
+  answer.clock = batch.clock;
   answer.giving_up = internal::giving_up_in_words(answer, answer.clock);
   answer.rests_on = internal::what_it_rests_on(answer, request.risen);
   answer.cautions = internal::cautions_of(answer, middle->bowl);
   return answer;
-}
-
-Result<RescueAnswer> rescue(const std::string& path, const RescueRequest& request) {
-  const auto bake = formula::read_bake(path);
-  if (!bake) return failure(bake);
-  return rescue(*bake, request);
 }
 
 }  // namespace barm::service

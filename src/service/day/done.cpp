@@ -69,12 +69,13 @@ StepNames steps_in_order(const formula::Bake& bake, int folds) {
 
 std::map<std::string, time::Instant> steps_done(const KnownBake& known, time::Instant begins) {
   std::map<std::string, time::Instant> done;
-  if (!known.mixed) return done;
+  const auto mixed = known.mixed();
+  if (!mixed) return done;
   const formula::Bake& bake = known.bake;
-  done["mix"] = *known.mixed;
+  done["mix"] = *mixed;
   if (bake.levain && bake.levain->since_feeding) {
     done["feed"] =
-        later_by(*known.mixed, -1.0 * (*bake.levain->since_feeding + bake.levain->in_the_cold));
+        later_by(*mixed, -1.0 * (*bake.levain->since_feeding + bake.levain->in_the_cold));
   }
   int folds = 0;
   for (std::size_t stage = 0; stage < bake.stages.size(); ++stage) {
@@ -86,9 +87,9 @@ std::map<std::string, time::Instant> steps_done(const KnownBake& known, time::In
                                      known.ticked.end(),
                                      [&](const forecast::Done& one) { return one.stage == stage; });
     if (ticked != known.ticked.end()) {
-      done.try_emplace(step_begun_by(bake, stage, fold), later_by(*known.mixed, ticked->at));
-    } else if (planned_fold && later_by(*known.mixed, *each.after + fold_let_go_after) < begins) {
-      done.try_emplace(fold, later_by(*known.mixed, *each.after));
+      done.try_emplace(step_begun_by(bake, stage, fold), later_by(*mixed, ticked->at));
+    } else if (planned_fold && later_by(*mixed, *each.after + fold_let_go_after) < begins) {
+      done.try_emplace(fold, later_by(*mixed, *each.after));
     }
   }
   const StepNames order = steps_in_order(bake, folds);

@@ -248,7 +248,9 @@ Result<DayFile> read_day(const std::string& path, const time::Zone& zone) {
   return parse_day(*text, path, zone, [&](const std::string& name, const FilePlace&) {
     auto bake = formula::read_bake((std::filesystem::path(path).parent_path() / name).string());
     if (!bake) return Result<KnownBake>(failure(bake));
-    return Result<KnownBake>(KnownBake{std::move(*bake)});
+    auto batch = batch_of(*std::move(bake), {});
+    if (!batch) return Result<KnownBake>(failure(batch));
+    return Result<KnownBake>(KnownBake{*std::move(batch), ""});
   });
 }
 

@@ -117,6 +117,17 @@ std::optional<Time> age_of(const storage::Bake& bake, const Now& now) {
   return now.at - *bake.mixed_at;
 }
 
+Batch batch_of(const KeptBake& kept, formula::Bake bake, Begun start, const Now& now) {
+  Batch out;
+  out.clock = clock_of(bake);
+  out.bake = std::move(bake);
+  out.start = std::move(start);
+  out.now = age_of(kept.record, now);
+  if (out.now) out.ticked = done_of(kept);
+  if (kept.record.mixed_at) out.readings = readings_of(kept.readings, *kept.record.mixed_at);
+  return out;
+}
+
 Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record) {
   auto marks = belonging<storage::Mark>(daybook, record.id);
   if (!marks) return failure(marks);

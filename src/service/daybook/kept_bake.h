@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "estimation/readings.h"
-#include "forecast/options.h"
+#include "service/bake/batch.h"
 #include "service/house/equipment.h"
 #include "service/now.h"
 #include "storage/daybook.h"
@@ -36,6 +36,10 @@ struct KeptBake {
 
 /// How long ago it was mixed, while it stands.
 [[nodiscard]] std::optional<Time> age_of(const storage::Bake& bake, const Now& now);
+
+/// What is known of the dough: `bake` is its file with what its marks say, `start` what its culture
+/// has taught. Of one that nobody works at nothing is ticked off.
+[[nodiscard]] Batch batch_of(const KeptBake& kept, formula::Bake bake, Begun start, const Now& now);
 
 [[nodiscard]] Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record);
 

@@ -19,7 +19,7 @@
 
 namespace barm::estimation {
 
-/// What a bowl brings that is not known exactly, in the order of Batch::own rows.
+/// What a bowl brings that is not known exactly, in the order of DoughToRead::own rows.
 enum class Brought {
   wild_yeast,
   bacteria,
@@ -86,7 +86,7 @@ inline constexpr std::size_t pace_pieces =
 
 /// A dough to be read. The map from unknowns z to a dough:
 ///     ln p = mean + factor z_p,   ln(brought/book) = by_parameter z_p + own z_o
-struct Batch {
+struct DoughToRead {
   kinetics::Dough dough;                                    ///< with every number as published
   std::array<double, kinetics::parameter_count> ln_mean{};  ///< of ln(value/book) of all parameters
   std::vector<kinetics::Parameter> parameters;              ///< those that matter for this dough
@@ -119,22 +119,22 @@ struct Batch {
 /// by draws from the larder and by the levain's own fermentation. The sample stands at the bulk's
 /// temperature until told otherwise. The draws of the larder are always the same, so that no seed
 /// changes what is believed. Errors: as forecast::draw.
-[[nodiscard]] Result<Batch> prepare(const formula::Bake& bake,
-                                    const Belief& belief,
-                                    const forecast::Proving& bulk);
+[[nodiscard]] Result<DoughToRead> prepare(const formula::Bake& bake,
+                                          const Belief& belief,
+                                          const forecast::Proving& bulk);
 
 /// How long past its peak the bake's levain is used, by published figures; empty where that is not
 /// known. Errors: as forecast::past_peak.
 [[nodiscard]] Result<std::optional<Time>> levain_age(const formula::Bake& bake);
 
 /// The same for a dough that is known but for its parameters.
-[[nodiscard]] Batch prepare(const kinetics::Dough& dough,
-                            const Belief& belief,
-                            const forecast::Proving& bulk);
+[[nodiscard]] DoughToRead prepare(const kinetics::Dough& dough,
+                                  const Belief& belief,
+                                  const forecast::Proving& bulk);
 
 /// Puts logged temperatures in the place of those the bake states: the sample's, or the room's for
 /// it where none of the sample is there, and the bulk's, each in as few steps as a dough feels
 /// (heat/felt.h), with a note of how far that is off. After the last of them each stays as it was.
-void follow(Batch& batch, const Readings& readings);
+void follow(DoughToRead& batch, const Readings& readings);
 
 }  // namespace barm::estimation

@@ -1,4 +1,4 @@
-#include "estimation/batch.h"
+#include "estimation/dough_to_read.h"
 
 #include <fmt/format.h>
 
@@ -125,7 +125,7 @@ std::array<double, brought_count> compared(const kinetics::Dough& dough,
   return out;
 }
 
-double warmest(const Batch& batch) {
+double warmest(const DoughToRead& batch) {
   double most = -100;
   for (const heat::Track& track : {batch.sample.track, forecast::track_of(batch.bulk)}) {
     for (const heat::Segment& segment : track.segments()) most = std::max(most, segment.celsius);
@@ -133,7 +133,7 @@ double warmest(const Batch& batch) {
   return most;
 }
 
-void choose_parameters(Batch& batch, const Belief& belief) {
+void choose_parameters(DoughToRead& batch, const Belief& belief) {
   require(belief.mean.size() == kinetics::parameter_count, "a belief holds every parameter");
   std::copy(belief.mean.begin(), belief.mean.end(), batch.ln_mean.begin());
   for (const kinetics::Prior& prior : kinetics::priors()) {
@@ -158,7 +158,7 @@ void choose_parameters(Batch& batch, const Belief& belief) {
   batch.by_parameter.assign(brought_count * batch.parameters.size(), 0.0);
 }
 
-kinetics::Parameters<double> parameters_at(const Batch& batch, std::size_t moved, double by) {
+kinetics::Parameters<double> parameters_at(const DoughToRead& batch, std::size_t moved, double by) {
   std::vector<double> z(batch.dimension(), 0.0);
   if (moved < batch.parameters.size()) z[moved] = by;
   return internal::parameters_of(batch, z.data());
@@ -166,7 +166,7 @@ kinetics::Parameters<double> parameters_at(const Batch& batch, std::size_t moved
 
 // What the parameters do to the dough through the levain: central differences over one doubt each
 // way.
-std::optional<Error> follow_parameters(Batch& batch, const formula::Bake& bake) {
+std::optional<Error> follow_parameters(DoughToRead& batch, const formula::Bake& bake) {
   if (!bake.levain || !bake.levain->since_feeding) return std::nullopt;
   const auto none = [] { return 0.0; };
   const std::size_t n = batch.parameters.size();
@@ -186,7 +186,7 @@ std::optional<Error> follow_parameters(Batch& batch, const formula::Bake& bake) 
 }
 
 // What the bottles may hold: the directions in which draws of the larder scatter.
-std::optional<Error> follow_bottles(Batch& batch, const formula::Bake& bake) {
+std::optional<Error> follow_bottles(DoughToRead& batch, const formula::Bake& bake) {
   const auto parameters = parameters_at(batch, batch.dimension(), 0);
   Eigen::MatrixXd scatter(draws_of_bottles, brought_count);
   for (int i = 0; i < draws_of_bottles; ++i) {
@@ -218,10 +218,12 @@ std::optional<Error> follow_bottles(Batch& batch, const formula::Bake& bake) {
 
 }  // namespace
 
-std::size_t Batch::dimension() const { return first_of_pace() + pace_pieces; }
+std::size_t DoughToRead::dimension() const { return first_of_pace() + pace_pieces; }
 
-Batch prepare(const kinetics::Dough& dough, const Belief& belief, const forecast::Proving& bulk) {
-  Batch batch;
+DoughToRead prepare(const kinetics::Dough& dough,
+                    const Belief& belief,
+                    const forecast::Proving& bulk) {
+  DoughToRead batch;
   batch.dough = dough;
   batch.bulk = bulk;
   forecast::Options options;
@@ -233,9 +235,9 @@ Batch prepare(const kinetics::Dough& dough, const Belief& belief, const forecast
   return batch;
 }
 
-Result<Batch> prepare(const formula::Bake& bake,
-                      const Belief& belief,
-                      const forecast::Proving& bulk) {
+Result<DoughToRead> prepare(const formula::Bake& bake,
+                            const Belief& belief,
+                            const forecast::Proving& bulk) {
   if (bake.levain && (bake.levain->doubled_in || bake.levain->rose)) {
     const auto told = forecast::told_by_levain(*bake.levain, prior_of(belief));
     if (!told) return failure(told);
@@ -248,7 +250,7 @@ Result<Batch> prepare(const formula::Bake& bake,
   const auto none = [] { return 0.0; };
   const auto book = forecast::draw_of(bake, kinetics::book(), none);
   if (!book) return failure(book);
-  Batch batch = prepare(book->dough, belief, bulk);
+  DoughToRead batch = prepare(book->dough, belief, bulk);
   const auto middle = forecast::draw_of(bake, parameters_at(batch, batch.dimension(), 0), none);
   if (!middle) return failure(middle);
   batch.dough = middle->dough;
@@ -267,7 +269,7 @@ Result<std::optional<Time>> levain_age(const formula::Bake& bake) {
   return forecast::past_peak(*bake.levain, kinetics::middle(kinetics::day_one()));
 }
 
-void follow(Batch& batch, const Readings& readings) {
+void follow(DoughToRead& batch, const Readings& readings) {
   const auto& rows = readings.logged.empty() ? readings.rows : readings.logged;
   const auto put =
       [&](std::optional<Temperature> Reading::* which, const char* name, heat::Track& track) {
