@@ -1,13 +1,13 @@
-#include "cli/bake/commands_rescue.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
 
 #include "cli/answer.h"
-#include "cli/bake/commands_read.h"
+#include "cli/bake/print_rescue.h"
+#include "cli/bake/read_options.h"
 #include "formula/amount.h"
 #include "formula/read.h"
+#include "generated/commands.h"
 
 namespace barm::cli {
 

@@ -1,5 +1,3 @@
-#include "cli/bake/commands_when.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
@@ -9,6 +7,7 @@
 #include "cli/daybook/at_home.h"
 #include "formula/amount.h"
 #include "formula/read.h"
+#include "generated/commands.h"
 #include "service/bake/begun.h"
 #include "service/bake/when.h"
 

@@ -1,12 +1,12 @@
-#include "cli/day/commands_day.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
 
 #include "cli/answer.h"
+#include "cli/day/print_day.h"
 #include "cli/new_files.h"
 #include "formula/document.h"
+#include "generated/commands.h"
 #include "service/bake/calendar.h"
 #include "service/day/kept_day.h"
 #include "service/day/under_way.h"

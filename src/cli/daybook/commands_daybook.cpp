@@ -1,5 +1,3 @@
-#include "cli/daybook/commands_daybook.h"
-
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
@@ -11,6 +9,7 @@
 #include "cli/daybook/print_daybook.h"
 #include "formula/amount.h"
 #include "formula/document.h"
+#include "generated/commands.h"
 #include "service/clock.h"
 #include "service/daybook/daybook.h"
 #include "service/daybook/demo.h"

@@ -1,5 +1,3 @@
-#include "cli/oven/commands_oven.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
@@ -11,6 +9,7 @@
 #include "formula/amount.h"
 #include "formula/document.h"
 #include "formula/read.h"
+#include "generated/commands.h"
 #include "heat/probe.h"
 
 namespace barm::cli {

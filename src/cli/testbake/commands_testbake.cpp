@@ -1,5 +1,3 @@
-#include "cli/testbake/commands_testbake.h"
-
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
@@ -13,6 +11,7 @@
 #include "cli/output.h"
 #include "cli/testbake/print_testbake.h"
 #include "formula/amount.h"
+#include "generated/commands.h"
 #include "service/bake/begun.h"
 
 namespace {

@@ -1,9 +1,9 @@
-#include "server/questions/ask_day.h"
-
+// The question about a day of several bakes.
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
 
+#include "generated/all_questions.h"
 #include "server/door/problem.h"
 #include "service/day/kept_day.h"
 #include "service/day/laid_day.h"

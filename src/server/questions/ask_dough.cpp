@@ -1,8 +1,9 @@
-#include "server/questions/ask_dough.h"
-
+// The questions about a dough that somebody makes: what was read of it, what to do with it and
+// when.
 #include <algorithm>
 #include <memory>
 
+#include "generated/all_questions.h"
 #include "server/questions/asked.h"
 #include "service/bake/calendar.h"
 #include "service/bake/jar.h"

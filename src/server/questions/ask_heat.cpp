@@ -1,5 +1,5 @@
-#include "server/questions/ask_heat.h"
-
+// The questions of heat: the water, a drink simmered, the dough out of the mixer, doughs in a
+// fridge, the loaf in its oven.
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "formula/amount.h"
+#include "generated/all_questions.h"
 #include "heat/probe.h"
 #include "server/questions/asked.h"
 #include "service/bake/mix.h"

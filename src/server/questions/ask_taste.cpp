@@ -1,8 +1,8 @@
-#include "server/questions/ask_taste.h"
-
+// The questions about what of a drink comes through.
 #include <nlohmann/json.hpp>
 
 #include "estimation/belief.h"
+#include "generated/all_questions.h"
 #include "server/door/problem.h"
 #include "server/questions/asked_bake.h"
 #include "service/taste/taste.h"

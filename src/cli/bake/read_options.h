@@ -1,10 +1,9 @@
 #pragma once
-#include <functional>
 #include <string>
 #include <vector>
 
 #include "base/result.h"
-#include "service/bake/read.h"
+#include "service/bake/batch.h"
 
 namespace CLI {  // NOLINT(readability-identifier-naming): the library's own
 class App;
@@ -25,8 +24,5 @@ void add_read_options(CLI::App& command, ReadArguments& arguments);
 
 /// Errors: bad_input for a start mark that is no height.
 [[nodiscard]] Result<service::ReadBeside> read_beside(const ReadArguments& arguments);
-
-/// `barm culture show|learn|leave-out|relearn`: sets `chosen` when one of them was given.
-void add_culture(CLI::App& app, std::function<int()>& chosen);
 
 }  // namespace barm::cli

@@ -1,18 +1,11 @@
 #pragma once
-#include <functional>
 #include <optional>
 #include <string>
 
-#include "forecast/ensemble.h"
-
-namespace CLI {  // NOLINT(readability-identifier-naming): the library's own
-class App;
-}
+#include "forecast/options.h"
+#include "formula/bake.h"
 
 namespace barm::cli {
-
-/// `barm jar`: sets `chosen` to what is to be run when it was given.
-void add_jar(CLI::App& app, std::function<int()>& chosen);
 
 /// What --target says: a ratio, or "after" for what comes after the bulk; sets the bake's and the
 /// options' target. The error, if it is neither.

@@ -1,5 +1,3 @@
-#include "cli/bake/commands_read.h"
-
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
@@ -8,10 +6,11 @@
 
 #include "cli/answer.h"
 #include "cli/bake/print_read.h"
+#include "cli/bake/read_options.h"
 #include "cli/new_files.h"
 #include "cli/output.h"
 #include "cli/paper.h"
-#include "formula/amount.h"
+#include "generated/commands.h"
 #include "service/daybook/culture.h"
 #include "service/daybook/kept_culture.h"
 #include "service/daybook/view.h"
@@ -131,36 +130,6 @@ CLI::Option* add_daybook_option(CLI::App& command, CultureArguments& arguments) 
 }
 
 }  // namespace
-
-void add_read_options(CLI::App& app, ReadArguments& arguments) {
-  app.add_option("--readings", arguments.file, "a CSV of what was read (docs/readings.md)")
-      ->type_name("FILE");
-  app.add_option(
-      "--reading", arguments.typed, "one reading, such as '14:30 52 mm'; as often as there are");
-  app.add_option("--start-mark", arguments.start_mark, "height at mixing, such as '40 mm'");
-  app.add_option("--zone", arguments.zone, "where clocks change, such as Europe/Berlin");
-  app.add_flag("--keep-good-rows", arguments.keep_good_rows, "leave bad rows out, name them");
-  app.add_option("--culture",
-                 arguments.culture,
-                 "start from what a culture has taught, not from a typical starter")
-      ->type_name("FILE");
-}
-
-Result<service::ReadBeside> read_beside(const ReadArguments& arguments) {
-  service::ReadBeside beside;
-  beside.file = arguments.file;
-  beside.typed = arguments.typed;
-  beside.zone = arguments.zone;
-  beside.keep_good_rows = arguments.keep_good_rows;
-  beside.culture = arguments.culture;
-  if (!arguments.start_mark.empty()) {
-    const auto height = estimation::parse_reading("0h " + arguments.start_mark, {});
-    if (!height || !height->height)
-      return failure(ErrorCode::bad_input, "--start-mark", "a height such as '40 mm'");
-    beside.start_mark = *height->height;
-  }
-  return beside;
-}
 
 void add_culture(CLI::App& app, std::function<int()>& chosen) {
   const auto arguments = std::make_shared<CultureArguments>();
