@@ -3,11 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 
 #include "base/digest.h"
 #include "formula/document.h"
-#include "formula/read.h"
 #include "formula/reading.h"
 #include "service/day/done.h"
 #include "time/local_time.h"
@@ -240,18 +238,6 @@ Result<DayFile> parse_day(const std::string& text,
   } catch (const formula::Stopped& stopped) {
     return failure(stopped.error);
   }
-}
-
-Result<DayFile> read_day(const std::string& path, const time::Zone& zone) {
-  const auto text = formula::read_text(path);
-  if (!text) return failure(text);
-  return parse_day(*text, path, zone, [&](const std::string& name, const FilePlace&) {
-    auto bake = formula::read_bake((std::filesystem::path(path).parent_path() / name).string());
-    if (!bake) return Result<KnownBake>(failure(bake));
-    auto batch = batch_of(*std::move(bake), {});
-    if (!batch) return Result<KnownBake>(failure(batch));
-    return Result<KnownBake>(KnownBake{*std::move(batch), ""});
-  });
 }
 
 }  // namespace barm::service
