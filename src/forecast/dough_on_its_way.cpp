@@ -15,22 +15,14 @@ using System = kinetics::System<double>;
 
 namespace {
 
-constexpr Time usual_proof = 2.0 * hour;
 constexpr double no_target = 1e9;   // of volume: a leg that ends by time alone
 constexpr double same_shape = 0.2;  // of the exponent
 
 // Coarser than elsewhere, for many doughs go this way: within 0.05 K of the finest.
 constexpr heat::Method on_the_way{.layers = 8, .step = 0.1 * hour, .doubles_after = 16};
 
-double gas_out(Step step) {
-  if (step == Step::divide) return constants::gas::divide_out.value.si();
-  if (step == Step::shape) return constants::gas::shape_out.value.si();
-  return 0;
-}
-
 std::optional<Time> lasting(const Stage& stage) {
-  if (stage.step == Step::proof && !stage.until && !stage.lasts) return usual_proof;
-  return stage.lasts;
+  return stage.until || stage.lasts ? stage.lasts : formula::row(stage.step).usual;
 }
 
 }  // namespace
@@ -55,7 +47,7 @@ double DoughOnItsWay::clock(double own) const {
 void DoughOnItsWay::handle(Step step) {
   const auto terms = terms_at(celsius_);
   y_[kinetics::gas_held] -=
-      gas_out(step) * kinetics::gas_in_bubbles(y_[kinetics::gas_held], terms.gas);
+      formula::row(step).gas_out * kinetics::gas_in_bubbles(y_[kinetics::gas_held], terms.gas);
   least_room_ = no_end;
   divided_ = true;
   if (profile_.size() > 1) {

@@ -67,8 +67,7 @@ std::optional<Error> GoneWay::to_the_end_of_the_bulk(Seen* seen) {
 std::optional<Error> GoneWay::wait_for_the_oven(const LeftInTheBulk* left, Seen& behind) {
   const Stage* last = bulk_;
   for (const Stage& stage : plan_.bake.stages) {
-    if (stage.step == Step::cold || stage.step == Step::proof || stage.step == Step::bulk)
-      last = &stage;
+    if (formula::stands(stage.step)) last = &stage;
   }
   const bool in_the_bulk = last == bulk_;
   const Time longest = options_.wait.value_or(options_.proving.horizon);

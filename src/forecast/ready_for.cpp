@@ -205,7 +205,7 @@ ReadyFor after_the_bulk(const formula::Bake& bake) {
   for (const Stage& stage : bake.stages) {
     if (behind && stage.step != Step::fold && stage.step != Step::bulk) {
       answer.after.push_back(stage.step);
-      const Time usual = stage.step == Step::proof ? 2.0 * hour : Time{};
+      const Time usual = formula::row(stage.step).usual.value_or(Time{});
       if (stage.step == Step::cold) answer.cold += stage.lasts.value_or(usual);
       if (stage.step == Step::proof) answer.proof += stage.lasts.value_or(usual);
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "forecast/internal/gone_way.h"
 #include "numerics/quantiles.h"
@@ -15,25 +16,15 @@ namespace {
 
 constexpr Time let_go_after = 0.5 * hour;
 
-bool is_handling(Step step) { return step == Step::divide || step == Step::shape; }
-
+// What hands do as it begins; nothing where the dough only goes on.
 std::optional<Act> act_of(Step step) {
-  switch (step) {
-    case Step::mix:
-      return Act::mix;
-    case Step::fold:
-      return Act::fold;
-    case Step::divide:
-      return Act::divide;
-    case Step::shape:
-      return Act::shape;
-    case Step::cold:
-      return Act::into_the_cold;
-    case Step::bulk:
-    case Step::proof:
-    case Step::oven:
-    case Step::cooling:
-      return std::nullopt;
+  constexpr std::pair<Step, Act> acts[] = {{Step::mix, Act::mix},
+                                           {Step::fold, Act::fold},
+                                           {Step::divide, Act::divide},
+                                           {Step::shape, Act::shape},
+                                           {Step::cold, Act::into_the_cold}};
+  for (const auto& [begins, act] : acts) {
+    if (begins == step) return act;
   }
   return std::nullopt;
 }
@@ -134,7 +125,7 @@ class Telling {
       const StageTimes& stage = out.stages[s];
       if (const auto act = act_of(stage.step))
         out.to_do.push_back({*act, s, stage.done, stage.begin});
-      const bool another = s + 1 < count && !is_handling(out.stages[s + 1].step);
+      const bool another = s + 1 < count && !formula::is_handled(out.stages[s + 1].step);
       if (stage.step == Step::cold && another && out.stages[s + 1].step != Step::cold)
         out.to_do.push_back({Act::out_of_the_cold, s, stage.done, stage.end});
     }

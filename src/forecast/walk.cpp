@@ -122,7 +122,7 @@ std::optional<Error> walk(std::span<Walker> walkers,
   for (std::size_t s = 0; s < stages.size(); ++s) {
     const Stage& stage = stages[s];
     if (stage.step == Step::mix || stage.step == Step::fold) continue;
-    if (stage.step == Step::divide || stage.step == Step::shape) {
+    if (formula::is_handled(stage.step)) {
       for (Walker& walker : walkers) {
         if (!walker.on) continue;
         walker.way.handle(stage.step);

@@ -10,9 +10,6 @@ namespace barm::formula {
 
 namespace {
 
-constexpr std::array<std::string_view, 9> step_names = {
-    "mix", "bulk", "fold", "divide", "shape", "proof", "cold", "oven", "cooling"};
-
 bool is_called(const Portion& portion, const std::string& folded) {
   if (folded == "levain")
     return portion.levain || portion.ingredient.group == larder::Group::starter;
@@ -28,8 +25,6 @@ double Levain::hydration() const {
   const double h = known ? known->typical : 1;
   return (water + ripe * h / (1 + h)) / (fresh_flour + ripe / (1 + h));
 }
-
-std::string_view name(Step step) { return step_names[static_cast<std::size_t>(step)]; }
 
 const Stage* Bake::bulk() const {
   for (const Stage& stage : stages) {

@@ -8,6 +8,7 @@
 #include "base/file_place.h"
 #include "formula/label_fields.h"
 #include "formula/oven_table.h"
+#include "formula/step.h"
 #include "larder/ingredient.h"
 #include "time/wall_clock.h"
 #include "units/fraction.h"
@@ -70,11 +71,6 @@ struct Levain {
   /// flour, half water; baker's yeast holds no flour and counts with the water.
   [[nodiscard]] double hydration() const;
 };
-
-/// The last two follow from [oven] and stand among no file's stages.
-enum class Step { mix, bulk, fold, divide, shape, proof, cold, oven, cooling };
-
-[[nodiscard]] std::string_view name(Step step);
 
 /// What a dough stands in, as far as heat cares.
 enum class Vessel { tub, bowl, basket, tray };
