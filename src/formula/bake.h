@@ -10,6 +10,7 @@
 #include "formula/oven_table.h"
 #include "formula/step.h"
 #include "larder/ingredient.h"
+#include "time/local_time.h"
 #include "time/wall_clock.h"
 #include "units/fraction.h"
 #include "units/temperature.h"
@@ -135,7 +136,7 @@ struct Bake {
   std::vector<Portion> bowl;
   std::optional<Levain> levain;
   std::vector<Stage> stages;
-  std::optional<std::string> mixed_at;  ///< local date and time, "2026-11-28T07:00"
+  std::optional<time::LocalTime> mixed_at;  ///< as its file says, on the wall of the bakery
   std::optional<time::WallClock>
       clock;            ///< from mixing on, where that moment is known and not only its words
   double target = 2.0;  ///< volume ratio the bulk is to reach

@@ -125,12 +125,12 @@ class BakeReader {
     return std::min(doubled, std::round(20 * (1 + (bowl->rise_limit - 1) / 2)) / 20);
   }
 
-  static std::string moment_of(const Node& value) {
+  static barm::time::LocalTime moment_of(const Node& value) {
     if (value.kind == Node::Kind::date) stop(value.place, "is a date without a time of day");
     const bool text = value.kind == Node::Kind::text || value.kind == Node::Kind::date_time;
     const auto moment = text ? barm::time::parse_local(trimmed(value.text)) : std::nullopt;
     if (!moment) stop(value.place, "is no local time: write \"2026-11-28T07:00\" or \"07:00\"");
-    return moment->text();
+    return *moment;
   }
 
   void read_size() {

@@ -102,13 +102,13 @@ TEST_F(ServiceDaybook, ABakeTakesTitleAndTimeFromItsFile) {
   EXPECT_EQ(bake.mixed_at, moment_of("2026-11-28T07:00", now_.zone));
   const auto read = stored_bake(daybook(), "b", now_);
   ASSERT_THAT(read, Holds());
-  EXPECT_EQ(read->mixed_at, "2026-11-28T07:00");
+  EXPECT_EQ(read->mixed_at.value().text(), "2026-11-28T07:00");
 }
 
 TEST_F(ServiceDaybook, ALiveDoughKeepsItsTrueTimeOfMixing) {
   const time::Instant mixed = *moment_of("2026-11-28T07:20", now_.zone);
   EXPECT_EQ(kept("b", "live", mixed).mixed_at, mixed);
-  EXPECT_EQ(stored_bake(daybook(), "b", now_)->mixed_at, "2026-11-28T07:20");
+  EXPECT_EQ(stored_bake(daybook(), "b", now_)->mixed_at.value().text(), "2026-11-28T07:20");
 }
 
 TEST_F(ServiceDaybook, AFileThatIsNoneIsRefusedByItsLineUnlessItIsADraft) {

@@ -54,7 +54,8 @@ class MixedWhen : public testing::Test {
   }
 
   [[nodiscard]] std::string in_file(const storage::Bake& bake) const {
-    return formula::parse_bake(bake.toml, "bake")->mixed_at.value_or("");
+    const auto mixed = formula::parse_bake(bake.toml, "bake")->mixed_at;
+    return mixed ? mixed->text() : "";
   }
 
   [[nodiscard]] std::optional<time::Instant> at(const std::string& local) const {

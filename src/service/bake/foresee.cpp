@@ -96,7 +96,8 @@ json to_json(const ForeseeAnswer& answer) {
   json out = {{"schema", "barm.foresee/2"}};
   out["bowl"] = to_json(answer.bowl)["bowl"];
   const time::WallClock clock = clock_of(answer.bowl.bake);
-  out["mixed_at"] = answer.bowl.bake.mixed_at ? json(*answer.bowl.bake.mixed_at) : json(nullptr);
+  out["mixed_at"] =
+      answer.bowl.bake.mixed_at ? json(answer.bowl.bake.mixed_at->text()) : json(nullptr);
   out["temperature_C"] = answer.temperature.celsius();
   out["target_volume_ratio"] = forecast.target;
   out["horizon_h"] = forecast.horizon.in(hour);

@@ -14,6 +14,18 @@ namespace barm::service {
 
 using nlohmann::json;
 
+namespace {
+
+Result<std::optional<time::LocalTime>> moment_at(const char* field, const std::string& text) {
+  const auto read = time::parse_local(text);
+  if (read || text.empty()) return read;
+  return failure(ErrorCode::bad_input,
+                 field,
+                 fmt::format("'{}' is no local time; write 2026-11-27T22:00 or 22:00", text));
+}
+
+}  // namespace
+
 Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Options& options) {
   const auto parts = formula::parse_feed(request.ratio);
   if (!parts || parts->flour > 5000 * parts->ripe ||
@@ -23,13 +35,10 @@ Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Option
         "ratio",
         fmt::format("'{}' is no feeding; write ripe:flour:water, such as 1:2:1", request.ratio));
   }
-  for (const auto& [field, time] :
-       {std::pair{"fed", request.fed_at}, std::pair{"peak-at", request.peak_at}}) {
-    if (time.empty() || time::parse_local(time)) continue;
-    return failure(ErrorCode::bad_input,
-                   field,
-                   fmt::format("'{}' is no local time; write 2026-11-27T22:00 or 22:00", time));
-  }
+  const auto fed = moment_at("fed", request.fed_at);
+  if (!fed) return failure(fed);
+  const auto peak = moment_at("peak-at", request.peak_at);
+  if (!peak) return failure(peak);
   const auto starter = named_in_larder("starter", request.starter);
   if (!starter) return failure(starter);
   const auto flour = named_in_larder("flour", request.flour);
@@ -56,10 +65,10 @@ Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Option
       request.peak_in ? forecast::feed_to_peak_in(levain, request.wanted, *request.peak_in, options)
                       : forecast::feed(levain, request.wanted, options);
   if (!feeding) return failure(feeding);
-  LevainAnswer answer{request, *feeding, "", options.draws, levain.yeasted()};
-  if (!request.peak_at.empty() && request.fed_at.empty() && feeding->peak.p50) {
-    answer.feed_at = clock_from(request.peak_at).moment(-*feeding->peak.p50);
-  }
+  LevainAnswer answer{request, *feeding, {}, "", options.draws, levain.yeasted()};
+  if (*fed) answer.clock = clock_from(**fed);
+  if (*peak && !*fed && feeding->peak.p50)
+    answer.feed_at = clock_from(**peak).moment(-*feeding->peak.p50);
   return answer;
 }
 

@@ -7,6 +7,7 @@
 #include "base/result.h"
 #include "forecast/feeding.h"
 #include "forecast/options.h"
+#include "time/wall_clock.h"
 
 namespace barm::service {
 
@@ -26,7 +27,8 @@ struct LevainRequest {
 struct LevainAnswer {
   LevainRequest request;
   forecast::Feeding feeding;
-  std::string feed_at;  ///< local time to feed, when peak_at is given without fed_at
+  time::WallClock clock;  ///< from feeding on; without a time where that is not said
+  std::string feed_at;    ///< local time to feed, when peak_at is given without fed_at
   int draws = 0;
   bool yeasted = false;  ///< a poolish or biga: the starter is baker's yeast
 };

@@ -157,10 +157,11 @@ nlohmann::json to_json(const ReadAnswer& answer) {
   for (const estimation::Suspicion& suspicion : answer.suspicions)
     doubts.push_back(suspicion.words);
   const auto& mark = answer.readings.start_mark;
+  const auto& mixed = answer.bowl.bake.mixed_at;
   nlohmann::json out = {
       {"schema", "barm.read/2"},
       {"bowl", to_json(answer.bowl)},
-      {"mixed_at", answer.bowl.bake.mixed_at.value_or("")},
+      {"mixed_at", mixed ? mixed->text() : ""},
       {"target_volume_ratio", answer.after.target},
       {"temperature_C", answer.temperature.celsius()},
       {"horizon_h", answer.after.horizon.in(hour)},

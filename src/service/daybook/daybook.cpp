@@ -38,7 +38,8 @@ constexpr std::array<std::pair<Kind, const char*>, 14> plurals{{{Kind::bake, "ba
 // The day and time at which its file says it is mixed.
 std::optional<time::Instant> mixed_in_file(const std::string& toml, const Now& now) {
   const auto read = formula::parse_bake(toml, file_name);
-  return read && read->mixed_at ? moment_of(*read->mixed_at, now.zone) : std::nullopt;
+  if (!read || !read->mixed_at || !read->mixed_at->date) return std::nullopt;
+  return now.zone.instant(*read->mixed_at);
 }
 
 // The title as the file has it. Of two moments of mixing the one that was typed last holds, here
@@ -168,7 +169,7 @@ Result<formula::Bake> stored_bake(const storage::Bake& record,
   if (!bake) return failure(bake);
   if (record.mixed_at) {
     bake->clock.emplace(*record.mixed_at, now.zone);
-    bake->mixed_at = now.zone.local(*record.mixed_at).text();
+    bake->mixed_at = now.zone.local(*record.mixed_at);
   }
   for (const storage::Mark& mark : marks) {
     if (mark.what != "weigh" || !mark.poured_g) continue;
