@@ -11,6 +11,8 @@
 #include "cli/output.h"
 #include "cli/paper.h"
 #include "service/error_json.h"
+#include "service/larder/larder.h"
+#include "service/larder/sources.h"
 
 namespace barm::cli {
 

@@ -115,7 +115,7 @@ std::vector<Passed> GoneWay::on_the_clock(std::vector<Passed> passed) const {
   return passed;
 }
 
-Hours GoneWay::ready() const {
+GoneWay::Hours GoneWay::ready() const {
   std::size_t stop = 0;
   for (const Stage& stage : plan_.bake.stages) {
     if (&stage == bulk_) break;
@@ -124,7 +124,7 @@ Hours GoneWay::ready() const {
   return ends(stop);
 }
 
-Hours GoneWay::ends(std::size_t stop) const {
+GoneWay::Hours GoneWay::ends(std::size_t stop) const {
   Hours out;
   for (const Walker& walker : walkers_) {
     const bool there = stop < walker.stops.size() && walker.stops[stop].reached;
@@ -133,7 +133,7 @@ Hours GoneWay::ends(std::size_t stop) const {
   return out;
 }
 
-Hours GoneWay::fold_hours(const Stage& fold, std::size_t stop) const {
+GoneWay::Hours GoneWay::fold_hours(const Stage& fold, std::size_t stop) const {
   Hours out;
   for (const Walker& walker : walkers_) {
     double at = Passed::never;

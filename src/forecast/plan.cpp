@@ -115,7 +115,7 @@ Time bulk_begins(const formula::Bake& bake) {
   Time begin;
   for (const Stage& stage : bake.stages) {
     if (&stage == bulk) break;
-    if (takes_time(stage.step)) begin += stage.lasts.value_or(never_ends);
+    if (formula::stands(stage.step)) begin += stage.lasts.value_or(never_ends);
   }
   return bulk != nullptr ? begin : Time{};
 }

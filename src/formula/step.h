@@ -1,8 +1,10 @@
 #pragma once
 // The stages of a dough's way, a row each: all of a stage that others ask for stands in its row.
+#include <array>
 #include <optional>
 #include <string_view>
 
+#include "generated/constants.h"
 #include "units/temperature.h"
 #include "units/units.h"
 
@@ -32,7 +34,28 @@ struct StepRow {
   double gas_out = 0;                                 ///< share of the gas that a handling takes
 };
 
-[[nodiscard]] const StepRow& row(Step step);
+/// In the order of Step.
+[[nodiscard]] inline const StepRow& row(Step step) {
+  using Kind = StepKind;
+  namespace gas = constants::gas;
+  static const std::array rows{
+      StepRow{.name = "mix", .kind = Kind::mixed, .along = 0},
+      StepRow{.name = "bulk", .along = 1, .by_volume = true},
+      StepRow{.name = "fold", .kind = Kind::inside, .along = 1},
+      StepRow{.name = "divide",
+              .kind = Kind::handled,
+              .along = 2,
+              .gas_out = gas::divide_out.value.si()},
+      StepRow{
+          .name = "shape", .kind = Kind::handled, .along = 3, .gas_out = gas::shape_out.value.si()},
+      StepRow{.name = "proof", .along = 4, .by_volume = true, .usual = 2.0 * hour},
+      StepRow{.name = "cold", .place = Temperature::from_celsius(4)},
+      StepRow{.name = "oven", .kind = Kind::baked},
+      StepRow{.name = "cooling", .kind = Kind::baked},
+  };
+  static_assert(std::tuple_size_v<decltype(rows)> == step_count, "a row for each stage");
+  return rows[static_cast<std::size_t>(step)];
+}
 
 [[nodiscard]] inline std::string_view name(Step step) { return row(step).name; }
 

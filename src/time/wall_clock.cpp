@@ -107,7 +107,7 @@ Result<Time> WallClock::since_mixing(std::string_view local, Time last) const {
   }
   const auto moments = zone_.instants(*read);
   if (moments.empty()) {
-    return bad(fmt::format("{} did not exist: the clock was put forward that night", local.text()));
+    return bad(fmt::format("{} did not exist: the clock was put forward that night", local));
   }
   const auto late_enough = std::find_if(
       moments.begin(), moments.end(), [&](Instant at) { return at - *mixed_ >= last; });

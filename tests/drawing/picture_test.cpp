@@ -50,7 +50,7 @@ TEST(Picture, PngHasItsSizeAndAnAlphaChannel) {
 TEST(Picture, WrapsWordsAtTheWidthAsked) {
   Picture picture(200, 200);
   const double below =
-      picture.write_wrapped({0, 10}, "one two three four", {10, Anchor::start, false, ""}, 9);
+      picture.write_wrapped({0, 10}, "one two three four", {10, Anchor::start, false, ink}, 9);
   ASSERT_EQ(picture.shapes().size(), 3U);
   EXPECT_EQ(picture.shapes()[0].text, "one two");
   EXPECT_EQ(picture.shapes()[2].text, "four");

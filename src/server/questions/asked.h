@@ -11,6 +11,8 @@
 #include "server/questions/ask.h"
 #include "service/bake/foresee.h"
 #include "service/bake/read.h"
+#include "service/larder/larder.h"
+#include "service/larder/sources.h"
 
 namespace barm::server {
 

@@ -7,7 +7,7 @@
 #include "base/result.h"
 #include "formula/bake.h"
 #include "formula/bowl.h"
-#include "formula/mend.h"
+#include "formula/solve.h"
 
 namespace barm::service {
 

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "service/internal/json_parts.h"
+#include "service/now.h"
 #include "service/words.h"
 
 namespace barm::service {

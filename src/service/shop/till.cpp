@@ -115,7 +115,7 @@ void say_old_prices(const formula::Bake& bake, TillAnswer& answer) {
       fmt::format("the oldest price is of {}, {} days before {}: look it up again",
                   answer.prices.oldest(),
                   days,
-                  newest));
+                  last.text()));
 }
 
 void say_sizes_left_out(const formula::Bake& bake, TillAnswer& answer) {
