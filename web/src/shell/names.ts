@@ -8,7 +8,7 @@ export interface Named {
   title: string;
   /** Where a link stands: in the bar of a phone, in the rail of a desk only, or as a tab of a bake. */
   found?: "bar" | "rail" | "bake";
-  /** Among the links that stand there. */
+  /** Among the links beside it: the rail of a desk has those of the bar first. */
   order?: number;
 }
 
