@@ -16,7 +16,7 @@ namespace {
 
 constexpr int bakes = 2000;
 constexpr int readings_of_each = 100;
-constexpr Moment begin{1700000000};
+constexpr barm::time::Instant begin{1700000000};
 
 template <class T>
 T must(barm::Result<T> result) {

@@ -18,7 +18,7 @@ using namespace barm::estimation;
 
 constexpr double hours[] = {0.6, 1.2, 1.8, 2.4, 3.0, 3.6, 4.2, 4.8, 5.4, 6.0, 6.6, 7.2};
 
-void sample_by_ourselves(const Batch& batch, const Readings& readings) {
+void sample_by_ourselves(const DoughToRead& batch, const Readings& readings) {
   LearnOptions options;
   options.threads = 1;
   options.draws = 4000;
@@ -35,7 +35,7 @@ void sample_by_ourselves(const Batch& batch, const Readings& readings) {
               std::string(name(learned->method)).c_str());
 }
 
-void serve(const Batch& batch, const Readings& readings) {
+void serve(const DoughToRead& batch, const Readings& readings) {
   const std::size_t d = batch.dimension();
   std::uint64_t count = 0;
   while (std::fread(&count, sizeof count, 1, stdin) == 1) {

@@ -14,12 +14,12 @@ namespace {
 
 constexpr double hours[] = {0.6, 1.2, 1.8, 2.4, 3.0, 3.6, 4.2, 4.8, 5.4, 6.0, 6.6, 7.2};
 
-Batch mead() {
+DoughToRead mead() {
   const auto bake = formula::read_bake(BARM_EXAMPLES "/mead-loaf.toml");
   return *prepare(*bake, day_one_belief(), forecast::proving_of(*bake, {}));
 }
 
-Readings read(const Batch& batch, std::uint64_t seed) {
+Readings read(const DoughToRead& batch, std::uint64_t seed) {
   numerics::Random random(seed, 3);
   std::vector<double> z(batch.dimension());
   for (double& x : z) x = random.normal();
@@ -28,7 +28,7 @@ Readings read(const Batch& batch, std::uint64_t seed) {
 
 // Twelve readings to a forecast on one core; the draws it takes for a thousand that count.
 void update_a_forecast(benchmark::State& state) {
-  const Batch batch = mead();
+  const DoughToRead batch = mead();
   std::uint64_t seed = 0;
   double effective = 0;
   double rounds = 0;
@@ -51,7 +51,7 @@ void update_a_forecast(benchmark::State& state) {
 BENCHMARK(update_a_forecast)->Arg(2000)->Arg(4000)->Unit(benchmark::kMillisecond)->Iterations(12);
 
 void relearn_fifty_batches(benchmark::State& state) {
-  const Batch batch = mead();
+  const DoughToRead batch = mead();
   Culture culture{"bench", {}};
   std::vector<Readings> readings;
   for (int i = 0; i < 50; ++i) {

@@ -114,7 +114,7 @@ int main(int argc, char** argv) {
   const auto count = static_cast<std::size_t>(argument(1, 400));
   const int threads = static_cast<int>(argument(4, 1));
   const bool otherwise = argc > 6;
-  const auto adjust = [&](estimation::Batch& batch) {
+  const auto adjust = [&](estimation::DoughToRead& batch) {
     if (!otherwise) return;
     batch.pace.doubt = std::atof(argv[5]);
     batch.sample.time_doubt = std::atof(argv[6]);

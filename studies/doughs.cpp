@@ -42,7 +42,7 @@ estimation::Readings heights(const std::vector<std::pair<double, double>>& rows)
   return readings;
 }
 
-estimation::Batch batch_of(const formula::Bake& bake, const estimation::Readings& readings) {
+estimation::DoughToRead batch_of(const formula::Bake& bake, const estimation::Readings& readings) {
   forecast::Options options;
   options.horizon = 72.0 * hour;
   auto batch =
@@ -52,7 +52,7 @@ estimation::Batch batch_of(const formula::Bake& bake, const estimation::Readings
   return *batch;
 }
 
-estimation::Outlook seen(const estimation::Batch& batch,
+estimation::Outlook seen(const estimation::DoughToRead& batch,
                          const estimation::Readings& readings,
                          const estimation::LearnOptions& options,
                          double* r_hat = nullptr) {

@@ -1,5 +1,7 @@
 #include "base/error.h"
 
+#include <utility>
+
 #include "base/require.h"
 
 namespace barm {
@@ -33,6 +35,10 @@ const Row& row(ErrorCode code) {
 }  // namespace
 
 std::string Error::text() const { return where.empty() ? message : where + "  " + message; }
+
+Error error_at(const FilePlace& place, ErrorCode code, std::string message) {
+  return {code, place.text(), std::move(message), place.line, place.column};
+}
 
 int exit_status(ErrorCode code) { return row(code).exit; }
 

@@ -1,6 +1,8 @@
 #pragma once
 #include <string>
 
+#include "base/file_place.h"
+
 namespace barm {
 
 /// What went wrong, by who can mend it. One table (base/error.cpp) gives the exit status and the
@@ -20,10 +22,15 @@ struct Error {
   ErrorCode code = ErrorCode::bad_input;
   std::string where;    ///< "mead.toml:14:9", a field path, or empty
   std::string message;  ///< one sentence, ends without a full stop when it is a fragment
+  int line = 0;         ///< in a file, as `where` says it too; 0: of none
+  int column = 0;
 
   /// "where  message", as one line.
   [[nodiscard]] std::string text() const;
 };
+
+/// One at a place in a file.
+[[nodiscard]] Error error_at(const FilePlace& place, ErrorCode code, std::string message);
 
 /// Exit status of the terminal program for a failure of this kind (2..7, 130).
 [[nodiscard]] int exit_status(ErrorCode code);

@@ -21,6 +21,17 @@ class [[nodiscard]] Result : public tl::expected<T, Error> {
   return tl::unexpected<Error>(Error{code, std::move(where), std::move(message)});
 }
 
+/// The same at a place in a file.
+[[nodiscard]] inline tl::unexpected<Error> failure(ErrorCode code,
+                                                   const FilePlace& place,
+                                                   std::string message) {
+  return tl::unexpected<Error>(error_at(place, code, std::move(message)));
+}
+
+[[nodiscard]] inline tl::unexpected<Error> failure(Error error) {
+  return tl::unexpected<Error>(std::move(error));
+}
+
 /// Passes another result's error on.
 template <class T>
 [[nodiscard]] tl::unexpected<Error> failure(const Result<T>& failed) {

@@ -10,7 +10,9 @@
 #include "base/result.h"
 #include "cli/output.h"
 #include "cli/paper.h"
-#include "service/json.h"
+#include "service/error_json.h"
+#include "service/larder/larder.h"
+#include "service/larder/sources.h"
 
 namespace barm::cli {
 

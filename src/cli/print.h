@@ -3,7 +3,16 @@
 #include <string>
 
 #include "cli/paper.h"
-#include "service/use_cases.h"
+#include "service/bake/bowl.h"
+#include "service/bake/foresee.h"
+#include "service/bake/levain.h"
+#include "service/bake/match.h"
+#include "service/bake/reach.h"
+#include "service/bake/solve.h"
+#include "service/bake/thin.h"
+#include "service/bake/water.h"
+#include "service/larder/larder.h"
+#include "service/larder/sources.h"
 
 namespace barm::cli {
 

@@ -1,5 +1,7 @@
 #pragma once
 // A picture of lines, areas and words on a transparent ground, as SVG or PNG.
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -10,11 +12,20 @@ struct Point {
   double x = 0, y = 0;  ///< from the upper left, in units of the picture
 };
 
-/// How a line or an area looks. Colours as "#rrggbb"; empty for none.
+struct Colour {
+  std::uint32_t rgb = 0;  ///< 0x9b4418
+
+  /// "#9b4418".
+  [[nodiscard]] std::string text() const;
+};
+
+inline constexpr Colour ink{0x2b2723};
+
+/// How a line or an area looks; without a colour there is none.
 struct Look {
-  std::string line = "#2b2723";
+  std::optional<Colour> line = ink;
   double width = 2;
-  std::string fill;
+  std::optional<Colour> fill;
   double opacity = 1;          ///< of the fill
   std::vector<double> dashes;  ///< lengths of line and gap; empty for a whole line
 };
@@ -26,7 +37,7 @@ struct Words {
   double size = 28;
   Anchor anchor = Anchor::start;
   bool bold = false;
-  std::string colour = "#2b2723";
+  Colour colour = ink;
 };
 
 /// One thing drawn; later ones lie over earlier ones.

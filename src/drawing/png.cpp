@@ -1,6 +1,5 @@
 #include <cairo.h>
 
-#include <cstdlib>
 #include <memory>
 
 #include "base/require.h"
@@ -19,8 +18,8 @@ struct Release {
 using Surface = std::unique_ptr<cairo_surface_t, Release>;
 using Context = std::unique_ptr<cairo_t, Release>;
 
-void set_colour(cairo_t* cr, const std::string& colour, double opacity) {
-  const long rgb = colour.size() == 7 ? std::strtol(colour.c_str() + 1, nullptr, 16) : 0;
+void set_colour(cairo_t* cr, Colour colour, double opacity) {
+  const std::uint32_t rgb = colour.rgb;
   cairo_set_source_rgba(cr,
                         static_cast<double>(rgb >> 16 & 0xff) / 255,
                         static_cast<double>(rgb >> 8 & 0xff) / 255,
@@ -33,12 +32,12 @@ void draw_path(cairo_t* cr, const Shape& shape) {
   for (const Point& p : shape.points) cairo_line_to(cr, p.x, p.y);
   if (shape.closed) cairo_close_path(cr);
   const Look& look = shape.look;
-  if (!look.fill.empty()) {
-    set_colour(cr, look.fill, look.opacity);
+  if (look.fill) {
+    set_colour(cr, *look.fill, look.opacity);
     cairo_fill_preserve(cr);
   }
-  if (!look.line.empty() && look.width > 0) {
-    set_colour(cr, look.line, 1);
+  if (look.line && look.width > 0) {
+    set_colour(cr, *look.line, 1);
     cairo_set_line_width(cr, look.width);
     cairo_set_line_join(cr, CAIRO_LINE_JOIN_ROUND);
     cairo_set_dash(cr, look.dashes.data(), static_cast<int>(look.dashes.size()), 0);

@@ -26,12 +26,11 @@ std::string path_of(const Shape& shape) {
   if (shape.closed) d += "Z";
   const Look& look = shape.look;
   std::string out =
-      fmt::format("<path d=\"{}\" fill=\"{}\"", d, look.fill.empty() ? "none" : escaped(look.fill));
-  if (!look.fill.empty() && look.opacity < 1)
-    out += fmt::format(" fill-opacity=\"{:.2f}\"", look.opacity);
-  if (!look.line.empty() && look.width > 0) {
+      fmt::format("<path d=\"{}\" fill=\"{}\"", d, look.fill ? look.fill->text() : "none");
+  if (look.fill && look.opacity < 1) out += fmt::format(" fill-opacity=\"{:.2f}\"", look.opacity);
+  if (look.line && look.width > 0) {
     out += fmt::format(" stroke=\"{}\" stroke-width=\"{:.1f}\" stroke-linejoin=\"round\"",
-                       escaped(look.line),
+                       look.line->text(),
                        look.width);
   }
   if (!look.dashes.empty()) {
@@ -52,12 +51,14 @@ std::string words_of(const Shape& shape) {
       shape.points.front().y,
       words.size,
       anchor(words.anchor),
-      escaped(words.colour),
+      words.colour.text(),
       words.bold ? " font-weight=\"bold\"" : "",
       escaped(shape.text));
 }
 
 }  // namespace
+
+std::string Colour::text() const { return fmt::format("#{:06x}", rgb); }
 
 std::string Picture::svg(std::string_view title) const {
   std::string out = fmt::format(

@@ -63,7 +63,7 @@ struct CultureBelief {
 };
 
 /// The lesson of a batch that was learned from the published belief.
-[[nodiscard]] BatchLesson lesson_of(const Batch& batch,
+[[nodiscard]] BatchLesson lesson_of(const DoughToRead& batch,
                                     const Learned& learned,
                                     const std::string& name,
                                     double day);

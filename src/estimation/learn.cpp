@@ -155,7 +155,7 @@ std::optional<Error> walk_instead(Learned& learned,
   return std::nullopt;
 }
 
-Learned of_prior(const Batch& batch, const LearnOptions& options) {
+Learned of_prior(const DoughToRead& batch, const LearnOptions& options) {
   Learned learned;
   learned.dimension = batch.dimension();
   const auto count = static_cast<std::size_t>(options.draws);
@@ -173,7 +173,7 @@ Learned of_prior(const Batch& batch, const LearnOptions& options) {
 }
 
 // Means and sds of the parameters' ln among the draws, against what was believed.
-std::vector<Taught> taught(const Batch& batch, const Learned& learned) {
+std::vector<Taught> taught(const DoughToRead& batch, const Learned& learned) {
   const std::size_t n = batch.parameters.size();
   std::vector<Taught> out;
   for (std::size_t p = 0; p < n; ++p) {
@@ -212,7 +212,9 @@ std::string_view name(Method method) {
   return "";
 }
 
-Result<Learned> learn(const Batch& batch, const Readings& readings, const LearnOptions& options) {
+Result<Learned> learn(const DoughToRead& batch,
+                      const Readings& readings,
+                      const LearnOptions& options) {
   const Posterior posterior(batch, readings, options);
   Learned learned = of_prior(batch, options);
   if (posterior.seen().data.empty()) {
@@ -246,20 +248,20 @@ Result<Learned> learn(const Batch& batch, const Readings& readings, const LearnO
   take(learned, std::move(*weighed), method);
   if (!enough && options.walk) {
     const auto error = walk_instead(learned, posterior, proposal, options);
-    if (error) return failure(error->code, error->where, error->message);
+    if (error) return failure(*error);
   }
   learned.parameters = taught(batch, learned);
   return learned;
 }
 
-Result<std::vector<double>> log_likelihood(const Batch& batch,
+Result<std::vector<double>> log_likelihood(const DoughToRead& batch,
                                            const Readings& readings,
                                            std::span<const double> z,
                                            const LearnOptions& options) {
   return Posterior(batch, readings, options).log_likelihood(z);
 }
 
-Drawn drawn(const Batch& batch, std::span<const double> z) {
+Drawn drawn(const DoughToRead& batch, std::span<const double> z) {
   const auto world = internal::world_of(batch, z.data(), 0.0, 1.0);
   return {world.parameters, world.dough};
 }

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "base/result.h"
-#include "estimation/batch.h"
+#include "estimation/dough_to_read.h"
 #include "estimation/readings.h"
 
 namespace barm::estimation {
@@ -56,7 +56,7 @@ struct Learned {
   std::vector<double> curvature;  ///< J'J of the data there, dimension squared
   double noise = 1;               ///< likely error of the readings over what is usual
   double misfit = 0;              ///< root mean square of the best fit's residuals, in their doubt
-  std::vector<Taught> parameters;  ///< in the order of Batch::parameters
+  std::vector<Taught> parameters;  ///< in the order of DoughToRead::parameters
 
   /// Whether the draws stand for what is believed: walkers whose flocks still differ do not.
   [[nodiscard]] bool settled() const { return r_hat < 1.1; }
@@ -69,13 +69,13 @@ struct Learned {
 };
 
 /// Errors: no_convergence when no dough of the belief can be run at all, cancelled.
-[[nodiscard]] Result<Learned> learn(const Batch& batch,
+[[nodiscard]] Result<Learned> learn(const DoughToRead& batch,
                                     const Readings& readings,
                                     const LearnOptions& options = {});
 
 /// ln p(readings | z) of many draws at once, by lanes; z row by row. Minus infinity where a run
 /// fails. Errors: cancelled.
-[[nodiscard]] Result<std::vector<double>> log_likelihood(const Batch& batch,
+[[nodiscard]] Result<std::vector<double>> log_likelihood(const DoughToRead& batch,
                                                          const Readings& readings,
                                                          std::span<const double> z,
                                                          const LearnOptions& options = {});
@@ -87,11 +87,11 @@ struct Drawn {
   kinetics::Dough dough;
 };
 
-[[nodiscard]] Drawn drawn(const Batch& batch, std::span<const double> z);
+[[nodiscard]] Drawn drawn(const DoughToRead& batch, std::span<const double> z);
 
 /// What a baker would read off a sample that runs as draw z says, at these hours: heights in mm
 /// over a start of `start_mark`, with errors by `normal()` when given. For trials of the estimator.
-[[nodiscard]] Result<Readings> simulated(const Batch& batch,
+[[nodiscard]] Result<Readings> simulated(const DoughToRead& batch,
                                          std::span<const double> z,
                                          std::span<const double> hours,
                                          Length start_mark,

@@ -113,7 +113,7 @@ Parameter parameter_of(Topic topic, bool bakers_yeast) {
   return Parameter::wild_growth;
 }
 
-std::vector<Lesson> lessons(const Batch& batch, const Learned& learned) {
+std::vector<Lesson> lessons(const DoughToRead& batch, const Learned& learned) {
   std::vector<Lesson> out;
   const bool bakers = batch.dough.bakers_yeast > 0;
   // Of so many draws a share of doubt is known to 1/sqrt(2 n): less than twice that is no news.

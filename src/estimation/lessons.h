@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "estimation/batch.h"
+#include "estimation/dough_to_read.h"
 #include "estimation/learn.h"
 
 namespace barm::estimation {
@@ -28,6 +28,6 @@ struct Lesson {
 };
 
 /// For every topic that matters to this dough.
-[[nodiscard]] std::vector<Lesson> lessons(const Batch& batch, const Learned& learned);
+[[nodiscard]] std::vector<Lesson> lessons(const DoughToRead& batch, const Learned& learned);
 
 }  // namespace barm::estimation

@@ -87,7 +87,7 @@ struct Course {
 
 class Foresight {
  public:
-  Foresight(const Batch& batch,
+  Foresight(const DoughToRead& batch,
             const Readings& readings,
             const Learned& learned,
             const LearnOptions& options)
@@ -99,7 +99,7 @@ class Foresight {
 
   Result<Outlook> see() {
     const auto error = run();
-    if (error) return failure(error->code, error->where, error->message);
+    if (error) return failure(*error);
     Outlook out;
     out.weight = learned_.weight;
     out.timeline = timeline_;
@@ -292,7 +292,7 @@ class Foresight {
     }
   }
 
-  const Batch& batch_;
+  const DoughToRead& batch_;
   internal::Seen seen_;
   const Learned& learned_;
   const LearnOptions& options_;
@@ -303,7 +303,7 @@ class Foresight {
 
 }  // namespace
 
-Result<Outlook> outlook(const Batch& batch,
+Result<Outlook> outlook(const DoughToRead& batch,
                         const Readings& readings,
                         const Learned& learned,
                         const LearnOptions& options) {

@@ -41,7 +41,7 @@ struct Outlook {
 
 /// Sends every draw its whole way, and its bulk to the horizon where it is left in it. The pace
 /// goes on wandering after the last reading. Errors: no_convergence, cancelled.
-[[nodiscard]] Result<Outlook> outlook(const Batch& batch,
+[[nodiscard]] Result<Outlook> outlook(const DoughToRead& batch,
                                       const Readings& readings,
                                       const Learned& learned,
                                       const LearnOptions& options = {});

@@ -19,7 +19,7 @@ double far_enough(double hours) { return grid * (std::ceil(hours / grid) + 2); }
 
 }  // namespace
 
-Posterior::Posterior(const Batch& batch, const Readings& readings, LearnOptions options)
+Posterior::Posterior(const DoughToRead& batch, const Readings& readings, LearnOptions options)
     : batch_(batch),
       seen_(seen_of(batch, readings)),
       noise_(batch.sample.noise_doubt),

@@ -30,7 +30,7 @@ numerics::Accuracy quick() {
 // Residuals whose half sum of squares is - ln posterior but for constants: the data's by Student
 // at a given noise, and the prior's.
 struct Misfit {
-  const Batch& batch;
+  const DoughToRead& batch;
   const Seen& seen;
   double calm;  // 1 over the noise
 

@@ -47,7 +47,7 @@ Result<Column> column_of(const Cell& cell, const std::string& file) {
   const auto [name, unit] = name_and_unit(cell.text);
   const auto bad = [&, n = name](const char* right) {
     return failure(ErrorCode::bad_input,
-                   fmt::format("{}:{}:{}", file, cell.line, cell.column),
+                   FilePlace{file, cell.line, cell.column},
                    fmt::format("column '{}' needs its unit: {}", cell.text, right));
   };
   Column column{Kind::unused, cell.text, unit};
@@ -177,12 +177,12 @@ class Parser {
     row.line = cells.front().line;
     const auto bad = [&](const Cell& cell, const std::string& column, const std::string& words) {
       return failure(ErrorCode::bad_input,
-                     fmt::format("{}:{}:{}", file_, cell.line, cell.column),
+                     FilePlace{file_, cell.line, cell.column},
                      fmt::format("{}: {}", column, words));
     };
     if (cells.size() > columns.size()) {
       return failure(ErrorCode::bad_input,
-                     fmt::format("{}:{}:{}", file_, row.line, cells[columns.size()].column),
+                     FilePlace{file_, row.line, cells[columns.size()].column},
                      fmt::format("{} cells in a table of {} columns; a decimal comma needs another "
                                  "separator or quotes",
                                  cells.size(),

@@ -15,7 +15,7 @@ constexpr double typical_mark = 40;  // mm, for jars of which only ratios are to
 constexpr double least_last = 1;     // h
 
 // How far the typical dough has risen at a time.
-double book_rise(const Batch& batch, double hours) {
+double book_rise(const DoughToRead& batch, double hours) {
   const std::vector<double> z(batch.dimension(), 0.0);
   const auto world = world_of(batch, z.data(), 0.0, 1.0);
   std::vector<Look<double>> looks;
@@ -54,7 +54,7 @@ const Reading* first_height(const Readings& readings) {
 
 }  // namespace
 
-Seen seen_of(const Batch& batch, const Readings& readings) {
+Seen seen_of(const DoughToRead& batch, const Readings& readings) {
   const Sample& sample = batch.sample;
   Seen seen;
   const Reading* first = first_height(readings);

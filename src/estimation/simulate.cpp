@@ -6,7 +6,7 @@
 
 namespace barm::estimation {
 
-Result<Readings> simulated(const Batch& batch,
+Result<Readings> simulated(const DoughToRead& batch,
                            std::span<const double> z,
                            std::span<const double> hours,
                            Length start_mark,

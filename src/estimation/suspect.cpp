@@ -189,7 +189,7 @@ bool some_must_be_wrong(const std::vector<Suspicion>& suspicions) {
   });
 }
 
-void widen(Batch& batch, const Readings& readings) {
+void widen(DoughToRead& batch, const Readings& readings) {
   const Heights heights = heights_of(readings);
   if (heights.all.empty()) return;
   Sample& sample = batch.sample;
@@ -215,7 +215,7 @@ void widen(Batch& batch, const Readings& readings) {
   batch.pace.memory *= std::pow(hardly_alive.memory / batch.pace.memory, still);
 }
 
-std::vector<Suspicion> suspicions(const Batch& batch,
+std::vector<Suspicion> suspicions(const DoughToRead& batch,
                                   const Readings& readings,
                                   const Learned& learned) {
   std::vector<Suspicion> out;

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "estimation/batch.h"
+#include "estimation/dough_to_read.h"
 #include "estimation/learn.h"
 #include "estimation/readings.h"
 
@@ -33,13 +33,13 @@ struct Suspicion {
 /// one time that contradict one another may each be off by as much as they differ; a sample that
 /// fell, by as much as it fell; one that has not moved may be hardly alive. All of it grows from
 /// nothing with what is wrong, so that no answer hangs on a hundredth of a millimetre.
-void widen(Batch& batch, const Readings& readings);
+void widen(DoughToRead& batch, const Readings& readings);
 
 /// Whether some reading must be wrong: what is told of the dough then stands on sand.
 [[nodiscard]] bool some_must_be_wrong(const std::vector<Suspicion>& suspicions);
 
 /// What learning has shown besides.
-[[nodiscard]] std::vector<Suspicion> suspicions(const Batch& batch,
+[[nodiscard]] std::vector<Suspicion> suspicions(const DoughToRead& batch,
                                                 const Readings& readings,
                                                 const Learned& learned);
 

@@ -7,7 +7,7 @@
 
 namespace barm::estimation {
 
-std::vector<TakenUp> taken_up(const Batch& batch,
+std::vector<TakenUp> taken_up(const DoughToRead& batch,
                               const Readings& readings,
                               const Learned& learned,
                               const LearnOptions& options,

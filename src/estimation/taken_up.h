@@ -17,7 +17,7 @@ struct TakenUp {
 /// `count` doughs, each draw as often as its weight says (systematic resampling), as they stand
 /// `now` hours after mixing. After the last reading a dough keeps the pace it had, but for the
 /// doubt of the law itself (Pace::law).
-[[nodiscard]] std::vector<TakenUp> taken_up(const Batch& batch,
+[[nodiscard]] std::vector<TakenUp> taken_up(const DoughToRead& batch,
                                             const Readings& readings,
                                             const Learned& learned,
                                             const LearnOptions& options,

@@ -24,9 +24,9 @@ double drawn(const Constant& constant, double luck) {
   return constant.value.si() * std::exp(constant.doubt * luck);
 }
 
-double transfer_of(const formula::Standing& standing, Vessel vessel, double luck) {
+double transfer_of(const formula::Surroundings& surroundings, Vessel vessel, double luck) {
   namespace transfer = constants::transfer;
-  if (standing.fan) return drawn(transfer::fan, luck);
+  if (surroundings.fan) return drawn(transfer::fan, luck);
   switch (vessel) {
     case Vessel::tub:
     case Vessel::bowl:
@@ -60,7 +60,7 @@ heat::Makeup makeup_of(const Draw& draw) {
   return makeup;
 }
 
-heat::Body body_in(const formula::Standing& standing,
+heat::Body body_in(const formula::Surroundings& surroundings,
                    Vessel vessel,
                    Mass mass,
                    const heat::Makeup& makeup,
@@ -69,12 +69,12 @@ heat::Body body_in(const formula::Standing& standing,
                    double luck) {
   const heat::Material material = heat::material(makeup, about, gas_at(rise));
   const Volume volume = mass / material.density;
-  const double transfer = transfer_of(standing, vessel, luck);
+  const double transfer = transfer_of(surroundings, vessel, luck);
   if (vessel == Vessel::basket || vessel == Vessel::tray) {
     return {material, heat::loaf(volume, constants::shape::loaf_height.value.si()), transfer};
   }
   const Length width =
-      standing.width.value_or(heat::width_of(volume, constants::shape::tub_height.value.si()));
+      surroundings.width.value_or(heat::width_of(volume, constants::shape::tub_height.value.si()));
   return {material, heat::standing_cylinder(volume, width), transfer};
 }
 
@@ -99,8 +99,8 @@ double surface_of(Length height) { return constants::shape::tub_depth.value / he
 heat::Place place_of(const formula::Stage& stage, Temperature settles) {
   heat::Place place;
   place.settles = settles;
-  place.opens = stage.standing.opens_at.value_or(settles);
-  place.halves = stage.standing.recovers;
+  place.opens = stage.surroundings.opens_at.value_or(settles);
+  place.halves = stage.surroundings.recovers;
   return place;
 }
 

@@ -12,7 +12,7 @@ namespace barm::forecast {
 /// A body in a vessel at a volume ratio: its shape, its bubbles, its surface. `luck` is a standard
 /// normal number, 0 for the published figures: the transfer is drawn with the doubt of its
 /// constant.
-[[nodiscard]] heat::Body body_in(const formula::Standing& standing,
+[[nodiscard]] heat::Body body_in(const formula::Surroundings& surroundings,
                                  formula::Vessel vessel,
                                  Mass mass,
                                  const heat::Makeup& makeup,

@@ -29,8 +29,8 @@ class Watch {
     sample(step);
     const double before = system_.rise(step.y_begin);
     const double after = system_.rise(step.y_end);
-    const std::optional<Moment> turn = turning_point(step);
-    const Moment top = turn.value_or(Moment{step.end, after});
+    const std::optional<RiseAt> turn = turning_point(step);
+    const RiseAt top = turn.value_or(RiseAt{step.end, after});
     rising_past(step, before, top, fifth, course_.fifth);
     const bool was_ready = course_.ready.has_value();
     look_for_ready(step, before, top);
@@ -95,7 +95,7 @@ class Watch {
   }
 
  private:
-  struct Moment {
+  struct RiseAt {
     double at;    // [h]
     double rise;  // volume over the volume at mixing
   };
@@ -112,7 +112,7 @@ class Watch {
   }
 
   // A dough that is so far when its bulk begins is ready then.
-  void look_for_ready(const RunStep& step, double before, const Moment& top) const {
+  void look_for_ready(const RunStep& step, double before, const RiseAt& top) const {
     const double from = proving_.ready_from.in(hour);
     if (step.begin < from) return;
     if (from > 0 && step.begin == from && before >= proving_.target && !course_.ready)
@@ -122,7 +122,7 @@ class Watch {
 
   void rising_past(const RunStep& step,
                    double before,
-                   const Moment& top,
+                   const RiseAt& top,
                    double ratio,
                    std::optional<Time>& found) const {
     if (found || before >= ratio || top.rise < ratio) return;
@@ -132,18 +132,18 @@ class Watch {
   }
 
   // Where the slope of the volume in time turns from up to down inside the step.
-  [[nodiscard]] std::optional<Moment> turning_point(const RunStep& step) const {
+  [[nodiscard]] std::optional<RiseAt> turning_point(const RunStep& step) const {
     const double up_before = step.slope_begin[kinetics::gas_held];
     const double up_after = step.slope_end[kinetics::gas_held];
     if (up_before <= 0 || up_after > 0) return std::nullopt;
     const auto g = [&](double t, const StateOf<double>& y) { return slope(t, y); };
     const double at = numerics::crossing(step, step.begin, step.end, up_before, up_after, g);
-    return Moment{at, system_.rise(step.at(at))};
+    return RiseAt{at, system_.rise(step.at(at))};
   }
 
   // A step that begins higher than ever and rises has the largest volume in it, to the last digit
   // or not.
-  void look_for_peak(const std::optional<Moment>& turn, double before, double top) {
+  void look_for_peak(const std::optional<RiseAt>& turn, double before, double top) {
     const bool largest =
         turn && (before >= course_.largest_rise || turn->rise > course_.largest_rise);
     if (largest && top > least_peak) {

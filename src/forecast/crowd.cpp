@@ -45,7 +45,7 @@ Result<std::vector<Walking>> draw_doughs(const Plan& plan,
     if (!drawn) return failure(drawn);
     const auto change = [&](std::size_t i) { return take_out(plan.bake, (*drawn)[i], but); };
     if (auto error = for_each(drawn->size(), options.threads, options.cancelled, change))
-      return failure(error->code, error->where, error->message);
+      return failure(*error);
     for (const Draw& one : *drawn) doughs.push_back(Walking::of(one));
   }
   return doughs;

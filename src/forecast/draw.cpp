@@ -44,7 +44,7 @@ Result<Begun> begin(const formula::Bake& bake,
     } else {
       wrong = settle(bake.bowl[i].ingredient, settled);
     }
-    if (wrong) return failure(wrong->code, wrong->where, wrong->message);
+    if (wrong) return failure(*wrong);
   }
   begun.draw.transfer_luck = normal();
   return begun;
@@ -166,7 +166,7 @@ Result<std::vector<Draw>> draws(const formula::Bake& bake,
   });
   if (!wrong) wrong = ferment_levains(bake, begun, {options.threads, options.cancelled});
   if (!wrong) wrong = every([&](std::size_t i) { return mix(bake, begun[i].draw); });
-  if (wrong) return failure(wrong->code, wrong->where, wrong->message);
+  if (wrong) return failure(*wrong);
   std::vector<Draw> out;
   out.reserve(begun.size());
   for (Begun& one : begun) out.push_back(std::move(one.draw));
@@ -194,7 +194,7 @@ Result<Draw> draw_of(const formula::Bake& bake,
   std::vector<Begun> alone{std::move(*one)};
   auto wrong = ferment_levains(bake, alone, {1});
   if (!wrong) wrong = mix(bake, alone.front().draw);
-  if (wrong) return failure(wrong->code, wrong->where, wrong->message);
+  if (wrong) return failure(*wrong);
   return std::move(alone.front().draw);
 }
 

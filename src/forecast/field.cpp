@@ -40,19 +40,16 @@ class Refining {
 
   Result<Field> go() {
     lay_coarse_blocks();
-    if (const auto error = run_asked()) return failure(error->code, error->where, error->message);
+    if (const auto error = run_asked()) return failure(*error);
     field_.error = largest_step();
     show();
     // The first check finds what the blocks cannot see and mends it; the second says what is left.
     for (const std::uint64_t round : {1U, 2U}) {
-      if (const auto error = follow_borders())
-        return failure(error->code, error->where, error->message);
+      if (const auto error = follow_borders()) return failure(*error);
       paint();
-      if (const auto error = check(round))
-        return failure(error->code, error->where, error->message);
+      if (const auto error = check(round)) return failure(*error);
     }
-    if (const auto error = follow_borders())
-      return failure(error->code, error->where, error->message);
+    if (const auto error = follow_borders()) return failure(*error);
     field_.finished = true;
     show();
     return std::move(field_);

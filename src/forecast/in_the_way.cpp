@@ -99,7 +99,7 @@ Result<std::vector<double>> shares_of(const formula::Bake& bake,
     return course ? course->ready.value_or(options.horizon).in(hour) : 0;
   };
   auto shares = numerics::shapley(factors.size(), hours_with);
-  if (error) return failure(error->code, error->where, error->message);
+  if (error) return failure(*error);
   return shares;
 }
 
@@ -177,7 +177,7 @@ Result<InTheWay> in_the_way(const formula::Bake& asked,
   result.plain = drinks.empty()                    ? result.as_it_is
                  : drinks.size() == factors.size() ? result.bare
                                                    : half_of(drinks);
-  if (error) return failure(error->code, error->where, error->message);
+  if (error) return failure(*error);
   auto shares = shares_of(bake, options, *middle, factors);
   if (!shares) return failure(shares);
   const Time cost =

@@ -21,13 +21,13 @@ Result<std::vector<Stop>> journey(const formula::Bake& bake,
                                   const Draw& draw,
                                   const Proving& proving) {
   const Walking dough = Walking::of(draw);
-  std::array walker{internal::Walker{internal::Way(dough, proving, track_of(proving))}};
+  std::array walker{internal::Walker{internal::DoughOnItsWay(dough, proving, track_of(proving))}};
   internal::WalkOptions options;
   options.accuracy = proving.accuracy;
   options.surface = proving.surface;
   options.threads = 1;
   if (auto error = internal::walk(walker, bake.stages, bake.bulk(), proving.target, options))
-    return failure(error->code, error->where, error->message);
+    return failure(*error);
   return std::move(walker[0].stops);
 }
 

@@ -202,7 +202,7 @@ Result<kinetics::Dough> freshly_fed(const formula::Levain& levain,
                                     const Composition& flour) {
   if (!alive(levain, starter)) {
     return failure(ErrorCode::bad_input,
-                   levain.place.text(),
+                   levain.place,
                    "'" + levain.starter.name +
                        "' is not a living levain; name a ripe starter, such as 'stiff ripe "
                        "levain', or for a poolish or biga 'fresh yeast'");
@@ -287,8 +287,7 @@ Result<std::vector<Composition>> fermented(const formula::Levain& levain,
   }
   auto kept = keep_warm(levain, cases, together);
   if (!kept) return failure(kept);
-  if (const auto error = keep_cold(levain, cases, *kept, together))
-    return failure(error->code, error->where, error->message);
+  if (const auto error = keep_cold(levain, cases, *kept, together)) return failure(*error);
   std::vector<Composition> out;
   for (std::size_t i = 0; i < fed.size(); ++i) {
     starve((*kept)[i]);

@@ -54,7 +54,7 @@ class LevainJar {
     if (what == Told::rose) return std::log(std::max(1e-3, course->largest_rise - 1));
     if (!course->ready) {
       return failure(ErrorCode::bad_input,
-                     levain_.place.text(),
+                     levain_.place,
                      fmt::format("a levain of '{}' rises {:.1f} times at most by the model, so "
                                  "doubled_in tells it nothing; leave it out, or write how far it "
                                  "rose: rose = \"{:.1f} times\"",

@@ -189,7 +189,7 @@ Result<Many> foresee_many(std::size_t count, const FillCase& fill, const ManyOpt
     many.ph.assign(count * many.samples, std::numeric_limits<float>::quiet_NaN());
   }
   Work work(count, fill, options, many);
-  if (const auto error = work.go()) return failure(error->code, error->where, error->message);
+  if (const auto error = work.go()) return failure(*error);
   return many;
 }
 

@@ -28,7 +28,6 @@ struct Options {
   std::function<bool()> cancelled = nullptr;       ///< asked now and then; true stops the work
   std::function<void(double)> progress = nullptr;  ///< told the share done, ascending
   std::vector<Done> done = {};                     ///< what has happened of the bake
-  std::optional<Time> now = std::nullopt;          ///< after mixing; empty: it is not mixed yet
   bool until_past = false;                         ///< Timeline::past_hours are wanted
 };
 

@@ -13,16 +13,12 @@ namespace {
 
 constexpr Time never_ends = 1e4 * hour;
 
-bool takes_time(Step step) {
-  return step == Step::bulk || step == Step::proof || step == Step::cold;
-}
-
 void add_a_bulk(Plan& plan) {
   auto& stages = plan.bake.stages;
-  const auto handled = [](const Stage& stage) {
-    return stage.step == Step::divide || stage.step == Step::shape || stage.step == Step::proof;
+  const auto comes_after = [](const Stage& stage) {
+    return formula::row(stage.step).along > formula::row(Step::bulk).along;
   };
-  const auto before = std::find_if(stages.begin(), stages.end(), handled);
+  const auto before = std::find_if(stages.begin(), stages.end(), comes_after);
   const auto at = before - stages.begin();
   stages.insert(before, Stage{});
   plan.in_file.insert(plan.in_file.begin() + at, std::nullopt);
@@ -48,7 +44,7 @@ class Holding {
       if (stage.step == Step::bulk) bulk_began_ = begin;
       const auto at = ended(i);
       if (stage.step == Step::fold && at) stage.after = std::max(Time{}, *at - bulk_began_);
-      if (!takes_time(stage.step)) continue;
+      if (!formula::stands(stage.step)) continue;
       const auto end = at ? at : ended_by_another(i);
       // Two that nobody parted: the first as it was meant, where it says how long.
       if (end) lasts(stage, *end - begin);
@@ -81,7 +77,7 @@ class Holding {
       const Step step = plan_.bake.stages[k].step;
       if (step == Step::fold) continue;
       const auto at = ended(k);
-      if (takes_time(step)) return stage.lasts ? std::nullopt : at;
+      if (formula::stands(step)) return stage.lasts ? std::nullopt : at;
       if (at) return at;
     }
     return std::nullopt;
@@ -119,7 +115,7 @@ Time bulk_begins(const formula::Bake& bake) {
   Time begin;
   for (const Stage& stage : bake.stages) {
     if (&stage == bulk) break;
-    if (takes_time(stage.step)) begin += stage.lasts.value_or(never_ends);
+    if (formula::stands(stage.step)) begin += stage.lasts.value_or(never_ends);
   }
   return bulk != nullptr ? begin : Time{};
 }

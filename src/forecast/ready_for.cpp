@@ -95,7 +95,7 @@ class Trials {
     stages_[bulk_].until = longest;
     stages_[bulk_].lasts.reset();
     for (std::size_t i = 0; i < doughs.size(); ++i)
-      starting_.push_back(Walker{internal::Way(doughs[i], proving, bulk(i))});
+      starting_.push_back(Walker{internal::DoughOnItsWay(doughs[i], proving, bulk(i))});
   }
 
   std::optional<Error> set_out() {
@@ -133,7 +133,7 @@ class Trials {
     }
     if (auto error = internal::walk(
             walkers, std::span(stages_).subspan(behind_), nullptr, longest, walking_))
-      return failure(error->code, error->where, error->message);
+      return failure(*error);
     for (std::size_t k = 0; k < of.size(); ++k) {
       for (const Stop& stop : walkers[k].stops)
         least[k] = stop.reached ? std::min(least[k], stop.least_room) : too_long;
@@ -152,10 +152,10 @@ class Trials {
  private:
   struct Ended {
     double ratio;
-    internal::Way way;  // still in the place of the bulk
+    internal::DoughOnItsWay way;  // still in the place of the bulk
   };
 
-  [[nodiscard]] internal::Way last_before(std::size_t dough, double ratio) const {
+  [[nodiscard]] internal::DoughOnItsWay last_before(std::size_t dough, double ratio) const {
     const Ended* last = &ended_[dough].front();
     for (const Ended& one : ended_[dough]) {
       if (one.ratio <= ratio && one.ratio > last->ratio) last = &one;
@@ -205,7 +205,7 @@ ReadyFor after_the_bulk(const formula::Bake& bake) {
   for (const Stage& stage : bake.stages) {
     if (behind && stage.step != Step::fold && stage.step != Step::bulk) {
       answer.after.push_back(stage.step);
-      const Time usual = stage.step == Step::proof ? 2.0 * hour : Time{};
+      const Time usual = formula::row(stage.step).usual.value_or(Time{});
       if (stage.step == Step::cold) answer.cold += stage.lasts.value_or(usual);
       if (stage.step == Step::proof) answer.proof += stage.lasts.value_or(usual);
     }
@@ -222,7 +222,7 @@ struct Ratios {
 };
 
 Result<Ratios> find(Trials& trials, std::size_t doughs, double asked, double wanted) {
-  if (auto error = trials.set_out()) return failure(error->code, error->where, error->message);
+  if (auto error = trials.set_out()) return failure(*error);
   std::vector<Search> searches(doughs, Search(asked, wanted));
   Ratios out;
   for (bool first = true;; first = false) {

@@ -177,13 +177,13 @@ Result<Ending> go_on(const Present& now,
 
 // How the dough takes on the warmth of another place.
 heat::Track moved(const Present& now,
-                  const formula::Standing& standing,
+                  const formula::Surroundings& surroundings,
                   Temperature place,
                   Time horizon) {
-  const formula::Vessel vessel = standing.vessel.value_or(formula::Vessel::tub);
-  const Mass mass = standing.each.value_or(now.draw->bowl.dough);
+  const formula::Vessel vessel = surroundings.vessel.value_or(formula::Vessel::tub);
+  const Mass mass = surroundings.each.value_or(now.draw->bowl.dough);
   const Temperature about = Temperature::from_celsius(0.5 * (now.celsius + place.celsius()));
-  const heat::Body body = body_in(standing,
+  const heat::Body body = body_in(surroundings,
                                   vessel,
                                   mass,
                                   makeup_of(*now.draw),
@@ -215,7 +215,7 @@ double alcohol(const DoughState& standing) {
 std::optional<Error> explain(const std::vector<Present>& doughs,
                              const Deed& plan,
                              const Kneaded& kneaded,
-                             const formula::Standing& standing,
+                             const formula::Surroundings& surroundings,
                              WayOut& way) {
   std::vector<std::size_t> order(doughs.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
@@ -230,7 +230,7 @@ std::optional<Error> explain(const std::vector<Present>& doughs,
   way.alcohol_after = alcohol(changed->standing);
   const double there = plan.place ? plan.place->celsius() : here;
   if (plan.place)
-    way.degrees_after_hour = moved(middle, standing, *plan.place, 2.0 * hour).celsius_at(1);
+    way.degrees_after_hour = moved(middle, surroundings, *plan.place, 2.0 * hour).celsius_at(1);
   const double waiting = gas_rate(middle.standing, middle.draw->parameters, here);
   if (waiting > 0)
     way.speed = gas_rate(changed->standing, middle.draw->parameters, there) / waiting;
@@ -252,26 +252,27 @@ Result<WayOut> follow(const formula::Bake& bake,
   const bool yeasted = !bake.find("levain").has_value();
   way.too_warm = !yeasted && plan.place && *plan.place > limits::warmest.value;
   const formula::Stage* bulk = bake.bulk();
-  const formula::Standing standing = bulk != nullptr ? bulk->standing : formula::Standing{};
+  const formula::Surroundings surroundings =
+      bulk != nullptr ? bulk->surroundings : formula::Surroundings{};
   std::vector<Ending> outcomes(doughs.size());
-  auto error = for_each(doughs.size(),
-                        options.threads,
-                        options.cancelled,
-                        [&](std::size_t i) -> std::optional<Error> {
-                          const auto changed = change(doughs[i], plan, kneaded);
-                          if (!changed) return changed.error();
-                          const auto outcome =
-                              go_on(doughs[i],
-                                    *changed,
-                                    rescue,
-                                    plan.place ? moved(doughs[i], standing, *plan.place, horizon)
-                                               : doughs[i].staying);
-                          if (!outcome) return outcome.error();
-                          outcomes[i] = *outcome;
-                          return std::nullopt;
-                        });
-  if (!error) error = explain(doughs, plan, kneaded, standing, way);
-  if (error) return failure(error->code, error->where, error->message);
+  auto error = for_each(
+      doughs.size(),
+      options.threads,
+      options.cancelled,
+      [&](std::size_t i) -> std::optional<Error> {
+        const auto changed = change(doughs[i], plan, kneaded);
+        if (!changed) return changed.error();
+        const auto outcome = go_on(
+            doughs[i],
+            *changed,
+            rescue,
+            plan.place ? moved(doughs[i], surroundings, *plan.place, horizon) : doughs[i].staying);
+        if (!outcome) return outcome.error();
+        outcomes[i] = *outcome;
+        return std::nullopt;
+      });
+  if (!error) error = explain(doughs, plan, kneaded, surroundings, way);
+  if (error) return failure(*error);
   std::vector<double> ready;
   std::vector<double> past;
   double good = 0;
@@ -316,7 +317,7 @@ Result<GivingUp> giving_up(const std::vector<Present>& doughs, const Rescue& res
             course->ready ? on_the_clock(*course->ready, doughs[i], rescue) : Passed::never;
         return std::nullopt;
       });
-  if (error) return failure(error->code, error->where, error->message);
+  if (error) return failure(*error);
   GivingUp result;
   const double by = options.by.in(hour);
   for (double at = options.now.in(hour); at < by; at += 0.25) {
@@ -378,7 +379,7 @@ Result<std::vector<Present>> standing(const formula::Bake& bake,
                                 doughs[i] = *now;
                                 return std::nullopt;
                               });
-  if (error) return failure(error->code, error->where, error->message);
+  if (error) return failure(*error);
   return late_ones(std::move(doughs), answer);
 }
 
@@ -482,8 +483,7 @@ Result<Rescue> rescue(const formula::Bake& bake, const RescueOptions& options, i
     return std::nullopt;
   };
   for (int count = draws;; count *= 2) {
-    if (const auto error = add_until(count))
-      return failure(error->code, error->where, error->message);
+    if (const auto error = add_until(count)) return failure(*error);
     const auto late = how_many_are_late(bake, doughs, options);
     if (!late) return failure(late);
     if (*late >= std::min(enough_doughs, draws) || 2 * count > most_doughs) break;

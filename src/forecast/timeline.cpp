@@ -2,40 +2,29 @@
 
 #include <algorithm>
 #include <cmath>
-#include <span>
+#include <utility>
 
-#include "forecast/internal/walk.h"
+#include "forecast/internal/gone_way.h"
 #include "numerics/quantiles.h"
 
 namespace barm::forecast {
 
 using formula::Stage;
 using formula::Step;
-using internal::Walker;
 
 namespace {
 
 constexpr Time let_go_after = 0.5 * hour;
 
-bool is_handling(Step step) { return step == Step::divide || step == Step::shape; }
-
+// What hands do as it begins; nothing where the dough only goes on.
 std::optional<Act> act_of(Step step) {
-  switch (step) {
-    case Step::mix:
-      return Act::mix;
-    case Step::fold:
-      return Act::fold;
-    case Step::divide:
-      return Act::divide;
-    case Step::shape:
-      return Act::shape;
-    case Step::cold:
-      return Act::into_the_cold;
-    case Step::bulk:
-    case Step::proof:
-    case Step::oven:
-    case Step::cooling:
-      return std::nullopt;
+  constexpr std::pair<Step, Act> acts[] = {{Step::mix, Act::mix},
+                                           {Step::fold, Act::fold},
+                                           {Step::divide, Act::divide},
+                                           {Step::shape, Act::shape},
+                                           {Step::cold, Act::into_the_cold}};
+  for (const auto& [begins, act] : acts) {
+    if (begins == step) return act;
   }
   return std::nullopt;
 }
@@ -56,98 +45,27 @@ Range range_of(const std::vector<double>& values, const std::vector<double>& wei
   return {of[0], of[1], of[2]};
 }
 
-// The way of all doughs: gone once, then told.
+// What is told of a way that was gone.
 class Telling {
  public:
-  Telling(const Plan& plan, const Crowd& crowd, const CrowdOptions& options)
-      : plan_(plan), crowd_(crowd), options_(options), bulk_(plan.bake.bulk()) {
-    walking_.accuracy = options.proving.accuracy;
-    walking_.surface = options.proving.surface;
-    walking_.threads = options.threads;
-    walking_.cancelled = options.cancelled;
-    walking_.sample_every = options.proving.sample_every;
-    walking_.precision = options.hours_alone ? Precision::single : Precision::full;
-    walking_.horizon = std::max(options.own_horizon, options.proving.horizon);
-    walkers_.reserve(crowd.doughs.size());
-    for (std::size_t i = 0; i < crowd.doughs.size(); ++i)
-      walkers_.push_back(Walker{internal::Way(crowd.doughs[i], options.proving, crowd.bulk(i))});
-  }
-
-  std::optional<Error> go(LeftInTheBulk* left) {
-    internal::Seen seen;
-    if (auto error = to_the_end_of_the_bulk(left != nullptr ? &seen : nullptr)) return error;
-    if (left != nullptr) {
-      if (auto error = leave_in_the_bulk(seen)) return error;
-      hold_the_last(seen);
-      left->samples = seen.samples;
-      left->rise = std::move(seen.rise);
-      left->passed = on_the_clock(seen.passed);
-    }
-    const std::span<const Stage> stages(plan_.bake.stages);
-    internal::Seen behind;
-    if (auto error = internal::walk(walkers_,
-                                    stages.subspan(behind_),
-                                    nullptr,
-                                    plan_.bake.target,
-                                    walking_,
-                                    options_.until_past ? &behind : nullptr))
-      return error;
-    return options_.until_past ? wait_for_the_oven(left, behind) : std::nullopt;
-  }
-
-  // The dough waits where it is; its largest volume, which may lie behind it already, is its best.
-  std::optional<Error> wait_for_the_oven(const LeftInTheBulk* left, internal::Seen& behind) {
-    const Stage* last = bulk_;
-    for (const Stage& stage : plan_.bake.stages) {
-      if (stage.step == Step::cold || stage.step == Step::proof || stage.step == Step::bulk)
-        last = &stage;
-    }
-    const bool in_the_bulk = last == bulk_;
-    const Time longest = options_.wait.value_or(options_.proving.horizon);
-    if (longest > Time{} && (!in_the_bulk || left == nullptr)) {
-      if (auto error = leave_in(*last, in_the_bulk, longest, behind)) return error;
-    }
-    const std::vector<Passed> passed =
-        in_the_bulk && left != nullptr ? left->passed : on_the_clock(behind.passed);
-    for (std::size_t i = 0; i < walkers_.size(); ++i)
-      past_.push_back(passed.empty() ? Passed::never : passed[i].peak);
-    return std::nullopt;
-  }
-
-  std::optional<Error> to_the_end_of_the_bulk(internal::Seen* seen = nullptr) {
-    const std::span<const Stage> stages(plan_.bake.stages);
-    behind_ = static_cast<std::size_t>(bulk_ - stages.data()) + 1;
-    while (behind_ < stages.size() && stages[behind_].step == Step::fold) ++behind_;
-    return internal::walk(
-        walkers_, stages.first(behind_), bulk_, plan_.bake.target, walking_, seen);
-  }
-
-  // When each dough's first bulk ended.
-  [[nodiscard]] std::vector<double> ready() const {
-    std::size_t stop = 0;
-    for (const Stage& stage : plan_.bake.stages) {
-      if (&stage == bulk_) break;
-      if (stage.step != Step::mix && stage.step != Step::fold) ++stop;
-    }
-    return ends(stop);
-  }
+  Telling(const Plan& plan, const std::vector<double>& weight, const internal::GoneWay& way)
+      : plan_(plan), weight_(weight), way_(way) {}
 
   Timeline tell() const {
     Timeline out;
-    out.horizon = options_.proving.horizon;
-    out.weight = crowd_.weight;
-    out.draws = static_cast<int>(walkers_.size());
+    out.weight = weight_;
+    out.draws = static_cast<int>(way_.doughs());
     std::size_t stop = 0;
-    Hours begin(walkers_.size(), 0);
+    Hours begin(way_.doughs(), 0);
     for (std::size_t s = 0; s < plan_.bake.stages.size(); ++s) {
       const Stage& stage = plan_.bake.stages[s];
       out.stages.push_back(told(s, stage, begin, stop));
       if (stage.step == Step::mix || stage.step == Step::fold) continue;
-      begin = ends(stop++);
+      begin = way_.ends(stop++);
     }
-    out.ready_hours = ready();
+    out.ready_hours = way_.ready();
     out.oven_hours = begin;
-    out.past_hours = past_;
+    out.past_hours = way_.past();
     out.ready = spread(out.ready_hours, out.weight);
     out.oven = spread(out.oven_hours, out.weight);
     out.never = Probability(1 - share(out.ready_hours));
@@ -156,78 +74,12 @@ class Telling {
   }
 
  private:
-  using Hours = std::vector<double>;
-
-  // A curve goes on as it ended.
-  static void hold_the_last(internal::Seen& seen) {
-    for (std::size_t i = 0; i < seen.rise.size(); ++i) {
-      if (i % seen.samples > 0 && std::isnan(seen.rise[i])) seen.rise[i] = seen.rise[i - 1];
-    }
-  }
-
-  // The bulk goes on where the dough is left in it, to the horizon.
-  std::optional<Error> leave_in_the_bulk(internal::Seen& seen) const {
-    return leave_in(*bulk_, true, options_.proving.horizon, seen);
-  }
-
-  std::optional<Error> leave_in(const Stage& stage,
-                                bool up_to_the_bulk,
-                                Time longest,
-                                internal::Seen& seen) const {
-    std::vector<Walker> left;
-    left.reserve(walkers_.size());
-    Stage endless = stage;
-    endless.until.reset();
-    endless.lasts = longest;
-    for (const Walker& walker : walkers_) {
-      left.push_back(Walker{walker.way, {}, walker.on});
-      if (walker.on) left.back().way.enter(endless, up_to_the_bulk);
-    }
-    internal::WalkOptions leaving = walking_;
-    leaving.stop_collapsed = options_.hours_alone;
-    const auto ran = internal::ferment(
-        left, [](std::size_t) { return std::optional<double>(); }, {}, leaving, &seen);
-    return ran ? std::nullopt : std::optional(ran.error());
-  }
-
-  [[nodiscard]] std::vector<Passed> on_the_clock(std::vector<Passed> passed) const {
-    const double horizon = options_.proving.horizon.in(hour);
-    for (std::size_t i = 0; i < passed.size(); ++i) {
-      const internal::Way& way = walkers_[i].way;
-      Passed& one = passed[i];
-      for (double* at : {&one.fifth, &one.ready, &one.peak, &one.collapsed, &one.sour}) {
-        if (std::isfinite(*at)) *at = way.clock(*at);
-        if (*at > horizon) *at = Passed::never;
-      }
-      one.end = way.clock(one.end);
-    }
-    return passed;
-  }
-
-  // When each dough ended its stop number so; never where it did not.
-  [[nodiscard]] Hours ends(std::size_t stop) const {
-    Hours out;
-    for (const Walker& walker : walkers_) {
-      const bool there = stop < walker.stops.size() && walker.stops[stop].reached;
-      out.push_back(there ? walker.stops[stop].end.in(hour) : Passed::never);
-    }
-    return out;
-  }
-
-  [[nodiscard]] std::vector<double> of_stop(std::size_t stop, double (*what)(const Stop&)) const {
-    std::vector<double> out;
-    for (const Walker& walker : walkers_) {
-      const bool there = stop < walker.stops.size() && walker.stops[stop].reached;
-      out.push_back(there ? what(walker.stops[stop]) : NAN);
-    }
-    return out;
-  }
+  using Hours = internal::GoneWay::Hours;
 
   [[nodiscard]] double share(const Hours& hours) const {
     double there = 0;
     for (std::size_t i = 0; i < hours.size(); ++i) {
-      const double weight =
-          crowd_.weight.empty() ? 1 / static_cast<double>(hours.size()) : crowd_.weight[i];
+      const double weight = weight_.empty() ? 1 / static_cast<double>(hours.size()) : weight_[i];
       if (std::isfinite(hours[i])) there += weight;
     }
     return std::clamp(there, 0.0, 1.0);
@@ -242,43 +94,28 @@ class Telling {
     out.in_file = plan_.in_file[s];
     out.done = plan_.done[s] != 0;
     if (stage.step == Step::fold) {
-      Hours at = fold_hours(stage, stop);
-      out.begin = out.end = spread(at, crowd_.weight);
+      Hours at = way_.fold_hours(stage, stop);
+      out.begin = out.end = spread(at, weight_);
       out.reached = Probability(share(at));
       return out;
     }
-    out.begin = spread(begin, crowd_.weight);
+    out.begin = spread(begin, weight_);
     if (stage.step == Step::mix) {
       out.end = out.begin;
       out.reached = Probability(1);
       return out;
     }
-    const Hours end = ends(stop);
-    out.end = spread(end, crowd_.weight);
+    const Hours end = way_.ends(stop);
+    out.end = spread(end, weight_);
     out.reached = Probability(share(end));
     const auto range = [&](double (*what)(const Stop&)) {
-      return range_of(of_stop(stop, what), crowd_.weight);
+      return range_of(way_.of_stop(stop, what), weight_);
     };
     out.rise = range([](const Stop& one) { return one.rise; });
     out.ph = range([](const Stop& one) { return one.ph; });
-    out.rooms = of_stop(stop, [](const Stop& one) { return one.room_left; });
-    out.room_left = range_of(out.rooms, crowd_.weight);
+    out.rooms = way_.of_stop(stop, [](const Stop& one) { return one.room_left; });
+    out.room_left = range_of(out.rooms, weight_);
     out.celsius = range([](const Stop& one) { return one.dough.celsius(); });
-    return out;
-  }
-
-  // A fold happens inside its bulk, the stop before it, or not at all.
-  [[nodiscard]] Hours fold_hours(const Stage& fold, std::size_t stop) const {
-    Hours out;
-    for (const Walker& walker : walkers_) {
-      double at = Passed::never;
-      if (stop > 0 && stop <= walker.stops.size()) {
-        const Stop& bulk = walker.stops[stop - 1];
-        const Time wanted = bulk.begin + *fold.after;
-        if (wanted <= bulk.end) at = wanted.in(hour);
-      }
-      out.push_back(at);
-    }
     return out;
   }
 
@@ -288,7 +125,7 @@ class Telling {
       const StageTimes& stage = out.stages[s];
       if (const auto act = act_of(stage.step))
         out.to_do.push_back({*act, s, stage.done, stage.begin});
-      const bool another = s + 1 < count && !is_handling(out.stages[s + 1].step);
+      const bool another = s + 1 < count && !formula::is_handled(out.stages[s + 1].step);
       if (stage.step == Step::cold && another && out.stages[s + 1].step != Step::cold)
         out.to_do.push_back({Act::out_of_the_cold, s, stage.done, stage.end});
     }
@@ -299,13 +136,8 @@ class Telling {
   }
 
   const Plan& plan_;
-  const Crowd& crowd_;
-  const CrowdOptions& options_;
-  const Stage* bulk_;
-  std::size_t behind_ = 0;  // the first stage behind the bulk and its folds
-  internal::WalkOptions walking_;
-  std::vector<Walker> walkers_;
-  Hours past_;
+  const std::vector<double>& weight_;
+  const internal::GoneWay& way_;
 };
 
 }  // namespace
@@ -327,18 +159,19 @@ Result<Timeline> timeline(const Plan& plan,
                           const Crowd& crowd,
                           const CrowdOptions& options,
                           LeftInTheBulk* left) {
-  Telling telling(plan, crowd, options);
-  if (auto error = telling.go(left)) return failure(error->code, error->where, error->message);
-  return telling.tell();
+  internal::GoneWay way(plan, crowd, options);
+  if (auto error = way.go(left)) return failure(*std::move(error));
+  Timeline out = Telling(plan, crowd.weight, way).tell();
+  out.horizon = options.proving.horizon;
+  return out;
 }
 
 Result<std::vector<double>> ready_hours(const Plan& plan,
                                         const Crowd& crowd,
                                         const CrowdOptions& options) {
-  Telling telling(plan, crowd, options);
-  if (auto error = telling.to_the_end_of_the_bulk())
-    return failure(error->code, error->where, error->message);
-  return telling.ready();
+  internal::GoneWay way(plan, crowd, options);
+  if (auto error = way.to_the_end_of_the_bulk()) return failure(*std::move(error));
+  return way.ready();
 }
 
 }  // namespace barm::forecast

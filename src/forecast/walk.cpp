@@ -82,7 +82,7 @@ Result<std::vector<char>> ferment(std::span<Walker> walkers,
   const auto ran = foresee_many(
       on.size(),
       [&](std::size_t k, Case& to_fill) {
-        const Way& way = walkers[on[k]].way;
+        const DoughOnItsWay& way = walkers[on[k]].way;
         to_fill = way.leg(ratio(on[k]), handlings(folds, way.begun()));
       },
       many);
@@ -122,7 +122,7 @@ std::optional<Error> walk(std::span<Walker> walkers,
   for (std::size_t s = 0; s < stages.size(); ++s) {
     const Stage& stage = stages[s];
     if (stage.step == Step::mix || stage.step == Step::fold) continue;
-    if (stage.step == Step::divide || stage.step == Step::shape) {
+    if (formula::is_handled(stage.step)) {
       for (Walker& walker : walkers) {
         if (!walker.on) continue;
         walker.way.handle(stage.step);

@@ -12,8 +12,9 @@ namespace {
 
 bool has_its_own_warmth(const formula::Bake& bake, Temperature place) {
   const formula::Stage* bulk = bake.bulk();
-  const bool described = bulk != nullptr && (bulk->standing.vessel || bulk->standing.opens_at ||
-                                             bulk->standing.width || bulk->standing.each);
+  const bool described =
+      bulk != nullptr && (bulk->surroundings.vessel || bulk->surroundings.opens_at ||
+                          bulk->surroundings.width || bulk->surroundings.each);
   return described || bake.mixed_temperature().value_or(place) != place;
 }
 
@@ -43,9 +44,9 @@ Result<Warmth> Warmth::of(const formula::Bake& bake,
   double from = 0;
   const auto stay = [&](const formula::Stage& stage, Temperature place, double rise, Time lasts) {
     if (lasts <= Time{}) return;
-    const Mass mass = stage.standing.each.value_or(book.bowl.dough);
+    const Mass mass = stage.surroundings.each.value_or(book.bowl.dough);
     warmth.stays_.push_back(
-        {stage.standing, mass, place_of(stage, place), place, rise, from, lasts});
+        {stage.surroundings, mass, place_of(stage, place), place, rise, from, lasts});
     from += lasts.in(hour);
   };
   const auto left = [&] { return proving.horizon - from * hour; };
@@ -103,8 +104,8 @@ heat::Track Warmth::bulk(double luck) const {
   if (!follows_) return {};
   return through(
       [&](const Stay& stay) {
-        return body_in(stay.standing,
-                       stay.standing.vessel.value_or(formula::Vessel::tub),
+        return body_in(stay.surroundings,
+                       stay.surroundings.vessel.value_or(formula::Vessel::tub),
                        stay.mass,
                        makeup_,
                        stay.kept,

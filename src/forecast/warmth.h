@@ -48,7 +48,7 @@ class Warmth {
  private:
   // Where the dough stands for a time.
   struct Stay {
-    formula::Standing standing;
+    formula::Surroundings surroundings;
     Mass mass;  // in one vessel
     heat::Place place;
     Temperature kept;

@@ -10,9 +10,6 @@ namespace barm::formula {
 
 namespace {
 
-constexpr std::array<std::string_view, 9> step_names = {
-    "mix", "bulk", "fold", "divide", "shape", "proof", "cold", "oven", "cooling"};
-
 bool is_called(const Portion& portion, const std::string& folded) {
   if (folded == "levain")
     return portion.levain || portion.ingredient.group == larder::Group::starter;
@@ -22,19 +19,12 @@ bool is_called(const Portion& portion, const std::string& folded) {
 
 }  // namespace
 
-std::string Place::text() const {
-  if (line == 0) return file;
-  return file + ":" + std::to_string(line) + ":" + std::to_string(column);
-}
-
 double Levain::hydration() const {
   if (yeasted()) return (water + ripe) / fresh_flour;
   const auto& known = starter[larder::Property::hydration];
   const double h = known ? known->typical : 1;
   return (water + ripe * h / (1 + h)) / (fresh_flour + ripe / (1 + h));
 }
-
-std::string_view name(Step step) { return step_names[static_cast<std::size_t>(step)]; }
 
 const Stage* Bake::bulk() const {
   for (const Stage& stage : stages) {

@@ -5,24 +5,17 @@
 #include <string_view>
 #include <vector>
 
+#include "base/file_place.h"
 #include "formula/label_fields.h"
 #include "formula/oven_table.h"
+#include "formula/step.h"
 #include "larder/ingredient.h"
+#include "time/local_time.h"
 #include "time/wall_clock.h"
 #include "units/fraction.h"
 #include "units/temperature.h"
 
 namespace barm::formula {
-
-/// Where in the file a thing stands, for errors.
-struct Place {
-  std::string file;
-  int line = 0;
-  int column = 0;
-
-  /// "mead.toml:14:9".
-  [[nodiscard]] std::string text() const;
-};
 
 /// How the file states an amount.
 enum class Measure {
@@ -51,7 +44,7 @@ struct Portion {
   std::string currency;
   std::string reading;          ///< how the bottle was read where it left a choice, in words
   std::vector<MadeOf> made_of;  ///< of a drink that the file prepares; the price is theirs
-  Place place;
+  FilePlace place;
 };
 
 /// The levain: ripe starter fed with flour and water, some hours at a temperature, perhaps days in
@@ -66,7 +59,7 @@ struct Levain {
   Temperature cold = Temperature::from_celsius(4);
   std::optional<Time> doubled_in;  ///< after feeding, in its jar
   std::optional<double> rose;      ///< the largest volume ratio in its jar
-  Place place;
+  FilePlace place;
 
   /// Raised with baker's yeast instead of a ripe starter: a poolish or a biga.
   [[nodiscard]] bool yeasted() const { return starter.group == larder::Group::yeast; }
@@ -80,16 +73,11 @@ struct Levain {
   [[nodiscard]] double hydration() const;
 };
 
-/// The last two follow from [oven] and stand among no file's stages.
-enum class Step { mix, bulk, fold, divide, shape, proof, cold, oven, cooling };
-
-[[nodiscard]] std::string_view name(Step step);
-
 /// What a dough stands in, as far as heat cares.
 enum class Vessel { tub, bowl, basket, tray };
 
 /// Where and in what a dough stands during a stage.
-struct Standing {
+struct Surroundings {
   std::optional<Vessel> vessel;  ///< empty: a tub before dividing, a basket after; a bulk is kept
                                  ///< at its temperature
   std::optional<Length> width;   ///< of a tub or bowl
@@ -105,13 +93,13 @@ struct Stage {
   Temperature temperature =
       Temperature::from_celsius(24);  ///< of the place; of the dough itself for mix
   bool temperature_given = false;
-  Standing standing;
+  Surroundings surroundings;
   std::optional<Time> lasts;       ///< "for"
   std::optional<double> until;     ///< volume ratio at which it ends
   std::optional<Time> after;       ///< for a fold: hours since the bulk began
   std::vector<std::string> order;  ///< for mix: what meets what, in order
   std::string where;               ///< "room", "proofing box", "fridge": words only
-  Place place;
+  FilePlace place;
 };
 
 /// A little of the dough in a jar with straight walls, whose height is read.
@@ -148,7 +136,7 @@ struct Bake {
   std::vector<Portion> bowl;
   std::optional<Levain> levain;
   std::vector<Stage> stages;
-  std::optional<std::string> mixed_at;  ///< local date and time, "2026-11-28T07:00"
+  std::optional<time::LocalTime> mixed_at;  ///< as its file says, on the wall of the bakery
   std::optional<time::WallClock>
       clock;            ///< from mixing on, where that moment is known and not only its words
   double target = 2.0;  ///< volume ratio the bulk is to reach

@@ -228,7 +228,7 @@ double titratable(const Ingredient& ingredient, Ph ph) {
 
 /// Scales the larder's acids so that titration gives what the label says "as" one acid:
 /// equivalents = mass of that acid / molar mass times its steps.
-void set_acid(Ingredient& ingredient, Acid as, double mass, const Place& place) {
+void set_acid(Ingredient& ingredient, Acid as, double mass, const FilePlace& place) {
   const auto steps = static_cast<double>(chemistry::pka_at_zero(as).size());
   const double wanted = mass / chemistry::molar_mass(as).si() * steps;
   const auto& known = ingredient[Property::ph];
@@ -269,7 +269,7 @@ void lay_acid(const Node& value, double density, Labelled& out) {
 // --- price ---
 
 /// "EUR" of "9.60 EUR"; a sign or three letters.
-std::string currency_of(std::string_view word, const Place& place) {
+std::string currency_of(std::string_view word, const FilePlace& place) {
   const std::string_view currency = trimmed(word);
   if (currency == "€") return "EUR";
   if (currency == "£") return "GBP";
@@ -281,7 +281,7 @@ std::string currency_of(std::string_view word, const Place& place) {
 }
 
 /// The kilograms that a price is for.
-double kilograms_of(std::string_view text, const Ingredient& ingredient, const Place& place) {
+double kilograms_of(std::string_view text, const Ingredient& ingredient, const FilePlace& place) {
   const bool has_number = !text.empty() && (text[0] == '.' || (text[0] >= '0' && text[0] <= '9'));
   const std::string amount = (has_number ? "" : "1 ") + std::string(text);
   const WrittenAmount per = at_place(parse_amount(amount), place);
@@ -444,7 +444,7 @@ Labelled laid(const Ingredient& ingredient, const Node& table, double density) {
 
 }  // namespace
 
-double density_of(const Ingredient& ingredient, const Place& place) {
+double density_of(const Ingredient& ingredient, const FilePlace& place) {
   const auto composition = larder::typical(ingredient);
   const bool dry_and_unknown = !ingredient.is_liquid() && !ingredient[Property::density];
   if (composition && composition->density().si() > 0 && !dry_and_unknown) {

@@ -316,7 +316,7 @@ Result<std::vector<Composition>> settle(const Bake& bake) {
   settled.reserve(bake.bowl.size());
   for (const Portion& portion : bake.bowl) {
     const auto one = settle(bake, portion);
-    if (!one) return failure(ErrorCode::bad_input, portion.place.text(), one.error().message);
+    if (!one) return failure(ErrorCode::bad_input, portion.place, one.error().message);
     settled.push_back(*one);
   }
   return settled;

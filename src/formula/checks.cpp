@@ -83,7 +83,7 @@ void check_liquids(const Bake& bake) {
 void check_liquid_total(const Bake& bake,
                         const std::vector<double>& masses,
                         double flour,
-                        const Place& at) {
+                        const FilePlace& at) {
   const LiquidTotal& total = bake.liquid_total;
   if (!total.given()) return;
   const double wanted = total.of_flour + total.weight.in(kilogram) / flour;

@@ -19,8 +19,8 @@ constexpr std::size_t most_dots = 200;  // in one line
 // --- bytes ---
 
 /// The place of a byte, counting characters as editors do.
-Place place_of(std::string_view text, std::size_t byte, const std::string& file) {
-  Place place{file, 1, 1};
+FilePlace place_of(std::string_view text, std::size_t byte, const std::string& file) {
+  FilePlace place{file, 1, 1};
   for (std::size_t i = 0; i < byte; ++i) {
     if (text[i] == '\n') {
       ++place.line;
@@ -52,7 +52,7 @@ Result<bool> check_dots(std::string_view text, const std::string& file) {
     const std::size_t end = std::min(text.find('\n'), text.size());
     if (nests_by_dots(text.substr(0, end))) {
       return failure(ErrorCode::bad_input,
-                     Place{file, line, 1}.text(),
+                     FilePlace{file, line, 1},
                      "has too many dots outside quotes: keys are not nested so deeply");
     }
     text.remove_prefix(std::min(end + 1, text.size()));
@@ -69,7 +69,7 @@ Result<bool> check_bytes(std::string_view text, const std::string& file) {
     if (length == 0 || text[i] == '\0') {
       const char* what = length == 0 ? "is not UTF-8 here: save the file as UTF-8"
                                      : "has a NUL byte here: that is not a text file";
-      return failure(ErrorCode::bad_input, place_of(text, i, file).text(), what);
+      return failure(ErrorCode::bad_input, place_of(text, i, file), what);
     }
     i += length;
   }
@@ -78,8 +78,8 @@ Result<bool> check_bytes(std::string_view text, const std::string& file) {
 
 // --- the tree ---
 
-struct Refused {
-  Place place;
+struct Unreadable {
+  FilePlace place;
   std::string message;
 };
 
@@ -90,7 +90,7 @@ class Reader {
   Node read(const toml::node& node, int depth) const {
     Node out;
     out.place = place(node.source());
-    if (depth > deepest) throw Refused{out.place, "is nested too deeply"};
+    if (depth > deepest) throw Unreadable{out.place, "is nested too deeply"};
     if (const auto* table = node.as_table()) {
       out.kind = Node::Kind::table;
       out.entries = entries(*table, depth);
@@ -104,7 +104,7 @@ class Reader {
   }
 
  private:
-  Place place(const toml::source_region& region) const {
+  FilePlace place(const toml::source_region& region) const {
     return {file_, static_cast<int>(region.begin.line), static_cast<int>(region.begin.column)};
   }
 
@@ -149,11 +149,11 @@ class Reader {
                        static_cast<int>(date.day));
   }
 
-  static std::string moment(const toml::node& node, const Place& at) {
+  static std::string moment(const toml::node& node, const FilePlace& at) {
     if (const auto* time = node.as_time()) return written(time->get());
     if (const auto* date = node.as_date()) return written(date->get());
     const auto* both = node.as_date_time();
-    if (both->get().offset) throw Refused{at, "names a time zone: write local time without one"};
+    if (both->get().offset) throw Unreadable{at, "names a time zone: write local time without one"};
     return written(both->get().date) + "T" + written(both->get().time);
   }
 
@@ -179,11 +179,10 @@ Result<Node> parse_document(std::string_view text, const std::string& file) {
     return Reader(file).read(table, 0);
   } catch (const toml::parse_error& error) {
     const auto& begin = error.source().begin;
-    const Place place{file, static_cast<int>(begin.line), static_cast<int>(begin.column)};
-    return failure(
-        ErrorCode::bad_input, place.text(), "is not TOML: " + std::string(error.description()));
-  } catch (const Refused& refused) {
-    return failure(ErrorCode::bad_input, refused.place.text(), refused.message);
+    const FilePlace place{file, static_cast<int>(begin.line), static_cast<int>(begin.column)};
+    return failure(ErrorCode::bad_input, place, "is not TOML: " + std::string(error.description()));
+  } catch (const Unreadable& refused) {
+    return failure(ErrorCode::bad_input, refused.place, refused.message);
   }
 }
 

@@ -22,13 +22,13 @@ struct Node {
   double number = 0;           ///< whole and real; 1 of true, 0 of false
   std::vector<Entry> entries;  ///< table, in the order of the file
   std::vector<Node> items;     ///< list
-  Place place;
+  FilePlace place;
 };
 
 /// One key with its value; `place` is the key's.
 struct Entry {
   std::string key;
-  Place place;
+  FilePlace place;
   Node value;
 };
 

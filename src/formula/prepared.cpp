@@ -16,11 +16,11 @@ namespace barm::formula::internal {
 using larder::Composition;
 using larder::Ingredient;
 using larder::Property;
-using Take = std::function<Labelled(std::string_view, const Place&)>;
+using Take = std::function<Labelled(std::string_view, const FilePlace&)>;
 
 namespace {
 
-Composition typical_of(const Ingredient& ingredient, const Place& place) {
+Composition typical_of(const Ingredient& ingredient, const FilePlace& place) {
   return at_place(larder::typical(ingredient), place);
 }
 
@@ -113,7 +113,7 @@ class Preparation {
       if (end.strength.value() < 0.0005)
         stop(until->place, "the last of it never goes: write \"0.5 % vol\"");
     }
-    const Place& place = (to != nullptr ? to : until)->place;
+    const FilePlace& place = (to != nullptr ? to : until)->place;
     drink::Pan pan;
     pan.heat = drink::usual_heat();
     const auto left = at_place(drink::simmer(now_, pan, end), place);
@@ -149,7 +149,7 @@ class Preparation {
   const Node& table_;
   const Take& take_;
   Labelled from_;
-  Place place_;
+  FilePlace place_;
   Composition before_, now_;
   double needs_ = 1;
   bool simmered_ = false;

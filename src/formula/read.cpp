@@ -15,7 +15,7 @@
 #include "formula/internal/reading.h"
 #include "formula/internal/shelf.h"
 #include "formula/internal/stages.h"
-#include "formula/internal/standing.h"
+#include "formula/internal/surroundings.h"
 #include "formula/internal/words.h"
 #include "larder/larder.h"
 #include "time/local_time.h"
@@ -36,7 +36,7 @@ class BakeReader {
   BakeReader(const Node& root, const std::string& file)
       : root_(root), shelf_(table("ingredient"), table("bottle"), table("prepared")) {
     bake_.file = file;
-    places_.size = places_.liquid = Place{file};
+    places_.size = places_.liquid = FilePlace{file};
   }
 
   Bake read() {
@@ -125,12 +125,12 @@ class BakeReader {
     return std::min(doubled, std::round(20 * (1 + (bowl->rise_limit - 1) / 2)) / 20);
   }
 
-  static std::string moment_of(const Node& value) {
+  static barm::time::LocalTime moment_of(const Node& value) {
     if (value.kind == Node::Kind::date) stop(value.place, "is a date without a time of day");
     const bool text = value.kind == Node::Kind::text || value.kind == Node::Kind::date_time;
     const auto moment = text ? barm::time::parse_local(trimmed(value.text)) : std::nullopt;
     if (!moment) stop(value.place, "is no local time: write \"2026-11-28T07:00\" or \"07:00\"");
-    return moment->text();
+    return *moment;
   }
 
   void read_size() {
@@ -188,7 +188,7 @@ class BakeReader {
 
   void read_bowl() {
     const Entry* bowl = entry("bowl");
-    if (bowl == nullptr) stop(Place{bake_.file}, "has no [bowl]");
+    if (bowl == nullptr) stop(FilePlace{bake_.file}, "has no [bowl]");
     check_table(*bowl, "[bowl]");
     if (bowl->value.entries.size() > most_ingredients) {
       stop(bowl->place, fmt::format("the bowl holds over {} ingredients", most_ingredients));
@@ -259,7 +259,9 @@ class BakeReader {
     }
   }
 
-  static double kilograms(const WrittenAmount& amount, const Portion& portion, const Place& place) {
+  static double kilograms(const WrittenAmount& amount,
+                          const Portion& portion,
+                          const FilePlace& place) {
     if (amount.kind == WrittenAmount::Kind::mass) return amount.value;
     return amount.value * density_of(portion.ingredient, place);
   }

@@ -13,8 +13,8 @@ namespace barm::formula {
 
 using internal::near_or_all;
 
-void stop(const Place& place, std::string message) {
-  throw Stopped{Error{ErrorCode::bad_input, place.text(), std::move(message)}};
+void stop(const FilePlace& place, std::string message) {
+  throw Stopped{error_at(place, ErrorCode::bad_input, std::move(message))};
 }
 
 std::string in_quotes(std::string_view word) {

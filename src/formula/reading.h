@@ -17,11 +17,11 @@ struct Stopped {
   Error error;
 };
 
-[[noreturn]] void stop(const Place& place, std::string message);
+[[noreturn]] void stop(const FilePlace& place, std::string message);
 
 /// The value, or a stop at that place with the result's own message.
 template <class T>
-[[nodiscard]] T at_place(Result<T> result, const Place& place) {
+[[nodiscard]] T at_place(Result<T> result, const FilePlace& place) {
   if (!result) stop(place, result.error().message);
   return *std::move(result);
 }

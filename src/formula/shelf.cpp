@@ -109,7 +109,7 @@ Shelf::Shelf(const Node* ingredients, const Node* bottles, const Node* prepared)
   if (prepared == nullptr) return;
   for (const Entry& entry : prepared->entries) {
     check_table(entry, "[prepared.\"reduced stout\"]");
-    const auto from_the_shelf = [this](std::string_view words, const Place& place) {
+    const auto from_the_shelf = [this](std::string_view words, const FilePlace& place) {
       return take(words, place);
     };
     prepared_.push_back({internal::prepared(entry, from_the_shelf), entry.key, entry.place});
@@ -123,7 +123,7 @@ Shelf::Bottle* Shelf::named(std::vector<Bottle>& among, std::string_view key) {
   return nullptr;
 }
 
-const Ingredient& Shelf::look_up(std::string_view words, const Place& place) const {
+const Ingredient& Shelf::look_up(std::string_view words, const FilePlace& place) const {
   const std::string wanted = folded(words);
   for (const Ingredient& ingredient : own_) {
     if (ingredient.key == wanted) return ingredient;
@@ -177,7 +177,7 @@ Ingredient Shelf::own_ingredient(const Entry& entry) const {
   return labelled(ingredient, label).ingredient;
 }
 
-Labelled Shelf::take(std::string_view words, const Place& place) {
+Labelled Shelf::take(std::string_view words, const FilePlace& place) {
   Bottle* one = named(prepared_, folded(words));
   if (one == nullptr) {
     const Ingredient& ingredient = look_up(words, place);

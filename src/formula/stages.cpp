@@ -5,8 +5,9 @@
 #include <array>
 #include <optional>
 
+#include "formula/feed.h"
 #include "formula/internal/reading.h"
-#include "formula/internal/standing.h"
+#include "formula/internal/surroundings.h"
 #include "formula/internal/words.h"
 
 namespace barm::formula::internal {
@@ -15,26 +16,12 @@ namespace {
 
 // --- levain ---
 
-/// "1:2:1" as ripe starter, flour and water by weight.
 void read_feed(const Node& value, Levain& levain) {
-  constexpr std::string_view right =
-      "is three parts by weight: write \"1:2:1\", ripe : flour : water";
-  std::string_view rest = text_of(value, "1:2:1");
-  std::array<double, 3> parts{};
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    const std::size_t colon = rest.find(':');
-    const bool last = i + 1 == parts.size();
-    if ((colon == std::string_view::npos) != last)
-      stop(value.place, std::string("feed ") + std::string(right));
-    const auto part = parse_number(rest.substr(0, colon));
-    const bool good = part && part->unit.empty() && part->value > 0 && part->value <= 1000;
-    if (!good) stop(value.place, std::string("feed ") + std::string(right));
-    parts[i] = part->value;
-    if (!last) rest.remove_prefix(colon + 1);
-  }
-  levain.ripe = parts[0];
-  levain.fresh_flour = parts[1];
-  levain.water = parts[2];
+  const auto feed = parse_feed(text_of(value, "1:2:1"));
+  if (!feed) stop(value.place, "feed " + feed.error().message);
+  levain.ripe = feed->ripe;
+  levain.fresh_flour = feed->flour;
+  levain.water = feed->water;
 }
 
 larder::Ingredient starter_of(const Node& value, Shelf& shelf) {
@@ -54,13 +41,12 @@ larder::Ingredient flour_of(const Node& value, Shelf& shelf) {
 
 // --- stages ---
 
-constexpr std::array all_steps = {
-    Step::mix, Step::bulk, Step::fold, Step::divide, Step::shape, Step::proof, Step::cold};
-
 Step step_of(const Node& value) {
   const std::string& word = text_of(value, "bulk");
   std::vector<std::string> names;
-  for (const Step step : all_steps) {
+  for (int i = 0; i < step_count; ++i) {
+    const auto step = static_cast<Step>(i);
+    if (row(step).kind == StepKind::baked) continue;
     if (name(step) == word) return step;
     names.emplace_back(name(step));
   }
@@ -69,17 +55,29 @@ Step step_of(const Node& value) {
 
 void check_stage_keys(Step step, const Node& table) {
   const std::string what = fmt::format("of the stage \"{}\"", name(step));
-  switch (step) {
-    case Step::mix:
+  switch (row(step).kind) {
+    case StepKind::mixed:
       return check_keys(table, what, {"do", "order", "temperature", "for", "where"});
-    case Step::bulk:
-    case Step::proof:
+    case StepKind::stands:
+      if (row(step).by_volume)
+        return check_keys(table,
+                          what,
+                          {"do",
+                           "temperature",
+                           "for",
+                           "until",
+                           "where",
+                           "vessel",
+                           "width",
+                           "each",
+                           "air",
+                           "opens_at",
+                           "recovers"});
       return check_keys(table,
                         what,
                         {"do",
                          "temperature",
                          "for",
-                         "until",
                          "where",
                          "vessel",
                          "width",
@@ -87,26 +85,11 @@ void check_stage_keys(Step step, const Node& table) {
                          "air",
                          "opens_at",
                          "recovers"});
-    case Step::cold:
-      return check_keys(table,
-                        what,
-                        {"do",
-                         "temperature",
-                         "for",
-                         "where",
-                         "vessel",
-                         "width",
-                         "each",
-                         "air",
-                         "opens_at",
-                         "recovers"});
-    case Step::fold:
+    case StepKind::inside:
       return check_keys(table, what, {"do", "after"});
-    case Step::divide:
-    case Step::shape:
+    case StepKind::handled:
       return check_keys(table, what, {"do", "for", "where"});
-    case Step::oven:
-    case Step::cooling:
+    case StepKind::baked:
       return;  // no file's
   }
 }
@@ -134,12 +117,12 @@ Stage read_stage(const Node& table, const Bake& bake) {
   stage.place = table.place;
   stage.step = step_of(*step);
   check_stage_keys(stage.step, table);
-  if (stage.step == Step::cold) stage.temperature = Temperature::from_celsius(4);
+  stage.temperature = row(stage.step).place;
   if (const Node* at = find(table, "temperature")) {
     stage.temperature = dough_temperature(*at);
     stage.temperature_given = true;
   }
-  stage.standing = read_standing(table);
+  stage.surroundings = read_surroundings(table);
   if (const Node* time = find(table, "for")) stage.lasts = time_of(*time);
   if (const Node* rise = find(table, "until")) stage.until = rise_of(*rise);
   if (const Node* time = find(table, "after")) stage.after = time_of(*time);
@@ -149,28 +132,6 @@ Stage read_stage(const Node& table, const Bake& bake) {
     stop(stage.place, "a fold says when: write after = \"1 h\"");
   }
   return stage;
-}
-
-/// How far along a stage is; none for the cold, which may stand anywhere after mixing.
-std::optional<int> rank(Step step) {
-  switch (step) {
-    case Step::mix:
-      return 0;
-    case Step::bulk:
-    case Step::fold:
-      return 1;
-    case Step::divide:
-      return 2;
-    case Step::shape:
-      return 3;
-    case Step::proof:
-      return 4;
-    case Step::cold:
-    case Step::oven:
-    case Step::cooling:
-      return std::nullopt;
-  }
-  return std::nullopt;
 }
 
 void check_order(const std::vector<Stage>& stages) {
@@ -184,9 +145,9 @@ void check_order(const std::vector<Stage>& stages) {
       stop(stage.place, "\"fold\" stands before any bulk: a fold happens inside one");
     }
     bulk = bulk || stage.step == Step::bulk;
-    const auto here = rank(stage.step);
+    const auto here = row(stage.step).along;
     if (!here) continue;
-    if (before != nullptr && *here < *rank(before->step)) {
+    if (before != nullptr && *here < *row(before->step).along) {
       stop(stage.place,
            fmt::format("\"{0}\" stands after \"{1}\" (line {2}): {0} comes before {1}",
                        name(stage.step),

@@ -130,7 +130,7 @@ Result<std::vector<double>> masses(const Bake& bake, const std::vector<Line>& li
     const char* why = portion.ingredient.is_flour()
                           ? "the levain holds more flour than the bowl asks for"
                           : "the other liquids come to more than the liquid total";
-    return failure(ErrorCode::bad_input, portion.place.text(), why);
+    return failure(ErrorCode::bad_input, portion.place, why);
   }
   return out;
 }

@@ -99,9 +99,9 @@ class Layers {
     return half_ * (of_middle * (source[0] + source[1]) + source[2]);
   }
 
-  [[nodiscard]] Moment moment(double hours, double air) const {
+  [[nodiscard]] WarmthAt moment(double hours, double air) const {
     constexpr double bend = constants::dough_heat::sensitivity.value.si();
-    Moment now;
+    WarmthAt now;
     now.hours = hours;
     now.middle = celsius_[0] - (celsius_[1] - celsius_[0]) / 8;  // flat at r = 0
     now.surface = celsius_.back() + surface_weight_ * (air - celsius_.back());
@@ -189,9 +189,9 @@ std::vector<Stretch> stretches_of(Time lasts, const Method& method) {
 }  // namespace
 
 Track Warmed::track(double step) const {
-  std::vector<Reading> readings;
+  std::vector<ProbeReading> readings;
   readings.reserve(moments.size());
-  for (const Moment& moment : moments) {
+  for (const WarmthAt& moment : moments) {
     readings.push_back({moment.hours * hour, Temperature::from_celsius(moment.working)});
   }
   return Track::through(readings, step);

@@ -31,7 +31,7 @@ struct Method {
 };
 
 /// One moment of it [C].
-struct Moment {
+struct WarmthAt {
   double hours = 0;
   double middle = 0;
   double surface = 0;
@@ -40,7 +40,7 @@ struct Moment {
 };
 
 struct Warmed {
-  std::vector<Moment> moments;  ///< each step, the first at 0
+  std::vector<WarmthAt> moments;  ///< each step, the first at 0
   Profile end;
   double through_surface = 0;  ///< [J/kg] that came in (out: below zero)
   double made = 0;             ///< [J/kg] by fermentation

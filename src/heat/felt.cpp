@@ -18,14 +18,14 @@ constexpr double growth = 1.25;    // of the bound, when there are too many step
 // The mean of the straight lines between readings over each cell up to the last reading.
 class Cells {
  public:
-  explicit Cells(std::span<const Reading> readings) {
+  explicit Cells(std::span<const ProbeReading> readings) {
     const double end = readings.back().at.in(hour);
     require(std::isfinite(end) && end <= longest, "a logger's track ends within 400 h");
     const auto count = static_cast<std::size_t>(std::max(1.0, std::ceil(end / cell)));
     area_.assign(count, 0.0);
     double t = 0;
     double celsius = readings.front().temperature.celsius();
-    for (const Reading& reading : readings) {
+    for (const ProbeReading& reading : readings) {
       const double next = reading.at.in(hour);
       const double to = reading.temperature.celsius();
       require(std::isfinite(to), "a track is finite");
@@ -130,7 +130,7 @@ class Steps {
 
 }  // namespace
 
-Felt felt_track(std::span<const Reading> readings) {
+Felt felt_track(std::span<const ProbeReading> readings) {
   require(!readings.empty(), "a track needs a reading");
   const Cells cells(readings);
   for (double bound = well_felt;; bound *= growth) {
@@ -144,7 +144,7 @@ Felt felt_track(std::span<const Reading> readings) {
   }
 }
 
-double most_off(std::span<const Reading> readings, const Track& track) {
+double most_off(std::span<const ProbeReading> readings, const Track& track) {
   require(!readings.empty(), "a track needs a reading");
   const Cells cells(readings);
   double off = 0;

@@ -30,9 +30,9 @@ struct Felt {
 
 /// Straight lines between readings, flat before the first and after the last. Needs at least one;
 /// times ascend (two at one time: a jump), finite, over at most 400 h.
-[[nodiscard]] Felt felt_track(std::span<const Reading> readings);
+[[nodiscard]] Felt felt_track(std::span<const ProbeReading> readings);
 
 /// How far a dough is off at most by these steps. Same needs.
-[[nodiscard]] double most_off(std::span<const Reading> readings, const Track& track);
+[[nodiscard]] double most_off(std::span<const ProbeReading> readings, const Track& track);
 
 }  // namespace barm::heat

@@ -46,11 +46,11 @@ struct Misfit {
   double cost = 0;     ///< with the prior, in standard deviations
 };
 
-Misfit misfit(const std::vector<Reading>& air, const Load& load, const Three& z) {
+Misfit misfit(const std::vector<ProbeReading>& air, const Load& load, const Three& z) {
   constexpr double doubt = 0.5;  // K, of a probe in moving air
   const auto course = chill(fridge_of(z), load, air.back().at);
   Misfit out;
-  for (const Reading& one : air)
+  for (const ProbeReading& one : air)
     out.squares += std::pow(air_at(course, one.at.in(hour)) - one.temperature.celsius(), 2);
   out.cost = out.squares / (doubt * doubt);
   for (const double one : z) out.cost += one * one;
@@ -80,7 +80,7 @@ std::vector<Chilled> chill(const Fridge& fridge, const Load& load, Time lasts) {
     const Warmed warmed =
         warm(load.body, profile, place, {{0, made}}, step * hour, {16, step * hour});
     profile = warmed.end;
-    const Moment& last = warmed.moments.back();
+    const WarmthAt& last = warmed.moments.back();
     const double given = -load.pieces * mass * warmed.through_surface;  // J
     mean = last.mean;
     const double seconds = 3600 * step;
@@ -110,7 +110,7 @@ int most_at_once(const Fridge& fridge, Load load, Temperature wanted, Time withi
 }
 
 // By coordinates in turn, each with a step that halves: three numbers, and no slope needed.
-Result<LearnedFridge> learn_fridge(const std::vector<Reading>& air, const Load& load) {
+Result<LearnedFridge> learn_fridge(const std::vector<ProbeReading>& air, const Load& load) {
   if (air.size() < 3 || air.back().at < 1.0 * hour)
     return failure(ErrorCode::bad_input, "", "an hour of the air, from the load on, is the least");
   Three z{};

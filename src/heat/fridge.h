@@ -50,6 +50,7 @@ struct LearnedFridge {
   double air_off = 0;
 };
 
-[[nodiscard]] Result<LearnedFridge> learn_fridge(const std::vector<Reading>& air, const Load& load);
+[[nodiscard]] Result<LearnedFridge> learn_fridge(const std::vector<ProbeReading>& air,
+                                                 const Load& load);
 
 }  // namespace barm::heat

@@ -11,12 +11,12 @@ double Place::celsius_at(double hours) const {
     const double half = halves.in(hour);
     return settles.celsius() + (half > 0 ? off * std::exp2(-hours / half) : 0);
   }
-  const auto after =
-      std::upper_bound(logged.begin(), logged.end(), hours, [](double h, const Reading& reading) {
+  const auto after = std::upper_bound(
+      logged.begin(), logged.end(), hours, [](double h, const ProbeReading& reading) {
         return h < reading.at.in(hour);
       });
   if (after == logged.begin()) return after->temperature.celsius();
-  const Reading& before = *(after - 1);
+  const ProbeReading& before = *(after - 1);
   if (after == logged.end()) return before.temperature.celsius();
   const double part = (hours - before.at.in(hour)) / (after->at - before.at).in(hour);
   return before.temperature.celsius() +

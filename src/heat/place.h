@@ -13,9 +13,9 @@ namespace barm::heat {
 /// as a fridge does that was loaded with warm dough; or a logger was read.
 struct Place {
   Temperature settles = Temperature::from_celsius(24);
-  Temperature opens = settles;       ///< when the dough comes in
-  Time halves = {};                  ///< until half of the difference is gone; zero: at once
-  std::vector<Reading> logged = {};  ///< where not empty, instead; straight lines between
+  Temperature opens = settles;            ///< when the dough comes in
+  Time halves = {};                       ///< until half of the difference is gone; zero: at once
+  std::vector<ProbeReading> logged = {};  ///< where not empty, instead; straight lines between
 
   /// The air's temperature [C] so many hours after the dough came in.
   [[nodiscard]] double celsius_at(double hours) const;

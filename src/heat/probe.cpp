@@ -77,10 +77,10 @@ std::optional<double> number_in(const std::vector<std::string>& cells, std::size
   return value;
 }
 
-Result<Reading> reading_of(std::string_view line,
-                           const ProbeColumns& columns,
-                           const std::string& where,
-                           const ProbeLimits& limits) {
+Result<ProbeReading> reading_of(std::string_view line,
+                                const ProbeColumns& columns,
+                                const std::string& where,
+                                const ProbeLimits& limits) {
   const auto cells = cells_of(line);
   const auto time = number_in(cells, columns.time);
   const auto celsius = number_in(cells, columns.celsius);
@@ -100,11 +100,11 @@ Result<Reading> reading_of(std::string_view line,
                                limits.least,
                                limits.most));
   }
-  return Reading{Time::from_si(*time * columns.seconds), Temperature::from_celsius(*celsius)};
+  return ProbeReading{Time::from_si(*time * columns.seconds), Temperature::from_celsius(*celsius)};
 }
 
 // The usual time between two readings: the middle one of all.
-double usual_step(const std::vector<Reading>& readings) {
+double usual_step(const std::vector<ProbeReading>& readings) {
   std::vector<double> steps;
   for (std::size_t i = 1; i < readings.size(); ++i)
     steps.push_back((readings[i].at - readings[i - 1].at).si());
@@ -112,7 +112,7 @@ double usual_step(const std::vector<Reading>& readings) {
   return steps[steps.size() / 2];
 }
 
-Result<bool> check_times(const std::vector<Reading>& readings,
+Result<bool> check_times(const std::vector<ProbeReading>& readings,
                          const std::vector<int>& lines,
                          const std::string& file) {
   for (std::size_t i = 1; i < readings.size(); ++i) {
@@ -137,10 +137,10 @@ Result<bool> check_times(const std::vector<Reading>& readings,
 
 }  // namespace
 
-Result<std::vector<Reading>> parse_probe(std::string_view text,
-                                         const std::string& file,
-                                         const ProbeLimits& limits) {
-  std::vector<Reading> readings;
+Result<std::vector<ProbeReading>> parse_probe(std::string_view text,
+                                              const std::string& file,
+                                              const ProbeLimits& limits) {
+  std::vector<ProbeReading> readings;
   std::vector<int> lines;
   std::optional<ProbeColumns> columns;
   int number = 0;

@@ -20,8 +20,8 @@ struct ProbeLimits {
 /// bad_input with file:line (no such column, a column in °F, an empty cell, a time that does not
 /// ascend, a gap of more than three times the usual one and 10 min, a temperature outside the
 /// limits, fewer than three rows).
-[[nodiscard]] Result<std::vector<Reading>> parse_probe(std::string_view text,
-                                                       const std::string& file,
-                                                       const ProbeLimits& limits = {});
+[[nodiscard]] Result<std::vector<ProbeReading>> parse_probe(std::string_view text,
+                                                            const std::string& file,
+                                                            const ProbeLimits& limits = {});
 
 }  // namespace barm::heat

@@ -68,13 +68,13 @@ class Stepper {
 
 }  // namespace
 
-Track Track::through(std::span<const Reading> readings, double step) {
+Track Track::through(std::span<const ProbeReading> readings, double step) {
   require(!readings.empty() && step > 0, "a track needs a reading and a step");
   Stepper stepper(step);
   double celsius = readings.front().temperature.celsius();
   double t = 0;
   stepper.close(0, celsius);
-  for (const Reading& reading : readings) {
+  for (const ProbeReading& reading : readings) {
     const double next = reading.at.in(hour);
     const double to = reading.temperature.celsius();
     require(std::isfinite(next) && std::isfinite(to), "a track is finite");

@@ -13,7 +13,7 @@
 namespace barm::heat {
 
 /// A temperature read at a time after mixing.
-struct Reading {
+struct ProbeReading {
   Time at;
   Temperature temperature;
 };
@@ -40,7 +40,8 @@ class Track {
 
   /// Steps along the straight lines between readings, flat before the first and after the last.
   /// Needs at least one; times ascend (two at one time: a jump), finite. `step` in kelvin.
-  [[nodiscard]] static Track through(std::span<const Reading> readings, double step = usual_step);
+  [[nodiscard]] static Track through(std::span<const ProbeReading> readings,
+                                     double step = usual_step);
 
   /// These segments; the first is taken to begin at 0. Ascending in time.
   [[nodiscard]] static Track of(const std::vector<Segment>& segments);

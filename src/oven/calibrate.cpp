@@ -32,7 +32,7 @@ double core_at(const Baked& baked, double seconds) {
 
 double readings_off(const Measured& bake, const Baked& baked) {
   double sum = 0;
-  for (const heat::Reading& reading : bake.core)
+  for (const heat::ProbeReading& reading : bake.core)
     sum += std::pow(core_at(baked, reading.at.si()) - reading.temperature.celsius(), 2);
   return std::sqrt(sum / static_cast<double>(bake.core.size()));
 }
@@ -45,7 +45,7 @@ Vector residuals(const std::vector<Measured>& bakes, const Vector& z) {
     if (one.core.size() > 1) {
       const double span = (one.core.back().at - one.core.front().at).si();
       const double counts = std::min(1.0, span / one_every / static_cast<double>(one.core.size()));
-      for (const heat::Reading& reading : one.core) {
+      for (const heat::ProbeReading& reading : one.core) {
         out.push_back((core_at(baked, reading.at.si()) - reading.temperature.celsius()) /
                       core_doubt * std::sqrt(counts));
       }

@@ -13,12 +13,12 @@ struct Measured {
   Loaf loaf;
   Oven oven;
   Time lasts;
-  std::vector<heat::Reading> core;  ///< since it went in; may be empty
-  std::optional<double> loss;       ///< of the dough's mass, weighed; 0..1
+  std::vector<heat::ProbeReading> core;  ///< since it went in; may be empty
+  std::optional<double> loss;            ///< of the dough's mass, weighed; 0..1
 };
 
 struct Learned {
-  Known known;
+  LearnedOven known;
   double core_off = 0;  ///< [K] root mean square of what is left between core and readings
   double loss_off = 0;  ///< weighed less forecast, of the last bake
 };

@@ -18,7 +18,7 @@ constexpr double furthest = 3;  // no draw goes further out
 constexpr int looks = 3;        // loaves off the design
 constexpr std::size_t rows_told = 60;
 
-Luck luck_of(const Known& known, const Z& z) {
+Luck luck_of(const LearnedOven& known, const Z& z) {
   return {known.middle.conduction + known.doubt.conduction * z[0],
           known.middle.crust + known.doubt.crust * z[1],
           known.middle.transfer + known.doubt.transfer * z[2],
@@ -73,7 +73,7 @@ Z off_the_axes(unsigned long long seed, int look) {
 // The loaves of the design, and behind them those that are looked at.
 std::vector<Baked> solved_loaves(const Loaf& loaf,
                                  const Oven& oven,
-                                 const Known& known,
+                                 const LearnedOven& known,
                                  Time lasts,
                                  const Method& method,
                                  unsigned long long seed,
@@ -190,7 +190,7 @@ std::vector<double> lay_course(const Between& through,
 
 Many many(const Loaf& loaf,
           const Oven& oven,
-          const Known& known,
+          const LearnedOven& known,
           Time lasts,
           Temperature room,
           int draws,
@@ -239,7 +239,7 @@ Range risen(const std::vector<double>& springs, const std::vector<double>& rooms
 
 Left left_at_the_end(const Loaf& loaf,
                      const Oven& oven,
-                     const Known& known,
+                     const LearnedOven& known,
                      Time lasts,
                      int draws,
                      unsigned long long seed,

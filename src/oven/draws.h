@@ -60,7 +60,7 @@ struct Many {
 /// tests/oven/draws_test.cpp.
 [[nodiscard]] Many many(const Loaf& loaf,
                         const Oven& oven,
-                        const Known& known,
+                        const LearnedOven& known,
                         Time lasts,
                         Temperature room,
                         int draws,
@@ -81,7 +81,7 @@ struct Left {
 
 [[nodiscard]] Left left_at_the_end(const Loaf& loaf,
                                    const Oven& oven,
-                                   const Known& known,
+                                   const LearnedOven& known,
                                    Time lasts,
                                    int draws,
                                    unsigned long long seed,

@@ -67,7 +67,7 @@ struct Luck {
 inline constexpr std::size_t lucks = 5;
 
 /// What was learned of an oven: the middle of each luck and how far it is still in doubt.
-struct Known {
+struct LearnedOven {
   Luck middle;
   Luck doubt{1, 1, 1, 1, 1, 1, 1};
 };

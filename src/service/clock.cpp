@@ -31,7 +31,7 @@ Result<std::optional<std::string>> clock_doubt(storage::Daybook& daybook, const 
   const auto newest = daybook.changes_after(*last - 1);
   if (!newest) return failure(newest);
   if (newest->changes.empty()) return std::nullopt;
-  const storage::Moment written = newest->changes.back().at;
+  const time::Instant written = newest->changes.back().at;
   const std::int64_t since = now.at.seconds - written.seconds;
   if (since < -slack) {
     return fmt::format(

@@ -16,21 +16,26 @@ std::optional<time::Instant> moment_of(const std::string& local, const time::Zon
   return zone.instant(*read);
 }
 
-time::WallClock clock_from(const std::string& mixed_at) {
+time::WallClock clock_from(const time::LocalTime& mixed) {
   const time::Zone zone;
-  if (const auto mixed = moment_of(mixed_at, zone)) return {*mixed, zone};
-  return time::WallClock::mixed(mixed_at, zone).value_or(time::WallClock());
+  if (mixed.date) return {zone.instant(mixed), zone};
+  return time::WallClock::mixed(mixed, zone).value_or(time::WallClock());
+}
+
+Result<time::WallClock> mixed_on(const formula::Bake& bake, const time::Zone& zone) {
+  return bake.mixed_at ? time::WallClock::mixed(*bake.mixed_at, zone) : time::WallClock();
 }
 
 Result<time::WallClock> clock_in(const std::string& zone, const formula::Bake& bake) {
   if (zone.empty() && bake.clock) return *bake.clock;
   const auto named = zone.empty() ? Result<time::Zone>(time::Zone()) : time::Zone::named(zone);
   if (!named) return failure(named.error().code, "--zone", named.error().message);
-  return time::WallClock::mixed(bake.mixed_at.value_or(""), *named);
+  return mixed_on(bake, *named);
 }
 
 time::WallClock clock_of(const formula::Bake& bake) {
-  return bake.clock ? *bake.clock : clock_from(bake.mixed_at.value_or(""));
+  if (bake.clock) return *bake.clock;
+  return bake.mixed_at ? clock_from(*bake.mixed_at) : time::WallClock();
 }
 
 }  // namespace barm::service

@@ -33,7 +33,11 @@ struct Now {
 /// not_found for the zone, bad_input for a time that a change of clocks has left out.
 [[nodiscard]] Result<time::WallClock> clock_in(const std::string& zone, const formula::Bake& bake);
 
-/// The same from "2026-11-28T07:00" or "07:00" as a bake has it.
-[[nodiscard]] time::WallClock clock_from(const std::string& mixed_at);
+/// By its words alone, in a zone. Errors: bad_input for a time that a change of clocks has left
+/// out.
+[[nodiscard]] Result<time::WallClock> mixed_on(const formula::Bake& bake, const time::Zone& zone);
+
+/// From that moment on, in the machine's zone.
+[[nodiscard]] time::WallClock clock_from(const time::LocalTime& mixed);
 
 }  // namespace barm::service

@@ -150,7 +150,7 @@ class Pricing {
   Result<CostPart> by_bottle(const Bought& bought) {
     if (bought.portion->currency != prices_.currency.code) {
       return failure(ErrorCode::bad_input,
-                     bought.portion->place.text(),
+                     bought.portion->place,
                      fmt::format("the bake's own price is in {}, the price file's in {}: write one "
                                  "currency in both",
                                  bought.portion->currency,
@@ -429,7 +429,7 @@ Result<Mass> package_mass(const Package& package,
       portion.ingredient.is_liquid() || portion.ingredient[larder::Property::density].has_value();
   if (!known || composition.density().si() <= 0) {
     return failure(ErrorCode::bad_input,
-                   package.place.text(),
+                   package.place,
                    fmt::format("the density of \"{}\" is not known: give the size by weight",
                                portion.ingredient.name));
   }

@@ -31,7 +31,7 @@ Result<Sizes> sizes_of(const std::vector<const Package*>& packages) {
     const auto tenths =
         static_cast<std::int64_t>(std::floor(package->volume->si() * tenths_in_cubic_metre + 1e-6));
     if (tenths < 10) {
-      return failure(ErrorCode::bad_input, package->place.text(), "a bottle holds at least 1 mL");
+      return failure(ErrorCode::bad_input, package->place, "a bottle holds at least 1 mL");
     }
     out.sizes.push_back({tenths, package->net});
     out.words.push_back(package->size);
@@ -86,7 +86,7 @@ Result<std::vector<DrinkInBottles>> in_bottles(const formula::Bake& bake,
         std::max(bowl->pieces, most > 0 ? most : std::max(least_looked_at, batches * bowl->pieces));
     if (!can_be_planned(tenths * looked_at, *sizes)) {
       return failure(ErrorCode::bad_input,
-                     prices.packages_of(portion.ingredient).front()->place.text(),
+                     prices.packages_of(portion.ingredient).front()->place,
                      "the sizes have no common measure for so many loaves: write them to whole "
                      "millilitres, or ask for fewer loaves");
     }

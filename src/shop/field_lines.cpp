@@ -37,13 +37,10 @@ LabelLine field(const char* name,
 
 }  // namespace
 
-std::string best_before_words(const Label& label, const std::optional<std::string>& baked_at) {
+std::string best_before_words(const Label& label, const std::optional<time::Date>& baked) {
   const std::string& day = label.fields.best_before;
   if (day.empty() || day == "same day") return "";
   const auto last = time::parse_date(day);
-  const auto baked = baked_at && baked_at->size() >= day.size()
-                         ? time::parse_date(baked_at->substr(0, day.size()))
-                         : std::nullopt;
   const long keeps = last && baked ? last->days - baked->days : -1;
   const bool short_lived = keeps >= 0 && keeps <= three_months;
   return term("best_before", label.tongue) + " " + day_words(day, !short_lived, label.tongue);
@@ -64,7 +61,7 @@ void add_field_lines(const formula::Bake& bake, const Label& label, std::vector<
                         fields.legal_name,
                         {"legal_name"},
                         "still missing: what such a bread is called, beside its own name"));
-  std::string date = best_before_words(label, bake.mixed_at);
+  std::string date = best_before_words(label, bake.mixed_at ? bake.mixed_at->date : std::nullopt);
   const bool same_day = fields.best_before == "same day";
   if (same_day) date = "none: eaten within a day of being made";
   lines.push_back(field("best before",

@@ -75,7 +75,7 @@ struct LabelOptions {
 /// The day until which it is best, "best before 3 December"; the year too where the day of baking
 /// is not known or over three months before. Empty where no day is given.
 [[nodiscard]] std::string best_before_words(const Label& label,
-                                            const std::optional<std::string>& baked_at);
+                                            const std::optional<time::Date>& baked);
 
 /// Sulphite of a loaf if none leaves, all that the bowl brought [mg/kg].
 ///

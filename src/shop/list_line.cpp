@@ -37,12 +37,12 @@ std::string without_percentage(const std::string& name) {
 /// The minerals and vitamins that the United Kingdom has added to wheat flour that is not
 /// wholemeal; folic acid from 13 December 2026.
 std::string added_to_flour(const Bake& bake, const LabelWord& word, const ListOptions& options) {
-  constexpr std::string_view with_folic_acid = "2026-12-13";
+  constexpr time::Date with_folic_acid{20800};  // 2026-12-13
   const bool fortified =
       options.law == Law::uk && word.kind == "fortified" && bake.label.fortified != "no";
   if (!fortified) return "";
   std::string added = term("fortification", options.tongue);
-  if (bake.mixed_at && *bake.mixed_at >= with_folic_acid)
+  if (bake.mixed_at && bake.mixed_at->date && *bake.mixed_at->date >= with_folic_acid)
     added += ", " + term("folic_acid", options.tongue);
   return added;
 }

@@ -18,7 +18,6 @@ using formula::check_table;
 using formula::Entry;
 using formula::in_quotes;
 using formula::Node;
-using formula::Place;
 using formula::share_of;
 using formula::stop;
 using formula::Stopped;

@@ -26,7 +26,7 @@ struct Package {
   double waste = 0;              ///< share that never gets into a bowl, 0..1
   bool rest_is_lost = false;     ///< what an opened one holds after the bake is poured away
   std::string date;              ///< when it cost so much, "2026-11-20"
-  formula::Place place;
+  FilePlace place;
 };
 
 /// Work at one step.

@@ -74,7 +74,7 @@ std::string slug(const std::string& title) {
 
 template <class T>
 T value_or_throw(Result<T> result) {
-  if (!result) throw internal::Refused{result.error()};
+  if (!result) throw internal::LeaveTransaction{result.error()};
   return std::move(*result);
 }
 
@@ -219,7 +219,7 @@ void put_back(Daybook::Connection& connection, const T& record, const std::strin
   } catch (const SQLite::Exception&) {
     try {
       internal::refuse_missing_owner(connection, record);
-    } catch (const internal::Refused& missing) {
+    } catch (const internal::LeaveTransaction& missing) {
       wrong(fmt::format("{} {} {}", file, record.id, missing.error.where), missing.error.message);
     }
     throw;
@@ -308,12 +308,12 @@ void put_all_back(Daybook& daybook, const ZipReader& zip) {
     });
     return true;
   });
-  if (!done) throw Refused{done.error()};
+  if (!done) throw LeaveTransaction{done.error()};
 }
 
 }  // namespace internal
 
-Result<std::string> export_to(Daybook& daybook, const std::string& path, Moment now) {
+Result<std::string> export_to(Daybook& daybook, const std::string& path, time::Instant now) {
   auto zip = ZipWriter::make(path, now);
   if (!zip) return failure(zip);
   return internal::guarded(path, [&] {

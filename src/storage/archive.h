@@ -9,7 +9,9 @@ namespace barm::storage {
 
 /// Writes everything, the trash included, into a new file. Errors: bad_input when there is such a
 /// file already, unavailable.
-[[nodiscard]] Result<std::string> export_to(Daybook& daybook, const std::string& zip, Moment now);
+[[nodiscard]] Result<std::string> export_to(Daybook& daybook,
+                                            const std::string& zip,
+                                            time::Instant now);
 
 /// Makes a new daybook at `path` from a zip of export_to(). Errors: bad_input with the place in the
 /// zip (not a zip, a name that leaves it, more than 4 GB or 200 000 files unpacked, a field that

@@ -66,7 +66,7 @@ template <class T>
 std::optional<Error> wrong_row(SQLite::Statement& statement) {
   try {
     return internal::wrong_with(internal::row<T>(statement));
-  } catch (const internal::Refused& refused) {
+  } catch (const internal::LeaveTransaction& refused) {
     return refused.error;
   }
 }

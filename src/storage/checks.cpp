@@ -1,103 +1,16 @@
 #include "storage/internal/checks.h"
 
-#include <fmt/format.h>
-
-#include <algorithm>
-#include <cmath>
-#include <initializer_list>
 #include <string>
 
-#include "base/visible.h"
+#include "storage/internal/field_check.h"
 #include "units/readable.h"
 
 namespace barm::storage::internal {
 
 namespace {
 
-constexpr std::size_t title_bytes = 200;
-constexpr std::size_t text_bytes = 20000;
-constexpr std::size_t bake_bytes = 1000000;
-constexpr std::size_t document_bytes = 4000000;
-
-// Gathers the first thing that is wrong.
-class Check {
- public:
-  Check& text(const char* field, const std::string& value, std::size_t most = text_bytes) {
-    if (value.size() > most) return wrong(field, fmt::format("at most {} bytes", most));
-    if (!is_text(value)) return wrong(field, "no text: not UTF-8, or with a zero byte");
-    return *this;
-  }
-
-  Check& title(const char* field, const std::string& value) {
-    if (value.empty()) return wrong(field, "needs a few words");
-    return text(field, value, title_bytes);
-  }
-
-  Check& range(const char* field, std::optional<double> value, double low, double high) {
-    if (!value || (*value >= low && *value <= high)) return *this;
-    return wrong(field, fmt::format("a number from {} to {}", low, high));
-  }
-
-  Check& range(const char* field, std::optional<double> value, Readable range_of_it) {
-    return range(field, value, range_of_it.low, range_of_it.high);
-  }
-
-  Check& id(const char* field, const std::string& value) {
-    const bool good =
-        !value.empty() && value.size() <= 64 && std::all_of(value.begin(), value.end(), [](char c) {
-          return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-                 c == '-' || c == '_';
-        });
-    return good ? *this : wrong(field, "an id is 1 to 64 of A-Z a-z 0-9 - _");
-  }
-
-  Check& id(const char* field, const std::optional<std::string>& value) {
-    return value ? id(field, *value) : *this;
-  }
-
-  Check& moment(const char* field, std::optional<Moment> value) {
-    constexpr std::int64_t year_1900 = -2208988800;
-    constexpr std::int64_t year_2200 = 7258118400;
-    if (!value || (value->seconds >= year_1900 && value->seconds < year_2200)) return *this;
-    return wrong(field, "a moment such as 2026-11-28T06:00:00Z");
-  }
-
-  Check& one_of(const char* field,
-                const std::string& value,
-                std::initializer_list<std::string_view> words) {
-    if (std::find(words.begin(), words.end(), value) != words.end()) return *this;
-    std::string all;
-    for (const std::string_view word : words) all += (all.empty() ? "" : ", ") + std::string(word);
-    return wrong(field, "one of " + all);
-  }
-
-  Check& that(bool good, const char* field, const std::string& remedy) {
-    return good ? *this : wrong(field, remedy);
-  }
-
-  [[nodiscard]] std::optional<Error> result() const { return error_; }
-
- private:
-  Check& wrong(const char* field, const std::string& remedy) {
-    if (!error_) error_ = Error{ErrorCode::bad_input, field, remedy};
-    return *this;
-  }
-
-  // UTF-8 without a zero byte.
-  static bool is_text(std::string_view value) {
-    while (!value.empty()) {
-      const std::size_t length = value.front() == '\0' ? 0 : character_length(value);
-      if (length == 0) return false;
-      value.remove_prefix(length);
-    }
-    return true;
-  }
-
-  std::optional<Error> error_;
-};
-
-Check of(const Record& record) {
-  Check check;
+FieldCheck of(const Record& record) {
+  FieldCheck check;
   check.id("id", record.id);
   return check;
 }
@@ -120,7 +33,7 @@ bool is_day(const std::string& value) {
 }  // namespace
 
 std::optional<Error> wrong_with(const Bake& record) {
-  Check check = of(record);
+  FieldCheck check = of(record);
   check.text("title", record.title, title_bytes)
       .that(!record.title.empty() || record.state == "draft", "title", "needs a few words")
       .that(record.tags.size() <= 50, "tags", "at most 50")
@@ -138,7 +51,7 @@ std::optional<Error> wrong_with(const Bake& record) {
 }
 
 std::optional<Error> wrong_with(const Culture& record) {
-  Check check = of(record);
+  FieldCheck check = of(record);
   check.title("title", record.title)
       .title("starter", record.starter)
       .title("flour", record.flour)
@@ -195,7 +108,7 @@ std::optional<Error> wrong_with(const Bottle& record) {
       .result();
 }
 
-std::optional<Error> wrong_with(const Reading& record) {
+std::optional<Error> wrong_with(const ReadingRecord& record) {
   const bool says_something = record.height_mm || record.edge_mm || record.dome_mm ||
                               record.ratio || record.sample_C || record.bulk_C || record.room_C ||
                               record.ph || !record.remark.empty();
@@ -241,7 +154,7 @@ std::optional<Error> wrong_with(const Photo& record) {
 }
 
 std::optional<Error> wrong_with(const Loaf& record) {
-  Check check = of(record);
+  FieldCheck check = of(record);
   check.id("bake", record.bake)
       .text("title", record.title, title_bytes)
       .moment("baked_at", record.baked_at)

@@ -131,7 +131,7 @@ void let_older_ones_go(const std::string& daybook) {
 }
 
 // Under a name that is looked for only once the copy was found whole.
-std::string new_copy(Daybook& daybook, std::size_t number, Moment now) {
+std::string new_copy(Daybook& daybook, std::size_t number, time::Instant now) {
   const std::string folder = internal::backup_folder(daybook.path());
   fs::create_directories(folder);
   const std::string draft = fmt::format("{}/{}{}", folder, internal::new_id(), unchecked);
@@ -161,7 +161,7 @@ auto with_copies(Daybook& daybook, F f) -> decltype(internal::guarded(daybook.co
   }
 }
 
-Copy made_now(Daybook& daybook, const std::vector<NumberedCopy>& copies, Moment now) {
+Copy made_now(Daybook& daybook, const std::vector<NumberedCopy>& copies, time::Instant now) {
   Copy copy{new_copy(daybook, copies.empty() ? 1 : copies.front().number + 1, now), true};
   let_older_ones_go(daybook.path());
   return copy;
@@ -185,7 +185,7 @@ std::vector<std::string> backups_of(const std::string& path) {
 
 void Daybook::interrupt() { sqlite3_interrupt(connection_->database.getHandle()); }
 
-Result<Copy> keep_copy(Daybook& daybook, Moment now) {
+Result<Copy> keep_copy(Daybook& daybook, time::Instant now) {
   return with_copies(daybook, [&] {
     const auto copies = numbered_copies(daybook.path());
     const bool same = !copies.empty() &&
@@ -195,7 +195,7 @@ Result<Copy> keep_copy(Daybook& daybook, Moment now) {
   });
 }
 
-Result<std::optional<Copy>> keep_copy_of_the_day(Daybook& daybook, Moment now) {
+Result<std::optional<Copy>> keep_copy_of_the_day(Daybook& daybook, time::Instant now) {
   return with_copies(daybook, [&]() -> std::optional<Copy> {
     const auto copies = numbered_copies(daybook.path());
     if (!copies.empty() && (copies.front().day == now.text().substr(0, 10) ||

@@ -23,10 +23,10 @@ struct Copy {
 
 /// A new copy, checked before an older one goes; or the newest of before when that holds all there
 /// is. Errors: as Daybook::open; bad_input when the daybook itself is damaged, and no copy goes.
-[[nodiscard]] Result<Copy> keep_copy(Daybook& daybook, Moment now);
+[[nodiscard]] Result<Copy> keep_copy(Daybook& daybook, time::Instant now);
 
 /// The same where the newest copy is not of the day of `now`, or where there is none; nothing
 /// otherwise, or when nothing has changed since.
-[[nodiscard]] Result<std::optional<Copy>> keep_copy_of_the_day(Daybook& daybook, Moment now);
+[[nodiscard]] Result<std::optional<Copy>> keep_copy_of_the_day(Daybook& daybook, time::Instant now);
 
 }  // namespace barm::storage

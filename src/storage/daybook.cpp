@@ -91,10 +91,10 @@ void keep_own_fields(T& record, const std::optional<T>& stored) {
 }
 
 template <class T>
-T save_one(Daybook::Connection& connection, T record, Moment now) {
+T save_one(Daybook::Connection& connection, T record, time::Instant now) {
   if (record.id.empty()) record.id = internal::new_id();
   const auto wrong = internal::wrong_with(record);
-  if (wrong) throw internal::Refused{*wrong};
+  if (wrong) throw internal::LeaveTransaction{*wrong};
   const auto stored = internal::find<T>(connection, record.id);
   const std::string called = fmt::format("{} {}", words(internal::Shape<T>::kind), record.id);
   if (!stored && record.revision != 0)
@@ -227,12 +227,12 @@ Change change_row(SQLite::Statement& statement) {
 }  // namespace
 
 template <class T>
-Result<T> Daybook::save(T record, Moment now) {
+Result<T> Daybook::save(T record, time::Instant now) {
   return written(*connection_, [&] { return save_one(*connection_, std::move(record), now); });
 }
 
 template <class T>
-Result<std::vector<T>> Daybook::save_all(std::vector<T> records, Moment now) {
+Result<std::vector<T>> Daybook::save_all(std::vector<T> records, time::Instant now) {
   return written(*connection_, [&] {
     for (T& record : records) record = save_one(*connection_, std::move(record), now);
     return std::move(records);
@@ -376,10 +376,10 @@ Result<std::int64_t> Daybook::last_change() {
 }
 
 // NOLINTBEGIN(bugprone-macro-parentheses): a type cannot stand in them
-#define BARM_INSTANTIATE(T)                                                      \
-  template Result<T> Daybook::save(T record, Moment now);                        \
-  template Result<std::vector<T>> Daybook::save_all(std::vector<T>, Moment now); \
-  template Result<T> Daybook::get(const std::string& id);                        \
+#define BARM_INSTANTIATE(T)                                                             \
+  template Result<T> Daybook::save(T record, time::Instant now);                        \
+  template Result<std::vector<T>> Daybook::save_all(std::vector<T>, time::Instant now); \
+  template Result<T> Daybook::get(const std::string& id);                               \
   template Result<std::vector<T>> Daybook::list(const Query& query);
 
 // NOLINTEND(bugprone-macro-parentheses)

@@ -2,7 +2,7 @@
 // The daybook: everything a bakery keeps, in one SQLite file. docs/daybook.md.
 //
 //     auto daybook = storage::Daybook::open("daybook.barm", {.create = true});
-//     storage::Reading reading;
+//     storage::ReadingRecord reading;
 //     reading.bake = id;  reading.at = now;  reading.height_mm = 84;
 //     auto kept = daybook->save(reading, now);      // on the disk when this returns
 //
@@ -55,7 +55,7 @@ struct Query {
 struct BakeLine {
   Bake bake;  ///< its toml is left empty
   std::int64_t readings = 0;
-  std::optional<Moment> last_reading;
+  std::optional<time::Instant> last_reading;
   std::optional<std::string> photo;  ///< id of the newest of it or its loaves
 };
 
@@ -66,7 +66,7 @@ struct Change {
   std::string id;
   std::int64_t revision = 0;
   std::string what;  ///< saved, deleted, restored, purged
-  Moment at;
+  time::Instant at;
 };
 
 struct Changes {
@@ -81,11 +81,11 @@ struct Deleted {
   Kind kind = Kind::bake;
   std::string id;
   std::string title;
-  Moment deleted_at;
+  time::Instant deleted_at;
 };
 
 /// How long a deletion can be undone.
-inline constexpr std::int64_t undo_seconds = 30 * a_day;
+inline constexpr std::int64_t undo_seconds = 30 * time::seconds_a_day;
 
 /// One connection to a daybook. Not for two threads at once: each opens its own (storage/pool.h).
 class Daybook {
@@ -117,11 +117,11 @@ class Daybook {
   /// sent twice is saved once. A feeding, reading, mark, loaf, remark or photo of what is in the
   /// trash brings that back.
   template <class T>
-  [[nodiscard]] Result<T> save(T record, Moment now);
+  [[nodiscard]] Result<T> save(T record, time::Instant now);
 
   /// All of them or none.
   template <class T>
-  [[nodiscard]] Result<std::vector<T>> save_all(std::vector<T> records, Moment now);
+  [[nodiscard]] Result<std::vector<T>> save_all(std::vector<T> records, time::Instant now);
 
   /// Also one in the trash. Errors: not_found.
   template <class T>
@@ -141,10 +141,10 @@ class Daybook {
   [[nodiscard]] Result<Change> remove(Kind kind,
                                       const std::string& id,
                                       std::int64_t revision,
-                                      Moment now);
+                                      time::Instant now);
 
   /// Takes it out again. Errors: not_found when it is not in the trash.
-  [[nodiscard]] Result<Change> undo(Kind kind, const std::string& id, Moment now);
+  [[nodiscard]] Result<Change> undo(Kind kind, const std::string& id, time::Instant now);
 
   /// Newest first.
   [[nodiscard]] Result<std::vector<Deleted>> trash();
@@ -153,7 +153,7 @@ class Daybook {
   /// something was changed, so that a clock that is wrong for a while empties nothing, and forgets
   /// changes as old. The bakes of a culture that goes keep its name in a remark. Number of records
   /// that went.
-  [[nodiscard]] Result<std::int64_t> purge(Moment now);
+  [[nodiscard]] Result<std::int64_t> purge(time::Instant now);
 
   /// Changes after a number, of this and every other program on the file.
   [[nodiscard]] Result<Changes> changes_after(std::int64_t number, std::size_t limit = 1000);
@@ -171,7 +171,7 @@ class Daybook {
 
   /// Keeps a picture: JPEG or PNG of at most 25 MB and 60 megapixels, turned upright, at most 2400
   /// pixels long, without what the camera wrote about place and time, and a thumbnail of 320.
-  [[nodiscard]] Result<Photo> add_photo(Photo photo, const std::string& bytes, Moment now);
+  [[nodiscard]] Result<Photo> add_photo(Photo photo, const std::string& bytes, time::Instant now);
 
   /// JPEG bytes.
   [[nodiscard]] Result<std::string> picture(const std::string& photo);

@@ -39,10 +39,10 @@ std::optional<Photo> sent_again(Daybook::Connection& connection,
 Photo insert(Daybook::Connection& connection,
              Photo photo,
              const internal::Pictures& pictures,
-             Moment now) {
+             time::Instant now) {
   if (photo.id.empty()) photo.id = internal::new_id();
   const auto wrong = internal::wrong_with(photo);
-  if (wrong) throw internal::Refused{*wrong};
+  if (wrong) throw internal::LeaveTransaction{*wrong};
   if (auto kept = sent_again(connection, photo.id, pictures)) return *kept;
   photo.revision = internal::next_revision(connection, 0);
   photo.saved_at = now;
@@ -71,7 +71,7 @@ void write_picture(Daybook::Connection& connection,
 
 }  // namespace internal
 
-Result<Photo> Daybook::add_photo(Photo photo, const std::string& bytes, Moment now) {
+Result<Photo> Daybook::add_photo(Photo photo, const std::string& bytes, time::Instant now) {
   auto pictures = internal::make_pictures(bytes);
   if (!pictures) return failure(pictures);
   photo.width_px = pictures->width;

@@ -17,7 +17,7 @@ json value_of(double value) { return value; }
 
 json value_of(std::int64_t value) { return value; }
 
-json value_of(Moment value) { return value.text(); }
+json value_of(time::Instant value) { return value.text(); }
 
 json value_of(const std::vector<std::string>& value) { return value; }
 
@@ -50,7 +50,7 @@ const char* take(const json& from, std::int64_t& to) {
   return nullptr;
 }
 
-const char* take(const json& from, Moment& to) {
+const char* take(const json& from, time::Instant& to) {
   const auto moment =
       from.is_string() ? time::parse_instant(from.get_ref<const std::string&>()) : std::nullopt;
   if (!moment) return "a moment such as 2026-11-28T06:00:00Z";

@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-#include "storage/moment.h"
+#include "time/instant.h"
 
 namespace barm::storage {
 
@@ -55,8 +55,8 @@ inline constexpr std::array all_kinds{Kind::bake,
 struct Record {
   std::string id;  ///< 1 to 64 of A-Z a-z 0-9 - _ ; a client may choose it
   std::int64_t revision = 0;
-  Moment saved_at;                   ///< set by the daybook
-  std::optional<Moment> deleted_at;  ///< in the trash since; set by the daybook
+  time::Instant saved_at;                   ///< set by the daybook
+  std::optional<time::Instant> deleted_at;  ///< in the trash since; set by the daybook
 
   friend bool operator==(const Record&, const Record&) = default;
 };
@@ -69,8 +69,8 @@ struct Bake : Record {
   std::string state = "planned";  ///< draft, planned, live, finished, given_up
   std::string toml;               ///< docs/bake-file.md; a draft need not be a bake yet
   std::optional<std::string> culture;
-  std::optional<Moment> mixed_at;  ///< planned or true, by the state
-  std::optional<Moment> finished_at;
+  std::optional<time::Instant> mixed_at;  ///< planned or true, by the state
+  std::optional<time::Instant> finished_at;
   std::string note;
 
   friend bool operator==(const Bake&, const Bake&) = default;
@@ -80,7 +80,7 @@ struct Bake : Record {
 struct BakeVersion {
   std::string bake;
   std::int64_t revision = 0;
-  Moment saved_at;
+  time::Instant saved_at;
   std::string title;
   std::string toml;
 
@@ -105,7 +105,7 @@ struct Culture : Record {
 
 struct Feeding : Record {
   std::string culture;
-  Moment at;
+  time::Instant at;
   double ripe_g = 0, flour_g = 0, water_g = 0;
   std::string flour;
   std::optional<double> temperature_C;
@@ -135,9 +135,9 @@ struct Bottle : Record {
 
 /// One look at a dough; at least one number or a remark. With an id of the client's a resend is
 /// harmless.
-struct Reading : Record {
+struct ReadingRecord : Record {
   std::string bake;
-  Moment at;
+  time::Instant at;
   std::optional<double> height_mm;  ///< of the sample in its jar
   std::optional<double> edge_mm, dome_mm;
   std::optional<double> ratio;  ///< height over the height at the start
@@ -145,7 +145,7 @@ struct Reading : Record {
   std::optional<double> ph;
   std::string remark;
 
-  friend bool operator==(const Reading&, const Reading&) = default;
+  friend bool operator==(const ReadingRecord&, const ReadingRecord&) = default;
 };
 
 /// Something done and ticked off: a stage of the bake, a line weighed, with what was really poured.
@@ -155,7 +155,7 @@ struct Mark : Record {
   std::string of;                     ///< the ingredient for "weigh"
   std::optional<std::int64_t> stage;  ///< its place in the bake file, 0 the first
   std::optional<double> poured_g;
-  Moment at;
+  time::Instant at;
 
   friend bool operator==(const Mark&, const Mark&) = default;
 };
@@ -163,7 +163,7 @@ struct Mark : Record {
 /// A picture of a bake, a loaf or a culture; its bytes are asked for apart.
 struct Photo : Record {
   std::optional<std::string> bake, loaf, culture;
-  Moment taken_at;
+  time::Instant taken_at;
   std::string caption;
   std::int64_t width_px = 0, height_px = 0, size_bytes = 0;  ///< set by the daybook
 
@@ -174,7 +174,7 @@ struct Photo : Record {
 struct Loaf : Record {
   std::string bake;
   std::string title;  ///< "the one with seeds", "3 of 6"
-  Moment baked_at;
+  time::Instant baked_at;
   std::optional<double> dough_g, baked_g;
   std::optional<double> height_mm, width_mm, length_mm;
   std::optional<double> spring;  ///< height after over height before the oven
@@ -195,7 +195,7 @@ struct Scale : Record {
 
 struct Remark : Record {
   std::optional<std::string> bake, culture;
-  Moment at;
+  time::Instant at;
   std::string text;
 
   friend bool operator==(const Remark&, const Remark&) = default;
@@ -238,7 +238,7 @@ struct Equipment : Record {
   friend bool operator==(const Equipment&, const Equipment&) = default;
 };
 
-/// Calls f with an empty record of the kind: f(Reading{}) for Kind::reading.
+/// Calls f with an empty record of the kind: f(ReadingRecord{}) for Kind::reading.
 template <class F>
 auto with_record_of(Kind kind, F f) -> decltype(f(Bake{})) {
   switch (kind) {
@@ -251,7 +251,7 @@ auto with_record_of(Kind kind, F f) -> decltype(f(Bake{})) {
     case Kind::bottle:
       return f(Bottle{});
     case Kind::reading:
-      return f(Reading{});
+      return f(ReadingRecord{});
     case Kind::mark:
       return f(Mark{});
     case Kind::photo:

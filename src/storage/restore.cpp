@@ -107,7 +107,7 @@ void need_sound(const std::string& copy, const std::string& draft) {
   auto daybook = Daybook::open(draft);
   const auto wrong =
       daybook ? daybook->check() : Result<std::vector<std::string>>(failure(daybook));
-  if (!wrong) throw internal::Refused{wrong.error()};
+  if (!wrong) throw internal::LeaveTransaction{wrong.error()};
   if (!wrong->empty()) refuse(ErrorCode::bad_input, copy, "is damaged itself: " + wrong->front());
 }
 

@@ -19,7 +19,7 @@ std::string cell_of(double value) { return fmt::format("{}", value); }
 
 std::string cell_of(std::int64_t value) { return fmt::format("{}", value); }
 
-std::string cell_of(Moment value) { return value.text(); }
+std::string cell_of(time::Instant value) { return value.text(); }
 
 std::string cell_of(const std::vector<std::string>& value) {
   return text_cell(nlohmann::json(value).dump());
@@ -56,7 +56,7 @@ const char* take(const std::string& cell, std::int64_t& to) {
   return read_number(cell, to, "a whole number");
 }
 
-const char* take(const std::string& cell, Moment& to) {
+const char* take(const std::string& cell, time::Instant& to) {
   const auto moment = time::parse_instant(cell);
   if (!moment) return "a moment such as 2026-11-28T06:00:00Z";
   to = *moment;

@@ -40,7 +40,7 @@ std::string title_of(Kind kind) {
 
 struct Head {
   std::int64_t revision = 0;
-  std::optional<Moment> deleted_at;
+  std::optional<time::Instant> deleted_at;
 };
 
 std::optional<Head> find_head(Daybook::Connection& connection, Kind kind, const std::string& id) {
@@ -65,7 +65,7 @@ Head head_of(Daybook::Connection& connection, Kind kind, const std::string& id) 
 Change put_in_trash(Daybook::Connection& connection,
                     Kind kind,
                     const std::string& id,
-                    std::optional<Moment> deleted_at,
+                    std::optional<time::Instant> deleted_at,
                     Change change) {
   SQLite::Statement& statement = connection.statement(fmt::format(
       "UPDATE {} SET revision = ?, deleted_at = ?, saved_at = ? WHERE id = ?", name(kind)));
@@ -82,22 +82,22 @@ Change put_in_trash(Daybook::Connection& connection,
 std::int64_t thirty_days_of_use_ago(Daybook::Connection& connection) {
   SQLite::Statement& statement = connection.statement(
       "SELECT max(number) FROM change GROUP BY at / ? ORDER BY 1 DESC LIMIT 1 OFFSET ?");
-  statement.bind(1, a_day);
-  statement.bind(2, undo_seconds / a_day - 1);
+  statement.bind(1, time::seconds_a_day);
+  statement.bind(2, undo_seconds / time::seconds_a_day - 1);
   const std::int64_t number = statement.executeStep() ? statement.getColumn(0).getInt64() : 0;
   statement.reset();
   return number;
 }
 
 struct Horizon {
-  Moment before;            // by the clock
+  time::Instant before;     // by the clock
   std::int64_t number = 0;  // by use
 };
 
 std::vector<Change> old_enough(Daybook::Connection& connection,
                                Kind kind,
                                const Horizon& horizon,
-                               Moment now) {
+                               time::Instant now) {
   if (horizon.number == 0) return {};
   SQLite::Statement& statement = connection.statement(fmt::format(
       "SELECT id, revision FROM {} WHERE deleted_at <= ?1 AND NOT EXISTS (SELECT 1 FROM change "
@@ -120,7 +120,7 @@ std::vector<Change> old_enough(Daybook::Connection& connection,
 }
 
 // The bakes of a culture that goes keep its name in a remark, and everybody is told of the change.
-void leave_its_name(Daybook::Connection& connection, const std::string& id, Moment now) {
+void leave_its_name(Daybook::Connection& connection, const std::string& id, time::Instant now) {
   const auto culture = internal::find<Culture>(connection, id);
   SQLite::Statement& statement = connection.statement("SELECT id FROM bake WHERE culture = ?");
   statement.bind(1, id);
@@ -147,7 +147,7 @@ void leave_its_name(Daybook::Connection& connection, const std::string& id, Mome
 std::int64_t purge_kind(Daybook::Connection& connection,
                         Kind kind,
                         const Horizon& horizon,
-                        Moment now) {
+                        time::Instant now) {
   const std::vector<Change> old = old_enough(connection, kind, horizon, now);
   for (const Change& change : old) {
     if (kind == Kind::culture) leave_its_name(connection, change.id, now);
@@ -164,7 +164,10 @@ std::int64_t purge_kind(Daybook::Connection& connection,
 
 namespace internal {
 
-void bring_back(Daybook::Connection& connection, Kind kind, const std::string& id, Moment now) {
+void bring_back(Daybook::Connection& connection,
+                Kind kind,
+                const std::string& id,
+                time::Instant now) {
   if (kind == Kind::loaf) {
     const auto loaf = find<Loaf>(connection, id);
     if (loaf) bring_back(connection, Kind::bake, loaf->bake, now);
@@ -181,7 +184,7 @@ void bring_back(Daybook::Connection& connection, Kind kind, const std::string& i
 Result<Change> Daybook::remove(Kind kind,
                                const std::string& id,
                                std::int64_t revision,
-                               Moment now) {
+                               time::Instant now) {
   return written(*connection_, [&] {
     const Head head = head_of(*connection_, kind, id);
     const std::string called = fmt::format("{} {}", words(kind), id);
@@ -194,7 +197,7 @@ Result<Change> Daybook::remove(Kind kind,
   });
 }
 
-Result<Change> Daybook::undo(Kind kind, const std::string& id, Moment now) {
+Result<Change> Daybook::undo(Kind kind, const std::string& id, time::Instant now) {
   return written(*connection_, [&] {
     const Head head = head_of(*connection_, kind, id);
     if (!head.deleted_at)
@@ -231,7 +234,7 @@ Result<std::vector<Deleted>> Daybook::trash() {
   });
 }
 
-Result<std::int64_t> Daybook::purge(Moment now) {
+Result<std::int64_t> Daybook::purge(time::Instant now) {
   return written(*connection_, [&] {
     const Horizon horizon{{now.seconds - undo_seconds}, thirty_days_of_use_ago(*connection_)};
     std::int64_t gone = 0;

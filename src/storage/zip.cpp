@@ -120,12 +120,12 @@ struct ZipWriter::Parts {
   }
 
   std::string path;
-  Moment now;
+  time::Instant now;
   zip_t* archive = nullptr;
   std::exception_ptr trouble;
 };
 
-Result<ZipWriter> ZipWriter::make(const std::string& path, Moment now) {
+Result<ZipWriter> ZipWriter::make(const std::string& path, time::Instant now) {
   auto parts = std::make_shared<Parts>();
   parts->path = path;
   parts->now = now;

@@ -98,7 +98,7 @@ class Picture {
                  q_.options.temperature.value_or(bake_.bulk_temperature())};
     };
     const auto many = forecast::foresee_many(bakes.size() * draws.size(), fill, how());
-    if (error) return failure(error->code, error->where, error->message);
+    if (error) return failure(*error);
     if (!many) return failure(many);
     for (std::size_t i = 0; i < many->passed.size(); ++i) {
       if (many->passed[i].ready <= q_.within.in(hour))

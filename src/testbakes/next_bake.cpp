@@ -5,10 +5,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/letters.h"
 #include "generated/constants.h"
 #include "numerics/random.h"
 #include "testbakes/internal/information.h"
-#include "testbakes/read.h"
+#include "testbakes/rivals.h"
 #include "testbakes/told_apart.h"
 
 namespace barm::testbakes {
@@ -23,6 +24,20 @@ constexpr std::size_t most_candidates = 40;
 constexpr int looks_each = 6;
 constexpr double open_enough = 1e-3;  // nats; below it there is no question left
 constexpr double moves_from = 0.3;    // of the largest dose; ours
+
+/// The recipe with one step more, in its words.
+Recipe then(Recipe recipe, const std::string& words, Step step) {
+  recipe.words += (recipe.words.empty() ? "" : ", ") + small_letters(words);
+  recipe.name = recipe.words;
+  recipe.steps.push_back(std::move(step));
+  return recipe;
+}
+
+Recipe plain_of(const TestBake& test) {
+  Recipe nothing;
+  nothing.place = FilePlace{test.file};
+  return then(std::move(nothing), "plain", step::Plain{});
+}
 
 class Ranking {
  public:
@@ -73,8 +88,7 @@ class Ranking {
     }
     if (out_.empty())
       return failure(ErrorCode::bad_input, test_.file, "no candidate can be weighed out");
-    const auto control = parse_recipe("plain", *base, test_.file);
-    auto plain = testbakes::make(*base, *control);
+    auto plain = testbakes::make(*base, plain_of(test_));
     if (!plain) return failure(plain);
     control_ = *plain;
     std::vector<Rival> doughs{*std::move(plain)};
@@ -303,39 +317,52 @@ std::vector<Recipe> usual_candidates(const TestBake& test) {
     return std::any_of(
         asked.begin(), asked.end(), [&](Cause cause) { return name(cause) == name(what); });
   };
-  std::vector<std::string> words{"plain"};
+  std::vector<Recipe> out;
+  const auto base = base_of(test);
+  if (!base) return out;
+  const auto matched = [&](const Recipe& before, Alike what) {
+    return then(
+        before, "match " + std::string(name(what)), step::Match{what, usual_means(what, *base)});
+  };
+  const Recipe plain = plain_of(test);
+  std::vector<Recipe> all{plain};
   for (unsigned mask = 1; mask < 16; ++mask) {
-    std::string one = "plain";
+    Recipe one = plain;
     bool all_worth = true;
     for (const Alike what : {Alike::alcohol, Alike::acid, Alike::sulphite, Alike::sugar}) {
       if (((mask >> static_cast<unsigned>(what)) & 1U) == 0) continue;
-      one += ", match " + std::string(name(what));
+      one = matched(one, what);
       all_worth = all_worth && worth(what);
     }
-    if (all_worth) words.push_back(std::move(one));
+    if (all_worth) all.push_back(std::move(one));
   }
+  Recipe nothing;
+  nothing.place = plain.place;
   for (const formula::Portion& portion : test.base.bowl) {
     const std::string& drink = portion.ingredient.name;
     if (portion.ingredient.group != larder::Group::drink || drink.find(',') != std::string::npos)
       continue;
     for (const int share : {10, 15, 20, 25, 30, 35, 40, 50, 60, 75, 100}) {
-      words.push_back(fmt::format("{} {} % of the liquid", drink, share));
-      if (share < 100)
-        words.push_back(fmt::format("{} {} % of the liquid, match alcohol", drink, share));
-      if (share < 100)
-        words.push_back(fmt::format("{} {} % of the liquid, match acid", drink, share));
+      const Recipe poured = then(nothing,
+                                 fmt::format("{} {} % of the liquid", drink, share),
+                                 step::Pour{drink, share / 100.0});
+      all.push_back(poured);
+      if (share == 100) continue;
+      all.push_back(matched(poured, Alike::alcohol));
+      all.push_back(matched(poured, Alike::acid));
     }
-    words.push_back(fmt::format("simmer {} for 150 min", drink));
-    words.push_back(fmt::format("simmer {} for 150 min, match alcohol", drink));
-    words.push_back(fmt::format("simmer {} for 60 min", drink));
+    const auto simmered = [&](int minutes) {
+      return then(nothing,
+                  fmt::format("simmer {} for {} min", drink, minutes),
+                  step::Simmer{drink, static_cast<double>(minutes) * minute});
+    };
+    all.push_back(simmered(150));
+    all.push_back(matched(simmered(150), Alike::alcohol));
+    all.push_back(simmered(60));
   }
-  std::vector<Recipe> out;
-  const auto base = base_of(test);
-  if (!base) return out;
-  for (const std::string& one : words) {
+  for (Recipe& one : all) {
     if (out.size() == most_candidates) break;
-    auto recipe = parse_recipe(one, *base, test.file);
-    if (recipe && testbakes::make(*base, *recipe)) out.push_back(*std::move(recipe));
+    if (testbakes::make(*base, one)) out.push_back(std::move(one));
   }
   return out;
 }

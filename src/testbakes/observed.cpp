@@ -31,9 +31,9 @@ std::optional<double> number(const std::string& text) {
   return value;
 }
 
-class Reading {
+class ObservedReader {
  public:
-  Reading(const TestBake& test, const std::string& file) : test_(test), file_(file) {
+  ObservedReader(const TestBake& test, const std::string& file) : test_(test), file_(file) {
     if (test.seed) plan_ = plan(test);
   }
 
@@ -194,7 +194,7 @@ class Reading {
 Result<std::vector<Watched>> parse_observed(const TestBake& test,
                                             std::string_view text,
                                             const std::string& file) {
-  return Reading(test, file).read(text);
+  return ObservedReader(test, file).read(text);
 }
 
 Result<std::vector<Watched>> read_observed(const TestBake& test) {

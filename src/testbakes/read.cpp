@@ -46,7 +46,7 @@ std::pair<std::string, std::string> parted(const std::string& text, std::string_
 }
 
 /// A liquid of the base bake, by any of its names.
-std::string liquid_of(const Bake& base, const std::string& words, const Place& place) {
+std::string liquid_of(const Bake& base, const std::string& words, const FilePlace& place) {
   const auto at = base.find(words);
   if (!at) stop(place, not_in_the_bowl(words, base));
   const formula::Portion& portion = base.bowl[*at];
@@ -57,7 +57,10 @@ std::string liquid_of(const Bake& base, const std::string& words, const Place& p
   return portion.ingredient.name;
 }
 
-step::Match match_of(const std::string& words, const Bake& base, Shelf& shelf, const Place& place) {
+step::Match match_of(const std::string& words,
+                     const Bake& base,
+                     Shelf& shelf,
+                     const FilePlace& place) {
   const auto [what, with] = parted(words, " with ");
   for (const Alike alike : {Alike::alcohol, Alike::sulphite, Alike::acid, Alike::sugar}) {
     if (what != name(alike)) continue;
@@ -68,7 +71,7 @@ step::Match match_of(const std::string& words, const Bake& base, Shelf& shelf, c
                    in_quotes(what)));
 }
 
-step::Simmer simmer_of(const std::string& words, const Bake& base, const Place& place) {
+step::Simmer simmer_of(const std::string& words, const Bake& base, const FilePlace& place) {
   const auto [drink, lasts] = parted(words, " for ");
   const Time time = lasts.empty() ? 60.0 * minute : at_place(formula::parse_time(lasts), place);
   if (time < simmered_least() || time > simmered_most()) {
@@ -82,7 +85,7 @@ step::Simmer simmer_of(const std::string& words, const Bake& base, const Place& 
   return {liquid_of(base, drink, place), time};
 }
 
-Step step_of(const std::string& written, const Bake& base, Shelf& shelf, const Place& place) {
+Step step_of(const std::string& written, const Bake& base, Shelf& shelf, const FilePlace& place) {
   std::string words = folded(written);
   if (words == "plain") return step::Plain{};
   if (take(words, "match ")) return match_of(words, base, shelf, place);
@@ -179,7 +182,7 @@ class TestBakeReader {
       return;
     }
     if (base == nullptr) {
-      stop(Place{test_.file, 1, 1},
+      stop(FilePlace{test_.file, 1, 1},
            "names no bake: write base = \"mead-loaf.toml\", a file beside it");
     }
     const std::string path = beside(text_of(*base, "mead-loaf.toml"));
@@ -296,7 +299,7 @@ class TestBakeReader {
     std::vector<Step> out;
     const Node* make = find(node, "make");
     if (make == nullptr) return out;
-    std::vector<std::pair<std::string, Place>> parts;
+    std::vector<std::pair<std::string, FilePlace>> parts;
     if (make->kind == Node::Kind::list) {
       for (const Node& item : make->items) parts.emplace_back(text_of(item, "plain"), item.place);
     } else {
@@ -349,7 +352,7 @@ class TestBakeReader {
 
   void check_doughs() const {
     if (test_.doughs.size() < 2) {
-      stop(Place{test_.file, 1, 1},
+      stop(FilePlace{test_.file, 1, 1},
            "compares nothing: write at least two [[dough]], one of them with make = \"plain\"");
     }
     if (test_.doughs.size() > most_doughs)
@@ -418,7 +421,7 @@ Result<Recipe> parse_recipe(const std::string& words,
                             const formula::Bake& base,
                             const std::string& where) {
   Recipe recipe;
-  recipe.place = Place{where, 0, 0};
+  recipe.place = FilePlace{where, 0, 0};
   recipe.name = recipe.words = folded(words);
   Shelf shelf(nullptr, nullptr);
   try {

@@ -152,9 +152,8 @@ class Making {
 
  private:
   tl::unexpected<Error> cannot(const std::string& why) const {
-    return failure(ErrorCode::cannot_be_met,
-                   recipe_.place.text(),
-                   fmt::format("\"{}\": {}", recipe_.name, why));
+    return failure(
+        ErrorCode::cannot_be_met, recipe_.place, fmt::format("\"{}\": {}", recipe_.name, why));
   }
 
   Portion* drink(const std::string& words) {
@@ -164,7 +163,7 @@ class Making {
 
   tl::unexpected<Error> gone(const std::string& words) const {
     return failure(ErrorCode::bad_input,
-                   recipe_.place.text(),
+                   recipe_.place,
                    fmt::format("\"{}\": {} is not in this dough any more", recipe_.name, words));
   }
 
@@ -236,7 +235,7 @@ class Making {
       if (std::max(moved, *by) < solved) return true;
     }
     return failure(ErrorCode::no_convergence,
-                   recipe_.place.text(),
+                   recipe_.place,
                    fmt::format("\"{}\": no weights were found that match", recipe_.name));
   }
 

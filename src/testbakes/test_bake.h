@@ -56,7 +56,7 @@ struct Recipe {
   std::string name;
   std::vector<Step> steps;
   std::string words;  ///< the steps as the file has them
-  formula::Place place;
+  FilePlace place;
 };
 
 struct TestBake {

@@ -14,21 +14,23 @@ WallClock::WallClock(Instant mixed, Zone zone)
 
 Result<WallClock> WallClock::mixed(std::string_view local, const Zone& zone) {
   if (local.empty()) return WallClock();
-  auto read = parse_local(local);
-  if (!read) {
-    return failure(ErrorCode::bad_input,
-                   "mixed",
-                   fmt::format("'{}' is no local time; write 2026-11-28T07:00 or 07:00", local));
-  }
-  const bool dated = read->date.has_value();
-  if (!dated) read->date = Date{};
+  if (const auto read = parse_local(local)) return mixed(*read, zone);
+  return failure(ErrorCode::bad_input,
+                 "mixed",
+                 fmt::format("'{}' is no local time; write 2026-11-28T07:00 or 07:00", local));
+}
+
+Result<WallClock> WallClock::mixed(const LocalTime& local, const Zone& zone) {
+  const bool dated = local.date.has_value();
+  const LocalTime on_a_day{dated ? local.date : Date{}, local.second_of_day};
   // A time of day alone stands on some day; which one matters only to a changed clock.
   const Zone its_zone = dated ? zone : Zone::fixed(0);
-  const auto moments = its_zone.instants(*read);
+  const auto moments = its_zone.instants(on_a_day);
   if (moments.empty()) {
-    return failure(ErrorCode::bad_input,
-                   "mixed",
-                   fmt::format("{} did not exist: the clock was put forward that night", local));
+    return failure(
+        ErrorCode::bad_input,
+        "mixed",
+        fmt::format("{} did not exist: the clock was put forward that night", local.text()));
   }
   WallClock clock(moments.front(), its_zone);
   clock.dated_ = dated;

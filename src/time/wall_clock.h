@@ -24,6 +24,7 @@ class WallClock {
   /// Mixing at "2026-11-28T07:00" or "07:00" on the clock of a zone; an empty text makes a clock
   /// without a time. Errors: bad_input (no such time, or left out by a change of clocks).
   [[nodiscard]] static Result<WallClock> mixed(std::string_view local, const Zone& zone);
+  [[nodiscard]] static Result<WallClock> mixed(const LocalTime& local, const Zone& zone);
 
   [[nodiscard]] bool known() const { return mixed_.has_value(); }
 

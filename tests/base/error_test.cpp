@@ -25,6 +25,14 @@ TEST(Error, TextWithoutAPlaceIsTheMessageAlone) {
   EXPECT_EQ((Error{ErrorCode::not_found, "", "no such file"}.text()), "no such file");
 }
 
+TEST(Error, AtAPlaceInAFileKeepsItsLineAndColumn) {
+  const Error error = error_at({"mead.toml", 14, 9}, ErrorCode::bad_input, "is no flour");
+  EXPECT_EQ(error.text(), "mead.toml:14:9  is no flour");
+  EXPECT_EQ(error.line, 14);
+  EXPECT_EQ(error.column, 9);
+  EXPECT_EQ(error_at({"mead.toml"}, ErrorCode::bad_input, "is empty").where, "mead.toml");
+}
+
 TEST(Error, EveryCodeHasItsOwnNameAndStatus) {
   std::set<std::string> names;
   std::set<int> exits;

@@ -12,10 +12,10 @@ using testing::Not;
 Picture small() {
   Picture picture(120, 80);
   Look look;
-  look.fill = "#b4541e";
+  look.fill = Colour{0xb4541e};
   picture.box({10, 10}, 50, 30, look);
   picture.line({0, 0}, {120, 80}, {});
-  picture.write({60, 40}, "bread & <wine>", {12, Anchor::middle, true, "#2b2723"});
+  picture.write({60, 40}, "bread & <wine>", {12, Anchor::middle, true, Colour{0x2b2723}});
   return picture;
 }
 
@@ -50,7 +50,7 @@ TEST(Picture, PngHasItsSizeAndAnAlphaChannel) {
 TEST(Picture, WrapsWordsAtTheWidthAsked) {
   Picture picture(200, 200);
   const double below =
-      picture.write_wrapped({0, 10}, "one two three four", {10, Anchor::start, false, ""}, 9);
+      picture.write_wrapped({0, 10}, "one two three four", {10, Anchor::start, false, ink}, 9);
   ASSERT_EQ(picture.shapes().size(), 3U);
   EXPECT_EQ(picture.shapes()[0].text, "one two");
   EXPECT_EQ(picture.shapes()[2].text, "four");

@@ -20,7 +20,7 @@ TEST(Calibration, PlacesOfTheTruthAreLevel) {
   constexpr std::size_t doughs = 40;
   forecast::Proving bulk;
   bulk.horizon = 72.0 * hour;
-  const Batch batch = prepare(test::plain_dough(), day_one_belief(), bulk);
+  const DoughToRead batch = prepare(test::plain_dough(), day_one_belief(), bulk);
   LearnOptions options;
   options.draws = 300;
   options.least_effective = 60;

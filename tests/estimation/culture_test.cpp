@@ -26,7 +26,7 @@ std::size_t place(Parameter parameter) {
       culture_parameters.begin());
 }
 
-Batch dough() {
+DoughToRead dough() {
   forecast::Proving proving;
   proving.horizon = 72.0 * hour;
   return prepare(test::wine_dough(), day_one_belief(), proving);
@@ -35,8 +35,8 @@ Batch dough() {
 // A batch of a culture that bears `factor` times the published alcohol, everything else as on day
 // one.
 BatchLesson batch_of(double factor, int number) {
-  const Batch truth = [&] {
-    Batch batch = dough();
+  const DoughToRead truth = [&] {
+    DoughToRead batch = dough();
     batch.ln_mean[static_cast<std::size_t>(Parameter::wild_ethanol_half)] += std::log(factor);
     return batch;
   }();
@@ -44,7 +44,7 @@ BatchLesson batch_of(double factor, int number) {
   const std::vector<double> z(truth.dimension(), 0.0);
   const auto readings =
       simulated(truth, z, read_at, 45.0 * millimetre, [&] { return random.normal(); });
-  const Batch batch = dough();
+  const DoughToRead batch = dough();
   const auto learned = learn(batch, *readings, {.draws = 500});
   return lesson_of(batch, *learned, "batch " + std::to_string(number), 20000 + 7 * number);
 }
@@ -123,7 +123,7 @@ TEST(Culture, ForgetsSlowly) {
 // The lesson of a batch must not depend on what was believed when it was learned: here from day
 // one, and from a belief that knows the alcohol better.
 TEST(Culture, TakesALessonWithoutItsPrior) {
-  Batch batch = dough();
+  DoughToRead batch = dough();
   const std::vector<double> z(batch.dimension(), 0.0);
   const auto readings = simulated(batch, z, read_at, 45.0 * millimetre);
   const auto from_day_one = lesson_of(batch, *learn(batch, *readings), "a", 1);
@@ -135,7 +135,7 @@ TEST(Culture, TakesALessonWithoutItsPrior) {
   }
   forecast::Proving proving;
   proving.horizon = 72.0 * hour;
-  const Batch other = prepare(test::wine_dough(), narrow, proving);
+  const DoughToRead other = prepare(test::wine_dough(), narrow, proving);
   const auto from_narrow = lesson_of(other, *learn(other, *readings), "a", 1);
   const CultureBelief a = belief_of({"x", {from_day_one}});
   const CultureBelief b = belief_of({"x", {from_narrow}});
@@ -215,7 +215,7 @@ TEST(Culture, AHundredCopiesTeachNothingThatOneDoesNotSpeakOf) {
 
 // Readings that speak of nothing leave neither slope nor curvature.
 TEST(Culture, DropsDirectionsWithoutInformation) {
-  const Batch batch = dough();
+  const DoughToRead batch = dough();
   const double early[] = {0.5, 1};
   const std::vector<double> z(batch.dimension(), 0.0);
   numerics::Random random(5, 5);
@@ -239,7 +239,7 @@ TEST(Culture, FiveDeadDoughsStayWithinWhatIsBelieved) {
       row.height = 45.0 * millimetre;
       readings.rows.push_back(row);
     }
-    Batch batch = dough();
+    DoughToRead batch = dough();
     widen(batch, readings);
     put(culture,
         lesson_of(

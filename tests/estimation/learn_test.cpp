@@ -21,7 +21,7 @@ double width(const forecast::Spread& spread) {
 }
 
 TEST(Learn, WithoutReadingsKeepsTheBelief) {
-  const Batch batch = plain();
+  const DoughToRead batch = plain();
   const auto learned = learn(batch, {});
   ASSERT_THAT(learned, Holds());
   EXPECT_EQ(learned->method, Method::prior);
@@ -33,7 +33,7 @@ TEST(Learn, WithoutReadingsKeepsTheBelief) {
 
 // Eight readings of the middle dough: its time to double is 10.6 h by published figures.
 TEST(Learn, NarrowsTheTimeToReadyAroundTheTruth) {
-  const Batch batch = plain();
+  const DoughToRead batch = plain();
   const std::vector<double> z(batch.dimension(), 0.0);
   const double eight_hours[] = {1, 2, 3, 4, 5, 6, 7, 8};
   const auto readings = simulated(batch, z, eight_hours, 40.0 * millimetre);
@@ -63,7 +63,7 @@ TEST(Learn, CoversItsOwnDoughs) {
 
 // The estimator by walkers is another method altogether: quantiles must agree.
 TEST(Learn, AgreesWithAnEnsembleOfWalkers) {
-  const Batch batch = plain();
+  const DoughToRead batch = plain();
   const auto readings = simulated(batch, unknowns(batch, 3), six_hours, 40.0 * millimetre);
   const auto quick = learn(batch, *readings, {.draws = 4000});
   ASSERT_THAT(quick, Holds());
@@ -81,7 +81,7 @@ TEST(Learn, AgreesWithAnEnsembleOfWalkers) {
 }
 
 TEST(Learn, GivesTheSameAnswerWhateverTheThreads) {
-  const Batch batch = plain();
+  const DoughToRead batch = plain();
   const auto readings = simulated(batch, unknowns(batch, 5), six_hours, 40.0 * millimetre);
   const auto one = learn(batch, *readings, {.draws = 500, .threads = 1});
   const auto two = learn(batch, *readings, {.draws = 500, .threads = 2});
@@ -90,7 +90,7 @@ TEST(Learn, GivesTheSameAnswerWhateverTheThreads) {
 }
 
 TEST(Learn, StopsWhenTold) {
-  const Batch batch = plain();
+  const DoughToRead batch = plain();
   const auto readings = simulated(batch, unknowns(batch, 6), six_hours, 40.0 * millimetre);
   const auto learned = learn(batch, *readings, {.cancelled = [] { return true; }});
   EXPECT_THAT(learned, test::FailsWith(ErrorCode::cancelled));

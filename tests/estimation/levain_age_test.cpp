@@ -76,18 +76,18 @@ CultureBelief read_with_slope(double slope) {
   proving.horizon = 72.0 * hour;
   kinetics::Dough dough = test::plain_dough();
   dough.lag = 0.7;
-  const Batch book = prepare(dough, day_one_belief(), proving);
+  const DoughToRead book = prepare(dough, day_one_belief(), proving);
   Culture culture{"marsh", {}};
   for (int i = 0; i < 8; ++i) {
     const double age = 3 * i - 3;
-    Batch truth = book;
+    DoughToRead truth = book;
     truth.ln_mean[static_cast<std::size_t>(Parameter::lag_scale)] += slope * (age - 7.5);
     numerics::Random random(static_cast<std::uint64_t>(i), 77);
     const double hours[] = {1, 2, 3, 4, 5, 6, 7, 8, 10};
     const std::vector<double> z(truth.dimension(), 0.0);
     const auto readings =
         simulated(truth, z, hours, 60.0 * millimetre, [&] { return random.normal(); });
-    Batch batch = book;
+    DoughToRead batch = book;
     batch.levain_age = age * hour;
     const auto learned = learn(batch, *readings, {.draws = 500});
     put(culture, lesson_of(batch, *learned, "batch " + std::to_string(i), 20000 + i));

@@ -32,8 +32,8 @@ std::string logged_rows(int rows, double hours, double swing, double leap) {
   return table;
 }
 
-std::vector<heat::Reading> all_of_bulk(const Readings& readings) {
-  std::vector<heat::Reading> all;
+std::vector<heat::ProbeReading> all_of_bulk(const Readings& readings) {
+  std::vector<heat::ProbeReading> all;
   for (const Reading& row : readings.logged.empty() ? readings.rows : readings.logged)
     all.push_back({row.at, *row.bulk});
   return all;
@@ -63,7 +63,7 @@ TEST(Logger, ThinnedTemperaturesForeseeWhatAllOfThemDo) {
     const auto readings =
         parse_readings(logged_rows(one.rows, one.hours, one.swing, one.leap), "logger.csv", {});
     ASSERT_THAT(readings, Holds());
-    Batch batch = plain();
+    DoughToRead batch = plain();
     follow(batch, *readings);
     const auto all = all_of_bulk(*readings);
     EXPECT_THAT(all, SizeIs(one.rows));
@@ -80,7 +80,7 @@ TEST(Logger, ThinnedTemperaturesForeseeWhatAllOfThemDo) {
 TEST(Logger, AFewTemperaturesByHandAreFollowedAsTheyAre) {
   const auto readings = parse_readings("hours,bulk [C]\n0,25\n3,24\n6,23.5\n", "looks.csv", {});
   ASSERT_THAT(readings, Holds());
-  Batch batch = plain();
+  DoughToRead batch = plain();
   follow(batch, *readings);
   EXPECT_THAT(batch.notes, IsEmpty());
   EXPECT_NEAR(batch.bulk.track.celsius_at(6.5), 23.5, 1e-9);

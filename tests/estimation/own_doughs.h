@@ -20,9 +20,9 @@ inline forecast::Proving bulk() {
   return proving;
 }
 
-inline Batch plain() { return prepare(test::plain_dough(), published_belief(), bulk()); }
+inline DoughToRead plain() { return prepare(test::plain_dough(), published_belief(), bulk()); }
 
-inline std::vector<double> unknowns(const Batch& batch, std::uint64_t seed) {
+inline std::vector<double> unknowns(const DoughToRead& batch, std::uint64_t seed) {
   numerics::Random random(seed, 1000);
   std::vector<double> z(batch.dimension());
   for (double& x : z) x = random.normal();
@@ -32,7 +32,7 @@ inline std::vector<double> unknowns(const Batch& batch, std::uint64_t seed) {
 /// Of so many doughs drawn from the belief itself and read for six hours: for how many the range of
 /// 4 of 5 holds the hour at which they are ready.
 inline int held_of_own_doughs(std::uint64_t doughs, int draws) {
-  const Batch batch = plain();
+  const DoughToRead batch = plain();
   int held = 0;
   for (std::uint64_t seed = 0; seed < doughs; ++seed) {
     const std::vector<double> z = unknowns(batch, seed);

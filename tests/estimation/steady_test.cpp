@@ -23,16 +23,16 @@ Readings still_until(const std::vector<double>& hours) {
   return readings;
 }
 
-Batch mead_batch(const Readings& readings) {
+DoughToRead mead_batch(const Readings& readings) {
   const formula::Bake& bake = test::simulated_bakes()[1];
   forecast::Options options;
   options.horizon = 72.0 * hour;
-  Batch batch = prepare(bake, day_one_belief(), forecast::proving_of(bake, options)).value();
+  DoughToRead batch = prepare(bake, day_one_belief(), forecast::proving_of(bake, options)).value();
   widen(batch, readings);
   return batch;
 }
 
-Outlook with_seed(const Batch& batch, const Readings& readings, unsigned long long seed) {
+Outlook with_seed(const DoughToRead& batch, const Readings& readings, unsigned long long seed) {
   LearnOptions options;
   options.seed = seed;
   const auto learned = learn(batch, readings, options).value();
@@ -42,7 +42,7 @@ Outlook with_seed(const Batch& batch, const Readings& readings, unsigned long lo
 // Two seeds that gave 0.07 and 0.35.
 TEST(ASeed, HardlyMovesTheChanceOfNever) {
   const Readings readings = still_until({2, 4, 6, 8, 10, 12});
-  const Batch batch = mead_batch(readings);
+  const DoughToRead batch = mead_batch(readings);
   const double one = with_seed(batch, readings, 2).never.value();
   const double other = with_seed(batch, readings, 3).never.value();
   EXPECT_NEAR(one, other, 0.03);
@@ -68,7 +68,7 @@ TEST(NextLook, IsNotAdvisedOnceTheDoughIsMoreLikelyReadyThanNot) {
     readings.rows.push_back(row);
   }
   const formula::Bake& bake = test::simulated_bakes()[0];
-  const Batch batch = prepare(bake, day_one_belief(), forecast::proving_of(bake, {})).value();
+  const DoughToRead batch = prepare(bake, day_one_belief(), forecast::proving_of(bake, {})).value();
   const Outlook ready = with_seed(batch, readings, 1);
   ASSERT_GT(ready.already.value(), 0.5);
   EXPECT_FALSE(ready.next.has_value());
@@ -79,7 +79,7 @@ TEST(NextLook, IsNotAdvisedOnceTheDoughIsMoreLikelyReadyThanNot) {
 // A dough that has been slower than the model all day goes on so.
 TEST(TakenUp, KeepsThePaceItHad) {
   const Readings readings = still_until({2, 4, 6, 8, 10});
-  const Batch batch = mead_batch(readings);
+  const DoughToRead batch = mead_batch(readings);
   LearnOptions options;
   options.draws = 500;
   options.walk = false;

@@ -21,7 +21,9 @@ forecast::Proving three_days() {
   return proving;
 }
 
-Batch plain_on_day_one() { return prepare(test::plain_dough(), day_one_belief(), three_days()); }
+DoughToRead plain_on_day_one() {
+  return prepare(test::plain_dough(), day_one_belief(), three_days());
+}
 
 Readings heights(const std::vector<std::pair<double, double>>& rows, double mark = 40) {
   Readings readings;
@@ -37,7 +39,7 @@ Readings heights(const std::vector<std::pair<double, double>>& rows, double mark
 
 // The dough as it is: by the middle of day one.
 Readings true_heights(double mark = 40, double shift = 0) {
-  const Batch batch = plain_on_day_one();
+  const DoughToRead batch = plain_on_day_one();
   const std::vector<double> z(batch.dimension(), 0.0);
   const double at[] = {2, 3, 4, 5, 6, 7, 8};
   Readings readings = *simulated(batch, z, at, mark * millimetre);
@@ -61,7 +63,7 @@ struct Seen {
 };
 
 Seen see(const Readings& readings) {
-  Batch batch = plain_on_day_one();
+  DoughToRead batch = plain_on_day_one();
   Seen seen;
   seen.suspicions = suspicions(readings);
   widen(batch, readings);

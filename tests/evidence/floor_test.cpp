@@ -12,11 +12,11 @@ namespace barm::test {
 
 namespace {
 
-struct Standing {
+struct Scored {
   double score = 0, held = 0;
 };
 
-Standing standing(const std::function<void(kinetics::Parameters<double>&)>& adjust = nullptr) {
+Scored scored_with(const std::function<void(kinetics::Parameters<double>&)>& adjust = nullptr) {
   const std::string data = std::string(BARM_ROOT) + "/data/evidence";
   const auto rows = evidence_rows(data);
   const auto asks = evidence_asks(data, rows);
@@ -39,13 +39,13 @@ void halve_growth(kinetics::Parameters<double>& p) {
 }
 
 TEST(InSampleFloor, TheModelAnswersTheWorldNoWorseThanThis) {
-  const Standing now = standing();
+  const Scored now = scored_with();
   EXPECT_LT(now.score, worst_score);
   EXPECT_GT(now.held, least_held);
 }
 
 TEST(InSampleFloor, CatchesAModelWhoseGrowthIsHalved) {
-  const Standing broken = standing(halve_growth);
+  const Scored broken = scored_with(halve_growth);
   RecordProperty("score", std::to_string(broken.score));
   EXPECT_GT(broken.score, worst_score);
 }

@@ -65,7 +65,7 @@ double rise_when_cooling(double hours) {
 }
 
 TEST(DoughOnATrack, StepsOfHalfADegreeAreAsGoodAsASmoothFall) {
-  std::vector<heat::Reading> readings;
+  std::vector<heat::ProbeReading> readings;
   for (int i = 0; i <= 300; ++i) {
     const double t = i * 0.05;
     readings.push_back({t * hour, Temperature::from_celsius(19 + 8 * std::exp(-t / 2))});

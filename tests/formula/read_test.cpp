@@ -24,7 +24,7 @@ const std::string straight =
 TEST(ReadBake, ReadsTheWholeOfAnExample) {
   const Bake bake = test::example("mead-loaf.toml");
   EXPECT_EQ(bake.name, "Mead loaf, half and half");
-  EXPECT_EQ(bake.mixed_at, "2026-11-28T07:00");
+  EXPECT_EQ(bake.mixed_at.value().text(), "2026-11-28T07:00");
   EXPECT_EQ(bake.pieces, 6);
   EXPECT_EQ(bake.piece, 900.0 * gram);
   EXPECT_DOUBLE_EQ(bake.handling_loss, 0.02);
@@ -68,10 +68,12 @@ TEST(ReadBake, ReadsEveryExampleAndEachSaysThatItIsInvented) {
 }
 
 TEST(ReadBake, TakesLocalMoments) {
-  EXPECT_EQ(test::bake("mixed = \"07:00\"\n" + straight).mixed_at, "07:00");
-  EXPECT_EQ(test::bake("mixed = 07:00:00\n" + straight).mixed_at, "07:00");
-  EXPECT_EQ(test::bake("mixed = \"2026-11-28 07:00\"\n" + straight).mixed_at, "2026-11-28T07:00");
-  EXPECT_EQ(test::bake("mixed = 2024-02-29T23:59:59\n" + straight).mixed_at, "2024-02-29T23:59");
+  EXPECT_EQ(test::bake("mixed = \"07:00\"\n" + straight).mixed_at.value().text(), "07:00");
+  EXPECT_EQ(test::bake("mixed = 07:00:00\n" + straight).mixed_at.value().text(), "07:00");
+  EXPECT_EQ(test::bake("mixed = \"2026-11-28 07:00\"\n" + straight).mixed_at.value().text(),
+            "2026-11-28T07:00");
+  EXPECT_EQ(test::bake("mixed = 2024-02-29T23:59:59\n" + straight).mixed_at.value().text(),
+            "2024-02-29T23:59");
 }
 
 TEST(ReadBake, TakesTargetsInWordsAndNumbers) {

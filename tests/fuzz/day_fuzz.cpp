@@ -20,7 +20,13 @@ Result<std::optional<OvenAnswer>> its_oven(const formula::Bake& /*bake*/,
 
 }  // namespace barm::service
 
-// Nothing is forecast.
+// Nothing is forecast, from nothing that is known of a culture.
+namespace barm::service {
+
+Begun::Begun() = default;
+
+}  // namespace barm::service
+
 namespace barm::kinetics {
 
 const JointPrior& day_one() {
@@ -46,8 +52,10 @@ KnownBake under_way() {
       "do = \"fold\"\nafter = \"1 h\"\n[[stage]]\ndo = \"divide\"\n[[stage]]\ndo = \"cold\"\n"
       "for = \"10 h\"\n",
       "fuzz.toml");
-  KnownBake out{*std::move(bake)};
-  out.mixed = barm::time::parse_instant("2026-11-27T06:00:00Z");
+  KnownBake out;
+  out.bake = *std::move(bake);
+  out.clock = {*barm::time::parse_instant("2026-11-27T06:00:00Z"), barm::time::Zone::fixed(0)};
+  out.now = 6.0 * barm::hour;
   out.ticked = {{2, 5.0 * barm::hour}};
   return out;
 }

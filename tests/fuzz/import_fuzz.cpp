@@ -54,7 +54,7 @@ void zip(std::string_view bytes) {
       daybook.connection().database.exec("DELETE FROM " +
                                          internal::table<std::decay_t<decltype(empty)>>());
     });
-  } catch (const internal::Refused& refused) {
+  } catch (const internal::LeaveTransaction& refused) {
     require(!refused.error.message.empty(), "a refusal has words");
   }
 }

@@ -11,15 +11,15 @@ namespace barm::heat {
 
 namespace {
 
-Reading felt_reading(double hours, double celsius) {
+ProbeReading felt_reading(double hours, double celsius) {
   return {hours * hour, Temperature::from_celsius(celsius)};
 }
 
 // 480 rows over so many hours: a course of the day, and leaps from row to row.
-std::vector<Reading> a_logger(double hours, double swing, double leap) {
+std::vector<ProbeReading> a_logger(double hours, double swing, double leap) {
   std::mt19937 engine(7);
   std::uniform_real_distribution<double> from_row_to_row(-1, 1);
-  std::vector<Reading> rows;
+  std::vector<ProbeReading> rows;
   for (int i = 0; i < 480; ++i) {
     const double t = hours * i / 480;
     rows.push_back(felt_reading(
@@ -53,7 +53,8 @@ TEST(FeltTrack, HasTheMeanOfWhatItReplaces) {
 
 TEST(FeltTrack, OfOneTemperatureIsOneStep) {
   EXPECT_EQ(felt_track(std::vector{felt_reading(3, 21)}).track.segments().size(), 1U);
-  const std::vector<Reading> steady{felt_reading(0, 21), felt_reading(5, 21), felt_reading(9, 21)};
+  const std::vector<ProbeReading> steady{
+      felt_reading(0, 21), felt_reading(5, 21), felt_reading(9, 21)};
   const Felt felt = felt_track(steady);
   EXPECT_EQ(felt.track.segments().size(), 1U);
   EXPECT_NEAR(felt.track.celsius_at(4), 21, 1e-9);
@@ -61,8 +62,9 @@ TEST(FeltTrack, OfOneTemperatureIsOneStep) {
 }
 
 TEST(FeltTrack, FollowsAMoveIntoTheCold) {
-  const std::vector<Reading> moved{felt_reading(0, 25), felt_reading(4, 25), felt_reading(4, 5)};
-  std::vector<Reading> rows = moved;
+  const std::vector<ProbeReading> moved{
+      felt_reading(0, 25), felt_reading(4, 25), felt_reading(4, 5)};
+  std::vector<ProbeReading> rows = moved;
   rows.push_back(felt_reading(20, 5));
   const Felt felt = felt_track(rows);
   EXPECT_LE(felt.most_off, well_felt);
@@ -72,11 +74,11 @@ TEST(FeltTrack, FollowsAMoveIntoTheCold) {
 }
 
 TEST(FeltTrack, DoesNotFeelWhatComesAndGoesWithinMinutes) {
-  const std::vector<Reading> opened{felt_reading(0, 24),
-                                    felt_reading(2, 24),
-                                    felt_reading(2.02, 20),
-                                    felt_reading(2.04, 24),
-                                    felt_reading(6, 24)};
+  const std::vector<ProbeReading> opened{felt_reading(0, 24),
+                                         felt_reading(2, 24),
+                                         felt_reading(2.02, 20),
+                                         felt_reading(2.04, 24),
+                                         felt_reading(6, 24)};
   const Felt felt = felt_track(opened);
   EXPECT_LE(felt.track.segments().size(), 2U) << "one, and what stays after the last reading";
   EXPECT_NEAR(felt.track.celsius_at(2.02), 24, 0.05);

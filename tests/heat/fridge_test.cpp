@@ -79,7 +79,7 @@ TEST(LearnFridge, FindsAFridgeByItsAir) {
   real.power = 70;
   real.capacity = 35e3;
   const Load load = load_of(6);
-  std::vector<Reading> air;
+  std::vector<ProbeReading> air;
   for (const Chilled& one : chill(real, load, 5.0 * hour)) {
     if (air.empty() || one.hours * hour - air.back().at >= 600.0 * second)
       air.push_back({one.hours * hour, Temperature::from_celsius(one.air)});

@@ -15,11 +15,11 @@ namespace {
 using test::celsius;
 
 TEST(Track, KeepsTheMeanOfTheLinesBetweenReadings) {
-  const Reading readings[] = {{0.0 * hour, celsius(24)},
-                              {1.0 * hour, celsius(20)},
-                              {2.75 * hour, celsius(15)},
-                              {4.0 * hour, celsius(10)},
-                              {7.0 * hour, celsius(5)}};
+  const ProbeReading readings[] = {{0.0 * hour, celsius(24)},
+                                   {1.0 * hour, celsius(20)},
+                                   {2.75 * hour, celsius(15)},
+                                   {4.0 * hour, celsius(10)},
+                                   {7.0 * hour, celsius(5)}};
   const Track track = Track::through(readings);
   const double area = 22 * 1 + 17.5 * 1.75 + 12.5 * 1.25 + 7.5 * 3;
   EXPECT_NEAR(track.mean_celsius(7), area / 7, 1e-9);
@@ -27,7 +27,7 @@ TEST(Track, KeepsTheMeanOfTheLinesBetweenReadings) {
 }
 
 TEST(Track, StepsSpanNoMoreThanAsked) {
-  std::vector<Reading> readings;
+  std::vector<ProbeReading> readings;
   for (int i = 0; i <= 200; ++i) {
     readings.push_back({i * 0.1 * hour, celsius(20 + 8 * std::sin(i * 0.07))});
   }
@@ -35,13 +35,13 @@ TEST(Track, StepsSpanNoMoreThanAsked) {
   const auto segments = track.segments();
   ASSERT_GT(segments.size(), 20U);
   ASSERT_LT(segments.size(), 150U);  // 71 K up and down in all
-  for (const Reading& reading : readings) {
+  for (const ProbeReading& reading : readings) {
     EXPECT_NEAR(track.celsius_at(reading.at.in(hour)), reading.temperature.celsius(), 0.5 + 1e-9);
   }
 }
 
 TEST(Track, ALoggersNoiseCostsNoSteps) {
-  std::vector<Reading> readings;
+  std::vector<ProbeReading> readings;
   for (int i = 0; i < 5000; ++i) {
     readings.push_back({i * 0.01 * hour, celsius(24 + (i % 2 == 0 ? 0.1 : -0.1))});
   }
@@ -49,10 +49,10 @@ TEST(Track, ALoggersNoiseCostsNoSteps) {
 }
 
 TEST(Track, TwoReadingsAtOneTimeAreAJump) {
-  const Reading readings[] = {{0.0 * hour, celsius(24)},
-                              {2.0 * hour, celsius(24)},
-                              {2.0 * hour, celsius(4)},
-                              {5.0 * hour, celsius(4)}};
+  const ProbeReading readings[] = {{0.0 * hour, celsius(24)},
+                                   {2.0 * hour, celsius(24)},
+                                   {2.0 * hour, celsius(4)},
+                                   {5.0 * hour, celsius(4)}};
   const Track track = Track::through(readings);
   EXPECT_EQ(track.celsius_at(1.999), 24);
   EXPECT_EQ(track.celsius_at(2.001), 4);
@@ -60,7 +60,7 @@ TEST(Track, TwoReadingsAtOneTimeAreAJump) {
 }
 
 TEST(Track, OneReadingHoldsThroughout) {
-  const Reading readings[] = {{3.0 * hour, celsius(21)}};
+  const ProbeReading readings[] = {{3.0 * hour, celsius(21)}};
   const Track track = Track::through(readings);
   EXPECT_EQ(track.celsius_at(0), 21);
   EXPECT_EQ(track.celsius_at(50), 21);

@@ -82,7 +82,7 @@ TEST(Conduction, NeverLeavesTheRangeOfStartAndPlace) {
                                {},
                                30.0 * hour,
                                {16, 0.1 * hour});
-    for (const Moment& moment : warmed.moments) {
+    for (const WarmthAt& moment : warmed.moments) {
       EXPECT_LE(moment.middle, 24 + 1e-6);
       EXPECT_GE(moment.surface, 4 - 1e-6);
       EXPECT_GE(moment.middle, moment.surface - 1e-6);
@@ -102,7 +102,7 @@ TEST(Conduction, IsStableForAnyStep) {
                                2400.0 * hour,
                                {32, 240.0 * hour});
     EXPECT_NEAR(warmed.moments.back().middle, 4, 0.01) << i;
-    for (const Moment& moment : warmed.moments) {
+    for (const WarmthAt& moment : warmed.moments) {
       EXPECT_LT(moment.mean, 24 + 1e-6);
       EXPECT_GT(moment.mean, 4 - 0.21 * 20);
     }
@@ -121,7 +121,7 @@ TEST(Conduction, IsNewtonsLawWhenTheBodyIsSmall) {
                              {},
                              0.5 * hour,
                              {16, 0.005 * hour});
-  for (const Moment& moment : warmed.moments) {
+  for (const WarmthAt& moment : warmed.moments) {
     EXPECT_NEAR(moment.mean, 4 + 20 * std::exp(-moment.hours * 3600 / tau), 0.01) << moment.hours;
   }
 }

@@ -101,7 +101,7 @@ TEST(Many, SaysTheSameForTheSameSeed) {
 
 // What is known of an oven narrows what is said of it.
 TEST(Many, AKnownOvenIsLessInDoubt) {
-  Known known;
+  LearnedOven known;
   known.doubt = {0.2, 0.2, 0.3, 0.3, 1};
   const Many narrow =
       many(usual_loaf(), oven_at(230), known, 35.0 * minute, Temperature::from_celsius(22), 200, 1);

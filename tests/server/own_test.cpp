@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "server/running.h"
-#include "storage/moment.h"
+#include "time/instant.h"
 
 namespace barm::test {
 namespace {
@@ -68,8 +68,7 @@ TEST(Own, RefusesAReadingFromTheFutureWithTheReason) {
   const auto read_at = [&](std::int64_t ahead_s) {
     return client->Post(
         "/api/readings",
-        json{{"bake", "b1"}, {"at", storage::Moment{now + ahead_s}.text()}, {"height_mm", 52}}
-            .dump(),
+        json{{"bake", "b1"}, {"at", time::Instant{now + ahead_s}.text()}, {"height_mm", 52}}.dump(),
         "application/json");
   };
   const auto refused = read_at(3600);

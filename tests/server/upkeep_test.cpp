@@ -24,7 +24,7 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::SizeIs;
 
-constexpr storage::Moment first_noon{1795953600};  // 2026-11-29T12:00:00Z
+constexpr time::Instant first_noon{1795953600};  // 2026-11-29T12:00:00Z
 
 class OpenForDays : public testing::Test {
  protected:
@@ -77,7 +77,7 @@ class OpenForDays : public testing::Test {
     bake.state = "draft";
     auto lease = pool_.lease();
     ASSERT_THAT(lease, Holds());
-    ASSERT_THAT((*lease)->save(bake, storage::Moment{wall_}), Holds());
+    ASSERT_THAT((*lease)->save(bake, time::Instant{wall_}), Holds());
   }
 
   std::vector<std::string> told() {

@@ -204,7 +204,7 @@ TEST_F(OfABake, GoesByItsOwnClockWhereItHasOne) {
   // The second hour between two and three of that night.
   const time::Instant second_time = time::parse_instant("2026-10-25T01:30:00Z").value();
   bake->clock.emplace(second_time, time::Zone::named("Europe/Berlin").value());
-  bake->mixed_at = "2026-10-25T02:30";
+  bake->mixed_at = time::parse_local("2026-10-25T02:30");
   forecast::Options options;
   options.draws = 40;
   const auto foreseen = service::foresee(*bake, options);

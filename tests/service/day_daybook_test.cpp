@@ -78,7 +78,7 @@ std::string text_of_day(const std::string& begins,
 
 class DayInDaybook : public barm::test::InDaybook {
  protected:
-  void bake(const std::string& state, std::optional<storage::Moment> mixed) {
+  void bake(const std::string& state, std::optional<time::Instant> mixed) {
     storage::Bake bake;
     bake.id = "mead";
     bake.toml = six_mead_loaves;
@@ -88,7 +88,7 @@ class DayInDaybook : public barm::test::InDaybook {
   }
 
   void reading(double hours, double ratio) {
-    storage::Reading one;
+    storage::ReadingRecord one;
     one.bake = "mead";
     one.at = mixed_ + static_cast<std::int64_t>(3600 * hours);
     one.ratio = ratio;
@@ -117,7 +117,7 @@ class DayInDaybook : public barm::test::InDaybook {
   }
 
   barm::test::InCentralEurope in_europe_;
-  storage::Moment mixed_ = now_.at - 5 * 3600;  // 7 o'clock
+  time::Instant mixed_ = now_.at - 5 * 3600;  // 7 o'clock
 };
 
 double median_ready(const DayFile& day) {
@@ -244,9 +244,9 @@ TEST_F(DayInDaybook, AReadingThatComesInLaysTheKeptPlanAnew) {
   const auto divide = [&](const KeptDay& day) {
     for (const KeptStep& step : day.next)
       if (step.step == "divide") return step.begins;
-    return storage::Moment{};
+    return time::Instant{};
   };
-  const storage::Moment before = divide(**kept_day(*daybook_, now_));
+  const time::Instant before = divide(**kept_day(*daybook_, now_));
   reading(0.1, 1.0);
   reading(2.5, 1.9);
   reading(4.9, 3.2);
@@ -281,7 +281,7 @@ TEST_F(DayInDaybook, AStepTickedLateMovesWhatComesAfterIt) {
 }
 
 /// When the plan divides; nothing where it does not.
-std::optional<storage::Moment> divided(const std::vector<DayStep>& steps) {
+std::optional<time::Instant> divided(const std::vector<DayStep>& steps) {
   for (const DayStep& step : steps)
     if (step.what == "divide") return step.begins;
   return std::nullopt;

@@ -206,7 +206,7 @@ TEST(ADay, OfATextAsksForItsBakesByNameAndSaysTheLine) {
       parse_day(text,
                 "day",
                 winter,
-                [](const std::string& name, const formula::Place& place) -> Result<KnownBake> {
+                [](const std::string& name, const FilePlace& place) -> Result<KnownBake> {
                   return failure(ErrorCode::not_found, place.text(), name + " is none");
                 });
   ASSERT_FALSE(day);

@@ -23,7 +23,6 @@ using barm::test::saturday_noon;
 using nlohmann::json;
 using storage::Daybook;
 using storage::Kind;
-using storage::Moment;
 using testing::Contains;
 using testing::ElementsAre;
 using testing::HasSubstr;
@@ -70,7 +69,9 @@ for = "2 h"
 
 class ServiceDaybook : public barm::test::InDaybook {
  protected:
-  storage::Bake kept(const std::string& id, const std::string& state, std::optional<Moment> mixed) {
+  storage::Bake kept(const std::string& id,
+                     const std::string& state,
+                     std::optional<time::Instant> mixed) {
     storage::Bake bake;
     bake.id = id;
     bake.state = state;
@@ -101,13 +102,13 @@ TEST_F(ServiceDaybook, ABakeTakesTitleAndTimeFromItsFile) {
   EXPECT_EQ(bake.mixed_at, moment_of("2026-11-28T07:00", now_.zone));
   const auto read = stored_bake(daybook(), "b", now_);
   ASSERT_THAT(read, Holds());
-  EXPECT_EQ(read->mixed_at, "2026-11-28T07:00");
+  EXPECT_EQ(read->mixed_at.value().text(), "2026-11-28T07:00");
 }
 
 TEST_F(ServiceDaybook, ALiveDoughKeepsItsTrueTimeOfMixing) {
-  const Moment mixed = *moment_of("2026-11-28T07:20", now_.zone);
+  const time::Instant mixed = *moment_of("2026-11-28T07:20", now_.zone);
   EXPECT_EQ(kept("b", "live", mixed).mixed_at, mixed);
-  EXPECT_EQ(stored_bake(daybook(), "b", now_)->mixed_at, "2026-11-28T07:20");
+  EXPECT_EQ(stored_bake(daybook(), "b", now_)->mixed_at.value().text(), "2026-11-28T07:20");
 }
 
 TEST_F(ServiceDaybook, AFileThatIsNoneIsRefusedByItsLineUnlessItIsADraft) {
@@ -201,7 +202,7 @@ TEST_F(ServiceDaybook, EveryKindHasAPluralThatLeadsBack) {
 }
 
 TEST_F(ServiceDaybook, TodayFollowsADoughFromItsLevainToTheOven) {
-  const Moment mixed = *moment_of("2026-11-28T07:00", now_.zone);
+  const time::Instant mixed = *moment_of("2026-11-28T07:00", now_.zone);
   storage::Bake bake = kept("b", "planned", mixed);
 
   // The evening before: its levain is to be fed five hours before mixing.
@@ -242,7 +243,7 @@ TEST_F(ServiceDaybook, TodayFollowsADoughFromItsLevainToTheOven) {
             HasSubstr(" · into the oven about "),
             HasSubstr(" after that")));
 
-  const Moment divided = *answer.doughs[0].ready_p50;
+  const time::Instant divided = *answer.doughs[0].ready_p50;
   mark("b", "divide", 3, divided);
   answer = todays({divided + 60, now_.zone});
   EXPECT_EQ(answer.doughs[0].next, "into the oven");
@@ -276,12 +277,12 @@ TEST_F(ServiceDaybook, TodayWeighsTheNextDaysOrdinaryBreadsTogether) {
 // An evening and the hours after it, with a clock that is put back in the night between them.
 TEST_F(ServiceDaybook, TodaySaysTheSameTimeWheneverItIsAsked) {
   const InCentralEurope here;
-  const Moment mixed = *time::parse_instant("2026-10-24T20:00Z");
+  const time::Instant mixed = *time::parse_instant("2026-10-24T20:00Z");
   kept("b", "live", mixed);
   const std::string ready = todays({mixed, time::Zone()}).doughs[0].ready;
   for (const int minutes : {7, 118, 125, 271})
     EXPECT_EQ(todays({mixed + 60 * minutes, time::Zone()}).doughs[0].ready, ready) << minutes;
-  const Moment middle = *todays({mixed, time::Zone()}).doughs[0].ready_p50;
+  const time::Instant middle = *todays({mixed, time::Zone()}).doughs[0].ready_p50;
   EXPECT_GT(middle, *time::parse_instant("2026-10-25T01:00Z"));
   EXPECT_THAT(ready, StartsWith(said(middle, time::Zone())));
 }

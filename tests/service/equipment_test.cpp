@@ -51,11 +51,11 @@ const std::string forty_minutes = "[oven]\nset = \"230 C\"\nbake = \"40 min\"\n"
 
 // A probe's readings in a loaf of that bake, in an oven that is so much hotter than its dial and
 // passes heat on so much better than the book's.
-std::vector<heat::Reading> probed(const formula::Bake& bake, const oven::Luck& luck) {
+std::vector<heat::ProbeReading> probed(const formula::Bake& bake, const oven::Luck& luck) {
   const auto asked = service::oven(bake, {}, {});
   if (!asked) return {};
   const oven::Baked baked = oven::bake(asked->loaf, asked->oven, asked->lasts, luck);
-  std::vector<heat::Reading> out;
+  std::vector<heat::ProbeReading> out;
   for (const oven::Minute& minute : baked.course)
     out.push_back({Time::from_si(minute.seconds), Temperature::from_celsius(minute.core)});
   return out;

@@ -27,7 +27,7 @@ class InDaybook : public testing::Test {
   void mark(const std::string& bake,
             const std::string& what,
             std::int64_t stage,
-            storage::Moment at) {
+            time::Instant at) {
     storage::Mark done;
     done.bake = bake;
     done.what = what;

@@ -24,7 +24,7 @@ formula::Bake read_bake_with(const std::string& dough) {
 double warmth_of(const std::string& dough, const std::optional<Length>& mark) {
   estimation::Readings readings;
   readings.start_mark = mark;
-  const auto batch = batch_of(read_bake_with(dough), estimation::day_one_belief(), readings, {});
+  const auto batch = dough_to_read({.bake = read_bake_with(dough), .readings = readings}, {});
   return batch.value().sample.track.celsius_at(1);
 }
 

@@ -22,7 +22,6 @@ using barm::test::Holds;
 using barm::test::saturday_noon;
 using storage::Daybook;
 using storage::Kind;
-using storage::Moment;
 using testing::ElementsAre;
 using testing::IsEmpty;
 using testing::SizeIs;
@@ -81,7 +80,7 @@ class KeptCultureTest : public testing::Test {
     bake.mixed_at = now_.at - days_ago * time::seconds_a_day;
     ASSERT_THAT(save_bake(daybook(), bake, now_), Holds());
     for (int i = 0; i < looks; ++i) {
-      storage::Reading look;
+      storage::ReadingRecord look;
       look.id = id + "-" + std::to_string(i);
       look.bake = id;
       look.at = *bake.mixed_at + i * 3600;
@@ -286,18 +285,18 @@ TEST_F(KeptCultureTest, TodayAPlannedDoughStartsFromItsCulture) {
 }
 
 TEST(KeptReadings, AreThoseOfATable) {
-  const Moment mixed{1000000};
-  storage::Reading mark;
+  const time::Instant mixed{1000000};
+  storage::ReadingRecord mark;
   mark.at = mixed + 300;
   mark.height_mm = 40;
   mark.room_C = 21.5;
-  storage::Reading dome = mark;
+  storage::ReadingRecord dome = mark;
   dome.at = mixed + 7200;
   dome.height_mm.reset();
   dome.edge_mm = 50;
   dome.dome_mm = 60;
   dome.ph = 4.9;
-  storage::Reading before = mark;
+  storage::ReadingRecord before = mark;
   before.at = mixed - 3600;
   const auto readings = readings_of({dome, before, mark}, mixed);
   ASSERT_THAT(readings.rows, SizeIs(2));

@@ -54,7 +54,8 @@ class MixedWhen : public testing::Test {
   }
 
   [[nodiscard]] std::string in_file(const storage::Bake& bake) const {
-    return formula::parse_bake(bake.toml, "bake")->mixed_at.value_or("");
+    const auto mixed = formula::parse_bake(bake.toml, "bake")->mixed_at;
+    return mixed ? mixed->text() : "";
   }
 
   [[nodiscard]] std::optional<time::Instant> at(const std::string& local) const {
@@ -100,7 +101,7 @@ TEST_F(MixedWhen, ABakeWithoutAMomentIsGivenItsOwn) {
 }
 
 TEST(KeptReadings, ANumberThatCannotBeLosesItselfAlone) {
-  storage::Reading reading;
+  storage::ReadingRecord reading;
   reading.at = time::Instant{3600 * 3};
   reading.height_mm = 52;
   reading.bulk_C = 90;

@@ -7,13 +7,13 @@
 #include <iterator>
 
 #include "formula/read.h"
+#include "service/bake/foresee.h"
 #include "service/bake/head.h"
 #include "service/bake/mix.h"
 #include "service/house/fridge.h"
 #include "service/oven/simmer.h"
 #include "service/oven/words.h"
 #include "service/shop/till.h"
-#include "service/use_cases.h"
 #include "support/matchers.h"
 
 namespace barm::service {

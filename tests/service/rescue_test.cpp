@@ -8,7 +8,7 @@
 
 #include "../support/matchers.h"
 #include "formula/read.h"
-#include "service/use_cases.h"
+#include "service/bake/foresee.h"
 
 namespace barm::service {
 
@@ -42,13 +42,15 @@ RescueRequest seen(RescueRequest request, double risen) {
   return request;
 }
 
-RescueRequest read(RescueRequest request, std::vector<std::string> readings) {
-  request.readings.typed = std::move(readings);
-  return request;
+/// What a baker types of that dough.
+Batch white_batch(std::vector<std::string> readings = {}) {
+  const auto batch = batch_of(white_dough(), {.typed = std::move(readings)});
+  EXPECT_THAT(batch, Holds());
+  return *batch;
 }
 
 double chance_of_waiting(const RescueRequest& request) {
-  const auto out = rescue(white_dough(), request);
+  const auto out = rescue(white_batch(), request);
   EXPECT_THAT(out, Holds());
   for (const forecast::WayOut& way : out->all) {
     if (way.remedy == forecast::Remedy::wait) return way.in_time.value();
@@ -66,21 +68,21 @@ TEST(RescueAnswer, WhatIsSeenDecides) {
 
 // A look is a reading judged by eye: it moves the answer less than the same read off a jar.
 TEST(RescueAnswer, ALookIsAReadingThatSaysLess) {
-  const auto now = [](const RescueRequest& request) {
-    const auto out = rescue(white_dough(), request);
+  const auto now = [](const Batch& batch, const RescueRequest& request) {
+    const auto out = rescue(batch, request);
     EXPECT_THAT(out, Holds());
     return out->rescue;
   };
-  const auto looked = now(seen(at("5h", "9h"), 1.4));
-  const auto measured = now(read(at("5h", "9h"), {"5h 1.4x"}));
+  const auto looked = now(white_batch(), seen(at("5h", "9h"), 1.4));
+  const auto measured = now(white_batch({"5h 1.4x"}), at("5h", "9h"));
   EXPECT_NEAR(looked.rise_middle, measured.rise_middle, 0.1);
   EXPECT_GT(looked.rise_high - looked.rise_low, 1.5 * (measured.rise_high - measured.rise_low));
 }
 
 TEST(RescueAnswer, ALookCountsBesideReadings) {
-  const RescueRequest slow = read(at("5h", "9h"), {"2h 1.02x", "4h 1.1x"});
-  const auto alone = rescue(white_dough(), slow);
-  const auto with_look = rescue(white_dough(), seen(slow, 1.5));
+  const Batch slow = white_batch({"2h 1.02x", "4h 1.1x"});
+  const auto alone = rescue(slow, at("5h", "9h"));
+  const auto with_look = rescue(slow, seen(at("5h", "9h"), 1.5));
   ASSERT_THAT(alone, Holds());
   ASSERT_THAT(with_look, Holds());
   EXPECT_GT(with_look->rescue.rise_middle, alone->rescue.rise_middle + 0.02);
@@ -88,11 +90,11 @@ TEST(RescueAnswer, ALookCountsBesideReadings) {
 }
 
 TEST(RescueAnswer, ALookThatCannotBeIsRefusedWithWhatCanBe) {
-  const auto out = rescue(white_dough(), seen(at("1h", "9h"), 5.5));
+  const auto out = rescue(white_batch(), seen(at("1h", "9h"), 5.5));
   ASSERT_THAT(out, FailsWith(ErrorCode::bad_input));
   EXPECT_EQ(out.error().where, "risen");
   EXPECT_THAT(out.error().message, HasSubstr("5.5 times its volume"));
-  EXPECT_THAT(rescue(white_dough(), seen(at("1h", "9h"), 7)), FailsWith(ErrorCode::bad_input));
+  EXPECT_THAT(rescue(white_batch(), seen(at("1h", "9h"), 7)), FailsWith(ErrorCode::bad_input));
 }
 
 TEST(RescueAnswer, AdvisesNoFlatbreadForADoughThatIsSomewhatLate) {
@@ -104,16 +106,15 @@ TEST(RescueAnswer, AdvisesNoFlatbreadForADoughThatIsSomewhatLate) {
   ASSERT_TRUE(answer->forecast.ready.p50);
   const std::string by = fmt::format("{:.2f}h", answer->forecast.ready.p50->in(hour)-0.75);
   const RescueRequest request = seen(at("4h", by.c_str()), 1.1);
-  const auto out = rescue(bake, request);
+  const auto out = rescue(white_batch(), request);
   ASSERT_THAT(out, Holds());
   EXPECT_TRUE(out->ways.front().advised);
   EXPECT_NE(out->ways.front().way.remedy, forecast::Remedy::flatbread);
 }
 
 TEST(RescueAnswer, PutsItsOwnAdviceFirst) {
-  const formula::Bake bake = white_dough();
   for (const char* by : {"5h", "7h", "10h", "14h"}) {
-    const auto out = rescue(bake, at("4h", by));
+    const auto out = rescue(white_batch(), at("4h", by));
     ASSERT_THAT(out, Holds());
     EXPECT_TRUE(out->ways.front().advised) << by;
     EXPECT_EQ(

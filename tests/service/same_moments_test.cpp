@@ -13,10 +13,10 @@
 #include "kinetics/system.h"
 #include "numerics/random.h"
 #include "service/bake/calendar.h"
+#include "service/bake/foresee.h"
 #include "service/bake/head.h"
 #include "service/bake/jar.h"
 #include "service/bake/read.h"
-#include "service/json.h"
 #include "service/now.h"
 
 namespace barm::service {
@@ -169,9 +169,9 @@ TEST_P(AnyBakes, HaveTheSameMomentsWhoeverTellsThem) {
     forecast::Options options;
     options.draws = doughs_drawn;
     options.done = ticked_off(bake, seed);
-    if (!options.done.empty()) options.now = options.done.back().at;
-    const auto answer = service::foresee(bake, options);
+    auto answer = service::foresee(bake, options);
     ASSERT_THAT(answer, Holds());
+    if (!options.done.empty()) answer->now = options.done.back().at;
     const json said = to_json(*answer);
     json in_bulk;
     json last;  // a fold happens inside its bulk
@@ -301,11 +301,11 @@ TEST(SameMoments, AWalkThatSharesNoCodeComesToTheSameHour) {
 
 TEST(SameMoments, AReadingMovesReadyTheStagesAndTheHeadAlike) {
   const formula::Bake bake = bake_of_seed(2);
-  ReadRequest request;
-  request.typed = {"0h 40 mm", "3h 46 mm bulk 25 C room 22 C"};
+  const auto batch = batch_of(bake, {.typed = {"0h 40 mm", "3h 46 mm bulk 25 C room 22 C"}});
+  ASSERT_THAT(batch, Holds());
   forecast::Options options;
   options.draws = 400;
-  const auto answer = read(bake, request, options);
+  const auto answer = read(*batch, options);
   ASSERT_THAT(answer, Holds());
   EXPECT_EQ(answer->readings.rows.back().bulk, Temperature::from_celsius(25));
   EXPECT_EQ(answer->readings.rows.back().room, Temperature::from_celsius(22));

@@ -11,8 +11,8 @@
 #include "../support/matchers.h"
 #include "forecast/reach.h"
 #include "formula/read.h"
-#include "service/json.h"
-#include "service/use_cases.h"
+#include "service/bake/foresee.h"
+#include "service/bake/reach.h"
 
 namespace barm::service {
 

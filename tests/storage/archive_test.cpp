@@ -68,7 +68,7 @@ void fill(Daybook& daybook) {
                            ""};
   int i = 0;
   for (const char* remark : remarks) {
-    Reading reading = a_reading("r" + std::to_string(i), "b", 50 + 0.1 * i);
+    ReadingRecord reading = a_reading("r" + std::to_string(i), "b", 50 + 0.1 * i);
     reading.remark = remark;
     reading.ratio = 1 + 1.0 / (1 + i);
     ++i;
@@ -196,7 +196,7 @@ TEST_F(Archive, ComesBackEqual) {
   EXPECT_THAT(*again->check(), IsEmpty());
   EXPECT_EQ(again->trash()->size(), 1U);
   // The comparison itself sees a difference of one field, version or picture.
-  Reading reading = *again->get<Reading>("r3");
+  ReadingRecord reading = *again->get<ReadingRecord>("r3");
   reading.remark += ".";
   ASSERT_THAT(again->save(reading, noon), Holds());
   EXPECT_THAT(*differences(*daybook_, *again), testing::ElementsAre("reading r3 is not the same"));
@@ -349,25 +349,26 @@ TEST(Csv, TextsComeBackAsTheyWere) {
 }
 
 TEST(Csv, NumbersComeBackToTheLastDigit) {
-  std::vector<Reading> readings;
+  std::vector<ReadingRecord> readings;
   for (const double value : {0.1, 1.0 / 3, 1e-300, 123456789.123456789, 5e-324}) {
     readings.push_back(a_reading("r", "b", value));
     readings.back().room_C = -value;
   }
-  std::vector<Reading> back;
+  std::vector<ReadingRecord> back;
   ASSERT_THAT(
-      internal::from_csv<Reading>(
-          internal::to_csv(readings), "t.csv", [&](const Reading& one) { back.push_back(one); }),
+      internal::from_csv<ReadingRecord>(internal::to_csv(readings),
+                                        "t.csv",
+                                        [&](const ReadingRecord& one) { back.push_back(one); }),
       Holds());
   EXPECT_EQ(back, readings);
 }
 
 TEST(RecordJson, ComesBackAndNamesTheFieldThatIsWrong) {
-  const Reading reading = a_reading("r", "b", 61.5);
-  EXPECT_EQ(*from_json<Reading>(to_json(reading)), reading);
+  const ReadingRecord reading = a_reading("r", "b", 61.5);
+  EXPECT_EQ(*from_json<ReadingRecord>(to_json(reading)), reading);
   EXPECT_EQ(*from_json<Bottle>(to_json(a_bottle("o"))), a_bottle("o"));
   const auto where = [](const char* text) {
-    const auto refused = from_json<Reading>(nlohmann::json::parse(text));
+    const auto refused = from_json<ReadingRecord>(nlohmann::json::parse(text));
     return refused ? "accepted" : refused.error().where;
   };
   EXPECT_EQ(where(R"({"height_mm": "84"})"), "height_mm");

@@ -36,7 +36,7 @@ class Copies : public testing::Test {
 
   Daybook& daybook() { return *daybook_; }
 
-  void write_a_reading(const std::string& id, Moment at) {
+  void write_a_reading(const std::string& id, time::Instant at) {
     ASSERT_THAT(daybook().save(a_reading(id, "b"), at), Holds());
   }
 
@@ -71,7 +71,7 @@ TEST_F(Copies, ASecondOneOnADayHoldsWhatWasWrittenSince) {
 TEST_F(Copies, SayWhenNothingHasChangedSince) {
   const auto first = keep_copy(daybook(), noon);
   ASSERT_THAT(first, Holds());
-  const auto second = keep_copy(daybook(), noon + 40 * a_day);
+  const auto second = keep_copy(daybook(), noon + 40 * time::seconds_a_day);
   ASSERT_THAT(second, Holds());
   EXPECT_FALSE(second->made);
   EXPECT_EQ(second->name, first->name);
@@ -91,35 +91,36 @@ TEST_F(Copies, ADamagedOneIsNotTakenForTheSame) {
 
 TEST_F(Copies, AreMadeOnceADayWhileTheDaybookIsWrittenAndNeverOfTheSameTwice) {
   for (int day = 0; day < 5; ++day) {
-    write_a_reading("r" + std::to_string(day), noon + day * a_day);
-    const auto first = keep_copy_of_the_day(daybook(), noon + day * a_day);
+    write_a_reading("r" + std::to_string(day), noon + day * time::seconds_a_day);
+    const auto first = keep_copy_of_the_day(daybook(), noon + day * time::seconds_a_day);
     ASSERT_THAT(first, Holds());
     EXPECT_TRUE(first->has_value()) << day;
-    const auto again = keep_copy_of_the_day(daybook(), noon + day * a_day + 60);
+    const auto again = keep_copy_of_the_day(daybook(), noon + day * time::seconds_a_day + 60);
     ASSERT_THAT(again, Holds());
     EXPECT_FALSE(again->has_value()) << day;
   }
   EXPECT_THAT(names(), SizeIs(5));
-  const auto idle = keep_copy_of_the_day(daybook(), noon + 9 * a_day);
+  const auto idle = keep_copy_of_the_day(daybook(), noon + 9 * time::seconds_a_day);
   ASSERT_THAT(idle, Holds());
   EXPECT_FALSE(idle->has_value());
 }
 
 TEST_F(Copies, OfTrueDaysStayWhenAClockShowsWrongOnes) {
   for (int day = 0; day < 7; ++day) {
-    write_a_reading("true" + std::to_string(day), noon + day * a_day);
-    ASSERT_THAT(keep_copy_of_the_day(daybook(), noon + day * a_day), Holds());
+    write_a_reading("true" + std::to_string(day), noon + day * time::seconds_a_day);
+    ASSERT_THAT(keep_copy_of_the_day(daybook(), noon + day * time::seconds_a_day), Holds());
   }
   // Wrong by years, forward and back, and written on each of the days.
   for (int day = 0; day < 12; ++day) {
-    const Moment wrong = noon + (day % 2 == 0 ? 3000 + day : -3000 - day) * a_day;
+    const time::Instant wrong =
+        noon + (day % 2 == 0 ? 3000 + day : -3000 - day) * time::seconds_a_day;
     write_a_reading("wrong" + std::to_string(day), wrong);
     ASSERT_THAT(keep_copy_of_the_day(daybook(), wrong), Holds());
   }
   EXPECT_THAT(names(), Contains("0006-2026-12-04.barm"));
   // The right hour again: the newest copy is the one of now, whatever the others are called.
-  write_a_reading("last", noon + 8 * a_day);
-  ASSERT_THAT(keep_copy_of_the_day(daybook(), noon + 8 * a_day), Holds());
+  write_a_reading("last", noon + 8 * time::seconds_a_day);
+  ASSERT_THAT(keep_copy_of_the_day(daybook(), noon + 8 * time::seconds_a_day), Holds());
   EXPECT_EQ(names().front(), "0020-2026-12-07.barm");
   EXPECT_EQ(readings_in(names().front()), 20);
 }
@@ -127,8 +128,8 @@ TEST_F(Copies, OfTrueDaysStayWhenAClockShowsWrongOnes) {
 TEST_F(Copies, ReachFarBackAndDoNotGrowWithoutEnd) {
   constexpr int days = 120;
   for (int day = 0; day < days; ++day) {
-    write_a_reading("r" + std::to_string(day), noon + day * a_day);
-    ASSERT_THAT(keep_copy_of_the_day(daybook(), noon + day * a_day), Holds());
+    write_a_reading("r" + std::to_string(day), noon + day * time::seconds_a_day);
+    ASSERT_THAT(keep_copy_of_the_day(daybook(), noon + day * time::seconds_a_day), Holds());
   }
   EXPECT_THAT(names(), SizeIs(last_copies_kept + sevens_kept));
   EXPECT_LE(readings_in(names().back()), days - 21) << "the oldest is of three weeks ago";
@@ -136,12 +137,12 @@ TEST_F(Copies, ReachFarBackAndDoNotGrowWithoutEnd) {
 
 TEST_F(Copies, ManyOfOneDayLeaveThoseOfTheDaysBefore) {
   for (int day = 0; day < 7; ++day) {
-    write_a_reading("r" + std::to_string(day), noon + day * a_day);
-    ASSERT_THAT(keep_copy(daybook(), noon + day * a_day), Holds());
+    write_a_reading("r" + std::to_string(day), noon + day * time::seconds_a_day);
+    ASSERT_THAT(keep_copy(daybook(), noon + day * time::seconds_a_day), Holds());
   }
   for (int more = 0; more < 30; ++more) {
-    write_a_reading("more" + std::to_string(more), noon + 6 * a_day);
-    ASSERT_THAT(keep_copy(daybook(), noon + 6 * a_day), Holds());
+    write_a_reading("more" + std::to_string(more), noon + 6 * time::seconds_a_day);
+    ASSERT_THAT(keep_copy(daybook(), noon + 6 * time::seconds_a_day), Holds());
   }
   for (const char* day : {"29", "30"})
     EXPECT_THAT(names(), Contains(HasSubstr(std::string("2026-11-") + day)));
@@ -159,7 +160,7 @@ TEST_F(Copies, OfADamagedDaybookAreRefusedAndNoneGoes) {
   file.close();
   auto again = Daybook::open(path);
   ASSERT_THAT(again, Holds());
-  EXPECT_THAT(keep_copy(*again, noon + a_day), FailsWith(ErrorCode::bad_input));
+  EXPECT_THAT(keep_copy(*again, noon + time::seconds_a_day), FailsWith(ErrorCode::bad_input));
   EXPECT_THAT(backups_of(path), SizeIs(1));
 }
 

@@ -30,7 +30,7 @@ class DaybookFile : public testing::Test {
   Daybook& daybook() { return *daybook_; }
 
   template <class T>
-  T kept(T record, Moment at = noon) {
+  T kept(T record, time::Instant at = noon) {
     auto saved = daybook_->save(std::move(record), at);
     EXPECT_THAT(saved, Holds());
     return saved ? *saved : T{};
@@ -77,7 +77,7 @@ TEST_F(DaybookFile, KeepsEveryFieldOfEveryKind) {
   feeding.water_g = 100;
   feeding.temperature_C = 25.5;
   kept(feeding);
-  Reading reading = a_reading("r", "b", 61.5);
+  ReadingRecord reading = a_reading("r", "b", 61.5);
   reading.ratio = 1.0 / 3;
   reading.sample_C = 24.1;
   reading.ph = 4.55;
@@ -139,7 +139,7 @@ TEST_F(DaybookFile, KeepsEveryFieldOfEveryKind) {
   };
   same(again->get<Bake>("b"), bake);
   same(again->get<Feeding>("f"), feeding);
-  same(again->get<Reading>("r"), reading);
+  same(again->get<ReadingRecord>("r"), reading);
   same(again->get<Mark>("m"), mark);
   same(again->get<Loaf>("l"), loaf);
   same(again->get<Scale>("s"), scale);
@@ -187,7 +187,9 @@ TEST_F(DaybookFile, KeepsWhatWasWorkedOutForAsLongAsItIsMadeFromTheSame) {
   EXPECT_EQ(daybook().keep_worked_out("no such bake", "lesson", "one", "x").value(), false);
   ASSERT_THAT(daybook().remove(Kind::bake, "b", 1, noon), Holds());
   for (int day = 1; day <= 31; ++day)
-    ASSERT_THAT(daybook().save(a_bake("day" + std::to_string(day)), noon + day * a_day), Holds());
+    ASSERT_THAT(
+        daybook().save(a_bake("day" + std::to_string(day)), noon + day * time::seconds_a_day),
+        Holds());
   ASSERT_THAT(daybook().purge(noon + undo_seconds + 1), Holds());
   EXPECT_EQ(asked("SELECT count(*) FROM reckoned"), "0");
 }
@@ -223,8 +225,8 @@ TEST_F(DaybookFile, RefusesASecondWriterOfTheSameRevision) {
 
 TEST_F(DaybookFile, TheSameReadingSentTwiceIsKeptOnce) {
   kept(a_bake("b"));
-  const Reading once = kept(a_reading("phone-1", "b"));
-  const Reading twice = kept(a_reading("phone-1", "b"), noon + 60);
+  const ReadingRecord once = kept(a_reading("phone-1", "b"));
+  const ReadingRecord twice = kept(a_reading("phone-1", "b"), noon + 60);
   EXPECT_EQ(once, twice);
   EXPECT_EQ(daybook().count(Kind::reading), 1);
   EXPECT_THAT(daybook().save(a_reading("phone-1", "b", 75), noon), FailsWith(ErrorCode::conflict));
@@ -232,16 +234,16 @@ TEST_F(DaybookFile, TheSameReadingSentTwiceIsKeptOnce) {
 
 TEST_F(DaybookFile, AnEmptyIdIsFilledInAndNeverTwiceTheSame) {
   kept(a_bake("b"));
-  const Reading one = kept(a_reading("", "b"));
-  const Reading other = kept(a_reading("", "b"));
+  const ReadingRecord one = kept(a_reading("", "b"));
+  const ReadingRecord other = kept(a_reading("", "b"));
   EXPECT_THAT(one.id, SizeIs(16));
   EXPECT_NE(one.id, other.id);
 }
 
 TEST_F(DaybookFile, AllOfManyOrNone) {
   kept(a_bake("b"));
-  const auto refused =
-      daybook().save_all(std::vector<Reading>{a_reading("1", "b"), a_reading("2", "b", -4)}, noon);
+  const auto refused = daybook().save_all(
+      std::vector<ReadingRecord>{a_reading("1", "b"), a_reading("2", "b", -4)}, noon);
   ASSERT_THAT(refused, FailsWith(ErrorCode::bad_input));
   EXPECT_EQ(refused.error().where, "height_mm");
   EXPECT_EQ(daybook().count(Kind::reading), 0);
@@ -255,7 +257,7 @@ TEST_F(DaybookFile, NamesTheOwnerThatIsMissing) {
 
 TEST_F(DaybookFile, RefusesWhatNoBakerCanMean) {
   kept(a_bake("b"));
-  Reading reading = a_reading("r", "b");
+  ReadingRecord reading = a_reading("r", "b");
   reading.height_mm = std::numeric_limits<double>::quiet_NaN();
   EXPECT_THAT(daybook().save(reading, noon), FailsWith(ErrorCode::bad_input));
   reading.height_mm = std::numeric_limits<double>::infinity();
@@ -302,11 +304,11 @@ TEST_F(DaybookFile, ADeletionIsUndoneWithAllThatBelongsToIt) {
   EXPECT_THAT(*daybook().list<Bake>(), IsEmpty());
   ASSERT_THAT(*daybook().trash(), SizeIs(1));
   EXPECT_EQ(daybook().trash()->front().title, "Marsh loaf");
-  ASSERT_THAT(daybook().undo(Kind::bake, "b", noon + 29 * a_day), Holds());
+  ASSERT_THAT(daybook().undo(Kind::bake, "b", noon + 29 * time::seconds_a_day), Holds());
   EXPECT_THAT(*daybook().list<Bake>(), SizeIs(1));
   Query of_bake;
   of_bake.owner = "b";
-  EXPECT_THAT(*daybook().list<Reading>(of_bake), SizeIs(1));
+  EXPECT_THAT(*daybook().list<ReadingRecord>(of_bake), SizeIs(1));
   EXPECT_THAT(daybook().undo(Kind::bake, "b", noon), FailsWith(ErrorCode::not_found));
 }
 
@@ -344,9 +346,9 @@ TEST_F(DaybookFile, TellsChangesInOrderAndWhetherSomeAreForgotten) {
   for (int day = 1; day <= 31; ++day) {
     Bake bake = *daybook().get<Bake>("b");
     bake.note = std::to_string(day);
-    ASSERT_THAT(daybook().save(bake, noon + day * a_day), Holds());
+    ASSERT_THAT(daybook().save(bake, noon + day * time::seconds_a_day), Holds());
   }
-  EXPECT_EQ(*daybook().purge(noon + 31 * a_day), 1);
+  EXPECT_EQ(*daybook().purge(noon + 31 * time::seconds_a_day), 1);
   EXPECT_FALSE(daybook().changes_after(0)->complete);
   EXPECT_TRUE(daybook().changes_after(all->last)->complete);
 }
@@ -372,7 +374,7 @@ TEST_F(DaybookFile, KeepsABoundedNumberOfPreparedStatements) {
     query.with_deleted = i % 2 == 0;
     query.owner = i % 3 == 0 ? "" : "c";
     static_cast<void>(daybook().list<Bake>(query));
-    static_cast<void>(daybook().list<Reading>(query));
+    static_cast<void>(daybook().list<ReadingRecord>(query));
     static_cast<void>(daybook().list_bakes(query));
     static_cast<void>(daybook().count(Kind::feeding, query));
   }
@@ -422,7 +424,7 @@ TEST_F(DaybookFile, FindsBakesByWordsTagsAndState) {
 
 TEST_F(DaybookFile, FindsBakesByWhatWasWrittenOfLoavesAndReadingsAndByMonth) {
   Bake perry = a_bake("1", "Perry loaf");
-  perry.mixed_at = Moment{1793264400};  // 2026-10-29
+  perry.mixed_at = time::Instant{1793264400};  // 2026-10-29
   kept(perry);
   kept(a_bake("2", "Stout loaf"));
   Loaf loaf;
@@ -431,7 +433,7 @@ TEST_F(DaybookFile, FindsBakesByWhatWasWrittenOfLoavesAndReadingsAndByMonth) {
   loaf.baked_at = noon;
   loaf.taste = "like pears in hay";
   kept(loaf);
-  Reading reading = a_reading("r", "1", 61.5);
+  ReadingRecord reading = a_reading("r", "1", 61.5);
   reading.remark = "a skin on it";
   kept(reading);
   const auto found = [&](const std::string& words) {
@@ -467,7 +469,7 @@ TEST_F(DaybookFile, AListThatFailsHoldsNothingOpen) {
 TEST_F(DaybookFile, AListOfBakesCountsTheirReadings) {
   kept(a_bake("b"));
   kept(a_reading("1", "b"));
-  Reading later = a_reading("2", "b");
+  ReadingRecord later = a_reading("2", "b");
   later.at = noon + 3600;
   kept(later);
   ASSERT_THAT(daybook().remove(Kind::reading, "1", 0, noon), Holds());
@@ -482,7 +484,7 @@ TEST(Moments, AreReadAndWrittenInUtc) {
   EXPECT_EQ(noon.text(), "2026-11-29T12:00:00Z");
   EXPECT_EQ(time::parse_instant("2026-11-29T13:00+01:00"), noon);
   EXPECT_EQ(time::parse_instant("2026-11-29T08:30:00.25-0330"), noon);
-  EXPECT_EQ(Moment{-1}.text(), "1969-12-31T23:59:59Z");
+  EXPECT_EQ(time::Instant{-1}.text(), "1969-12-31T23:59:59Z");
   for (const char* wrong : {"",
                             "2026-11-29",
                             "2026-02-30T00:00Z",

@@ -7,7 +7,7 @@
 
 namespace barm::storage::test {
 
-inline constexpr Moment noon{1795953600};  // 2026-11-29T12:00:00Z
+inline constexpr time::Instant noon{1795953600};  // 2026-11-29T12:00:00Z
 
 using barm::test::Folder;
 
@@ -20,8 +20,10 @@ inline Bake a_bake(const std::string& id, const std::string& title = "Marsh loaf
   return bake;
 }
 
-inline Reading a_reading(const std::string& id, const std::string& bake, double height_mm = 60) {
-  Reading reading;
+inline ReadingRecord a_reading(const std::string& id,
+                               const std::string& bake,
+                               double height_mm = 60) {
+  ReadingRecord reading;
   reading.id = id;
   reading.bake = bake;
   reading.at = noon;

@@ -40,8 +40,8 @@ class FileLimit {
   void (*old_handler_)(int);
 };
 
-Reading long_reading(int i) {
-  Reading reading = a_reading("r" + std::to_string(i), "b");
+ReadingRecord long_reading(int i) {
+  ReadingRecord reading = a_reading("r" + std::to_string(i), "b");
   reading.remark = std::string(15000, 'x');
   return reading;
 }

@@ -52,7 +52,7 @@ TEST(Killed, EveryAcknowledgedReadingIsThere) {
     auto daybook = Daybook::open(file);
     ASSERT_THAT(daybook, Holds()) << "round " << round;
     for (const std::string& id : ids)
-      ASSERT_THAT(daybook->get<Reading>(id), Holds()) << "acknowledged and lost";
+      ASSERT_THAT(daybook->get<ReadingRecord>(id), Holds()) << "acknowledged and lost";
     const auto now = static_cast<std::size_t>(daybook->count(Kind::reading).value());
     EXPECT_GE(now, there + ids.size()) << "round " << round;
     EXPECT_LE(now, there + ids.size() + 1) << "round " << round;

@@ -137,7 +137,7 @@ TEST(Opening, DamageInsideIsFoundByTheCheckOrRefusedAndNeverACrash) {
       continue;
     }
     const auto wrong = daybook->check();
-    const auto readings = daybook->list<Reading>();
+    const auto readings = daybook->list<ReadingRecord>();
     const auto saved = daybook->save(a_reading("", "b"), noon);
     if (!wrong || !wrong->empty() || !readings || !saved) ++noticed;
   }

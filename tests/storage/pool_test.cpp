@@ -33,7 +33,7 @@ TEST(Pool, ManyThreadsWriteAndReadWithoutLosingAnything) {
         auto daybook = pool.lease();
         const std::string id = std::to_string(t) + "-" + std::to_string(i);
         if (!daybook || !(*daybook)->save(a_reading(id, "b"), noon) ||
-            !(*daybook)->get<Reading>(id) || !(*daybook)->last_change())
+            !(*daybook)->get<ReadingRecord>(id) || !(*daybook)->last_change())
           ++failed;
       }
     });

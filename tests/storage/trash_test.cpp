@@ -52,7 +52,7 @@ class Trash : public testing::Test {
     for (int day = first; day <= last; ++day) {
       Bake other = *daybook().get<Bake>("other");
       other.note = std::to_string(day) + " " + std::to_string(other.revision);
-      ASSERT_THAT(daybook().save(other, noon + day * a_day), Holds());
+      ASSERT_THAT(daybook().save(other, noon + day * time::seconds_a_day), Holds());
     }
   }
 
@@ -69,37 +69,37 @@ TEST_F(Trash, GoesAfterThirtyDaysOfUseAndNotBefore) {
   ASSERT_THAT(daybook().save(a_reading("r", "b"), noon), Holds());
   ASSERT_THAT(daybook().remove(Kind::bake, "b", 0, noon), Holds());
   written_on_days(0, 29);
-  EXPECT_EQ(*daybook().purge(noon + 30 * a_day - 1), 0);
+  EXPECT_EQ(*daybook().purge(noon + 30 * time::seconds_a_day - 1), 0);
   EXPECT_THAT(daybook().get<Bake>("b"), Holds());
-  EXPECT_EQ(*daybook().purge(noon + 30 * a_day), 1);
+  EXPECT_EQ(*daybook().purge(noon + 30 * time::seconds_a_day), 1);
   EXPECT_THAT(daybook().get<Bake>("b"), FailsWith(ErrorCode::not_found));
-  EXPECT_THAT(daybook().get<Reading>("r"), FailsWith(ErrorCode::not_found));
+  EXPECT_THAT(daybook().get<ReadingRecord>("r"), FailsWith(ErrorCode::not_found));
   EXPECT_THAT(*daybook().check(), IsEmpty());
 }
 
 TEST_F(Trash, StaysWhenAClockIsAheadForAWhile) {
   ASSERT_THAT(daybook().remove(Kind::bake, "b", 0, noon), Holds());
   written_on_days(1, 3);
-  EXPECT_EQ(*daybook().purge(noon + 40 * a_day), 0) << "one start with a wrong clock";
+  EXPECT_EQ(*daybook().purge(noon + 40 * time::seconds_a_day), 0) << "one start with a wrong clock";
   written_on_days(40, 47);
-  EXPECT_EQ(*daybook().purge(noon + 47 * a_day), 0) << "a week with a wrong clock";
+  EXPECT_EQ(*daybook().purge(noon + 47 * time::seconds_a_day), 0) << "a week with a wrong clock";
   written_on_days(4, 10);
-  EXPECT_EQ(*daybook().purge(noon + 400 * a_day), 0);
+  EXPECT_EQ(*daybook().purge(noon + 400 * time::seconds_a_day), 0);
   EXPECT_TRUE(in_trash("b"));
-  EXPECT_THAT(daybook().undo(Kind::bake, "b", noon + 11 * a_day), Holds());
+  EXPECT_THAT(daybook().undo(Kind::bake, "b", noon + 11 * time::seconds_a_day), Holds());
 }
 
 TEST_F(Trash, StaysWhenItWasFilledUnderAClockThatWasBehind) {
-  ASSERT_THAT(daybook().remove(Kind::bake, "b", 0, noon - 3000 * a_day), Holds());
+  ASSERT_THAT(daybook().remove(Kind::bake, "b", 0, noon - 3000 * time::seconds_a_day), Holds());
   written_on_days(1, 20);
-  EXPECT_EQ(*daybook().purge(noon + 20 * a_day), 0);
+  EXPECT_EQ(*daybook().purge(noon + 20 * time::seconds_a_day), 0);
   EXPECT_TRUE(in_trash("b"));
 }
 
 TEST_F(Trash, ALateReadingBringsItsBakeBack) {
   ASSERT_THAT(daybook().remove(Kind::bake, "b", 0, noon), Holds());
   const auto before = *daybook().last_change();
-  ASSERT_THAT(daybook().save(a_reading("late", "b"), noon + a_day), Holds());
+  ASSERT_THAT(daybook().save(a_reading("late", "b"), noon + time::seconds_a_day), Holds());
   EXPECT_FALSE(in_trash("b"));
   const auto told = daybook().changes_after(before);
   ASSERT_THAT(told->changes, SizeIs(2));
@@ -139,7 +139,7 @@ TEST_F(Trash, APurgedCultureLeavesItsBakesARevisionAChangeAndItsName) {
   ASSERT_THAT(daybook().remove(Kind::culture, "c", 0, noon), Holds());
   written_on_days(0, 31);
   const auto before = *daybook().last_change();
-  EXPECT_EQ(*daybook().purge(noon + 31 * a_day), 1);
+  EXPECT_EQ(*daybook().purge(noon + 31 * time::seconds_a_day), 1);
 
   const auto left = daybook().get<Bake>("b");
   ASSERT_THAT(left, Holds());

@@ -67,7 +67,7 @@ TEST_P(EveryVersion, IsBroughtUpToDateWithAllThatIsInIt) {
     auto daybook = Daybook::open(file);
     ASSERT_THAT(daybook, Holds());
     EXPECT_THAT(*daybook->check(), IsEmpty());
-    EXPECT_EQ(daybook->get<Reading>("look-2")->remark, "domed; 'soft'");
+    EXPECT_EQ(daybook->get<ReadingRecord>("look-2")->remark, "domed; 'soft'");
     EXPECT_THAT(*daybook->history("marsh"), SizeIs(2));
     EXPECT_EQ(*daybook->last_change(), 41);
     EXPECT_EQ(*daybook->epoch(), 1);

@@ -11,12 +11,11 @@
 
 using barm::storage::Bake;
 using barm::storage::Daybook;
-using barm::storage::Moment;
-using barm::storage::Reading;
+using barm::storage::ReadingRecord;
 
 namespace {
 
-constexpr Moment noon{1795953600};
+constexpr barm::time::Instant noon{1795953600};
 
 int fail(const barm::Error& error) {
   std::fprintf(stderr, "%s\n", error.text().c_str());
@@ -43,7 +42,7 @@ int main(int argc, char** argv) {
     if (!saved) return fail(saved.error());
   }
   for (int i = 0; i < std::atoi(argv[3]); ++i) {
-    Reading reading;
+    ReadingRecord reading;
     reading.id = name + "-" + std::to_string(i);
     reading.bake = "bake";
     reading.at = noon + i;

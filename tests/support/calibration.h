@@ -76,7 +76,7 @@ inline double place_of(double truth,
 
 /// Runs `count` doughs of a batch: places of the hours to ready, of the lag and of the speed of the
 /// yeast.
-inline std::vector<Places> calibrate(const estimation::Batch& batch,
+inline std::vector<Places> calibrate(const estimation::DoughToRead& batch,
                                      const std::vector<double>& hours,
                                      std::size_t count,
                                      std::uint64_t seed,

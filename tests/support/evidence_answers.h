@@ -45,7 +45,7 @@ class AskedDough {
     for (const auto& [name, by] : ask.scaled) scale(name, std::stod(filled(by, told_)));
     proving_ = forecast::proving_of(*bake, {});
     proving_.accuracy.relative = 1e-5;
-    std::vector<heat::Reading> track;
+    std::vector<heat::ProbeReading> track;
     for (const auto& [at, celsius] : ask.track)
       track.push_back({at * hour, Temperature::from_celsius(std::stod(filled(celsius, told_)))});
     if (!track.empty()) proving_.track = heat::Track::through(track);

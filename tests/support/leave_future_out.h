@@ -52,7 +52,7 @@ inline Guess guess_of(const estimation::Outlook& outlook) {
 inline Foretell by_learning(const estimation::Belief& belief,
                             int draws,
                             int threads,
-                            const std::function<void(estimation::Batch&)>& adjust = nullptr) {
+                            const std::function<void(estimation::DoughToRead&)>& adjust = nullptr) {
   return [belief, draws, threads, adjust](const SimulatedBatch& batch,
                                           const estimation::Readings& readings) {
     estimation::LearnOptions options;

@@ -199,7 +199,7 @@ TEST(Fridge, CoolsBallsOfDoughAsPizzaMakersSay) {
                              6.0 * hour,
                              {16, 0.05 * hour});
     const auto cold = std::find_if(
-        ours.moments.begin(), ours.moments.end(), [](const Moment& m) { return m.mean <= 7; });
+        ours.moments.begin(), ours.moments.end(), [](const WarmthAt& m) { return m.mean <= 7; });
     ASSERT_NE(cold, ours.moments.end());
     EXPECT_NEAR(cold->hours, theirs, 0.5) << mass << " kg";
     std::ostringstream what;

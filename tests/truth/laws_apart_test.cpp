@@ -7,7 +7,7 @@
 #include <cmath>
 #include <sstream>
 
-#include "estimation/batch.h"
+#include "estimation/dough_to_read.h"
 #include "support/command.h"
 #include "support/validation.h"
 

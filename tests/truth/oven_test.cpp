@@ -136,7 +136,7 @@ TEST(Oven, SteamHeatsTheSurfaceAsPublished) {
 }
 
 struct SyntheticBake {
-  std::vector<heat::Reading> core;
+  std::vector<heat::ProbeReading> core;
   double loss = 0;
 };
 
@@ -170,7 +170,7 @@ HeldOut far_off(const std::string& oven, const Luck& luck) {
     const SyntheticBake other = synthetic("oven_" + oven + "_" + one.name + "_synthetic.csv");
     const Baked baked =
         bake(plain_loaf(one.kilograms), set_to(one.celsius), one.minutes * minute, luck);
-    for (const heat::Reading& reading : other.core) {
+    for (const heat::ProbeReading& reading : other.core) {
       const auto at = static_cast<std::size_t>(std::lround(reading.at.in(minute)));
       out.core =
           std::max(out.core, std::abs(baked.course[at].core - reading.temperature.celsius()));

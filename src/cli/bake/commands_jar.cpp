@@ -1,13 +1,13 @@
-#include "cli/bake/commands_jar.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
 
 #include "cli/answer.h"
+#include "cli/bake/aim_option.h"
 #include "cli/bake/print_jar.h"
 #include "formula/amount.h"
 #include "formula/read.h"
+#include "generated/commands.h"
 #include "service/bake/jar.h"
 
 namespace barm::cli {
@@ -63,31 +63,11 @@ Result<service::JarAnswer> jar_of(const JarArguments& arguments) {
     return failure(ErrorCode::bad_input, "--horizon", "a time from 1 h to 14 days, such as 72h");
   options.horizon = *horizon;
   const auto wrong = aim_at(arguments.target, *bake, options);
-  if (wrong) return failure(wrong->code, wrong->where, wrong->message);
+  if (wrong) return failure(*wrong);
   return service::jar(*bake, request, options);
 }
 
 }  // namespace
-
-std::optional<Error> aim_at(const std::string& target,
-                            formula::Bake& bake,
-                            forecast::Options& options) {
-  if (target.empty()) return std::nullopt;
-  bake.target_follows = target == "after";
-  if (bake.target_follows) return std::nullopt;
-  const auto rise = formula::parse_rise(target);
-  if (rise && *rise > 1 && *rise <= 8) {
-    options.target = *rise;
-    for (formula::Stage& stage : bake.stages) {
-      if (stage.step == formula::Step::bulk) stage.until = *rise;
-    }
-    return std::nullopt;
-  }
-  return Error{
-      ErrorCode::bad_input,
-      "--target",
-      "\"after\" for what comes after, or a ratio above 1 and to 8 such as doubled or 1.8"};
-}
 
 void add_jar(CLI::App& app, std::function<int()>& chosen) {
   const auto arguments = std::make_shared<JarArguments>();

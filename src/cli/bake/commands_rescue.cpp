@@ -1,12 +1,13 @@
-#include "cli/bake/commands_rescue.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
 
 #include "cli/answer.h"
-#include "cli/bake/commands_read.h"
+#include "cli/bake/print_rescue.h"
+#include "cli/bake/read_options.h"
 #include "formula/amount.h"
+#include "formula/read.h"
+#include "generated/commands.h"
 
 namespace barm::cli {
 
@@ -22,9 +23,6 @@ struct RescueArguments {
 
 Result<service::RescueRequest> request_of(const RescueArguments& arguments) {
   service::RescueRequest request = arguments.request;
-  const auto readings = read_request(arguments.reading);
-  if (!readings) return failure(readings);
-  request.readings = *readings;
   if (!arguments.risen.empty()) {
     const auto risen = of_option("--risen", formula::parse_rise(arguments.risen));
     if (!risen) return failure(risen);
@@ -47,14 +45,18 @@ Result<service::RescueRequest> request_of(const RescueArguments& arguments) {
   return request;
 }
 
-int do_rescue(const RescueArguments& arguments) {
+Result<service::RescueAnswer> rescued(const RescueArguments& arguments) {
   const auto request = request_of(arguments);
-  if (!request) return answer(Result<service::RescueAnswer>(failure(request)), arguments.json);
-  return answer(
-      in_options(
-          service::rescue(arguments.bake, *request),
-          {{"now", "--now"}, {"by", "--by"}, {"not-before", "--not-before"}, {"risen", "--risen"}}),
-      arguments.json);
+  if (!request) return failure(request);
+  const auto beside = read_beside(arguments.reading);
+  if (!beside) return failure(beside);
+  auto bake = formula::read_bake(arguments.bake);
+  if (!bake) return failure(bake);
+  const auto batch = service::batch_of(*std::move(bake), *beside);
+  if (!batch) return failure(batch);
+  return in_options(
+      service::rescue(*batch, *request),
+      {{"now", "--now"}, {"by", "--by"}, {"not-before", "--not-before"}, {"risen", "--risen"}});
 }
 
 }  // namespace
@@ -83,8 +85,9 @@ void add_rescue(CLI::App& app, std::function<int()>& chosen) {
   rescue->add_option("--seed", arguments->request.seed, "another set of simulated doughs");
   rescue->add_option("--threads", arguments->request.threads, "0: all of the machine's")
       ->check(CLI::Range(0, 64));
-  rescue->callback(
-      [arguments, &chosen] { chosen = [arguments] { return do_rescue(*arguments); }; });
+  rescue->callback([arguments, &chosen] {
+    chosen = [arguments] { return answer(rescued(*arguments), arguments->json); };
+  });
 }
 
 }  // namespace barm::cli

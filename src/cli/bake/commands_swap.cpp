@@ -1,5 +1,3 @@
-#include "cli/bake/commands_swap.h"
-
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
@@ -11,6 +9,7 @@
 #include "formula/amount.h"
 #include "formula/document.h"
 #include "formula/read.h"
+#include "generated/commands.h"
 #include "service/bake/swap.h"
 #include "service/words.h"
 

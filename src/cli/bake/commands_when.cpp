@@ -1,5 +1,3 @@
-#include "cli/bake/commands_when.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
@@ -9,6 +7,7 @@
 #include "cli/daybook/at_home.h"
 #include "formula/amount.h"
 #include "formula/read.h"
+#include "generated/commands.h"
 #include "service/bake/begun.h"
 #include "service/bake/when.h"
 
@@ -34,13 +33,12 @@ Result<service::WhenAnswer> when_of(const WhenArguments& arguments) {
     return failure(ErrorCode::bad_input, "--horizon", "a time from 1 h to 14 days, such as 72h");
   const auto start = service::begun(arguments.culture, *bake, kinetics::day_one());
   if (!start) return failure(start);
-  const kinetics::JointPrior prior = estimation::prior_of(start->belief);
   forecast::Options options;
   options.draws = arguments.draws;
   options.seed = arguments.seed;
   options.threads = arguments.threads;
   options.horizon = *horizon;
-  options.prior = &prior;
+  options.prior = &start->prior;
   return in_options(service::when(*bake, {arguments.oven, service::machine_now()}, options),
                     {{"oven", "--oven"}});
 }

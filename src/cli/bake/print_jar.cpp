@@ -194,7 +194,7 @@ void print_ready_for(Paper& paper, const forecast::ReadyFor& ready_for) {
 }
 
 void print(Paper& paper, const service::JarAnswer& answer) {
-  const time::WallClock clock = service::clock_from(answer.mixed_at);
+  const time::WallClock& clock = answer.clock;
   const forecast::JarMarks& marks = answer.marks;
   paper.heading(answer.name, clock.known() ? "mixed " + clock.moment(Time{}) : "");
   paper.line();

@@ -33,7 +33,7 @@ void print(Paper& paper, const service::LevainAnswer& answer) {
                               answer.feed_at,
                               request.peak_at));
   }
-  const time::WallClock clock = service::clock_from(request.fed_at);
+  const time::WallClock& clock = answer.clock;
   if (feeding.peak.p10 && feeding.peak.p50 && feeding.peak.p90) {
     const auto say = [&](Time t) { return clock.known() ? clock.moment(t) : span(t); };
     paper.wrapped(

@@ -1,6 +1,7 @@
+#include "cli/bake/print_rescue.h"
+
 #include <fmt/format.h>
 
-#include "cli/bake/commands_rescue.h"
 #include "cli/print.h"
 #include "service/now.h"
 

@@ -77,8 +77,8 @@ bool print_baking(Paper& paper,
 void print_stages(Paper& paper, const StagesTold& told, const time::WallClock& clock) {
   const forecast::Timeline& timeline = told.timeline;
   const auto said = [](const forecast::StageTimes& stage) {
-    return stage.step != formula::Step::mix && stage.step != formula::Step::fold &&
-           stage.step != formula::Step::divide && stage.step != formula::Step::shape;
+    const formula::StepKind kind = formula::row(stage.step).kind;
+    return kind == formula::StepKind::stands || kind == formula::StepKind::baked;
   };
   if (std::count_if(timeline.stages.begin(), timeline.stages.end(), said) < 2) return;
   paper.heading("THE STAGES", "each ends, for 4 of 5 " + told.whose);

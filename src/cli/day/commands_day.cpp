@@ -1,12 +1,12 @@
-#include "cli/day/commands_day.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
 
 #include "cli/answer.h"
+#include "cli/day/print_day.h"
 #include "cli/new_files.h"
 #include "formula/document.h"
+#include "generated/commands.h"
 #include "service/bake/calendar.h"
 #include "service/day/kept_day.h"
 #include "service/day/under_way.h"
@@ -36,11 +36,11 @@ Result<service::DayFile> from_daybook(storage::Daybook& daybook,
   if (!shelf) return failure(shelf);
   request.shelf = std::move(*shelf);
   return service::parse_day(
-      text, arguments.file, now.zone, [&](const std::string& name, const formula::Place& place) {
+      text, arguments.file, now.zone, [&](const std::string& name, const FilePlace& place) {
         auto bake = service::known_bake(daybook, name, now);
         if (bake) return bake;
         return Result<service::KnownBake>(
-            failure(bake.error().code, place.text(), "\"" + name + "\": " + bake.error().message));
+            failure(bake.error().code, place, "\"" + name + "\": " + bake.error().message));
       });
 }
 

@@ -1,6 +1,7 @@
+#include "cli/day/print_day.h"
+
 #include <fmt/format.h>
 
-#include "cli/day/commands_day.h"
 #include "cli/print.h"
 #include "service/words.h"
 

@@ -1,5 +1,3 @@
-#include "cli/daybook/commands_daybook.h"
-
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
@@ -11,6 +9,7 @@
 #include "cli/daybook/print_daybook.h"
 #include "formula/amount.h"
 #include "formula/document.h"
+#include "generated/commands.h"
 #include "service/clock.h"
 #include "service/daybook/daybook.h"
 #include "service/daybook/demo.h"
@@ -56,9 +55,9 @@ Result<Daybook> writing(const DaybookArguments& arguments, const Now& now, bool 
   return daybook;
 }
 
-Result<storage::Moment> moment_of(const std::string& option,
-                                  const std::string& local,
-                                  const Now& now) {
+Result<time::Instant> moment_of(const std::string& option,
+                                const std::string& local,
+                                const Now& now) {
   if (local.empty()) return now.at;
   const bool hour_only = local.size() == 5;
   const auto moment =
@@ -138,7 +137,7 @@ Result<bool> put_temperature(const char* option,
 
 Result<Done> do_read(const DaybookArguments& arguments) {
   const Now now = service::machine_now();
-  storage::Reading reading;
+  storage::ReadingRecord reading;
   const auto at = moment_of("--at", arguments.at, now);
   if (!at) return failure(at);
   reading.at = *at;

@@ -1,5 +1,3 @@
-#include "cli/daybook/commands_open.h"
-
 #include <fmt/format.h>
 #include <pthread.h>
 #include <spawn.h>
@@ -14,6 +12,7 @@
 
 #include "base/complain.h"
 #include "base/error.h"
+#include "generated/commands.h"
 #include "server/door/page.h"
 #include "server/door/qr.h"
 #include "server/server.h"

@@ -13,7 +13,7 @@ using service::said;
 
 namespace {
 
-std::string local(const time::Zone& zone, const std::optional<storage::Moment>& moment) {
+std::string local(const time::Zone& zone, const std::optional<time::Instant>& moment) {
   if (!moment) return "";
   std::string text = zone.local(*moment).text();
   text[10] = ' ';
@@ -114,7 +114,7 @@ void readings(Paper& paper, const service::BakeView& view) {
   if (view.readings.empty()) return;
   paper.line();
   paper.heading("READINGS", "height mm   times   dough C   room C     pH");
-  for (const storage::Reading& reading : view.readings) {
+  for (const storage::ReadingRecord& reading : view.readings) {
     const auto dough = reading.bulk_C ? reading.bulk_C : reading.sample_C;
     paper.line(
         "        " + padded(local(view.zone, reading.at), 28) + number(reading.height_mm, 9) +

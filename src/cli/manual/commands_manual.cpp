@@ -1,10 +1,9 @@
-#include "cli/manual/commands_manual.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 
 #include "cli/manual/manual.h"
 #include "cli/output.h"
+#include "generated/commands.h"
 #include "larder/larder.h"
 
 namespace barm::cli {

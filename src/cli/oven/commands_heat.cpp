@@ -1,5 +1,3 @@
-#include "cli/oven/commands_heat.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
@@ -10,6 +8,7 @@
 #include "cli/oven/print_heat.h"
 #include "formula/amount.h"
 #include "formula/read.h"
+#include "generated/commands.h"
 
 namespace barm::cli {
 

@@ -1,5 +1,3 @@
-#include "cli/oven/commands_oven.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
@@ -11,6 +9,7 @@
 #include "formula/amount.h"
 #include "formula/document.h"
 #include "formula/read.h"
+#include "generated/commands.h"
 #include "heat/probe.h"
 
 namespace barm::cli {
@@ -72,9 +71,9 @@ Result<formula::OvenSetting> setting_of(const std::string& text) {
   return out;
 }
 
-Result<std::vector<heat::Reading>> probe_of(const std::string& path,
-                                            const heat::ProbeLimits& limits) {
-  if (path.empty()) return std::vector<heat::Reading>();
+Result<std::vector<heat::ProbeReading>> probe_of(const std::string& path,
+                                                 const heat::ProbeLimits& limits) {
+  if (path.empty()) return std::vector<heat::ProbeReading>();
   const auto text = formula::read_text(path);
   if (!text) return failure(text);
   return heat::parse_probe(*text, path, limits);

@@ -1,5 +1,3 @@
-#include "cli/shop/commands_shop.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
@@ -11,6 +9,7 @@
 #include "cli/shop/print_shop.h"
 #include "formula/amount.h"
 #include "formula/read.h"
+#include "generated/commands.h"
 #include "service/shop/label.h"
 #include "service/shop/till.h"
 

@@ -1,13 +1,13 @@
-#include "cli/taste/commands_taste.h"
-
 #include <CLI/CLI.hpp>
 #include <memory>
 #include <string>
 
 #include "cli/answer.h"
 #include "cli/daybook/at_home.h"
+#include "cli/taste/print_taste.h"
 #include "formula/amount.h"
 #include "formula/read.h"
+#include "generated/commands.h"
 
 namespace barm::cli {
 

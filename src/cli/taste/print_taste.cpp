@@ -1,9 +1,10 @@
+#include "cli/taste/print_taste.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 #include "cli/print.h"
-#include "cli/taste/commands_taste.h"
 #include "service/words.h"
 #include "taste/words.h"
 

@@ -1,5 +1,3 @@
-#include "cli/testbake/commands_testbake.h"
-
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
@@ -13,6 +11,7 @@
 #include "cli/output.h"
 #include "cli/testbake/print_testbake.h"
 #include "formula/amount.h"
+#include "generated/commands.h"
 #include "service/bake/begun.h"
 
 namespace {
@@ -129,8 +128,7 @@ int do_before(const TestbakeArguments& a) {
         if (!options) return failure(options);
         const auto start = service::begun(a.culture, test.base, *options->prior);
         if (!start) return failure(start);
-        const kinetics::JointPrior prior = estimation::prior_of(start->belief);
-        options->prior = &prior;
+        options->prior = &start->prior;
         auto before = service::testbake_before(test, {*difference, *options});
         if (before) before->culture = start->culture;
         return before;
@@ -229,8 +227,7 @@ int do_map(const TestbakeArguments& a) {
         if (!question) return failure(question);
         const auto start = service::begun(a.culture, test.base, *question->prior);
         if (!start) return failure(start);
-        const kinetics::JointPrior prior = estimation::prior_of(start->belief);
-        question->prior = &prior;
+        question->prior = &start->prior;
         auto map = service::testbake_map(test.base, *question);
         if (map) map->culture = start->culture;
         return map;

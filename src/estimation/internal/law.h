@@ -15,7 +15,7 @@ namespace barm::estimation::internal {
 /// forecast rests on that:
 ///     ln pace = (law z_i - slows) r^2 / (r^2 + 0.1^2),   law^2 = laws_apart^2 + within_a_law^2,
 ///     r the largest rise read, over the start
-[[nodiscard]] inline double ln_pace_by_the_law(const Batch& batch,
+[[nodiscard]] inline double ln_pace_by_the_law(const DoughToRead& batch,
                                                const Seen& seen,
                                                unsigned long long seed,
                                                std::size_t i) {

@@ -25,7 +25,7 @@ struct Best {
 
 class Posterior {
  public:
-  Posterior(const Batch& batch, const Readings& readings, LearnOptions options);
+  Posterior(const DoughToRead& batch, const Readings& readings, LearnOptions options);
 
   [[nodiscard]] std::size_t dimension() const { return batch_.dimension(); }
 
@@ -49,7 +49,7 @@ class Posterior {
   [[nodiscard]] Result<std::vector<std::vector<double>>> likeliest_of_prior() const;
   [[nodiscard]] double likely_noise(std::span<const double> residuals) const;
 
-  const Batch& batch_;
+  const DoughToRead& batch_;
   Seen seen_;
   NoiseGrid noise_;
   LearnOptions options_;

@@ -3,7 +3,7 @@
 #include <span>
 #include <vector>
 
-#include "estimation/batch.h"
+#include "estimation/dough_to_read.h"
 #include "estimation/internal/sample_run.h"
 #include "estimation/readings.h"
 
@@ -26,7 +26,7 @@ struct Seen {
   double last = 0;     ///< [h] of the last datum
 };
 
-[[nodiscard]] Seen seen_of(const Batch& batch, const Readings& readings);
+[[nodiscard]] Seen seen_of(const DoughToRead& batch, const Readings& readings);
 
 /// Doubt of a datum when the sample rises so fast: the hand is late, the foot of the curve steep.
 [[nodiscard]] inline double doubt_of(const Datum& datum, double speed, const Sample& sample) {

@@ -1,6 +1,6 @@
 #pragma once
 // From unknowns z to a dough that can be run, for any number type.
-#include "estimation/batch.h"
+#include "estimation/dough_to_read.h"
 #include "kinetics/dough.h"
 #include "kinetics/parameter.h"
 #include "numerics/generic.h"
@@ -107,7 +107,7 @@ void change(kinetics::DoughOf<T>& dough, Brought brought, const T& by) {
 
 /// The parameters of unknowns z.
 template <class T>
-kinetics::Parameters<T> parameters_of(const Batch& batch, const T* z) {
+kinetics::Parameters<T> parameters_of(const DoughToRead& batch, const T* z) {
   using std::exp;
   const auto& book = kinetics::priors();
   kinetics::Parameters<T> out;
@@ -139,7 +139,7 @@ T held_back(const T& w, const Pace& pace) {
 /// Everything of unknowns z. `mark_doubt` is the sd of ln_mark, `stretch` the hours of a piece of
 /// pace.
 template <class T>
-World<T> world_of(const Batch& batch, const T* z, double mark_doubt, double stretch) {
+World<T> world_of(const DoughToRead& batch, const T* z, double mark_doubt, double stretch) {
   using std::exp;
   World<T> world;
   world.parameters = parameters_of(batch, z);

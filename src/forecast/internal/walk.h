@@ -6,14 +6,14 @@
 #include <vector>
 
 #include "base/result.h"
-#include "forecast/internal/way.h"
+#include "forecast/internal/dough_on_its_way.h"
 
 namespace barm::forecast::internal {
 
 /// A dough and the ends of the stages it has gone through; fewer than the stages where one of them
 /// was not reached.
 struct Walker {
-  Way way;
+  DoughOnItsWay way;
   std::vector<Stop> stops = {};
   bool on = true;  ///< every stage so far ended as it should, before the horizon
 };

@@ -24,6 +24,6 @@ struct Labelled {
 [[nodiscard]] Labelled labelled(const larder::Ingredient& ingredient, const Node& table);
 
 /// The density of an ingredient as the larder knows or computes it [kg/m3]; stops with "weigh it".
-[[nodiscard]] double density_of(const larder::Ingredient& ingredient, const Place& place);
+[[nodiscard]] double density_of(const larder::Ingredient& ingredient, const FilePlace& place);
 
 }  // namespace barm::formula::internal

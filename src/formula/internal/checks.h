@@ -5,8 +5,8 @@ namespace barm::formula::internal {
 
 /// Where the file says how much.
 struct SizePlaces {
-  Place size;    ///< pieces, piece, baked or flour; the file when it has none
-  Place liquid;  ///< the liquid total
+  FilePlace size;    ///< pieces, piece, baked or flour; the file when it has none
+  FilePlace liquid;  ///< the liquid total
 };
 
 /// Stops at what cannot be: flours that do not sum to 100 %, liquids that do not sum to the liquid

@@ -9,6 +9,6 @@ namespace barm::formula::internal {
 /// flat, something steeped in it, simmered down, thinned, in this order. `take` gives an ingredient
 /// by its name. Stops at what cannot be.
 [[nodiscard]] Labelled prepared(
-    const Entry& entry, const std::function<Labelled(std::string_view, const Place&)>& take);
+    const Entry& entry, const std::function<Labelled(std::string_view, const FilePlace&)>& take);
 
 }  // namespace barm::formula::internal

@@ -14,7 +14,7 @@ class Shelf {
   Shelf(const Node* ingredients, const Node* bottles, const Node* prepared = nullptr);
 
   /// The ingredient of that name with its label; stops with near names.
-  [[nodiscard]] Labelled take(std::string_view words, const Place& place);
+  [[nodiscard]] Labelled take(std::string_view words, const FilePlace& place);
 
   /// Stops at the first bottle or prepared drink that was never taken.
   void check_all_taken() const;
@@ -24,11 +24,12 @@ class Shelf {
   struct Bottle {
     Labelled labelled;
     std::string written;
-    Place place;
+    FilePlace place;
     bool taken = false;
   };
 
-  [[nodiscard]] const larder::Ingredient& look_up(std::string_view words, const Place& place) const;
+  [[nodiscard]] const larder::Ingredient& look_up(std::string_view words,
+                                                  const FilePlace& place) const;
   [[nodiscard]] larder::Ingredient own_ingredient(const Entry& entry) const;
 
   [[nodiscard]] static Bottle* named(std::vector<Bottle>& among, std::string_view key);

@@ -1,6 +1,5 @@
 #include "server/door/problem.h"
 
-#include <charconv>
 #include <nlohmann/json.hpp>
 
 #include "base/require.h"
@@ -47,19 +46,6 @@ json document(const std::string& code, int status, const std::string& detail) {
           {"status", status},
           {"code", code},
           {"detail", detail}};
-}
-
-// The number after the last colon, which is taken off; 0 when there is none.
-int take_number(std::string& place) {
-  const std::size_t colon = place.rfind(':');
-  if (colon == std::string::npos) return 0;
-  int number = 0;
-  const char* begin = place.data() + colon + 1;
-  const char* end = place.data() + place.size();
-  const auto [stopped, error] = std::from_chars(begin, end, number);
-  if (error != std::errc() || stopped != end) return 0;
-  place.resize(colon);
-  return number;
 }
 
 }  // namespace
@@ -131,12 +117,9 @@ Reply problem(Refusal refusal, const std::string& detail) {
 json problem_document(const Error& error, const std::string& field) {
   json out = document(name(error.code), http_status(error.code), error.message);
   if (!error.where.empty()) out["where"] = error.where;
-  std::string place = error.where;
-  const int column = take_number(place);
-  const int line = take_number(place);
-  if (line > 0 && column > 0) {
-    out["line"] = line;
-    out["column"] = column;
+  if (error.line > 0) {
+    out["line"] = error.line;
+    out["column"] = error.column;
   }
   if (!field.empty()) out["field"] = field;
   return out;

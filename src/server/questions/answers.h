@@ -4,8 +4,8 @@
 
 #include "server/questions/once.h"
 #include "server/wire/exchange.h"
+#include "service/bake/foresee.h"
 #include "service/bake/read.h"
-#include "service/use_cases.h"
 
 namespace barm::server {
 

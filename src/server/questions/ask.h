@@ -1,5 +1,5 @@
 #pragma once
-// The questions about a bake and those without one: the use cases of service/use_cases.h, each from
+// The questions about a bake and those without one: the use cases of service/, each from
 // a JSON object to a JSON answer.
 #include <functional>
 #include <optional>

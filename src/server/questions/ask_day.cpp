@@ -1,9 +1,9 @@
-#include "server/questions/ask_day.h"
-
+// The question about a day of several bakes.
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
 
+#include "generated/all_questions.h"
 #include "server/door/problem.h"
 #include "service/day/kept_day.h"
 #include "service/day/laid_day.h"
@@ -46,11 +46,11 @@ AskedDay asked_day(const std::string& text,
                    std::optional<time::Instant> again,
                    const AskContext& context) {
   const auto named = [&](const std::string& name,
-                         const formula::Place& place) -> Result<service::KnownBake> {
+                         const FilePlace& place) -> Result<service::KnownBake> {
     auto bake = context.stored.named(name);
     if (bake) return bake;
     return failure(bake.error().code,
-                   place.text(),
+                   place,
                    fmt::format("\"{}\": {}: write the id or the title of a bake of the daybook",
                                name,
                                bake.error().message));

@@ -1,15 +1,15 @@
-#include "server/questions/ask_dough.h"
-
+// The questions about a dough that somebody makes: what was read of it, what to do with it and
+// when.
 #include <algorithm>
 #include <memory>
 
+#include "generated/all_questions.h"
 #include "server/questions/asked.h"
 #include "service/bake/calendar.h"
 #include "service/bake/jar.h"
 #include "service/bake/read.h"
 #include "service/bake/rescue.h"
 #include "service/bake/when.h"
-#include "service/json.h"
 
 namespace barm::server {
 
@@ -23,15 +23,11 @@ std::optional<Length> start_mark(Fields& fields) {
 constexpr const char* some_readings = "a list of readings such as \"6.5h 52 mm 23.5 C\"";
 constexpr std::size_t most_readings = 500;
 
-// Those that are typed; without any those of the bake's daybook.
-service::ReadRequest what_was_read(Fields& fields, const Asked& asked) {
-  service::ReadRequest request;
-  request.start_mark = start_mark(fields);
-  if (fields.find("readings") != nullptr)
-    request.typed = fields.texts("readings", some_readings, most_readings);
-  else
-    request.known = asked.read_of_it(fields);
-  return request;
+// The dough with what is typed of it; without any with what its daybook has been told.
+service::Batch what_was_read(Fields& fields, const Asked& asked) {
+  const auto mark = start_mark(fields);
+  if (fields.find("readings") == nullptr) return asked.with_kept_readings(fields, mark);
+  return asked.with_typed_readings(fields.texts("readings", some_readings, most_readings), mark);
 }
 
 Reply ask_rescue(Fields& fields, const AskContext& context) {
@@ -49,27 +45,26 @@ Reply ask_rescue(Fields& fields, const AskContext& context) {
     }
   }
   const Asked asked(fields, context);
-  request.readings = what_was_read(fields, asked);
+  const service::Batch batch = what_was_read(fields, asked);
   std::shared_ptr<const estimation::Learned> learned;
   if (!request.risen) {
-    learned = asked.learned(request.readings);
+    learned = asked.learned(batch);
     request.learned = learned.get();
   }
   request.temperature = asked.options.temperature;
   request.draws = asked.options.draws;
   request.seed = asked.options.seed;
   request.threads = asked.options.threads;
-  request.prior = asked.options.prior;
   request.cancelled = context.watch.cancelled;
-  return asked.reply(service::rescue(asked.bake, request));
+  return asked.reply(service::rescue(batch, request));
 }
 
 Reply ask_read(Fields& fields, const AskContext& context) {
   const Asked asked(fields, context);
-  service::ReadRequest request = what_was_read(fields, asked);
-  if (request.known.empty() && request.typed.empty())
-    request.typed = fields.texts("readings", some_readings, most_readings);
-  return asked.reply(Result<service::ReadAnswer>(asked.read(request)));
+  const service::Batch batch = what_was_read(fields, asked);
+  if (batch.readings.rows.empty() && batch.readings.left_out.empty())
+    (void)fields.texts("readings", some_readings, most_readings);  // says what it needs
+  return asked.reply(Result<service::ReadAnswer>(asked.read(batch)));
 }
 
 Reply ask_jar(Fields& fields, const AskContext& context) {
@@ -83,7 +78,7 @@ Reply ask_jar(Fields& fields, const AskContext& context) {
     request.dough = *grams * gram;
   if (const auto room = fields.number("room_C", 0, 45, "where the jar stands, such as 22"))
     request.temperature = Temperature::from_celsius(*room);
-  return asked.reply(service::jar(asked.bake, request, asked.options));
+  return asked.reply(service::jar(asked.batch.bake, request, asked.options));
 }
 
 Reply ask_when(Fields& fields, const AskContext& context) {
@@ -92,7 +87,7 @@ Reply ask_when(Fields& fields, const AskContext& context) {
   request.oven = fields.needed(fields.text("oven", moment), "oven", "needs " + moment);
   request.now = context.now;
   const Asked asked(fields, context);
-  return asked.reply(service::when(asked.bake, request, asked.options));
+  return asked.reply(service::when(asked.batch.bake, request, asked.options));
 }
 
 // A dough that is under way and was read goes by its readings, as on every screen.
@@ -104,9 +99,10 @@ Reply ask_calendar(Fields& fields, const AskContext& context) {
   request.made_at = context.now.at;
   request.zone = context.now.zone;
   auto foreseen = asked.foreseen();
-  service::ReadRequest looks;
-  if (foreseen.now) looks.known = asked.read_of_it(fields);
-  if (!looks.known.empty()) service::tell_as_read(foreseen, asked.read(looks));
+  if (foreseen.now) {
+    const service::Batch batch = asked.with_kept_readings(fields);
+    if (!batch.readings.rows.empty()) service::tell_as_read(foreseen, asked.read(batch));
+  }
   const auto calendar = service::calendar(foreseen, request);
   Reply reply;
   reply.type = "text/calendar; charset=utf-8";

@@ -1,5 +1,5 @@
-#include "server/questions/ask_heat.h"
-
+// The questions of heat: the water, a drink simmered, the dough out of the mixer, doughs in a
+// fridge, the loaf in its oven.
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
@@ -7,14 +7,15 @@
 #include <utility>
 
 #include "formula/amount.h"
+#include "generated/all_questions.h"
 #include "heat/probe.h"
 #include "server/questions/asked.h"
 #include "service/bake/mix.h"
+#include "service/bake/water.h"
 #include "service/house/equipment.h"
 #include "service/house/fridge.h"
 #include "service/oven/oven.h"
 #include "service/oven/simmer.h"
-#include "service/use_cases.h"
 
 namespace barm::server {
 
@@ -70,7 +71,7 @@ std::optional<Time> minutes(Fields& fields, const char* key, double high) {
   return value ? std::optional(*value * minute) : std::nullopt;
 }
 
-std::vector<heat::Reading> probe(Fields& fields, const heat::ProbeLimits& limits) {
+std::vector<heat::ProbeReading> probe(Fields& fields, const heat::ProbeLimits& limits) {
   const auto text = fields.text("probe", "the text of a probe's CSV: minutes,celsius");
   if (!text) return {};
   return heat_part(heat::parse_probe(*text, "probe", limits), "/probe");

@@ -1,14 +1,16 @@
-#include "server/questions/ask_shop.h"
-
+// The questions of the till and of the label, and their sheets to print. Prices that a request
+// leaves out are those of the daybook's setting "price-file".
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
 #include <utility>
 
 #include "formula/amount.h"
+#include "generated/all_questions.h"
 #include "server/door/internal/embedded.h"
 #include "server/door/problem.h"
 #include "server/questions/asked_now.h"
+#include "server/questions/shop_routes.h"
 #include "service/shop/label.h"
 #include "service/shop/till.h"
 #include "shop/buyers.h"

@@ -1,8 +1,8 @@
-#include "server/questions/ask_taste.h"
-
+// The questions about what of a drink comes through.
 #include <nlohmann/json.hpp>
 
 #include "estimation/belief.h"
+#include "generated/all_questions.h"
 #include "server/door/problem.h"
 #include "server/questions/asked_bake.h"
 #include "service/taste/taste.h"
@@ -34,8 +34,7 @@ class AskedTaste {
  public:
   AskedTaste(Fields& fields, const AskContext& context)
       : bake(asked_bake(fields, context.stored)),
-        prior_(
-            estimation::prior_of(asked_start(fields, bake, context.stored, context.watch).belief)) {
+        start_(asked_start(fields, bake, context.stored, context.watch)) {
     options.draws = static_cast<int>(
         fields
             .whole("draws", 20, 20000, "how many doughs and tasters to simulate, from 20 to 20000")
@@ -44,7 +43,7 @@ class AskedTaste {
         fields.whole("seed", 0, 1'000'000'000, "a whole number from 0 on").value_or(1));
     options.threads = context.threads;
     options.cancelled = context.watch.cancelled;
-    options.prior = &prior_;
+    options.prior = &start_.prior;
     oven.loss =
         fields.number("loss_of_dough", 0, 0.9, "a share of the dough's weight such as 0.14");
     oven.crust_share = fields.number("crust_of_dough", 0, 1, "a share of the dough such as 0.25");
@@ -58,7 +57,7 @@ class AskedTaste {
   taste::OvenSays oven;
 
  private:
-  kinetics::JointPrior prior_;
+  service::Begun start_;
 };
 
 Reply ask_through(Fields& fields, const AskContext& context) {

@@ -1,11 +1,13 @@
-#include "server/questions/ask_testbake.h"
-
+// The questions of a test bake, from its plan to what to bake next. The test bake comes as
+// `test_bake`, the text of its file or the same as an object, without the names of other files:
+// the bake it is made from is `bake` or `bake_id`, the heights of its jars are `readings`.
 #include <fmt/format.h>
 #include <openssl/evp.h>
 
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "generated/all_questions.h"
 #include "server/door/problem.h"
 #include "service/bake/form.h"
 #include "service/testbake/show.h"

@@ -10,13 +10,13 @@ namespace barm::server {
 namespace {
 
 // A reading on its way to the daybook: a record as it would be saved.
-storage::Reading unsent_reading(nlohmann::json record,
-                                const std::string& bake,
-                                const std::string& field) {
+storage::ReadingRecord unsent_reading(nlohmann::json record,
+                                      const std::string& bake,
+                                      const std::string& field) {
   if (!record.is_object())
     refuse_field(field, "needs a reading such as {\"at\": …, \"height_mm\": 52}");
   record["bake"] = bake;
-  auto reading = storage::from_json<storage::Reading>(record);
+  auto reading = storage::from_json<storage::ReadingRecord>(record);
   if (!reading) throw Refused{problem(reading.error(), field + "/" + reading.error().where)};
   return *std::move(reading);
 }
@@ -61,73 +61,72 @@ forecast::Options options_of(Fields& fields, const AskContext& context) {
 }
 
 Asked::Asked(Fields& fields, const AskContext& context)
-    : options(options_of(fields, context)),
-      bake(asked_bake(fields, context.stored)),
-      doughs_(context.doughs),
-      dough_(context.dough),
-      now_(context.now),
-      start_(asked_start(fields, bake, context.stored, context.watch)),
-      prior_(estimation::prior_of(start_.belief)) {
-  options.prior = &prior_;
-  const auto id = fields.text("bake_id", "the id of a bake in the daybook");
-  if (!id) return;
-  kept_ = context.stored.kept(*id);
-  kept_->record.mixed_at = bake.clock ? bake.clock->instant(Time{}) : std::nullopt;
-}
-
-forecast::Options Asked::as_it_stands() const {
-  forecast::Options standing = options;
-  if (!kept_ || kept_->record.state != "live") return standing;
-  standing.done = service::done_of(*kept_);
-  standing.now = service::age_of(kept_->record, now_);
-  return standing;
+    : options(options_of(fields, context)), doughs_(context.doughs), dough_(context.dough) {
+  formula::Bake bake = asked_bake(fields, context.stored);
+  service::Begun start = asked_start(fields, bake, context.stored, context.watch);
+  if (const auto id = fields.text("bake_id", "the id of a bake in the daybook")) {
+    kept_ = context.stored.kept(*id);
+    kept_->record.mixed_at = bake.clock ? bake.clock->instant(Time{}) : std::nullopt;
+    batch = service::batch_of(*kept_, std::move(bake), std::move(start), context.now);
+  } else {
+    batch.clock = service::clock_of(bake);
+    batch.bake = std::move(bake);
+    batch.start = std::move(start);
+  }
+  options.prior = &batch.start.prior;
 }
 
 service::ForeseeAnswer Asked::foreseen() const {
-  const forecast::Options standing = as_it_stands();
   const auto work = [&] {
-    return std::make_shared<const service::ForeseeAnswer>(got(service::foresee(bake, standing)));
+    return std::make_shared<const service::ForeseeAnswer>(
+        got(service::foresee(batch.bake, batch.as_it_stands(options))));
   };
   service::ForeseeAnswer answer = *(dough_.empty() ? work() : doughs_->foreseen.to(dough_, work));
-  answer.now = standing.now;
+  answer.now = batch.now;
   return answer;
 }
 
-KnownDoughs::Read Asked::known_read(const service::ReadRequest& request) const {
+KnownDoughs::Read Asked::known_read(const service::Batch& as_read) const {
   const auto work = [&] {
-    return std::make_shared<const service::ReadAnswer>(
-        got(service::read(bake, request, as_it_stands())));
+    return std::make_shared<const service::ReadAnswer>(got(service::read(as_read, options)));
   };
   return dough_.empty() ? work() : doughs_->read.to(dough_, work);
 }
 
-service::ReadAnswer Asked::read(const service::ReadRequest& request) const {
-  service::ReadAnswer answer = *known_read(request);
-  if (const auto now = as_it_stands().now) answer.now = now;
+service::ReadAnswer Asked::read(const service::Batch& as_read) const {
+  service::ReadAnswer answer = *known_read(as_read);
+  if (batch.now) answer.now = batch.now;
   return answer;
 }
 
-std::shared_ptr<const estimation::Learned> Asked::learned(
-    const service::ReadRequest& request) const {
+std::shared_ptr<const estimation::Learned> Asked::learned(const service::Batch& as_read) const {
   const forecast::Options usual;
   const bool as_usual = options.horizon == usual.horizon && options.draws <= usual.draws;
-  const bool nothing_read = request.known.empty() && request.typed.empty();
-  if (dough_.empty() || nothing_read || !as_usual || !as_it_stands().done.empty()) return nullptr;
-  const KnownDoughs::Read read = known_read(request);
+  const bool as_planned = batch.ticked.empty();
+  if (dough_.empty() || as_read.readings.rows.empty() || !as_usual || !as_planned) return nullptr;
+  const KnownDoughs::Read read = known_read(as_read);
   return {read, &read->learned};
 }
 
-std::vector<estimation::Reading> Asked::read_of_it(Fields& fields) const {
+service::Batch Asked::with_typed_readings(const std::vector<std::string>& typed,
+                                          std::optional<Length> start_mark) const {
+  service::Batch out = batch;
+  out.readings =
+      got(estimation::with_typed({}, typed, {.clock = batch.clock, .start_mark = start_mark}));
+  return out;
+}
+
+service::Batch Asked::with_kept_readings(Fields& fields, std::optional<Length> start_mark) const {
   const Json* unsent = fields.find("unsent");
   if (!kept_) {
     if (unsent != nullptr) refuse_field("/unsent", "belongs to a bake of the daybook: bake_id");
-    return {};
+    return batch;
   }
-  std::vector<storage::Reading> all = kept_->readings;
+  std::vector<storage::ReadingRecord> all = kept_->readings;
   if (unsent != nullptr) {
     if (!unsent->is_array()) refuse_field("/unsent", "needs a list of readings");
     for (std::size_t i = 0; i < unsent->size(); ++i) {
-      storage::Reading one =
+      storage::ReadingRecord one =
           unsent_reading((*unsent)[i], kept_->record.id, "/unsent/" + std::to_string(i));
       const bool there =
           !one.id.empty() && std::any_of(all.begin(), all.end(), [&](const auto& known) {
@@ -136,8 +135,12 @@ std::vector<estimation::Reading> Asked::read_of_it(Fields& fields) const {
       if (!there) all.push_back(std::move(one));
     }
   }
-  if (!kept_->record.mixed_at) return {};
-  return service::rows_of(all, *kept_->record.mixed_at);
+  service::Batch out = batch;
+  if (kept_->record.mixed_at) {
+    out.readings = estimation::readings_from(service::rows_of(all, *kept_->record.mixed_at),
+                                             {.clock = batch.clock, .start_mark = start_mark});
+  }
+  return out;
 }
 
 }  // namespace barm::server

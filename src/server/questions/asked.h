@@ -7,11 +7,12 @@
 #include <vector>
 
 #include "estimation/readings.h"
-#include "kinetics/parameter.h"
 #include "server/door/problem.h"
 #include "server/questions/ask.h"
+#include "service/bake/foresee.h"
 #include "service/bake/read.h"
-#include "service/json.h"
+#include "service/larder/larder.h"
+#include "service/larder/sources.h"
 
 namespace barm::server {
 
@@ -54,38 +55,37 @@ class Asked {
 
   template <class Answer>
   [[nodiscard]] Reply reply(const Result<Answer>& result) const {
-    return reply_from(start_.culture, result);
+    return reply_from(batch.start.culture, result);
   }
 
-  /// The options of a dough of the daybook: what is done of it, and how old it is.
-  [[nodiscard]] forecast::Options as_it_stands() const;
+  /// The batch with what its daybook has been told and `unsent`, readings it has not been told yet.
+  /// Throws Refused.
+  [[nodiscard]] service::Batch with_kept_readings(
+      Fields& fields, std::optional<Length> start_mark = std::nullopt) const;
 
-  /// What was read of a bake of the daybook, by it and by `unsent`: readings it has not been told
-  /// yet. Throws Refused.
-  [[nodiscard]] std::vector<estimation::Reading> read_of_it(Fields& fields) const;
+  /// The batch with these readings instead. Throws Refused.
+  [[nodiscard]] service::Batch with_typed_readings(const std::vector<std::string>& typed,
+                                                   std::optional<Length> start_mark) const;
 
   /// The dough foreseen, and read, as it stands now: of a bake of the daybook worked out once while
   /// that stays as it is. Throws Refused.
   [[nodiscard]] service::ForeseeAnswer foreseen() const;
-  [[nodiscard]] service::ReadAnswer read(const service::ReadRequest& request) const;
+  [[nodiscard]] service::ReadAnswer read(const service::Batch& as_read) const;
 
-  /// What `request` teaches of the bake as it was planned, with the usual draws and horizon;
+  /// What the readings teach of the bake as it was planned, with the usual draws and horizon;
   /// nothing where it was asked otherwise. Throws Refused.
   [[nodiscard]] std::shared_ptr<const estimation::Learned> learned(
-      const service::ReadRequest& request) const;
+      const service::Batch& as_read) const;
 
-  forecast::Options options;
-  const formula::Bake bake;
+  service::Batch batch;       ///< all that is known without the question's own readings
+  forecast::Options options;  ///< of the question; they start where the batch does
 
  private:
-  [[nodiscard]] KnownDoughs::Read known_read(const service::ReadRequest& request) const;
+  [[nodiscard]] KnownDoughs::Read known_read(const service::Batch& as_read) const;
 
   KnownDoughs* doughs_;
   std::string dough_;                      ///< AskContext::dough
-  std::optional<service::KeptBake> kept_;  ///< mixed when `bake` is
-  service::Now now_;
-  service::Begun start_;
-  kinetics::JointPrior prior_;
+  std::optional<service::KeptBake> kept_;  ///< mixed when the bake is
 };
 
 }  // namespace barm::server

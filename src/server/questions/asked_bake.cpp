@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
-
 #include "formula/read.h"
 #include "server/door/problem.h"
 #include "service/bake/form.h"
@@ -13,15 +11,6 @@ namespace barm::server {
 namespace {
 
 constexpr std::size_t most_bytes = 200'000;  // of a bake's text
-
-// The line of "bake:14:9"; 0 when there is none.
-std::size_t line_of(const std::string& where) {
-  const std::size_t colon = where.find(':');
-  std::size_t line = 0;
-  if (colon != std::string::npos)
-    std::from_chars(where.data() + colon + 1, where.data() + where.size(), line);
-  return line;
-}
 
 void lay_over(formula::Bake& bake, const Json& weighed, Fields& fields) {
   Fields grams(weighed, fields.pointer("weighed_g"));
@@ -35,7 +24,7 @@ void lay_over(formula::Bake& bake, const Json& weighed, Fields& fields) {
 
 // The JSON pointer that an error of this bake is about.
 std::string field_of(const Error& error, const AskedText& asked) {
-  const std::size_t line = line_of(error.where);
+  const auto line = static_cast<std::size_t>(error.line);
   if (line == 0 || line > asked.pointers.size()) return asked.field;
   return asked.field + asked.pointers[line - 1];
 }
@@ -87,7 +76,7 @@ formula::Bake bake_of(const AskedText& asked) {
   Error error = bake.error();
   const std::string field = field_of(error, asked);
   // The lines of an object are ours, not the client's.
-  if (!asked.pointers.empty()) error.where.clear();
+  if (!asked.pointers.empty()) error = Error{error.code, "", error.message};
   throw Refused{problem(error, field)};
 }
 

@@ -8,10 +8,10 @@ constexpr std::size_t most_kept = 64;  // of so many bakes one asks in turn
 
 }  // namespace
 
-Result<KnownCultures::Known> KnownCultures::of(storage::Daybook& daybook,
-                                               const std::string& culture,
-                                               const service::Now& now,
-                                               const service::Asking& asking) {
+Result<KnownCultures::SharedCulture> KnownCultures::of(storage::Daybook& daybook,
+                                                       const std::string& culture,
+                                                       const service::Now& now,
+                                                       const service::Asking& asking) {
   // Before anything is read: what is saved meanwhile makes it old at once.
   const auto change = daybook.last_change();
   if (!change) return failure(change);

@@ -15,18 +15,18 @@ namespace barm::server {
 /// May be called from any thread.
 class KnownCultures {
  public:
-  using Known = std::shared_ptr<const estimation::Culture>;
+  using SharedCulture = std::shared_ptr<const estimation::Culture>;
 
   /// Errors: those of service::kept_culture().
-  [[nodiscard]] Result<Known> of(storage::Daybook& daybook,
-                                 const std::string& culture,
-                                 const service::Now& now,
-                                 const service::Asking& asking);
+  [[nodiscard]] Result<SharedCulture> of(storage::Daybook& daybook,
+                                         const std::string& culture,
+                                         const service::Now& now,
+                                         const service::Asking& asking);
 
  private:
   struct Kept {
     std::int64_t change = -1;  ///< the daybook's last one when it was asked
-    Known culture;
+    SharedCulture culture;
   };
 
   std::mutex mutex_;

@@ -113,9 +113,7 @@ std::optional<forecast::Timeline> QuestionRoutes::as_read(const std::string& bak
   try {
     Fields fields(body);
     const Asked asked(fields, context({}, asked_now(request), dough_of(body, request)));
-    service::ReadRequest looks;
-    looks.known = asked.read_of_it(fields);
-    return asked.read(looks).after.timeline;
+    return asked.read(asked.with_kept_readings(fields)).after.timeline;
   } catch (const Refused&) {
     return std::nullopt;
   }

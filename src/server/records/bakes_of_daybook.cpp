@@ -67,7 +67,7 @@ service::Begun BakesOfDaybook::begun(const Starting& starting,
   const bool by_bake = !starting.culture && !starting.bake_id.empty();
   const auto culture = by_bake ? from_daybook(open_()->get<storage::Bake>(starting.bake_id)).culture
                                : starting.culture;
-  if (culture.value_or("").empty()) return {"", estimation::day_one_belief()};
+  if (culture.value_or("").empty()) return {};
   const auto known = from_daybook(cultures_.of(*open_(), *culture, now, asking));
   return from_daybook(service::begun_from(*known, starting.bake));
 }

@@ -29,7 +29,7 @@ constexpr long server_days = 397;  // browsers refuse what lasts longer
 constexpr long renew_days = 30;
 
 using Key = std::unique_ptr<EVP_PKEY, decltype(&EVP_PKEY_free)>;
-using Paper = std::unique_ptr<X509, decltype(&X509_free)>;
+using SslCertificate = std::unique_ptr<X509, decltype(&X509_free)>;
 using Memory = std::unique_ptr<BIO, decltype(&BIO_free)>;
 
 Memory memory() { return {BIO_new(BIO_s_mem()), BIO_free}; }
@@ -75,8 +75,8 @@ void extend(X509* paper, X509* signer, int what, const std::string& value) {
   must(X509_add_ext(paper, extension.get(), -1) == 1, "OpenSSL adds the extension");
 }
 
-Paper blank(EVP_PKEY* key, const std::string& name, long days) {
-  Paper paper(X509_new(), X509_free);
+SslCertificate blank(EVP_PKEY* key, const std::string& name, long days) {
+  SslCertificate paper(X509_new(), X509_free);
   must(paper != nullptr, "OpenSSL makes a certificate");
   X509_set_version(paper.get(), X509_VERSION_3);
   std::array<unsigned char, 16> serial{};
@@ -141,7 +141,7 @@ std::string limits(const std::vector<std::string>& names) {
 }
 
 struct Pair {
-  Paper paper{nullptr, X509_free};
+  SslCertificate paper{nullptr, X509_free};
   Key key{nullptr, EVP_PKEY_free};
 
   [[nodiscard]] bool there() const { return paper != nullptr && key != nullptr; }

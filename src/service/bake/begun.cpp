@@ -1,8 +1,15 @@
 #include "service/bake/begun.h"
 
+#include <utility>
+
 #include "time/local_time.h"
 
 namespace barm::service {
+
+Begun::Begun() : Begun("", estimation::day_one_belief()) {}
+
+Begun::Begun(std::string name, estimation::Belief believed)
+    : culture(std::move(name)), belief(std::move(believed)), prior(estimation::prior_of(belief)) {}
 
 Result<Begun> begun_from(const estimation::Culture& culture, const formula::Bake& bake) {
   const auto age = estimation::levain_age(bake);
@@ -24,9 +31,8 @@ double day_of(const formula::Bake& bake) {
   constexpr auto a_day = static_cast<double>(time::seconds_a_day);
   if (const auto at = bake.clock ? bake.clock->instant(Time{}) : std::nullopt)
     return static_cast<double>(at->seconds) / a_day;
-  const auto read = time::parse_local(bake.mixed_at.value_or(""));
-  if (!read || !read->date) return 0;
-  return static_cast<double>(read->date->days) + read->second_of_day / a_day;
+  if (!bake.mixed_at || !bake.mixed_at->date) return 0;
+  return static_cast<double>(bake.mixed_at->date->days) + bake.mixed_at->second_of_day / a_day;
 }
 
 std::string date_of(double day) {

@@ -11,8 +11,12 @@
 namespace barm::service {
 
 struct Begun {
+  Begun();  ///< on day one
+  Begun(std::string culture, estimation::Belief belief);
+
   std::string culture;  ///< its name; empty where it has taught nothing
   estimation::Belief belief;
+  kinetics::JointPrior prior;  ///< the same belief, for a forecast
 };
 
 /// A new batch of a culture: this bake, on its day, with its levain as old as it is. Errors: those

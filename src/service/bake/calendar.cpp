@@ -168,7 +168,7 @@ void add_to_do(Entries& entries, const ForeseeAnswer& answer, const time::WallCl
 
 Result<std::string> calendar(const ForeseeAnswer& answer, const CalendarRequest& request) {
   const formula::Bake& bake = answer.bowl.bake;
-  const auto by_its_words = time::WallClock::mixed(bake.mixed_at.value_or(""), request.zone);
+  const auto by_its_words = mixed_on(bake, request.zone);
   if (!bake.clock && !by_its_words) return failure(by_its_words);
   const time::WallClock wall = bake.clock ? *bake.clock : *by_its_words;
   if (!wall.instant(Time{})) {
@@ -180,7 +180,7 @@ Result<std::string> calendar(const ForeseeAnswer& answer, const CalendarRequest&
   entries.add("mix", "Mix", Time{}, "");
   add_ready(entries, answer, wall);
   add_to_do(entries, answer, wall);
-  return calendar_file(bake.name + '\n' + *bake.mixed_at, entries.all(), request);
+  return calendar_file(bake.name + '\n' + bake.mixed_at->text(), entries.all(), request);
 }
 
 std::string calendar_file(const std::string& name,

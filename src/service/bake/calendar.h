@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "base/result.h"
+#include "service/bake/foresee.h"
 #include "service/now.h"
-#include "service/use_cases.h"
 
 namespace barm::service {
 

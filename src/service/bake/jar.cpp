@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "service/internal/json_parts.h"
+#include "service/now.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -47,7 +48,7 @@ Result<JarAnswer> jar(const formula::Bake& bake,
   if (!given) jar->dough = suits;
   auto marks = forecast::jar_marks(aimed, *jar, options);
   if (!marks) return failure(marks);
-  JarAnswer answer{bake.name, bake.mixed_at.value_or(""), *marks, suits, std::move(*found), {}};
+  JarAnswer answer{bake.name, clock_of(bake), bake.mixed_at, *marks, suits, std::move(*found), {}};
   answer.cautions.emplace_back(
       "Gas can burst a closed jar, and a fizzy drink or a lively dough gives it off fast: bakers "
       "lay the lid on loosely and open it away from the face.");
@@ -63,7 +64,7 @@ json to_json(const JarAnswer& answer) {
   return {
       {"schema", "barm.jar/1"},
       {"name", answer.name},
-      {"mixed_at", answer.mixed_at},
+      {"mixed_at", answer.mixed_at ? answer.mixed_at->text() : ""},
       {"diameter_mm", marks.jar.diameter.in(millimetre)},
       {"height_mm", marks.jar.height ? json(marks.jar.height->in(millimetre)) : json()},
       {"dough_g", marks.jar.dough.in(gram)},

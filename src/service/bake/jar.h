@@ -18,7 +18,9 @@ struct JarRequest {
 };
 
 struct JarAnswer {
-  std::string name, mixed_at;
+  std::string name;
+  time::WallClock clock;  ///< from mixing on
+  std::optional<time::LocalTime> mixed_at;
   forecast::JarMarks marks;
   Mass suits;  ///< how much dough suits this jar
   std::optional<forecast::ReadyFor> ready_for;

@@ -21,7 +21,7 @@ struct MixRequest {
   std::vector<heat::MixerReading> readings;  ///< of this mixer, for its friction
   std::optional<storage::Equipment> of;      ///< the house's mixer that it is
   std::string with;                          ///< what is said of that one
-  storage::Moment measured_at;
+  time::Instant measured_at;
 };
 
 struct MixAnswer {

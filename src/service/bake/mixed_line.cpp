@@ -9,9 +9,9 @@ namespace barm::service {
 
 namespace {
 
-std::string mixed_as_read(const std::string& toml) {
+bool is_mixed_at(const std::string& toml, const time::LocalTime& local) {
   const auto bake = formula::parse_bake(toml, "bake");
-  return bake ? bake->mixed_at.value_or("") : "";
+  return bake && bake->mixed_at && bake->mixed_at->text() == local.text();
 }
 
 bool sets_mixed(std::string_view line) {
@@ -32,7 +32,7 @@ std::size_t first_table(const std::string& toml) {
 }  // namespace
 
 std::string mixed_at(const std::string& toml, const time::LocalTime& local) {
-  if (mixed_as_read(toml) == local.text()) return toml;
+  if (is_mixed_at(toml, local)) return toml;
   const std::string line = "mixed = " + local.text() + ":00";
   const std::size_t top = first_table(toml);
   std::string out = line + "\n" + toml;
@@ -48,7 +48,7 @@ std::string mixed_at(const std::string& toml, const time::LocalTime& local) {
     }
     at = end + 1;
   }
-  return mixed_as_read(out) == local.text() ? out : toml;
+  return is_mixed_at(out, local) ? out : toml;
 }
 
 }  // namespace barm::service

@@ -6,15 +6,9 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "forecast/draw.h"
-#include "forecast/jar.h"
-#include "forecast/warmth.h"
 #include "service/bake/aim.h"
-#include "service/bake/begun.h"
 #include "service/bake/head.h"
 #include "service/internal/json_parts.h"
-#include "service/json.h"
-#include "service/now.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -26,11 +20,6 @@ using internal::spread;
 
 constexpr int draws_before = 1000;  // of the dough without its readings
 
-estimation::ReadingOptions options_of(const time::WallClock& clock, const ReadRequest& request) {
-  return {
-      .clock = clock, .keep_good_rows = request.keep_good_rows, .start_mark = request.start_mark};
-}
-
 // Heights over the start mark as they were read, or as ratios.
 std::vector<std::pair<double, double>> seen_in(const estimation::Readings& readings) {
   std::vector<std::pair<double, double>> seen;
@@ -41,15 +30,6 @@ std::vector<std::pair<double, double>> seen_in(const estimation::Readings& readi
       seen.emplace_back(row.at.in(hour), *row.ratio);
   }
   return seen;
-}
-
-// How much dough is in the jar: as the bake says, else as its start mark shows, else what suits it.
-formula::Jar filled(formula::Jar jar, const estimation::Readings& readings, double target) {
-  if (!jar.dough_given) {
-    jar.dough = readings.start_mark ? forecast::dough_up_to(*readings.start_mark, jar)
-                                    : forecast::suitable_dough(jar, target);
-  }
-  return jar;
 }
 
 nlohmann::json outlook(const estimation::Outlook& o) {
@@ -81,112 +61,58 @@ nlohmann::json outlook(const estimation::Outlook& o) {
 
 }  // namespace
 
-Result<estimation::Readings> readings_of(const formula::Bake& bake, const ReadRequest& request) {
-  const auto clock = clock_in(request.zone, bake);
-  if (!clock) return failure(clock);
-  const auto options = options_of(*clock, request);
-  estimation::Readings readings;
-  if (!request.file.empty()) {
-    auto from_file = estimation::read_readings(request.file, options);
-    if (!from_file) return from_file;
-    readings = std::move(*from_file);
-  }
-  if (!request.known.empty()) readings = estimation::readings_from(request.known, options);
-  return estimation::with_typed(std::move(readings), request.typed, options);
-}
-
-Result<estimation::Batch> batch_of(const formula::Bake& asked,
-                                   const estimation::Belief& belief,
-                                   const estimation::Readings& readings,
-                                   const forecast::Options& options) {
-  forecast::Plan plan = forecast::Plan::of(asked, options);
-  const formula::Bake& bake = plan.bake;
-  forecast::Proving proving = forecast::proving_of(bake, options);
-  const auto book = forecast::draw(bake, options.seed, -1, estimation::prior_of(belief));
-  if (!book) return failure(book);
-  const auto warmth = forecast::Warmth::of(bake, *book, proving, forecast::Branches::both);
-  if (!warmth) return failure(warmth);
-  proving.track = warmth->bulk();
-  auto batch = estimation::prepare(bake, belief, proving);
-  if (!batch) return batch;
-  if (bake.jar) {
-    const forecast::Proving sample =
-        warmth->sample(proving, filled(*bake.jar, readings, proving.target));
-    batch->sample.track = forecast::track_of(sample);
-    batch->sample.surface = sample.surface;
-  }
-  estimation::follow(*batch, readings);
-  batch->plan = std::move(plan);
-  return batch;
-}
-
-Result<ReadAnswer> read(const formula::Bake& written,
-                        const ReadRequest& request,
-                        const forecast::Options& wanted) {
-  formula::Bake bake = written;
-  forecast::Options options = wanted;
-  if (bake.target_follows) {
-    const auto ready_for = aim(bake, options);
+Result<ReadAnswer> read(const Batch& asked, const forecast::Options& wanted) {
+  Batch batch = asked;
+  forecast::Options options = asked.as_it_stands(wanted);
+  if (batch.bake.target_follows) {
+    const auto ready_for = aim(batch.bake, options);
     if (!ready_for) return failure(ready_for);
   }
-  auto readings = readings_of(bake, request);
-  if (!readings) return failure(readings);
-  auto start = begun(request.culture, bake, *options.prior);
-  if (!start) return failure(start);
-  auto clock = clock_in(request.zone, bake);
-  if (!clock) return failure(clock);
+  const estimation::Readings& readings = batch.readings;
+  auto dough = dough_to_read(batch, options);
+  if (!dough) return failure(dough);
   ReadAnswer answer;
-  answer.clock = *std::move(clock);
-  answer.culture = std::move(start->culture);
-  auto batch = batch_of(bake, start->belief, *readings, options);
-  if (!batch) return failure(batch);
-  if (!readings->rows.empty()) answer.suspicions = estimation::suspicions(*readings);
-  estimation::widen(*batch, *readings);
+  answer.clock = batch.clock;
+  answer.culture = batch.start.culture;
+  if (!readings.rows.empty()) answer.suspicions = estimation::suspicions(readings);
+  estimation::widen(*dough, readings);
 
   estimation::LearnOptions learning;
   learning.seed = options.seed;
   learning.threads = options.threads;
   learning.cancelled = options.cancelled;
   learning.draws = draws_before;
-  const auto nothing = estimation::learn(*batch, {}, learning);
+  const auto nothing = estimation::learn(*dough, {}, learning);
   if (!nothing) return failure(nothing);
-  auto before = estimation::outlook(*batch, {}, *nothing, learning);
+  auto before = estimation::outlook(*dough, {}, *nothing, learning);
   if (!before) return failure(before);
   learning.draws = std::max(estimation::LearnOptions{}.draws, options.draws);
-  auto learned = estimation::learn(*batch, *readings, learning);
+  auto learned = estimation::learn(*dough, readings, learning);
   if (!learned) return failure(learned);
-  auto after = estimation::outlook(*batch, *readings, *learned, learning);
+  auto after = estimation::outlook(*dough, readings, *learned, learning);
   if (!after) return failure(after);
-  auto baked = through_the_oven(after->timeline, bake, options);
+  auto baked = through_the_oven(after->timeline, batch.bake, options);
   if (!baked) return failure(baked);
-  auto in_bowl = bowl(bake);
+  auto in_bowl = bowl(batch.bake);
   if (!in_bowl) return failure(in_bowl);
 
   answer.oven = *std::move(baked);
-  for (auto& suspicion : estimation::suspicions(*batch, *readings, *learned))
+  for (auto& suspicion : estimation::suspicions(*dough, readings, *learned))
     answer.suspicions.push_back(std::move(suspicion));
   answer.bowl = std::move(*in_bowl);
   answer.before = std::move(*before);
   answer.after = std::move(*after);
-  answer.lessons = estimation::lessons(*batch, *learned);
+  answer.lessons = estimation::lessons(*dough, *learned);
   answer.learned = *std::move(learned);
   answer.temperature = Temperature::from_celsius(
-      forecast::track_of(batch->bulk)
+      forecast::track_of(dough->bulk)
           .mean_celsius(answer.after.ready.p50.value_or(options.horizon).in(hour)));
-  answer.now = options.now;
-  if (!answer.now && !readings->rows.empty()) answer.now = readings->rows.back().at;
-  answer.seen = seen_in(*readings);
-  answer.readings = std::move(*readings);
-  for (const std::string& note : batch->notes) answer.readings.notes.push_back(note);
+  answer.now = batch.now;
+  if (!answer.now && !readings.rows.empty()) answer.now = readings.rows.back().at;
+  answer.seen = seen_in(readings);
+  answer.readings = std::move(batch.readings);
+  for (const std::string& note : dough->notes) answer.readings.notes.push_back(note);
   return answer;
-}
-
-Result<ReadAnswer> read(const std::string& path,
-                        const ReadRequest& request,
-                        const forecast::Options& options) {
-  const auto bake = formula::read_bake(path);
-  if (!bake) return failure(bake);
-  return read(*bake, request, options);
 }
 
 void tell_as_read(ForeseeAnswer& foreseen, const ReadAnswer& read) {
@@ -231,10 +157,11 @@ nlohmann::json to_json(const ReadAnswer& answer) {
   for (const estimation::Suspicion& suspicion : answer.suspicions)
     doubts.push_back(suspicion.words);
   const auto& mark = answer.readings.start_mark;
+  const auto& mixed = answer.bowl.bake.mixed_at;
   nlohmann::json out = {
       {"schema", "barm.read/2"},
       {"bowl", to_json(answer.bowl)},
-      {"mixed_at", answer.bowl.bake.mixed_at.value_or("")},
+      {"mixed_at", mixed ? mixed->text() : ""},
       {"target_volume_ratio", answer.after.target},
       {"temperature_C", answer.temperature.celsius()},
       {"horizon_h", answer.after.horizon.in(hour)},

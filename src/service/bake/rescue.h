@@ -20,7 +20,6 @@ struct RescueRequest {
   std::string by;               ///< empty: twelve hours from now
   std::string not_before;       ///< empty: as soon as it is ready
   std::optional<double> risen;  ///< volume ratio judged by eye now: one more reading
-  ReadRequest readings;         ///< what was read of the dough, where anything was
   const estimation::Learned* learned = nullptr;  ///< what the readings teach, by read(), where it
                                                  ///< is known already and no look beside
   std::vector<Temperature> places;
@@ -28,7 +27,6 @@ struct RescueRequest {
   int draws = 400;
   unsigned long long seed = 1;
   int threads = 0;
-  const kinetics::JointPrior* prior = &kinetics::day_one();  ///< unless the readings name a culture
   std::function<bool()> cancelled = nullptr;  ///< asked now and then; true stops the work
 };
 
@@ -58,8 +56,7 @@ struct RescueAnswer {
 
 /// Errors: bad_input (a moment that is none, hours in the wrong order, no dough that agrees),
 /// not_found, cancelled and what reading a bake says.
-[[nodiscard]] Result<RescueAnswer> rescue(const formula::Bake& bake, const RescueRequest& request);
-[[nodiscard]] Result<RescueAnswer> rescue(const std::string& path, const RescueRequest& request);
+[[nodiscard]] Result<RescueAnswer> rescue(const Batch& batch, const RescueRequest& request);
 
 [[nodiscard]] std::string_view name(forecast::Remedy remedy);
 

@@ -35,25 +35,26 @@ json of_way(const WayOut& way) {
 
 json to_json(const RescueAnswer& answer) {
   const forecast::Rescue& rescue = answer.rescue;
-  json out = {{"schema", "barm.rescue/1"},
-              {"name", answer.bake.name},
-              {"mixed_at", answer.bake.mixed_at ? json(*answer.bake.mixed_at) : json(nullptr)},
-              {"now_h", rescue.options.now.in(hour)},
-              {"by_h", rescue.options.by.in(hour)},
-              {"not_before_h", hours(rescue.options.not_before)},
-              {"target_volume_ratio", rescue.target},
-              {"temperature_C", rescue.temperature.celsius()},
-              {"rise_now",
-               {{"p10", rescue.rise_low}, {"p50", rescue.rise_middle}, {"p90", rescue.rise_high}}},
-              {"draws", rescue.draws},
-              {"imagined", rescue.imagined},
-              {"culture", answer.culture},
-              {"rests_on", answer.rests_on},
-              {"give_up_h", hours(rescue.giving_up.at)},
-              {"give_up", answer.giving_up},
-              {"bowl_money", answer.bowl_money ? json(*answer.bowl_money) : json(nullptr)},
-              {"currency", answer.currency},
-              {"cautions", answer.cautions}};
+  json out = {
+      {"schema", "barm.rescue/1"},
+      {"name", answer.bake.name},
+      {"mixed_at", answer.bake.mixed_at ? json(answer.bake.mixed_at->text()) : json(nullptr)},
+      {"now_h", rescue.options.now.in(hour)},
+      {"by_h", rescue.options.by.in(hour)},
+      {"not_before_h", hours(rescue.options.not_before)},
+      {"target_volume_ratio", rescue.target},
+      {"temperature_C", rescue.temperature.celsius()},
+      {"rise_now",
+       {{"p10", rescue.rise_low}, {"p50", rescue.rise_middle}, {"p90", rescue.rise_high}}},
+      {"draws", rescue.draws},
+      {"imagined", rescue.imagined},
+      {"culture", answer.culture},
+      {"rests_on", answer.rests_on},
+      {"give_up_h", hours(rescue.giving_up.at)},
+      {"give_up", answer.giving_up},
+      {"bowl_money", answer.bowl_money ? json(*answer.bowl_money) : json(nullptr)},
+      {"currency", answer.currency},
+      {"cautions", answer.cautions}};
   out["ways"] = json::array();
   for (const ToldWay& told : answer.ways) {
     json way = of_way(told.way);

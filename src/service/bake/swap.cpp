@@ -7,7 +7,6 @@
 
 #include "larder/larder.h"
 #include "service/bake/form.h"
-#include "service/json.h"
 #include "service/words.h"
 
 namespace barm::service {

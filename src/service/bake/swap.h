@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "base/result.h"
-#include "service/use_cases.h"
+#include "service/bake/bowl.h"
 
 namespace barm::service {
 

@@ -149,7 +149,7 @@ Result<std::optional<DayAnew>> day_anew(Daybook& daybook,
                                         const Now& now,
                                         const std::function<bool()>& cancelled) {
   if (made.made_from.empty()) return std::optional<DayAnew>();  // an earlier barm kept it
-  const auto named = [&](const std::string& words, const formula::Place&) {
+  const auto named = [&](const std::string& words, const FilePlace&) {
     return known_bake(daybook, words, now);
   };
   const auto file = parse_day(made.text, "day", now.zone, named, now.at);

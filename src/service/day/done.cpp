@@ -27,25 +27,30 @@ std::string step_after_bulk(const formula::Bake& bake) {
   return has_stage(bake, Step::divide) ? "divide" : "shape";
 }
 
+/// The planner's step that begins as a stage ends where the dough stands.
+std::string step_after(const formula::Bake& bake, std::size_t stage) {
+  const Step step = bake.stages[stage].step;
+  if (step == Step::bulk) return step_after_bulk(bake);
+  if (step == Step::cold) return "load";
+  for (std::size_t i = stage + 1; i < bake.stages.size(); ++i) {
+    if (formula::is_handled(bake.stages[i].step)) return std::string(name(bake.stages[i].step));
+  }
+  return has_stage(bake, Step::cold) ? "chill" : "load";
+}
+
 /// The planner's step that a stage, when it is done, says has begun.
 std::string step_begun_by(const formula::Bake& bake, std::size_t stage, const std::string& fold) {
-  switch (bake.stages[stage].step) {
-    case Step::mix:
-      return "mix";
-    case Step::fold:
+  using Kind = formula::StepKind;
+  const formula::StepRow& row = formula::row(bake.stages[stage].step);
+  switch (row.kind) {
+    case Kind::mixed:
+    case Kind::handled:
+      return std::string(row.name);
+    case Kind::inside:
       return fold;
-    case Step::bulk:
-      return step_after_bulk(bake);
-    case Step::divide:
-      return "divide";
-    case Step::shape:
-      return "shape";
-    case Step::proof:
-      return has_stage(bake, Step::cold) ? "chill" : "load";
-    case Step::cold:
-      return "load";
-    case Step::oven:  // lies behind the stages of the file
-    case Step::cooling:
+    case Kind::stands:
+      return step_after(bake, stage);
+    case Kind::baked:  // lies behind the stages of the file
       break;
   }
   return "";
@@ -69,12 +74,13 @@ StepNames steps_in_order(const formula::Bake& bake, int folds) {
 
 std::map<std::string, time::Instant> steps_done(const KnownBake& known, time::Instant begins) {
   std::map<std::string, time::Instant> done;
-  if (!known.mixed) return done;
+  const auto mixed = known.mixed();
+  if (!mixed) return done;
   const formula::Bake& bake = known.bake;
-  done["mix"] = *known.mixed;
+  done["mix"] = *mixed;
   if (bake.levain && bake.levain->since_feeding) {
     done["feed"] =
-        later_by(*known.mixed, -1.0 * (*bake.levain->since_feeding + bake.levain->in_the_cold));
+        later_by(*mixed, -1.0 * (*bake.levain->since_feeding + bake.levain->in_the_cold));
   }
   int folds = 0;
   for (std::size_t stage = 0; stage < bake.stages.size(); ++stage) {
@@ -86,9 +92,9 @@ std::map<std::string, time::Instant> steps_done(const KnownBake& known, time::In
                                      known.ticked.end(),
                                      [&](const forecast::Done& one) { return one.stage == stage; });
     if (ticked != known.ticked.end()) {
-      done.try_emplace(step_begun_by(bake, stage, fold), later_by(*known.mixed, ticked->at));
-    } else if (planned_fold && later_by(*known.mixed, *each.after + fold_let_go_after) < begins) {
-      done.try_emplace(fold, later_by(*known.mixed, *each.after));
+      done.try_emplace(step_begun_by(bake, stage, fold), later_by(*mixed, ticked->at));
+    } else if (planned_fold && later_by(*mixed, *each.after + fold_let_go_after) < begins) {
+      done.try_emplace(fold, later_by(*mixed, *each.after));
     }
   }
   const StepNames order = steps_in_order(bake, folds);

@@ -91,7 +91,7 @@ Result<dayplan::Bake> drawn_bake(const DayFile& file,
     }
     out.ways.push_back(std::move(*steps));
   }
-  if (out.ways.empty()) return failure(wrong->code, wrong->where, wrong->message);
+  if (out.ways.empty()) return failure(*wrong);
   return out;
 }
 

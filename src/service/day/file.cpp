@@ -3,11 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 
 #include "base/digest.h"
 #include "formula/document.h"
-#include "formula/read.h"
 #include "formula/reading.h"
 #include "service/day/done.h"
 #include "time/local_time.h"
@@ -18,7 +16,6 @@ namespace {
 
 using formula::Entry;
 using formula::Node;
-using formula::Place;
 using formula::stop;
 
 constexpr int most_of_anything = 500;
@@ -239,18 +236,8 @@ Result<DayFile> parse_day(const std::string& text,
   try {
     return DayReader(origin, zone, bake, again).read(*root);
   } catch (const formula::Stopped& stopped) {
-    return failure(stopped.error.code, stopped.error.where, stopped.error.message);
+    return failure(stopped.error);
   }
-}
-
-Result<DayFile> read_day(const std::string& path, const time::Zone& zone) {
-  const auto text = formula::read_text(path);
-  if (!text) return failure(text);
-  return parse_day(*text, path, zone, [&](const std::string& name, const formula::Place&) {
-    auto bake = formula::read_bake((std::filesystem::path(path).parent_path() / name).string());
-    if (!bake) return Result<KnownBake>(failure(bake));
-    return Result<KnownBake>(KnownBake{std::move(*bake)});
-  });
 }
 
 }  // namespace barm::service

@@ -8,10 +8,7 @@
 #include <vector>
 
 #include "base/result.h"
-#include "estimation/belief.h"
-#include "estimation/readings.h"
-#include "forecast/options.h"
-#include "formula/bake.h"
+#include "service/bake/batch.h"
 #include "service/oven/oven.h"
 #include "time/instant.h"
 #include "time/zone.h"
@@ -27,15 +24,14 @@ struct OtherWay {
   std::optional<double> levain = std::nullopt;  ///< of flour, where the bowl states it so
 };
 
-/// A bake and what is known of it beyond its file.
-struct KnownBake {
-  formula::Bake bake;
-  std::optional<estimation::Belief> belief =
-      std::nullopt;                                   ///< its culture's; empty: a typical starter
-  std::optional<time::Instant> mixed = std::nullopt;  ///< it is under way
-  std::vector<forecast::Done> ticked = {};            ///< of it then
-  estimation::Readings readings = {};                 ///< of it then
-  std::string made_from = {};  ///< all of this as a text: while it stays, so does what follows
+/// A dough of the day.
+struct KnownBake : Batch {
+  std::string made_from;  ///< all of this as a text: while it stays, so does what follows
+
+  /// When it was mixed, while somebody works at it.
+  [[nodiscard]] std::optional<time::Instant> mixed() const {
+    return now ? clock.instant(Time{}) : std::nullopt;
+  }
 };
 
 /// The bowl's levain where it is stated as a share of the flour; else null.
@@ -47,7 +43,7 @@ struct DayBake : KnownBake {
   time::Instant bread;  ///< cooled
   std::vector<OtherWay> others;
   std::map<std::string, time::Instant> done;  ///< steps that have begun: "feed", "mix", …
-  formula::Place place;
+  FilePlace place;
   std::optional<OvenAnswer> oven;  ///< its_oven() of the bake
 };
 
@@ -74,8 +70,7 @@ struct DayFile {
 [[nodiscard]] std::string made_from(const DayFile& file);
 
 /// The bake that a day names, and where it names it. Its errors stop the reading.
-using NamedBake =
-    std::function<Result<KnownBake>(const std::string& name, const formula::Place& place)>;
+using NamedBake = std::function<Result<KnownBake>(const std::string& name, const FilePlace& place)>;
 
 /// The text of a day; `origin` stands before the line in what is wrong; times are those of the wall
 /// in `zone`. Planned again from `again` on, where that is later than it says. Errors: bad_input

@@ -103,10 +103,11 @@ DoughDraws taken(const formula::Bake& bake, const estimation::Outlook& outlook, 
 Result<DoughDraws> learned(const DayBake& known,
                            const formula::Bake& bake,
                            const forecast::Options& options) {
-  const auto belief = known.belief.value_or(estimation::day_one_belief());
-  auto batch = batch_of(bake, belief, known.readings, options);
-  if (!batch) return failure(batch);
-  estimation::widen(*batch, known.readings);
+  Batch batch = known;
+  batch.bake = bake;
+  auto dough = dough_to_read(batch, options);
+  if (!dough) return failure(dough);
+  estimation::widen(*dough, known.readings);
   estimation::LearnOptions learning;
   learning.draws = std::max(least_draws_learned, options.draws);
   learning.seed = options.seed;
@@ -114,9 +115,9 @@ Result<DoughDraws> learned(const DayBake& known,
   learning.cancelled = options.cancelled;
   learning.until_past = true;
   learning.wait = longest_wait;
-  const auto taught = estimation::learn(*batch, known.readings, learning);
+  const auto taught = estimation::learn(*dough, known.readings, learning);
   if (!taught) return failure(taught);
-  const auto outlook = estimation::outlook(*batch, known.readings, *taught, learning);
+  const auto outlook = estimation::outlook(*dough, known.readings, *taught, learning);
   if (!outlook) return failure(outlook);
   return taken(bake, *outlook, options.draws);
 }
@@ -134,19 +135,16 @@ formula::Bake made_by(const formula::Bake& bake, const OtherWay& way) {
 Result<DoughDraws> dough_draws(const DayBake& known,
                                const OtherWay& way,
                                const forecast::Options& wanted) {
-  forecast::Options options = wanted;
+  forecast::Options options = known.as_it_stands(wanted);
   options.curves = false;
   options.temperature = way.bulk;
-  if (known.mixed) options.done = known.ticked;
-  std::optional<kinetics::JointPrior> prior;
-  if (known.belief) options.prior = &prior.emplace(estimation::prior_of(*known.belief));
   formula::Bake bake = made_by(known.bake, way);
   if (bake.target_follows) {
     const auto ready_for = aim(bake, options);
     if (!ready_for) return failure(ready_for);
   }
   if (way.fridge) bake = left_in_bulk(std::move(bake));
-  const bool read = known.mixed && !known.readings.rows.empty();
+  const bool read = known.now && !known.readings.rows.empty();
   auto out = read ? learned(known, bake, options) : foreseen(bake, options);
   if (!out) return out;
   const auto never = std::count_if(

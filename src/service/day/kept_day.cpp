@@ -151,7 +151,7 @@ Result<DayAgain> day_again(Daybook& daybook, const Now& now, DayRequest request)
     if ((*anew)->plan.empty()) return out;
   }
   request.from = *anew ? (*anew)->plan : plan.made.plan;
-  const auto named = [&](const std::string& words, const formula::Place&) {
+  const auto named = [&](const std::string& words, const FilePlace&) {
     return known_bake(daybook, words, now);
   };
   const auto from = *anew ? std::optional((*anew)->begins) : std::nullopt;

@@ -253,14 +253,14 @@ Result<dayplan::Way> steps_of(const DayFile& day,
                           !is_after_the_bulk(bake.bake, formula::Step::cold);
   if (cold_first) {
     return failure(ErrorCode::bad_input,
-                   bake.place.text(),
+                   bake.place,
                    bake.file +
                        " lets the dough into the cold before its bulk, which the day's "
                        "planner does not know: leave the bake out");
   }
   if (bake.done.contains("mix") && (way.bulk || way.levain)) {
     return failure(ErrorCode::bad_input,
-                   bake.place.text(),
+                   bake.place,
                    bake.file + " is mixed: " + way_name(way) + " is behind it");
   }
   Laying laying(day, bake);
@@ -282,7 +282,7 @@ Result<dayplan::Way> steps_of(const DayFile& day,
   lay_proof(laying, bake, way, drawn.dough, shape, shaping);
   lay_oven(laying, day, bake, way, drawn.oven);
   if (const auto wrong = wrong_of_done(day, bake, laying.way))
-    return failure(ErrorCode::bad_input, bake.place.text(), *wrong);
+    return failure(ErrorCode::bad_input, bake.place, *wrong);
   return laying.way;
 }
 

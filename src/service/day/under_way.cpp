@@ -20,16 +20,9 @@ Result<KnownBake> known_bake(storage::Daybook& daybook, const std::string& words
   if (!bake) return failure(bake);
   auto begun = begun_for(daybook, kept->record, *bake, now);
   if (!begun) return failure(begun);
-  KnownBake out{std::move(*bake)};
-  out.made_from = stages_made_from(*kept);
-  for (const auto* numbers : {&begun->belief.mean, &begun->belief.covariance}) {
+  KnownBake out{batch_of(*kept, *std::move(bake), *std::move(begun), now), stages_made_from(*kept)};
+  for (const auto* numbers : {&out.start.belief.mean, &out.start.belief.covariance}) {
     for (const double number : *numbers) out.made_from += fmt::format(" {}", number);
-  }
-  out.belief = std::move(begun->belief);
-  if (kept->record.state == "live" && kept->record.mixed_at) {
-    out.mixed = *kept->record.mixed_at;
-    out.ticked = done_of(*kept);
-    out.readings = readings_of(kept->readings, *kept->record.mixed_at);
   }
   return out;
 }

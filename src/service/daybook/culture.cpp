@@ -4,7 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "service/bake/begun.h"
+#include "formula/read.h"
 
 namespace barm::service {
 
@@ -30,59 +30,62 @@ Result<CultureAnswer> show_culture(const std::string& path) {
   return shown(std::move(*culture));
 }
 
-Result<Taught> taught(const formula::Bake& bake,
-                      const estimation::Readings& readings,
-                      const std::string& batch,
+Result<Taught> taught(const Batch& batch,
+                      const std::string& name,
                       const forecast::Options& options) {
+  const estimation::Readings& readings = batch.readings;
   if (readings.heights() == 0)
     return failure(ErrorCode::bad_input, "", "no height was read: there is nothing to learn");
-  auto prepared = batch_of(bake, estimation::belief_of(*options.prior), readings, options);
-  if (!prepared) return failure(prepared);
-  estimation::widen(*prepared, readings);
+  auto dough = dough_to_read(batch, options);
+  if (!dough) return failure(dough);
+  estimation::widen(*dough, readings);
   estimation::LearnOptions learning;
   learning.draws = draws_of_a_lesson;
   learning.least_effective = enough_to_learn_from;
   learning.seed = options.seed;
   learning.threads = options.threads;
   learning.cancelled = options.cancelled;
-  const auto learned = estimation::learn(*prepared, readings, learning);
+  const auto learned = estimation::learn(*dough, readings, learning);
   if (!learned) return failure(learned);
   Taught out;
-  out.lesson = estimation::lesson_of(*prepared, *learned, batch, day_of(bake));
+  out.lesson = estimation::lesson_of(*dough, *learned, name, day_of(batch.bake));
   out.lesson.readings = static_cast<int>(readings.heights());
-  for (estimation::Lesson& one : estimation::lessons(*prepared, *learned)) {
+  for (estimation::Lesson& one : estimation::lessons(*dough, *learned)) {
     if (one.tells) out.words.push_back(std::move(one.words));
   }
   return out;
 }
 
 Result<estimation::BatchLesson> lesson(const std::string& bake_path,
-                                       const ReadRequest& request,
+                                       const ReadBeside& beside,
                                        const std::string& batch,
                                        const forecast::Options& options) {
-  const auto bake = formula::read_bake(bake_path);
+  auto bake = formula::read_bake(bake_path);
   if (!bake) return failure(bake);
-  const auto readings = readings_of(*bake, request);
-  if (!readings) return failure(readings);
   const double day = day_of(*bake);
   const std::string own = day > 0 ? bake->name + ", " + date_of(day) : bake->name;
-  auto out = taught(*bake, *readings, batch.empty() ? own : batch, options);
+  // What another culture has taught is no part of what this batch does.
+  ReadBeside of_it = beside;
+  of_it.culture.clear();
+  const auto known = batch_of(*std::move(bake), of_it, *options.prior);
+  if (!known) return failure(known);
+  auto out = taught(*known, batch.empty() ? own : batch, options);
   if (!out) {
     const Error& error = out.error();
-    return failure(error.code, error.where.empty() ? request.file : error.where, error.message);
+    return failure(error.code, error.where.empty() ? beside.file : error.where, error.message);
   }
   out->lesson.bake = bake_path;
-  out->lesson.readings_file = request.file;
-  out->lesson.zone = request.zone;
+  out->lesson.readings_file = beside.file;
+  out->lesson.zone = beside.zone;
   return std::move(out->lesson);
 }
 
 Result<CultureAnswer> learn_culture(estimation::Culture culture,
                                     const std::string& bake_path,
-                                    const ReadRequest& request,
+                                    const ReadBeside& beside,
                                     const std::string& batch,
                                     const forecast::Options& options) {
-  auto one = lesson(bake_path, request, batch, options);
+  auto one = lesson(bake_path, beside, batch, options);
   if (!one) return failure(one);
   const std::string name = one->batch;
   estimation::put(culture, std::move(*one));
@@ -105,10 +108,10 @@ Result<CultureAnswer> relearn(const estimation::Culture& culture,
   const auto again = [&](const estimation::BatchLesson& old) -> Result<estimation::BatchLesson> {
     // What was typed and never in a file is kept as it was learned.
     if (old.bake.empty() || old.readings_file.empty()) return old;
-    ReadRequest request;
-    request.file = old.readings_file;
-    request.zone = old.zone;
-    auto learned = lesson(old.bake, request, old.batch, options);
+    ReadBeside beside;
+    beside.file = old.readings_file;
+    beside.zone = old.zone;
+    auto learned = lesson(old.bake, beside, old.batch, options);
     if (learned) learned->day = old.day;
     return learned;
   };

@@ -7,7 +7,7 @@
 
 #include "base/result.h"
 #include "estimation/culture.h"
-#include "service/bake/read.h"
+#include "service/bake/batch.h"
 
 namespace barm::service {
 
@@ -31,17 +31,15 @@ struct Taught {
   std::vector<std::string> words;
 };
 
-/// From a bake and its readings, begun from the prior of the options. Errors: those of read(),
-/// bad_input when nothing was read.
-[[nodiscard]] Result<Taught> taught(const formula::Bake& bake,
-                                    const estimation::Readings& readings,
-                                    const std::string& batch,
+/// `name`: of the lesson. Errors: those of read(), bad_input when nothing was read.
+[[nodiscard]] Result<Taught> taught(const Batch& batch,
+                                    const std::string& name,
                                     const forecast::Options& options);
 
 /// What one batch teaches, begun from a typical starter. `batch` is its name; empty: that of the
 /// bake and its day. Errors: those of read(), bad_input when nothing was read.
 [[nodiscard]] Result<estimation::BatchLesson> lesson(const std::string& bake_path,
-                                                     const ReadRequest& request,
+                                                     const ReadBeside& beside,
                                                      const std::string& batch,
                                                      const forecast::Options& options);
 
@@ -49,7 +47,7 @@ struct Taught {
 /// Errors: those of the files, not_found for the batch, cancelled.
 [[nodiscard]] Result<CultureAnswer> learn_culture(estimation::Culture culture,
                                                   const std::string& bake_path,
-                                                  const ReadRequest& request,
+                                                  const ReadBeside& beside,
                                                   const std::string& batch,
                                                   const forecast::Options& options);
 [[nodiscard]] Result<CultureAnswer> leave_out(const estimation::Culture& culture,

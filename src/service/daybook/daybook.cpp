@@ -36,9 +36,10 @@ constexpr std::array<std::pair<Kind, const char*>, 14> plurals{{{Kind::bake, "ba
                                                                 {Kind::equipment, "equipment"}}};
 
 // The day and time at which its file says it is mixed.
-std::optional<storage::Moment> mixed_in_file(const std::string& toml, const Now& now) {
+std::optional<time::Instant> mixed_in_file(const std::string& toml, const Now& now) {
   const auto read = formula::parse_bake(toml, file_name);
-  return read && read->mixed_at ? moment_of(*read->mixed_at, now.zone) : std::nullopt;
+  if (!read || !read->mixed_at || !read->mixed_at->date) return std::nullopt;
+  return now.zone.instant(*read->mixed_at);
 }
 
 // The title as the file has it. Of two moments of mixing the one that was typed last holds, here
@@ -96,7 +97,7 @@ Result<T> merged(Daybook& daybook, const json& object) {
 constexpr std::int64_t clocks_differ_s = 120;  // a little, and nobody minds
 
 /// A device whose clock is ahead would write what has not happened yet.
-Result<storage::Reading> not_ahead(storage::Reading reading, const Now& now) {
+Result<storage::ReadingRecord> not_ahead(storage::ReadingRecord reading, const Now& now) {
   if (reading.at <= now.at + clocks_differ_s) return reading;
   return failure(ErrorCode::bad_input,
                  "at",
@@ -130,7 +131,7 @@ Result<T> prepared(Daybook& daybook, const json& object, const Now& now) {
   if constexpr (std::is_same_v<T, storage::Equipment>) {
     if (record) return one_of_its_name(daybook, std::move(*record));
   }
-  if constexpr (std::is_same_v<T, storage::Reading>) {
+  if constexpr (std::is_same_v<T, storage::ReadingRecord>) {
     if (record) return not_ahead(std::move(*record), now);
   }
   if constexpr (std::is_same_v<T, storage::Bake>) {
@@ -168,7 +169,7 @@ Result<formula::Bake> stored_bake(const storage::Bake& record,
   if (!bake) return failure(bake);
   if (record.mixed_at) {
     bake->clock.emplace(*record.mixed_at, now.zone);
-    bake->mixed_at = now.zone.local(*record.mixed_at).text();
+    bake->mixed_at = now.zone.local(*record.mixed_at);
   }
   for (const storage::Mark& mark : marks) {
     if (mark.what != "weigh" || !mark.poured_g) continue;

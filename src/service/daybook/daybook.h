@@ -12,7 +12,6 @@
 #include "service/daybook/kept_ready.h"
 #include "service/house/equipment.h"
 #include "service/now.h"
-#include "service/use_cases.h"
 #include "storage/daybook.h"
 
 namespace barm::service {
@@ -78,11 +77,11 @@ namespace barm::service {
 /// A dough that is mixed, or to be mixed soon.
 struct DoughToday {
   std::string bake, title, state;
-  std::optional<storage::Moment> mixed_at;
+  std::optional<time::Instant> mixed_at;
   std::string head;  ///< the next thing to do and the bread, with their ranges
   std::string next;  ///< the next thing to do, in words
-  std::optional<storage::Moment> next_at;
-  std::optional<storage::Moment> ready_p10, ready_p50, ready_p90;
+  std::optional<time::Instant> next_at;
+  std::optional<time::Instant> ready_p10, ready_p50, ready_p90;
   std::string ready;     ///< in words: "Sat 16:45, 13:15 to Sun 04:30"
   std::string rests_on;  ///< beyond its file: "4 readings and what Sluice has taught"; may be empty
   bool late = false;     ///< 9 of 10 like it would be ready by now, or half of them never are
@@ -91,10 +90,10 @@ struct DoughToday {
 /// A culture, fed at some time.
 struct LevainToday {
   std::string culture, title;
-  std::optional<storage::Moment> fed_at;
-  std::optional<storage::Moment> peak_p10, peak_at, peak_p90;
+  std::optional<time::Instant> fed_at;
+  std::optional<time::Instant> peak_p10, peak_at, peak_p90;
   std::string next;
-  std::optional<storage::Moment> next_at;
+  std::optional<time::Instant> next_at;
 };
 
 struct WeighToday {
@@ -104,7 +103,7 @@ struct WeighToday {
 
 /// What is alive and what to do about it.
 struct TodayAnswer {
-  storage::Moment now;
+  time::Instant now;
   bool invented = false;             ///< the daybook says it is a demonstration
   std::optional<std::string> clock;  ///< what is odd about the machine's clock (service/clock.h)
   std::vector<DoughToday> doughs;    ///< by their next time

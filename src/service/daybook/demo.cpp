@@ -12,7 +12,6 @@
 namespace barm::service {
 
 using nlohmann::json;
-using storage::Moment;
 
 namespace {
 
@@ -36,7 +35,7 @@ int take_number(std::string_view& text) {
 }
 
 // "now-5h", "now+30min" or "day+1T05:30"; nothing for any other text.
-std::optional<Moment> counted(std::string_view text, const Now& now) {
+std::optional<time::Instant> counted(std::string_view text, const Now& now) {
   if (text.starts_with("now+") || text.starts_with("now-")) {
     text.remove_prefix(3);
     const int number = take_number(text);
@@ -44,7 +43,7 @@ std::optional<Moment> counted(std::string_view text, const Now& now) {
   }
   if (text.starts_with("day+")) {
     text.remove_prefix(3);
-    const Moment noon = now.zone.noon(now.at, take_number(text));
+    const time::Instant noon = now.zone.noon(now.at, take_number(text));
     return moment_of(now.zone.day(noon).text() + std::string(text), now.zone);
   }
   return std::nullopt;

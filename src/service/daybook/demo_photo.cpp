@@ -19,9 +19,9 @@ constexpr double width = 960;
 constexpr double height = 640;
 constexpr Point middle{480, 330};
 
-Look plain(const char* fill) {
+Look plain(drawing::Colour fill) {
   Look look;
-  look.line.clear();
+  look.line.reset();
   look.fill = fill;
   return look;
 }
@@ -48,7 +48,7 @@ void draw_crumb(Picture& picture) {
     const double part = 0.9 * std::sqrt(random.uniform());
     const Point at = outline(part, 2 * std::numbers::pi * random.uniform());
     const double open = at.y < middle.y ? 1.0 : 0.5;
-    picture.dot(at, open * (2 + 9 * std::pow(random.uniform(), 3)), plain("#d8bf93"));
+    picture.dot(at, open * (2 + 9 * std::pow(random.uniform(), 3)), plain({0xd8bf93}));
   }
 }
 
@@ -56,10 +56,10 @@ void draw_crumb(Picture& picture) {
 
 std::string drawn_loaf() {
   Picture picture(width, height);
-  picture.box({0, 0}, width, height, plain("#e9e3d6"));
-  picture.box({0, 450}, width, height - 450, plain("#b58a5e"));
-  picture.path(face(1.0), plain("#7a4a22"), true);
-  picture.path(face(0.95), plain("#f1e2bf"), true);
+  picture.box({0, 0}, width, height, plain({0xe9e3d6}));
+  picture.box({0, 450}, width, height - 450, plain({0xb58a5e}));
+  picture.path(face(1.0), plain({0x7a4a22}), true);
+  picture.path(face(0.95), plain({0xf1e2bf}), true);
   draw_crumb(picture);
   drawing::Words words;
   words.anchor = drawing::Anchor::middle;

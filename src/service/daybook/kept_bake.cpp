@@ -16,14 +16,14 @@ std::string cell(const std::optional<double>& value) {
   return value ? fmt::format(",{}", *value) : ",";
 }
 
-bool says_a_number(const storage::Reading& one) {
+bool says_a_number(const storage::ReadingRecord& one) {
   return one.height_mm || one.edge_mm || one.dome_mm || one.ratio || one.sample_C || one.bulk_C ||
          one.room_C || one.ph;
 }
 
 // What it says as the estimation takes it. A height is a mean already: what is written of edge and
 // dome beside it says nothing more; these two make one, half the cap of the dome.
-estimation::Reading typed(const storage::Reading& one, storage::Moment mixed) {
+estimation::Reading typed(const storage::ReadingRecord& one, time::Instant mixed) {
   estimation::Reading row;
   row.at = one.at - mixed;
   const auto& edge = one.edge_mm;
@@ -64,15 +64,16 @@ Result<std::vector<T>> belonging(storage::Daybook& daybook, const std::string& o
 
 }  // namespace
 
-std::string readings_table(const std::vector<storage::Reading>& readings, storage::Moment mixed) {
-  std::vector<const storage::Reading*> in_time;
-  for (const storage::Reading& one : readings) {
+std::string readings_table(const std::vector<storage::ReadingRecord>& readings,
+                           time::Instant mixed) {
+  std::vector<const storage::ReadingRecord*> in_time;
+  for (const storage::ReadingRecord& one : readings) {
     if (says_a_number(one)) in_time.push_back(&one);
   }
   std::stable_sort(
       in_time.begin(), in_time.end(), [](const auto* a, const auto* b) { return a->at < b->at; });
   std::string text = "hours,edge [mm],dome [mm],ratio,sample [C],bulk [C],room [C],pH\n";
-  for (const storage::Reading* one : in_time) {
+  for (const storage::ReadingRecord* one : in_time) {
     text += fmt::format("{:.5f}", static_cast<double>(one->at.seconds - mixed.seconds) / 3600);
     text += cell(one->height_mm ? one->height_mm : one->edge_mm);
     // A height is a mean already: the dome beside it says nothing more.
@@ -84,17 +85,17 @@ std::string readings_table(const std::vector<storage::Reading>& readings, storag
   return text;
 }
 
-std::vector<estimation::Reading> rows_of(const std::vector<storage::Reading>& readings,
-                                         storage::Moment mixed) {
+std::vector<estimation::Reading> rows_of(const std::vector<storage::ReadingRecord>& readings,
+                                         time::Instant mixed) {
   std::vector<estimation::Reading> rows;
-  for (const storage::Reading& one : readings) {
+  for (const storage::ReadingRecord& one : readings) {
     if (says_a_number(one)) rows.push_back(typed(one, mixed));
   }
   return rows;
 }
 
-estimation::Readings readings_of(const std::vector<storage::Reading>& readings,
-                                 storage::Moment mixed) {
+estimation::Readings readings_of(const std::vector<storage::ReadingRecord>& readings,
+                                 time::Instant mixed) {
   return estimation::readings_from(rows_of(readings, mixed), {});
 }
 
@@ -116,10 +117,21 @@ std::optional<Time> age_of(const storage::Bake& bake, const Now& now) {
   return now.at - *bake.mixed_at;
 }
 
+Batch batch_of(const KeptBake& kept, formula::Bake bake, Begun start, const Now& now) {
+  Batch out;
+  out.clock = clock_of(bake);
+  out.bake = std::move(bake);
+  out.start = std::move(start);
+  out.now = age_of(kept.record, now);
+  if (out.now) out.ticked = done_of(kept);
+  if (kept.record.mixed_at) out.readings = readings_of(kept.readings, *kept.record.mixed_at);
+  return out;
+}
+
 Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record) {
   auto marks = belonging<storage::Mark>(daybook, record.id);
   if (!marks) return failure(marks);
-  auto readings = belonging<storage::Reading>(daybook, record.id);
+  auto readings = belonging<storage::ReadingRecord>(daybook, record.id);
   if (!readings) return failure(readings);
   auto house = house_of(daybook);
   if (!house) return failure(house);

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "estimation/readings.h"
-#include "forecast/options.h"
+#include "service/bake/batch.h"
 #include "service/house/equipment.h"
 #include "service/now.h"
 #include "storage/daybook.h"
@@ -13,21 +13,21 @@
 namespace barm::service {
 
 /// The table that says the same (docs/readings.md), in hours since mixing.
-[[nodiscard]] std::string readings_table(const std::vector<storage::Reading>& readings,
-                                         storage::Moment mixed);
+[[nodiscard]] std::string readings_table(const std::vector<storage::ReadingRecord>& readings,
+                                         time::Instant mixed);
 
 /// Each as the estimation takes it; what says nothing but words is no reading here.
 [[nodiscard]] std::vector<estimation::Reading> rows_of(
-    const std::vector<storage::Reading>& readings, storage::Moment mixed);
+    const std::vector<storage::ReadingRecord>& readings, time::Instant mixed);
 
 /// Those that can be read; what cannot be, such as a look before mixing, is in `left_out`.
-[[nodiscard]] estimation::Readings readings_of(const std::vector<storage::Reading>& readings,
-                                               storage::Moment mixed);
+[[nodiscard]] estimation::Readings readings_of(const std::vector<storage::ReadingRecord>& readings,
+                                               time::Instant mixed);
 
 struct KeptBake {
   storage::Bake record;
   std::vector<storage::Mark> marks;
-  std::vector<storage::Reading> readings;
+  std::vector<storage::ReadingRecord> readings;
   Inventory house;  ///< whose oven it goes into
 };
 
@@ -36,6 +36,10 @@ struct KeptBake {
 
 /// How long ago it was mixed, while it stands.
 [[nodiscard]] std::optional<Time> age_of(const storage::Bake& bake, const Now& now);
+
+/// What is known of the dough: `bake` is its file with what its marks say, `start` what its culture
+/// has taught. Of one that nobody works at nothing is ticked off.
+[[nodiscard]] Batch batch_of(const KeptBake& kept, formula::Bake bake, Begun start, const Now& now);
 
 [[nodiscard]] Result<KeptBake> kept_bake(storage::Daybook& daybook, storage::Bake record);
 

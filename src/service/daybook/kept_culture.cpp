@@ -49,14 +49,14 @@ std::optional<Heard> heard_in(const std::string& text) {
 
 Result<Heard> learn(const KeptBake& kept, const Now& now, const Asking& asking) {
   const auto troubled = [](const Error& error) { return Heard{std::nullopt, {}, error.text()}; };
-  const auto bake = stored_bake(kept.record, kept.marks, kept.house, now);
+  auto bake = stored_bake(kept.record, kept.marks, kept.house, now);
   if (!bake) return troubled(bake.error());
-  const auto readings = readings_of(kept.readings, *kept.record.mixed_at);
-  if (readings.heights() < fewest_heights) return Heard{};
+  const Batch batch = batch_of(kept, *std::move(bake), Begun(), now);
+  if (batch.readings.heights() < fewest_heights) return Heard{};
   forecast::Options options;
   options.threads = asking.threads;
   options.cancelled = asking.cancelled;
-  auto learned = taught(*bake, readings, kept.record.id, options);
+  auto learned = taught(batch, kept.record.id, options);
   if (learned) return Heard{std::move(learned->lesson), std::move(learned->words), ""};
   if (learned.error().code == ErrorCode::cancelled) return failure(learned);
   return troubled(learned.error());
@@ -183,7 +183,7 @@ Result<Begun> begun_for(Daybook& daybook,
                         const formula::Bake& bake,
                         const Now& now,
                         Asking asking) {
-  if (!record.culture) return Begun{"", estimation::day_one_belief()};
+  if (!record.culture) return Begun();
   asking.but = record.id;
   const auto culture = daybook.get<storage::Culture>(*record.culture);
   if (!culture) return failure(culture);

@@ -28,7 +28,7 @@ struct Asking {
 /// A bake of the culture that was read at least twice.
 struct KeptBatch {
   std::string bake, title;
-  storage::Moment mixed_at;
+  time::Instant mixed_at;
   int readings = 0;  ///< heights
   bool left_out = false;
   std::optional<double> levain_past_peak_h;

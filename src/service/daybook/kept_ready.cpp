@@ -31,33 +31,26 @@ Result<forecast::Timeline> as_planned(formula::Bake bake, const forecast::Option
   return std::move(forecast->timeline);
 }
 
-Result<forecast::Timeline> worked_out(const formula::Bake& bake,
-                                      const KeptBake& kept,
-                                      bool is_read,
-                                      const Begun& begun) {
-  const kinetics::JointPrior prior = estimation::prior_of(begun.belief);
+bool is_read(const Batch& batch) { return batch.now && !batch.readings.rows.empty(); }
+
+Result<forecast::Timeline> worked_out(const Batch& batch) {
   forecast::Options options;
-  options.prior = &prior;
   options.curves = false;
-  options.done = done_of(kept);
-  if (!is_read) return as_planned(bake, options);
-  ReadRequest request;
-  request.known = rows_of(kept.readings, *kept.record.mixed_at);
-  auto answer = read(bake, request, options);
+  if (!is_read(batch)) return as_planned(batch.bake, batch.as_it_stands(options));
+  auto answer = read(batch, options);
   if (!answer) return failure(answer);
   return std::move(answer->after.timeline);
 }
 
-std::string words_of(const estimation::Readings& readings,
-                     const Begun& begun,
-                     const formula::Bake& bake) {
+std::string words_of(const Batch& batch) {
   std::string words;
-  if (!readings.rows.empty())
-    words = fmt::format("{} reading{}", readings.rows.size(), readings.rows.size() == 1 ? "" : "s");
-  if (!begun.culture.empty())
-    words += (words.empty() ? "" : " and ") + fmt::format("what {} has taught", begun.culture);
-  if (bake.house_oven)
-    words += (words.empty() ? "its file, in " : "; in ") + bake.house_oven->words;
+  const std::size_t count = is_read(batch) ? batch.readings.rows.size() : 0;
+  if (count > 0) words = fmt::format("{} reading{}", count, count == 1 ? "" : "s");
+  if (!batch.start.culture.empty())
+    words +=
+        (words.empty() ? "" : " and ") + fmt::format("what {} has taught", batch.start.culture);
+  if (batch.bake.house_oven)
+    words += (words.empty() ? "its file, in " : "; in ") + batch.bake.house_oven->words;
   return words;
 }
 
@@ -68,14 +61,13 @@ Result<KeptReady> kept_ready(storage::Daybook& daybook,
                              const formula::Bake& bake,
                              const Now& now,
                              const AsRead& as_read) {
-  const auto begun = begun_for(daybook, kept.record, bake, now);
+  auto begun = begun_for(daybook, kept.record, bake, now);
   if (!begun) return failure(begun);
-  estimation::Readings readings;
-  if (kept.record.state == "live") readings = readings_of(kept.readings, *kept.record.mixed_at);
+  const Batch batch = batch_of(kept, bake, *std::move(begun), now);
   KeptReady out;
-  out.rests_on = words_of(readings, *begun, bake);
+  out.rests_on = words_of(batch);
   std::string from = stages_made_from(kept);
-  for (const auto* numbers : {&begun->belief.mean, &begun->belief.covariance}) {
+  for (const auto* numbers : {&batch.start.belief.mean, &batch.start.belief.covariance}) {
     for (const double number : *numbers) from += fmt::format(" {}", number);
   }
   from = digest(from);
@@ -87,10 +79,8 @@ Result<KeptReady> kept_ready(storage::Daybook& daybook,
       return out;
     }
   }
-  const bool is_read = !readings.rows.empty();
-  auto elsewhere = as_read && is_read ? as_read(kept.record.id) : std::nullopt;
-  auto timeline = elsewhere ? Result<forecast::Timeline>(*std::move(elsewhere))
-                            : worked_out(bake, kept, is_read, *begun);
+  auto elsewhere = as_read && is_read(batch) ? as_read(kept.record.id) : std::nullopt;
+  auto timeline = elsewhere ? Result<forecast::Timeline>(*std::move(elsewhere)) : worked_out(batch);
   if (!timeline) return failure(timeline);
   out.timeline = std::move(*timeline);
   (void)daybook.keep_worked_out(kept.record.id, ready_name, from, kept_text(out.timeline));

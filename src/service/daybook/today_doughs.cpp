@@ -12,12 +12,12 @@
 namespace barm::service::internal {
 
 using storage::Daybook;
-using storage::Moment;
 
 namespace {
 
 // To the quarter of an hour, unless it is known: an hour that was written down stays as it is.
-std::optional<Moment> foretold(std::optional<Moment> at, const forecast::Spread& spread) {
+std::optional<time::Instant> foretold(std::optional<time::Instant> at,
+                                      const forecast::Spread& spread) {
   const bool known = spread.p10 && spread.p90 && *spread.p10 == *spread.p90;
   return at && !known ? std::optional(quarter(*at)) : at;
 }
@@ -80,7 +80,7 @@ std::optional<ToFeed> levain_of(const Alive& alive) {
   if (!alive.record.mixed_at) return std::nullopt;
   auto levain = fed_levain(alive.bake, alive.bowl);
   if (!levain) return std::nullopt;
-  const Moment at = after(*alive.record.mixed_at, -levain->before_mixing);
+  const time::Instant at = after(*alive.record.mixed_at, -levain->before_mixing);
   return ToFeed{at, std::move(*levain)};
 }
 
@@ -90,7 +90,7 @@ Result<DoughToday> dough_today(const Alive& alive, const Now& now) {
   dough.title = alive.record.title;
   dough.state = alive.record.state;
   dough.mixed_at = alive.record.mixed_at;
-  const Moment mixed = alive.record.mixed_at.value_or(now.at);
+  const time::Instant mixed = alive.record.mixed_at.value_or(now.at);
   const bool live = alive.record.state == "live";
   const Time elapsed = static_cast<double>(now.at.seconds - mixed.seconds) * second;
   const forecast::Timeline& timeline = alive.timeline;

@@ -8,7 +8,7 @@ using nlohmann::json;
 
 namespace {
 
-json moment_or_null(const std::optional<storage::Moment>& moment) {
+json moment_or_null(const std::optional<time::Instant>& moment) {
   return moment ? json(moment->text()) : json(nullptr);
 }
 

@@ -2,9 +2,9 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <cstdio>
 
 #include "forecast/feeding.h"
+#include "formula/feed.h"
 #include "larder/larder.h"
 #include "service/daybook/internal/today.h"
 #include "service/words.h"
@@ -12,25 +12,20 @@
 namespace barm::service::internal {
 
 using storage::Daybook;
-using storage::Moment;
 
 namespace {
 
 constexpr int levains_drawn = 100;
 
 std::string fed_as_usual(const storage::Culture& culture) {
-  double ripe = 0;
-  double flour = 0;
-  double water = 0;
-  const bool parts = std::sscanf(culture.feed.c_str(), "%lf:%lf:%lf", &ripe, &flour, &water) == 3 &&
-                     ripe > 0 && flour > 0 && water > 0;
-  if (!parts || !culture.ripe_weight_g) return culture.feed + " of ripe, flour and water";
-  const Mass part = (*culture.ripe_weight_g / (ripe + flour + water)) * gram;
+  const auto feed = formula::parse_feed(culture.feed);
+  if (!feed || !culture.ripe_weight_g) return culture.feed + " of ripe, flour and water";
+  const Mass part = (*culture.ripe_weight_g / (feed->ripe + feed->flour + feed->water)) * gram;
   return fmt::format("{} ripe, {} {}, {} water",
-                     weight(ripe * part),
-                     weight(flour * part),
+                     weight(feed->ripe * part),
+                     weight(feed->flour * part),
                      culture.flour,
-                     weight(water * part));
+                     weight(feed->water * part));
 }
 
 std::optional<LevainToday> levain_today(const storage::Culture& culture,
@@ -78,7 +73,7 @@ std::optional<LevainToday> levain_today(const storage::Culture& culture,
 
 }  // namespace
 
-Moment tonight_ends(const Now& now) { return now.zone.noon(now.at, 1); }
+time::Instant tonight_ends(const Now& now) { return now.zone.noon(now.at, 1); }
 
 Result<bool> add_levains(TodayAnswer& answer, Feedings& tonight, Daybook& daybook, const Now& now) {
   const auto cultures = daybook.list<storage::Culture>();
@@ -92,7 +87,7 @@ Result<bool> add_levains(TodayAnswer& answer, Feedings& tonight, Daybook& dayboo
     if (!levain) continue;
     answer.levains.push_back(*levain);
     if (!culture.feed_every_h) continue;
-    const Moment due =
+    const time::Instant due =
         levain->fed_at ? *levain->fed_at + std::llround(3600 * *culture.feed_every_h) : now.at;
     if (due > tonight_ends(now)) continue;
     tonight.emplace_back(due,

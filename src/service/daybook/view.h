@@ -24,7 +24,7 @@ struct BakesAnswer {
 /// A bake with what belongs to it.
 struct BakeView {
   storage::Bake bake;
-  std::vector<storage::Reading> readings;
+  std::vector<storage::ReadingRecord> readings;
   std::vector<storage::Mark> marks;
   std::vector<storage::Loaf> loaves;
   std::vector<storage::Remark> remarks;

@@ -45,7 +45,7 @@ using Inventory = std::vector<storage::Equipment>;
 
 /// One bake, load or dough that it was learned from.
 struct Lesson {
-  storage::Moment at;
+  time::Instant at;
   std::string bake;  ///< its title
   std::optional<oven::Measured> baked;
 };
@@ -60,8 +60,8 @@ inline constexpr std::size_t most_lessons = 12;
 [[nodiscard]] std::string lessons_text(const std::vector<Lesson>& lessons);
 
 /// The ten numbers of `learned` in an [oven], and back.
-[[nodiscard]] std::vector<double> numbers_of(const oven::Known& known);
-[[nodiscard]] oven::Known known_of(const std::vector<double>& numbers);
+[[nodiscard]] std::vector<double> numbers_of(const oven::LearnedOven& known);
+[[nodiscard]] oven::LearnedOven known_of(const std::vector<double>& numbers);
 
 /// What the house has, for a look.
 struct EquipmentAnswer {

@@ -24,7 +24,7 @@ json measured_json(const oven::Measured& measured) {
   for (const oven::Setting& one : oven.set)
     set.push_back(pair_of(one.from.in(minute), one.to.celsius()));
   json core = json::array();
-  for (const heat::Reading& one : measured.core)
+  for (const heat::ProbeReading& one : measured.core)
     core.push_back(pair_of(one.at.in(minute), one.temperature.celsius()));
   return {{"loaf",
            {{"g", loaf.mass.in(gram)},
@@ -137,7 +137,7 @@ Result<std::vector<Lesson>> lessons_of(const storage::Equipment& one) {
   return out;
 }
 
-std::vector<double> numbers_of(const oven::Known& known) {
+std::vector<double> numbers_of(const oven::LearnedOven& known) {
   const oven::Luck& z = known.middle;
   const oven::Luck& s = known.doubt;
   return {z.conduction,
@@ -152,8 +152,8 @@ std::vector<double> numbers_of(const oven::Known& known) {
           z.cold};
 }
 
-oven::Known known_of(const std::vector<double>& n) {
-  oven::Known out;
+oven::LearnedOven known_of(const std::vector<double>& n) {
+  oven::LearnedOven out;
   if (n.size() != learned_numbers) return out;
   out.middle = {n[0], n[2], n[4], n[6], 0, n[8], n[9]};
   out.doubt = {n[1], n[3], n[5], n[7], 1, 1, 1};

@@ -43,14 +43,15 @@ Result<heat::Load> load_of(const formula::Bake& bake, int pieces) {
   draw.bowl = forecast->bowl;
   draw.settled = forecast->settled;
   const formula::Stage* cold = cold_stage(bake);
-  const formula::Standing standing = cold != nullptr ? cold->standing : formula::Standing{};
+  const formula::Surroundings surroundings =
+      cold != nullptr ? cold->surroundings : formula::Surroundings{};
   heat::Load load;
   const Mass piece = draw.bowl.pieces > 0 ? draw.bowl.piece : draw.bowl.dough;
-  load.each = standing.each.value_or(piece);
+  load.each = surroundings.each.value_or(piece);
   load.pieces = pieces > 0 ? pieces : std::max(1, draw.bowl.pieces);
   load.start = bake.bulk_temperature();
-  load.body = forecast::body_in(standing,
-                                standing.vessel.value_or(formula::Vessel::basket),
+  load.body = forecast::body_in(surroundings,
+                                surroundings.vessel.value_or(formula::Vessel::basket),
                                 load.each,
                                 forecast::makeup_of(draw),
                                 Temperature::from_celsius(0.5 * (load.start.celsius() + 4)),

@@ -17,12 +17,12 @@ struct FridgeRequest {
       set;                      ///< empty: as the house's is, the bake's cold stage says, else 4 C
   std::optional<double> power;  ///< [W]
   Time lasts = 12.0 * hour;
-  std::optional<Temperature> wanted;     ///< of a piece's middle; empty: 10 C
-  std::optional<Time> within;            ///< empty: 5 h
-  std::vector<heat::Reading> probe;      ///< in the air, from the moment so many pieces came in
-  std::optional<storage::Equipment> of;  ///< the house's fridge that it is
-  std::string with;                      ///< what is said of that one
-  storage::Moment measured_at;
+  std::optional<Temperature> wanted;      ///< of a piece's middle; empty: 10 C
+  std::optional<Time> within;             ///< empty: 5 h
+  std::vector<heat::ProbeReading> probe;  ///< in the air, from the moment so many pieces came in
+  std::optional<storage::Equipment> of;   ///< the house's fridge that it is
+  std::string with;                       ///< what is said of that one
+  time::Instant measured_at;
 };
 
 struct FridgeAnswer {

@@ -3,11 +3,17 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <optional>
+#include <string>
 
 #include "forecast/spread.h"
 #include "units/units.h"
 
 namespace barm::service::internal {
+
+/// An answer of that kind, in its first version.
+[[nodiscard]] inline nlohmann::json document(const char* kind) {
+  return {{"schema", std::string("barm.") + kind + "/1"}};
+}
 
 /// [h], or null where it never comes.
 [[nodiscard]] inline nlohmann::json hours(const std::optional<Time>& time) {

@@ -27,15 +27,12 @@ Ripeness ripeness_of(double room) {
 
 // The bake whose dough goes on in its last place for as many loads as wait.
 formula::Bake left_waiting(formula::Bake bake, Time apart, int loads) {
-  const auto ferments = [](const formula::Stage& stage) {
-    using formula::Step;
-    return stage.step == Step::bulk || stage.step == Step::proof || stage.step == Step::cold;
-  };
+  const auto ferments = [](const formula::Stage& stage) { return formula::stands(stage.step); };
   const auto last = std::find_if(bake.stages.rbegin(), bake.stages.rend(), ferments);
   require(last != bake.stages.rend(), "a plan has a bulk");
   formula::Stage waits = *last;
   waits.until.reset();
-  waits.standing.opens_at.reset();  // nothing comes in
+  waits.surroundings.opens_at.reset();  // nothing comes in
   waits.lasts = apart;
   bake.stages.insert(bake.stages.end(), static_cast<std::size_t>(loads) - 1, waits);
   return bake;

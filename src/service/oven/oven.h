@@ -18,12 +18,13 @@ namespace barm::service {
 /// What is said beside the bake's [oven]; empty for what the file says.
 struct OvenRequest {
   formula::OvenTable said;
-  std::vector<heat::Reading> probe;  ///< in the core of an earlier loaf of this bake, in this oven
-  std::optional<double> weighed;     ///< how much lighter that loaf was, 0..1
+  std::vector<heat::ProbeReading>
+      probe;                      ///< in the core of an earlier loaf of this bake, in this oven
+  std::optional<double> weighed;  ///< how much lighter that loaf was, 0..1
   /// The house's oven that it was: what was measured is learned together with what it was learned
   /// from before, and `keep` of the answer is the record with that.
   std::optional<storage::Equipment> of;
-  storage::Moment measured_at;
+  time::Instant measured_at;
 };
 
 /// How ripe the dough is for the oven.
@@ -50,7 +51,7 @@ struct OvenAnswer {
   Mass ethanol;          ///< of a loaf as it goes in
   oven::Many many;
   std::optional<oven::Learned> learned;  ///< from the probe of this request
-  oven::Known known;
+  oven::LearnedOven known;
   std::string with;  ///< what is known of the house's oven: "Deck oven, learned 28 Nov 2026 from 2
                      ///< bakes"; empty: nothing
   std::optional<storage::Equipment> keep;  ///< of a request `of` one: with what it says and teaches

@@ -104,19 +104,18 @@ Result<std::vector<shop::PriceRise>> price_rises(const formula::Bake& bake,
 
 /// Old prices are spoken of, measured at the bake's own date or at the newest price.
 void say_old_prices(const formula::Bake& bake, TillAnswer& answer) {
-  const std::string newest = bake.mixed_at && bake.mixed_at->size() >= 10
-                                 ? std::max(bake.mixed_at->substr(0, 10), answer.prices.newest())
-                                 : answer.prices.newest();
   const auto first = time::parse_date(answer.prices.oldest());
-  const auto last = time::parse_date(newest);
-  if (!first || !last) return;
-  const long days = last->days - first->days;
+  const auto newest = time::parse_date(answer.prices.newest());
+  if (!first || !newest) return;
+  const time::Date last =
+      bake.mixed_at ? std::max(bake.mixed_at->date.value_or(*newest), *newest) : *newest;
+  const long days = last.days - first->days;
   if (static_cast<double>(days) * day <= constants::prices::stale.value) return;
   answer.doubts.push_back(
       fmt::format("the oldest price is of {}, {} days before {}: look it up again",
                   answer.prices.oldest(),
                   days,
-                  newest));
+                  last.text()));
 }
 
 void say_sizes_left_out(const formula::Bake& bake, TillAnswer& answer) {

@@ -5,8 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "forecast/options.h"
+#include "formula/bake.h"
 #include "service/now.h"
-#include "service/use_cases.h"
 #include "taste/corridor.h"
 #include "taste/routes.h"
 #include "taste/tasting.h"

@@ -12,6 +12,8 @@
 namespace barm::service {
 
 using drawing::Anchor;
+using drawing::Colour;
+using drawing::ink;
 using drawing::Look;
 using drawing::Picture;
 using drawing::Point;
@@ -19,15 +21,14 @@ using drawing::Words;
 
 namespace {
 
-constexpr const char* ink = "#2b2723";
-constexpr const char* pale = "#8d857c";
-constexpr const char* accent = "#9b4418";
-constexpr const char* paper = "#f6f2e7";
+constexpr Colour pale{0x8d857c};
+constexpr Colour accent{0x9b4418};
+constexpr Colour paper{0xf6f2e7};
 
 /// Lines that differ by their dashes as well, so that no meaning hangs on colour; no two of the
 /// first 32 share both.
 Look line_look(std::size_t i) {
-  static const std::array<const char*, 4> colours{ink, accent, "#5c6b3a", "#1d4f5c"};
+  constexpr std::array colours{ink, accent, Colour{0x5c6b3a}, Colour{0x1d4f5c}};
   static const std::vector<std::vector<double>> dashes{
       {}, {14, 8}, {3, 7}, {20, 6, 4, 6}, {8, 5}, {26, 10}, {3, 4, 12, 4}, {2, 10}};
   Look look;
@@ -43,7 +44,7 @@ Picture sheet(Format format) {
                     : format == Format::square ? Picture(1080, 1080)
                                                : Picture(900, 1600);
   Look ground;
-  ground.line = "";
+  ground.line.reset();
   ground.fill = paper;
   picture.box({0, 0}, picture.width(), picture.height(), ground);
   return picture;
@@ -119,7 +120,7 @@ double step_for(double range) {
 
 /// What was seen of a jar: on the first day a dot, then a ring, a square, an open square, and so
 /// on.
-void seen(Picture& picture, Point at, std::size_t day, const std::string& colour) {
+void seen(Picture& picture, Point at, std::size_t day, Colour colour) {
   constexpr double half = 6;
   Look look;
   look.line = colour;
@@ -180,7 +181,8 @@ Drawn curves_picture(const TestBakeAfter& after, Format format) {
       course.push_back(axes.at(at.hours, fitted));
     }
     picture.path(std::move(course), look);
-    for (const auto& at : jar.looks) seen(picture, axes.at(at.hours, at.ratio), jar.day, look.line);
+    for (const auto& at : jar.looks)
+      seen(picture, axes.at(at.hours, at.ratio), jar.day, *look.line);
     if (!named.insert(jar.dough).second) continue;
     const double x = tall ? 100 : picture.width() - right + 30;
     picture.line({x, name_y - 9}, {x + 70, name_y - 9}, look);
@@ -216,7 +218,7 @@ Drawn causes_picture(const TestBakeAfter& after, Format format) {
     frame.width = 1.5;
     picture.box({60, y + 16}, wide, 30, frame);
     Look full;
-    full.line = "";
+    full.line.reset();
     full.fill = found.finding == testbakes::Finding::acts ? accent : ink;
     full.opacity = found.finding == testbakes::Finding::acts ? 1 : 0.45;
     picture.box({60, y + 16}, std::max(2.0, wide * found.weight), 30, full);
@@ -253,7 +255,7 @@ Drawn dose_picture(const TestBakeAfter::DoseAnswer& dose, Format format) {
   }
   picture.path(std::move(line), line_look(1));
   Look dot;
-  dot.line = "";
+  dot.line.reset();
   dot.fill = ink;
   for (std::size_t i = 0; i < dose.dose.size(); ++i)
     picture.dot(axes.at(dose.dose[i], dose.speed[i]), 7, dot);
@@ -291,7 +293,7 @@ Drawn map_picture(const TestBakeMap& answer, Format format) {
                                     field.at(column, row + 1) + field.at(column + 1, row + 1));
       if (chance < 0.02) continue;
       Look cell;
-      cell.line = "";
+      cell.line.reset();
       cell.fill = accent;
       cell.opacity = 0.6 * chance;
       const Point upper = axes.at(q.least_share + column * dx, q.least + (row + 1) * dy);

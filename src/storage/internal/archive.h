@@ -4,7 +4,8 @@
 
 namespace barm::storage::internal {
 
-/// Fills an empty daybook from an export, all or nothing. Throws Refused with the place in the zip.
+/// Fills an empty daybook from an export, all or nothing. Throws LeaveTransaction with the place in
+/// the zip.
 void put_all_back(Daybook& daybook, const ZipReader& zip);
 
 }  // namespace barm::storage::internal

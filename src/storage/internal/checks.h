@@ -13,7 +13,7 @@ namespace barm::storage::internal {
 [[nodiscard]] std::optional<Error> wrong_with(const Culture& record);
 [[nodiscard]] std::optional<Error> wrong_with(const Feeding& record);
 [[nodiscard]] std::optional<Error> wrong_with(const Bottle& record);
-[[nodiscard]] std::optional<Error> wrong_with(const Reading& record);
+[[nodiscard]] std::optional<Error> wrong_with(const ReadingRecord& record);
 [[nodiscard]] std::optional<Error> wrong_with(const Mark& record);
 [[nodiscard]] std::optional<Error> wrong_with(const Photo& record);
 [[nodiscard]] std::optional<Error> wrong_with(const Loaf& record);

@@ -25,7 +25,7 @@ inline void bind(SQLite::Statement& to, int at, double value) { to.bind(at, valu
 
 inline void bind(SQLite::Statement& to, int at, std::int64_t value) { to.bind(at, value); }
 
-inline void bind(SQLite::Statement& to, int at, Moment value) { to.bind(at, value.seconds); }
+inline void bind(SQLite::Statement& to, int at, time::Instant value) { to.bind(at, value.seconds); }
 
 inline void bind(SQLite::Statement& to, int at, const std::vector<std::string>& value) {
   to.bind(at, written_out(value));
@@ -50,7 +50,9 @@ inline void read(const SQLite::Column& from, double& value) { value = from.getDo
 
 inline void read(const SQLite::Column& from, std::int64_t& value) { value = from.getInt64(); }
 
-inline void read(const SQLite::Column& from, Moment& value) { value.seconds = from.getInt64(); }
+inline void read(const SQLite::Column& from, time::Instant& value) {
+  value.seconds = from.getInt64();
+}
 
 inline void read(const SQLite::Column& from, std::vector<std::string>& value) {
   read_back(from.getString(), value);

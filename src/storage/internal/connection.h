@@ -52,12 +52,12 @@ class Daybook::Connection {
 namespace internal {
 
 /// Thrown inside storage to leave a transaction with an error of the user's; never leaves storage.
-struct Refused {
+struct LeaveTransaction {
   Error error;
 };
 
 [[noreturn]] inline void refuse(ErrorCode code, std::string where, std::string message) {
-  throw Refused{Error{code, std::move(where), std::move(message)}};
+  throw LeaveTransaction{Error{code, std::move(where), std::move(message)}};
 }
 
 inline constexpr const char* may_only_be_read =
@@ -81,7 +81,7 @@ template <class F>
 [[nodiscard]] auto guarded(const std::string& path, F f) -> Result<std::invoke_result_t<F>> {
   try {
     return f();
-  } catch (const Refused& refused) {
+  } catch (const LeaveTransaction& refused) {
     return tl::unexpected<Error>(refused.error);
   } catch (const SQLite::Exception& exception) {
     return tl::unexpected<Error>(said(exception, path));
@@ -115,7 +115,7 @@ template <class F>
       if (connection.database.getTotalChanges() != before) connection.saving = Saving::goes_on;
       return value;
     } catch (const SQLite::Exception& exception) {
-      throw Refused{not_saved(connection, exception, stage)};
+      throw LeaveTransaction{not_saved(connection, exception, stage)};
     }
   });
 }

@@ -110,22 +110,22 @@ struct Shape<Bottle> {
 };
 
 template <>
-struct Shape<Reading> {
+struct Shape<ReadingRecord> {
   static constexpr Kind kind = Kind::reading;
   static constexpr const char* order = "at, id";
   static constexpr const char* owner = "bake";
   static constexpr const char* searched = "remark";
-  static constexpr auto fields = std::make_tuple(field("bake", &Reading::bake),
-                                                 field("at", &Reading::at),
-                                                 field("height_mm", &Reading::height_mm),
-                                                 field("edge_mm", &Reading::edge_mm),
-                                                 field("dome_mm", &Reading::dome_mm),
-                                                 field("ratio", &Reading::ratio),
-                                                 field("sample_C", &Reading::sample_C),
-                                                 field("bulk_C", &Reading::bulk_C),
-                                                 field("room_C", &Reading::room_C),
-                                                 field("ph", &Reading::ph),
-                                                 field("remark", &Reading::remark));
+  static constexpr auto fields = std::make_tuple(field("bake", &ReadingRecord::bake),
+                                                 field("at", &ReadingRecord::at),
+                                                 field("height_mm", &ReadingRecord::height_mm),
+                                                 field("edge_mm", &ReadingRecord::edge_mm),
+                                                 field("dome_mm", &ReadingRecord::dome_mm),
+                                                 field("ratio", &ReadingRecord::ratio),
+                                                 field("sample_C", &ReadingRecord::sample_C),
+                                                 field("bulk_C", &ReadingRecord::bulk_C),
+                                                 field("room_C", &ReadingRecord::room_C),
+                                                 field("ph", &ReadingRecord::ph),
+                                                 field("remark", &ReadingRecord::remark));
 };
 
 template <>
@@ -266,7 +266,7 @@ Record& head(T& record) {
 /// Calls f with an empty record of each kind, parents before what belongs to them.
 template <class F>
 void each_kind(F f) {
-  f(Setting{}), f(Scale{}), f(Culture{}), f(Feeding{}), f(Bottle{}), f(Bake{}), f(Reading{});
+  f(Setting{}), f(Scale{}), f(Culture{}), f(Feeding{}), f(Bottle{}), f(Bake{}), f(ReadingRecord{});
   f(Mark{}), f(Loaf{}), f(Remark{}), f(Photo{}), f(TestBake{}), f(TestMember{});
   f(Equipment{});
 }
@@ -276,7 +276,7 @@ void each_kind(F f) {
 /// Instantiates something for every kind of record: BARM_EACH_RECORD(INSTANTIATE).
 // clang-format off
 #define BARM_EACH_RECORD(DO)                                              \
-  DO(Bake) DO(Culture) DO(Feeding) DO(Bottle) DO(Reading) DO(Mark)        \
+  DO(Bake) DO(Culture) DO(Feeding) DO(Bottle) DO(ReadingRecord) DO(Mark)        \
   DO(Photo) DO(Loaf) DO(Scale) DO(Remark) DO(Setting) DO(TestBake)        \
   DO(TestMember) DO(Equipment)
 // clang-format on

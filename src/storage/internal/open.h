@@ -7,7 +7,7 @@
 
 namespace barm::storage::internal {
 
-/// The file that stands under that name now, of whatever version. Throws Refused and
+/// The file that stands under that name now, of whatever version. Throws LeaveTransaction and
 /// SQLite::Exception.
 [[nodiscard]] std::unique_ptr<Daybook::Connection> connect(const std::string& path,
                                                            const Opening& opening);

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "base/result.h"
-#include "storage/moment.h"
+#include "time/instant.h"
 
 namespace barm::storage::internal {
 
@@ -16,7 +16,7 @@ namespace barm::storage::internal {
 class ZipWriter {
  public:
   /// Errors: bad_input when there is such a file, unavailable.
-  [[nodiscard]] static Result<ZipWriter> make(const std::string& path, Moment now);
+  [[nodiscard]] static Result<ZipWriter> make(const std::string& path, time::Instant now);
 
   /// The content is asked for when the zip is closed, one file at a time. `packed`: not pressed
   /// again.

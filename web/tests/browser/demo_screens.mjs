@@ -1,4 +1,16 @@
-// The screens of the invented bakery by the names of their pictures: an address, and what is pressed before there is an answer.
+// The screens of the invented bakery by the names of their pictures: an address, and what is pressed before there is an answer. A screen
+// that a link of the bar or the rail leads to, and on which nothing has to be pressed, is here by its name.json alone.
+import { readFileSync, readdirSync } from "node:fs";
+
+const folder_of_screens = new URL("../../src/screens/", import.meta.url);
+
+function plain_screens(others) {
+  const taken = Object.values(others).map(([address]) => address.split("?")[0]);
+  const all = readdirSync(folder_of_screens).flatMap((folder) => JSON.parse(readFileSync(new URL(`${folder}/name.json`, folder_of_screens), "utf8")));
+  const linked = all.filter(({ pattern, found }) => pattern !== "" && (found === "bar" || found === "rail") && !taken.includes(`#/${pattern}`));
+  return Object.fromEntries(linked.map(({ pattern }) => [pattern, [`#/${pattern}`]]));
+}
+
 export async function demo_screens(bakery) {
   const { doughs } = await bakery.ask("GET", "/api/today");
   const mead = doughs.find((d) => /mead/i.test(d.title)).bake;
@@ -8,10 +20,9 @@ export async function demo_screens(bakery) {
   const test = (await bakery.ask("GET", "/api/test-bakes"))["test-bakes"][0].id;
   const part = (of, name) => (page) => page.getByRole("group", { name: of }).getByRole("button", { name, exact: true }).click();
   const of_test = (name) => part("Parts of this test bake", name);
-  return {
+  const others = {
     today: [""],
     day: ["#/day", planned],
-    bakes: ["#/bakes"],
     new_bake: ["#/new"],
     first: ["#/first", first_bake],
     recipe: [`#/bake/${mead}`],
@@ -24,19 +35,14 @@ export async function demo_screens(bakery) {
     label: [`#/bake/${mead}/sell`, part("What to look at", "Label")],
     prices: [`#/bake/${mead}/sell`, part("What to look at", "Prices")],
     show: [`#/bake/${mead}/show`, (page) => page.getByRole("img", { name: /wide: .*Ready / }).waitFor()],
-    tests: ["#/tests"],
     test: [`#/test/${test}`, of_test("Question")],
     jars: [`#/test/${test}`, of_test("Read")],
     verdict: [`#/test/${test}`, verdict],
     compare: [`#/compare?a=${mead}&b=${bakes[0].id}`],
-    cultures: ["#/cultures"],
     culture: [`#/culture/${cultures[0].id}`],
-    larder: ["#/larder"],
-    equipment: ["#/equipment"],
-    trash: ["#/trash"],
     house: ["#/settings"],
-    guide: ["#/guide"],
   };
+  return { ...others, ...plain_screens(others) };
 }
 
 async function first_bake(page) {

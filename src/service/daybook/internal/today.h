@@ -14,15 +14,15 @@
 
 namespace barm::service::internal {
 
-inline storage::Moment after(storage::Moment moment, Time time) {
+inline time::Instant after(time::Instant moment, Time time) {
   return moment + std::llround(time.si());
 }
 
-inline std::optional<storage::Moment> after(storage::Moment moment, std::optional<Time> time) {
+inline std::optional<time::Instant> after(time::Instant moment, std::optional<Time> time) {
   return time ? std::optional(after(moment, *time)) : std::nullopt;
 }
 
-inline storage::Moment quarter(storage::Moment at) {
+inline time::Instant quarter(time::Instant at) {
   return time::to_nearest(time::seconds_a_quarter, at);
 }
 
@@ -40,7 +40,7 @@ struct Alive {
 
 /// What has to be fed for a bake and when; nothing without a levain of its own.
 struct ToFeed {
-  storage::Moment at;
+  time::Instant at;
   FedLevain levain;
 };
 
@@ -56,10 +56,10 @@ struct ToFeed {
 [[nodiscard]] Result<DoughToday> dough_today(const Alive& alive, const Now& now);
 
 /// Something to feed and when; said in order of time.
-using Feedings = std::vector<std::pair<storage::Moment, std::string>>;
+using Feedings = std::vector<std::pair<time::Instant, std::string>>;
 
 /// Noon of the next day.
-[[nodiscard]] storage::Moment tonight_ends(const Now& now);
+[[nodiscard]] time::Instant tonight_ends(const Now& now);
 
 /// Every culture, and what of them is to be fed tonight.
 [[nodiscard]] Result<bool> add_levains(TodayAnswer& answer,

@@ -13,7 +13,7 @@ namespace barm::service::internal {
 struct OvenAsked {
   oven::Loaf loaf;
   oven::Oven oven;
-  oven::Known known;
+  oven::LearnedOven known;
   Time lasts;
   bool typed = false;    ///< somebody said how long; else until the typical core is done
   bool counted = false;  ///< it is known how many go in at once
