@@ -4,6 +4,7 @@
 #include <cmath>
 #include <span>
 
+#include "forecast/internal/cold_proof.h"
 #include "forecast/internal/walk.h"
 #include "numerics/quantiles.h"
 
@@ -83,16 +84,23 @@ class Telling {
       left->rise = std::move(seen.rise);
       left->passed = on_the_clock(seen.passed);
     }
-    const std::span<const Stage> stages(plan_.bake.stages);
     internal::Seen behind;
-    if (auto error = internal::walk(walkers_,
-                                    stages.subspan(behind_),
-                                    nullptr,
-                                    plan_.bake.target,
-                                    walking_,
-                                    options_.until_past ? &behind : nullptr))
-      return error;
+    if (auto error = to_the_oven(options_.until_past ? &behind : nullptr)) return error;
     return options_.until_past ? wait_for_the_oven(left, behind) : std::nullopt;
+  }
+
+  // What comes behind the bulk; a cold in which the pieces proof is looked at by itself.
+  std::optional<Error> to_the_oven(internal::Seen* behind) {
+    const auto cold = options_.hours_alone ? std::nullopt : internal::cold_proof_of(plan_);
+    if (!cold) return walk_on(behind_, plan_.bake.stages.size(), behind);
+    if (auto error = walk_on(behind_, *cold, behind)) return error;
+    const std::vector<Walker> going_in = walkers_;
+    if (auto error = walk_on(*cold, *cold + 1, behind)) return error;
+    auto told =
+        internal::out_of_the_cold(plan_, *cold, going_in, walkers_, crowd_.weight, walking_);
+    if (!told) return told.error();
+    out_of_the_cold_ = *told;
+    return walk_on(*cold + 1, plan_.bake.stages.size(), behind);
   }
 
   // The dough waits where it is; its largest volume, which may lie behind it already, is its best.
@@ -148,6 +156,7 @@ class Telling {
     out.ready_hours = ready();
     out.oven_hours = begin;
     out.past_hours = past_;
+    out.out_of_the_cold = out_of_the_cold_;
     out.ready = spread(out.ready_hours, out.weight);
     out.oven = spread(out.oven_hours, out.weight);
     out.never = Probability(1 - share(out.ready_hours));
@@ -157,6 +166,12 @@ class Telling {
 
  private:
   using Hours = std::vector<double>;
+
+  std::optional<Error> walk_on(std::size_t from, std::size_t to, internal::Seen* seen) {
+    const std::span<const Stage> stages(plan_.bake.stages);
+    return internal::walk(
+        walkers_, stages.subspan(from, to - from), nullptr, plan_.bake.target, walking_, seen);
+  }
 
   // A curve goes on as it ended.
   static void hold_the_last(internal::Seen& seen) {
@@ -306,6 +321,7 @@ class Telling {
   internal::WalkOptions walking_;
   std::vector<Walker> walkers_;
   Hours past_;
+  std::optional<OutOfTheCold> out_of_the_cold_;
 };
 
 }  // namespace
