@@ -154,6 +154,15 @@ int do_reach(const Arguments& arguments) {
       arguments.json);
 }
 
+Result<Mass> mass_of(const char* option, const std::string& text, const char* example) {
+  const auto amount = formula::parse_amount(text);
+  if (amount && amount->kind == formula::WrittenAmount::Kind::mass) return amount->value * kilogram;
+  return failure(
+      ErrorCode::bad_input,
+      option,
+      fmt::format("'{}' is no weight: write it with its unit, such as {}", text, example));
+}
+
 Result<service::WaterRequest> water_request(const Arguments& arguments) {
   service::WaterRequest request;
   const auto temperature = [](const char* option, const std::string& text) {
@@ -177,11 +186,9 @@ Result<service::WaterRequest> water_request(const Arguments& arguments) {
     request.tap = *tap;
   }
   if (!arguments.water.empty()) {
-    const auto water = formula::parse_amount(arguments.water);
-    if (!water || water->kind != formula::WrittenAmount::Kind::mass) {
-      return failure(ErrorCode::bad_input, "--water", "a weight such as 2kg");
-    }
-    request.water = water->value * kilogram;
+    const auto water = mass_of("--water", arguments.water, "2kg");
+    if (!water) return failure(water);
+    request.water = *water;
   }
   return request;
 }
@@ -193,26 +200,18 @@ int do_water(const Arguments& arguments) {
 }
 
 int do_thin(const Arguments& arguments) {
-  const auto need = formula::parse_amount(arguments.need);
-  if (!need || need->kind != formula::WrittenAmount::Kind::mass) {
-    return answer(Result<service::ThinAnswer>(
-                      failure(ErrorCode::bad_input, "--need", "a weight such as 1kg")),
-                  arguments.json);
-  }
-  return answer(service::thin(arguments.drink, arguments.strength, need->value * kilogram),
-                arguments.json);
+  const auto need = mass_of("--need", arguments.need, "1kg");
+  if (!need) return answer(Result<service::ThinAnswer>(failure(need)), arguments.json);
+  return answer(service::thin(arguments.drink, arguments.strength, *need), arguments.json);
 }
 
 int do_levain(Arguments arguments) {
   using Failed = Result<service::LevainAnswer>;
   const auto options = options_of(arguments);
   if (!options) return answer(Failed(failure(options)), arguments.json);
-  const auto need = formula::parse_amount(arguments.need);
-  if (!need || need->kind != formula::WrittenAmount::Kind::mass) {
-    return answer(Failed(failure(ErrorCode::bad_input, "--need", "a weight such as 300g")),
-                  arguments.json);
-  }
-  arguments.levain.wanted = need->value * kilogram;
+  const auto need = mass_of("--need", arguments.need, "300g");
+  if (!need) return answer(Failed(failure(need)), arguments.json);
+  arguments.levain.wanted = *need;
   if (options->temperature) arguments.levain.temperature = *options->temperature;
   if (!arguments.peak_in.empty()) {
     const auto time = of_option("--peak-in", formula::parse_time(arguments.peak_in));

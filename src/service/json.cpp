@@ -4,6 +4,7 @@
 
 #include "service/bake/aim.h"
 #include "service/bake/head.h"
+#include "service/bake/prepared.h"
 #include "service/bake/why.h"
 #include "service/internal/json_parts.h"
 #include "service/now.h"
@@ -69,6 +70,7 @@ json bowl_body(const BowlAnswer& answer) {
           {"contraction_mL", bowl.contraction.in(millilitre)},
           {"water_activity", bowl.water_activity},
           {"mend", mend},
+          {"to_prepare", to_json(to_prepare(answer.bake, bowl))},
           {"cautions", answer.cautions},
           {"doubts", answer.doubts}};
 }
