@@ -47,7 +47,7 @@ std::string into_the_oven(const OutOfTheCold& cold, int draws) {
 }
 
 std::string in_the_fridge(const OutOfTheCold& cold, Time horizon, int draws) {
-  const std::string stays =
+  std::string stays =
       cold.may_stay.p10
           ? fmt::format("It may stay in the cold {}", about(cold.may_stay, "longer than we look"))
           : fmt::format("It may stay in the cold to the end of the {} we look at", span(horizon));

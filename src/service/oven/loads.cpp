@@ -144,7 +144,7 @@ Result<bool> tell_loads(const Loading& loading, OvenAnswer& answer) {
     FurtherLoad further =
         told(load, apart, oven, *dough, rooms_in(*way, behind - number, middle), answer);
     left = left_by(further, oven, answer);
-    answer.further.push_back(std::move(further));
+    answer.further.push_back(further);
   }
   return true;
 }
