@@ -4,6 +4,8 @@
 #include <cmath>
 #include <span>
 
+#include "forecast/internal/cold_proof.h"
+
 namespace barm::forecast::internal {
 
 using formula::Stage;
@@ -21,7 +23,7 @@ void hold_the_last(Seen& seen) {
 }  // namespace
 
 GoneWay::GoneWay(const Plan& plan, const Crowd& crowd, const CrowdOptions& options)
-    : plan_(plan), options_(options), bulk_(plan.bake.bulk()) {
+    : plan_(plan), weight_(crowd.weight), options_(options), bulk_(plan.bake.bulk()) {
   walking_.accuracy = options.proving.accuracy;
   walking_.surface = options.proving.surface;
   walking_.threads = options.threads;
@@ -44,16 +46,27 @@ std::optional<Error> GoneWay::go(LeftInTheBulk* left) {
     left->rise = std::move(seen.rise);
     left->passed = on_the_clock(seen.passed);
   }
-  const std::span<const Stage> stages(plan_.bake.stages);
   Seen behind;
-  if (auto error = walk(walkers_,
-                        stages.subspan(behind_),
-                        nullptr,
-                        plan_.bake.target,
-                        walking_,
-                        options_.until_past ? &behind : nullptr))
-    return error;
+  if (auto error = to_the_oven(options_.until_past ? &behind : nullptr)) return error;
   return options_.until_past ? wait_for_the_oven(left, behind) : std::nullopt;
+}
+
+std::optional<Error> GoneWay::to_the_oven(Seen* behind) {
+  const auto cold = options_.hours_alone ? std::nullopt : cold_proof_of(plan_);
+  if (!cold) return walk_on(behind_, plan_.bake.stages.size(), behind);
+  if (auto error = walk_on(behind_, *cold, behind)) return error;
+  const std::vector<Walker> going_in = walkers_;
+  if (auto error = walk_on(*cold, *cold + 1, behind)) return error;
+  auto told = internal::out_of_the_cold(plan_, *cold, going_in, walkers_, weight_, walking_);
+  if (!told) return told.error();
+  out_of_the_cold_ = *told;
+  return walk_on(*cold + 1, plan_.bake.stages.size(), behind);
+}
+
+std::optional<Error> GoneWay::walk_on(std::size_t from, std::size_t to, Seen* seen) {
+  const std::span<const Stage> stages(plan_.bake.stages);
+  return walk(
+      walkers_, stages.subspan(from, to - from), nullptr, plan_.bake.target, walking_, seen);
 }
 
 std::optional<Error> GoneWay::to_the_end_of_the_bulk(Seen* seen) {

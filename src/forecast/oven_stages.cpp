@@ -56,7 +56,9 @@ class Loading {
     if (in_at) std::fill(in_.begin(), in_.end(), *in_at);
     const Spread in = spread(in_, timeline_.weight);
     goes_in(number, in, in_at || out_at);
-    Hours out = later(in_, oven_.bakes);
+    const auto behind = static_cast<std::size_t>(number) - 2;
+    const double longer = number > 1 && behind < oven_.longer.size() ? oven_.longer[behind] : 0;
+    Hours out = later(later(in_, oven_.bakes), {longer});
     if (out_at) std::fill(out.begin(), out.end(), *out_at);
     const Hours bag = later(out, oven_.bag);
     const std::size_t place = timeline_.stages.size();

@@ -21,8 +21,9 @@ struct InTheOven {
   std::vector<double> bakes;  ///< [h] from the door to the rack
   std::vector<double> cut;    ///< [h] from the rack on; infinite: not within what was looked at
   std::vector<double> bag;
-  int loads = 1;       ///< one after the other
-  double between = 0;  ///< [h] from one load's rack to the next one's door
+  int loads = 1;                    ///< one after the other
+  double between = 0;               ///< [h] from one load's rack to the next one's door
+  std::vector<double> longer = {};  ///< [h] that each load behind the first takes more; empty: none
 };
 
 /// Adds the stages oven and cooling of each load, and what hands do then. Dough k goes into the
@@ -30,7 +31,7 @@ struct InTheOven {
 /// oven. What is `done`, went_in() and came_out(), was then in every draw, and all before it is
 /// done.
 ///
-///     out_k = in_k + bakes_k,   cut_k = out_k + c_k,   bag_k = out_k + b_k
+///     out_k = in_k + bakes_k + longer of its load,   cut_k = out_k + c_k,   bag_k = out_k + b_k
 ///     in_k of the next load = out_k + between
 ///
 /// Checked against: tests/forecast/oven_stages_test.cpp.

@@ -66,6 +66,7 @@ class Telling {
     out.ready_hours = way_.ready();
     out.oven_hours = begin;
     out.past_hours = way_.past();
+    out.out_of_the_cold = way_.out_of_the_cold();
     out.ready = spread(out.ready_hours, out.weight);
     out.oven = spread(out.oven_hours, out.weight);
     out.never = Probability(1 - share(out.ready_hours));

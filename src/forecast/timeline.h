@@ -9,6 +9,7 @@
 #include "base/result.h"
 #include "forecast/journey.h"
 #include "forecast/many.h"
+#include "forecast/out_of_the_cold.h"
 #include "forecast/plan.h"
 #include "forecast/spread.h"
 
@@ -75,6 +76,7 @@ struct Timeline {
   std::vector<double> past_hours;  ///< of each draw left in its last place: past its best; where
                                    ///< that was asked for
   std::vector<double> weight;      ///< of each draw; empty: alike
+  std::optional<OutOfTheCold> out_of_the_cold;  ///< where the pieces proof in the cold
   int draws = 0;
 
   /// The first thing that is not done `now` after mixing (empty: it is not mixed yet). What can be
@@ -102,8 +104,9 @@ struct CrowdOptions {
   int threads = 0;
   std::function<bool()> cancelled = nullptr;
   bool until_past = false;   ///< whether past_hours are wanted
-  bool hours_alone = false;  ///< no curves and no states of doughs left in the bulk: for less work,
-                             ///< and in numbers of 24 digits, which tell hours as well (lanes.md 4)
+  bool hours_alone = false;  ///< no curves, no states of doughs left in the bulk, nothing of what
+                             ///< comes out of the cold: for less work, and in numbers of 24 digits,
+                             ///< which tell hours as well (lanes.md 4)
   std::optional<Time> wait = std::nullopt;  ///< so long they are looked for from the last stage's
                                             ///< end on; empty: to the horizon
 };

@@ -209,7 +209,8 @@ Lines doubts(const Bake& bake) {
   Lines lines;
   for (const Portion& portion : bake.bowl) {
     if (const auto unknown = unknown_of(portion.ingredient)) lines.push_back(*unknown);
-    if (!portion.reading.empty()) {
+    // What is done to a prepared drink is no doubt.
+    if (!portion.reading.empty() && portion.made_of.empty()) {
       lines.push_back(portion.ingredient.name + ": " + portion.reading);
     }
   }

@@ -12,7 +12,8 @@ namespace barm::heat {
 namespace {
 
 constexpr double step_hours = 0.05;
-constexpr double band = 1;  // K over the set point at which it runs at full power
+constexpr int most_rounds = 6;  // of how far a probe's file is to be believed
+constexpr double band = 1;      // K over the set point at which it runs at full power
 
 // What a dough still makes when it has cooled so far [W/kg].
 double faded(const Load& load, double celsius) {
@@ -46,8 +47,12 @@ struct Misfit {
   double cost = 0;     ///< with the prior, in standard deviations
 };
 
-Misfit misfit(const std::vector<ProbeReading>& air, const Load& load, const Three& z) {
-  constexpr double doubt = 0.5;  // K, of a probe in moving air
+constexpr double probe_doubt = 0.5;  // K, in moving air
+
+Misfit misfit(const std::vector<ProbeReading>& air,
+              const Load& load,
+              const Three& z,
+              double doubt) {
   const auto course = chill(fridge_of(z), load, air.back().at);
   Misfit out;
   for (const ProbeReading& one : air)
@@ -55,6 +60,33 @@ Misfit misfit(const std::vector<ProbeReading>& air, const Load& load, const Thre
   out.cost = out.squares / (doubt * doubt);
   for (const double one : z) out.cost += one * one;
   return out;
+}
+
+struct Fit {
+  Three z{};
+  double off = 0;  ///< root mean square of the readings [K]
+};
+
+// By coordinates in turn, each with a step that halves: three numbers, and no slope needed.
+Fit fitted(const std::vector<ProbeReading>& air, const Load& load, Three z, double doubt) {
+  Misfit here = misfit(air, load, z, doubt);
+  for (double step = 1; step > 0.02;) {
+    bool better = false;
+    for (std::size_t i = 0; i < z.size(); ++i) {
+      for (const double way : {step, -step}) {
+        Three there = z;
+        there[i] += way;
+        const Misfit got = misfit(air, load, there, doubt);
+        if (got.cost >= here.cost) continue;
+        z = there;
+        here = got;
+        better = true;
+        break;
+      }
+    }
+    if (!better) step /= 2;
+  }
+  return {z, std::sqrt(here.squares / static_cast<double>(air.size()))};
 }
 
 }  // namespace
@@ -109,29 +141,21 @@ int most_at_once(const Fridge& fridge, Load load, Temperature wanted, Time withi
   return low;
 }
 
-// By coordinates in turn, each with a step that halves: three numbers, and no slope needed.
 Result<LearnedFridge> learn_fridge(const std::vector<ProbeReading>& air, const Load& load) {
   if (air.size() < 3 || air.back().at < 1.0 * hour)
     return failure(ErrorCode::bad_input, "", "an hour of the air, from the load on, is the least");
-  Three z{};
-  Misfit here = misfit(air, load, z);
-  for (double step = 1; step > 0.02;) {
-    bool better = false;
-    for (std::size_t i = 0; i < z.size(); ++i) {
-      for (const double way : {step, -step}) {
-        Three there = z;
-        there[i] += way;
-        const Misfit got = misfit(air, load, there);
-        if (got.cost >= here.cost) continue;
-        z = there;
-        here = got;
-        better = true;
-        break;
-      }
-    }
-    if (!better) step /= 2;
+  Fit fit = fitted(air, load, {}, probe_doubt);
+  double doubt = probe_doubt;
+  for (int round = 0; round < most_rounds; ++round) {
+    // What is off beyond a probe's own doubt is off in all its readings alike.
+    const double own = probe_doubt * probe_doubt;
+    const double more = std::max(0.0, fit.off * fit.off - own);
+    const double next = std::sqrt(own + static_cast<double>(air.size()) * more);
+    if (std::abs(next - doubt) < 0.03 * doubt) break;
+    doubt = next;
+    fit = fitted(air, load, fit.z, doubt);
   }
-  return LearnedFridge{fridge_of(z), std::sqrt(here.squares / static_cast<double>(air.size()))};
+  return LearnedFridge{fridge_of(fit.z), fit.off};
 }
 
 }  // namespace barm::heat

@@ -44,7 +44,10 @@ struct Load {
 
 /// A fridge learned from a probe in its air, from the moment the load came in; `air_off` is what is
 /// left, root mean square [K]. Power and capacity in proportion, with the doubt of data/fridge.toml
-/// before any reading. Errors: bad_input (a probe's file shorter than an hour).
+/// before any reading; a file that fits worse than 0.5 K is believed no further than it fits.
+/// Errors: bad_input (a probe's file shorter than an hour).
+inline constexpr double poor_air = 1;  ///< [K] off: it fits no fridge well
+
 struct LearnedFridge {
   Fridge fridge;
   double air_off = 0;

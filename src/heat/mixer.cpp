@@ -114,9 +114,11 @@ Result<Friction> learn_friction(std::span<const MixerReading> readings, HeatCapa
   }
   double across = 0;
   double along = 0;
+  double all = 0;
   for (const MixerReading& one : readings) {
     along += (one.after.si() - time) * (one.after.si() - time);
     across += (one.after.si() - time) * (one.dough.celsius() - warmth);
+    all += (one.dough.celsius() - warmth) * (one.dough.celsius() - warmth);
   }
   if (readings.size() < 2 || !(along > 0)) {
     return failure(ErrorCode::bad_input,
@@ -130,8 +132,11 @@ Result<Friction> learn_friction(std::span<const MixerReading> readings, HeatCapa
                    "the dough grew colder while it was mixed: read it again, or in another order");
   }
   using PerMass = decltype(watt / kilogram);
+  const double left = std::max(0.0, all - across * across / along);
+  const double off = n > 2 ? std::sqrt(left / (n - 2)) : 0;
   return Friction{PerMass::from_si(capacity.si() * across / along),
-                  PerMass::from_si(capacity.si() * thermometer / std::sqrt(along))};
+                  PerMass::from_si(capacity.si() * std::max(thermometer, off) / std::sqrt(along)),
+                  TemperatureDifference::from_si(off)};
 }
 
 }  // namespace barm::heat

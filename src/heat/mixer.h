@@ -74,12 +74,16 @@ struct MixerReading {
 ///
 ///     f = c dT/dt,   least squares over all readings
 ///
-/// `spread` is its standard error from the thermometer's own 0.3 K (practice). Errors: bad_input
-/// with fewer than two readings, or all at one time, or a dough that grows colder.
+/// `spread` is its standard error from the thermometer's own 0.3 K (practice), or from what is left
+/// between line and readings where that is more. Errors: bad_input with fewer than two readings, or
+/// all at one time, or a dough that grows colder.
 struct Friction {
   decltype(watt / kilogram) power;
   decltype(watt / kilogram) spread;
+  TemperatureDifference off;  ///< of the readings from the line; 0 where two tell nothing of it
 };
+
+inline constexpr double poor_line = 1;  ///< [K] off: the readings lie on no line
 
 [[nodiscard]] Result<Friction> learn_friction(std::span<const MixerReading> readings,
                                               HeatCapacity capacity);

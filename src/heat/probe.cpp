@@ -169,4 +169,23 @@ Result<std::vector<ProbeReading>> parse_probe(std::string_view text,
   return readings;
 }
 
+std::string gaps_in_words(const std::vector<ProbeReading>& readings) {
+  if (readings.size() < 3) return "";
+  constexpr double two_missing = 2.9;  // usual steps
+  const double least = two_missing * usual_step(readings);
+  std::string gaps;
+  for (std::size_t i = 1; i < readings.size(); ++i) {
+    if ((readings[i].at - readings[i - 1].at).si() < least) continue;
+    gaps += fmt::format("{}from {:.0f} to {:.0f} min",
+                        gaps.empty() ? "" : ", ",
+                        readings[i - 1].at.in(minute),
+                        readings[i].at.in(minute));
+  }
+  if (gaps.empty()) return "";
+  return fmt::format(
+      "The probe read nothing {}: what stands before and behind counts, nothing was put in "
+      "between.",
+      gaps);
+}
+
 }  // namespace barm::heat

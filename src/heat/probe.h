@@ -24,4 +24,8 @@ struct ProbeLimits {
                                                             const std::string& file,
                                                             const ProbeLimits& limits = {});
 
+/// Where two readings in a row or more are missing, and what was made of it: "Nothing was read from
+/// 12 to 16 min. …". Empty where nothing is missing.
+[[nodiscard]] std::string gaps_in_words(const std::vector<ProbeReading>& readings);
+
 }  // namespace barm::heat

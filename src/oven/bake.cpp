@@ -6,6 +6,7 @@
 #include "base/require.h"
 #include "chemistry/gas.h"
 #include "generated/constants.h"
+#include "oven/internal/inside.h"
 #include "oven/internal/lucky.h"
 #include "oven/internal/steam_table.h"
 
@@ -69,52 +70,6 @@ Passing passing_of(double cold, const Luck& luck) {
   passing.pump = lucky(constants::baking::alcohol_pump, luck.pump);
   return passing;
 }
-
-// The oven inside: its walls, as the dial says or by its own power, and its air, of which the door
-// lets out what comes back by halves. Walls and stone keep their heat while the door stands open.
-//
-//     T_air = T_walls - drop 2^(-t/halves),   C dT_walls/dt = P - losses - what the loaves take
-class Inside {
- public:
-  Inside(const Oven& oven, const Luck& luck)
-      : oven_(oven), dial_(constants::oven_heat::dial.doubt * luck.dial) {
-    const double full = oven.holds ? static_cast<double>(oven.loaves) / *oven.holds : 0;
-    drop_ = constants::oven_heat::door_drop.value.si() *
-            (1 + (constants::oven_heat::full_drop.value.si() - 1) * full);
-    walls_ = set_at(oven, 0) + dial_;
-  }
-
-  [[nodiscard]] double walls() const { return walls_; }
-
-  [[nodiscard]] double air() const { return walls_ - drop_; }
-
-  [[nodiscard]] double energy() const { return energy_; }
-
-  // After a step in which all loaves together took so much heat [J].
-  void follow(double seconds, double now, double taken) {
-    namespace o = constants::oven_heat;
-    const double set = set_at(oven_, now) + dial_;
-    const double litres = oven_.cavity.in(litre);
-    const double losing = o::wall_loss.value.in(watt / (kelvin * litre)) * litres * (walls_ - 20);
-    const double holds = o::wall_heat.value.in(joule / (kelvin * litre)) * litres;
-    drop_ *= std::exp2(-seconds / o::door_halves.value.si());
-    if (!oven_.power) {
-      // The dial falls at the pace of the walls.
-      const double cooling = losing / holds * seconds;
-      walls_ = std::max(set, walls_ - std::max(cooling, 0.0));
-      energy_ += std::max(0.0, taken + losing * seconds);
-      return;
-    }
-    const double wanted = (set - walls_) * holds + taken + losing * seconds;
-    const double given = std::clamp(wanted, 0.0, oven_.power->si() * seconds);
-    energy_ += given;
-    walls_ += (given - taken - losing * seconds) / holds;
-  }
-
- private:
-  const Oven& oven_;
-  double dial_, drop_ = 0, walls_ = 0, energy_ = 0;
-};
 
 Around around_of(const Oven& oven, const Luck& luck, double now, const Inside& inside) {
   namespace o = constants::oven_heat;
@@ -213,6 +168,16 @@ Mass ethanol_of(const Loaf& loaf) {
   return Mass::from_si(stuff.ethanol * stuff.dry_mass);
 }
 
+Temperature walls_after(const Oven& oven, Temperature left, Time empty, const Luck& luck) {
+  constexpr double step = 10;
+  Oven now = oven;
+  now.walls = left;
+  Inside inside(now, luck);
+  for (double gone = 0; gone < empty.si(); gone += step)
+    inside.follow(std::min(step, empty.si() - gone), 0, 0);
+  return Temperature::from_celsius(inside.walls());
+}
+
 Baked bake(const Loaf& loaf, const Oven& oven, Time lasts, const Luck& luck, const Method& method) {
   const Stuff stuff = stuff_of(loaf);
   const double volume = stuff.volume * (1 + usual_spring(loaf));
@@ -228,7 +193,8 @@ Baked bake(const Loaf& loaf, const Oven& oven, Time lasts, const Luck& luck, con
                   method.mesh),
             0,
             0,
-            area};
+            area,
+            0};
   Bread& bread = out.bread;
   Inside inside(oven, luck);
   Spring spring(loaf, stuff.water * stuff.dry_mass / 1000 / stuff.volume);
@@ -285,6 +251,7 @@ Baked bake(const Loaf& loaf, const Oven& oven, Time lasts, const Luck& luck, con
       next_note += method.note_every;
     }
   }
+  out.walls = inside.walls();
   const double gained = (bread.heat() - start_heat) * bread.dry();
   out.heat_missing = std::abs(gained - through) / std::max(1.0, std::abs(through));
   out.water_missing = std::abs(water_out - (start_water - bread.water()) * bread.dry()) /

@@ -41,6 +41,7 @@ struct Baked {
   double heat_missing = 0;   ///< of the heat that came in, not found again, 0..1
   double water_missing = 0;  ///< of the water that went in
   double surface_area = 0;   ///< [m2]
+  double walls = 0;          ///< [C] of the oven, as it ends
 };
 
 /// Of the whole loaf as it goes in.
@@ -52,6 +53,13 @@ struct Baked {
                          Time lasts,
                          const Luck& luck = {},
                          const Method& method = {});
+
+/// The walls that had so much as a load came out, after the oven has stood empty for so long, set
+/// as for the next one.
+[[nodiscard]] Temperature walls_after(const Oven& oven,
+                                      Temperature left,
+                                      Time empty,
+                                      const Luck& luck = {});
 
 /// The core at which a loaf is done: 96 C, practice (data: baking.done_core).
 [[nodiscard]] Temperature done_core();

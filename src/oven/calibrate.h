@@ -17,6 +17,10 @@ struct Measured {
   std::optional<double> loss;            ///< of the dough's mass, weighed; 0..1
 };
 
+/// From so far off on the bakes it was learned from fit no oven well.
+inline constexpr double poor_core = 3;      ///< [K], half as much again as a good probe's 2
+inline constexpr double poor_loss = 0.015;  ///< of the dough: three times a scale's doubt
+
 struct Learned {
   LearnedOven known;
   double core_off = 0;  ///< [K] root mean square of what is left between core and readings
@@ -25,7 +29,10 @@ struct Learned {
 
 /// The mode of  sum (core - read)^2/s_T^2 + (loss - weighed)^2/s_m^2 + |luck|^2  over the four
 /// doubts of an oven, by Gauss and Newton with halved steps, and the doubt left by the curvature
-/// there. The readings of a core hang together, so that they count as one every five minutes.
+/// there. The readings of a core hang together, so that they count as one every five minutes. s_T
+/// is 2 K, s_m half a point. Where a bake fits worse, what is off beyond that counts as one error
+/// of all its readings, found in rounds: a file that fits no oven moves little and leaves the doubt
+/// there was.
 /// Errors: bad_input (nothing measured, a loss outside 1 to 40 %), no_convergence.
 [[nodiscard]] Result<Learned> learn(const std::vector<Measured>& bakes);
 

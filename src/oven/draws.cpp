@@ -91,7 +91,6 @@ std::vector<Baked> solved_loaves(const Loaf& loaf,
 Laid look(const std::vector<Baked>& solved,
           Time asked,
           const Between& between,
-          const Scale& scale,
           unsigned long long seed) {
   Laid laid;
   laid.solved = static_cast<int>(designed);
@@ -100,7 +99,7 @@ Laid look(const std::vector<Baked>& solved,
     const auto& course = solved[designed + static_cast<std::size_t>(n)].course;
     const auto cores = between.cores(z, course);
     for (std::size_t m = 0; m < course.size() && course[m].seconds <= asked.si() + 1; ++m) {
-      laid.core = std::max(laid.core, std::abs(scale.core(cores[m]) - course[m].core));
+      laid.core = std::max(laid.core, std::abs(cores[m] - course[m].core));
       laid.loss = std::max(laid.loss, std::abs(between.at(m, z)[loss_laid] - course[m].loss));
     }
     ++laid.looked_at;
@@ -199,18 +198,14 @@ Many many(const Loaf& loaf,
   require(draws >= 20, "a range needs draws");
   const Time all = long_enough(lasts);
   const auto solved = solved_loaves(loaf, oven, known, all, rougher(all), seed, looks, threads);
-  const Scale scale(loaf.temperature.celsius());
-  const Between through(solved, scale);
+  const Between through(solved, Scale(loaf.temperature.celsius()));
   Many out;
   out.book = bake(loaf, oven, lasts, known.middle);
   out.draws = draws;
-  out.laid = look(solved, lasts, through, scale, seed);
+  out.laid = look(solved, lasts, through, seed);
   auto made = drawn(draws, seed);
   const auto& course = solved.front().course;
-  for (Drawn& one : made) {
-    one.core = through.cores(one.z, course);
-    for (double& core : one.core) core = scale.core(core);
-  }
+  for (Drawn& one : made) one.core = through.cores(one.z, course);
   const auto kept = lay_course(through, course, made, lasts, out);
   const auto at_end = [&](Asked asked) {
     return out.course.back().range[static_cast<std::size_t>(asked)];

@@ -1,5 +1,5 @@
 #pragma once
-// Many loaves in many ovens from a dozen solved: the answers as ranges.
+// Many loaves in many ovens from a few solved: the answers as ranges.
 #include <array>
 #include <functional>
 #include <vector>
@@ -48,10 +48,11 @@ struct Many {
   int draws = 0;
 };
 
-/// Solves the typical loaf, each doubt at 1.8 standard deviations on either side, each two
-/// together, and three loaves more to look at; lays every draw's answers through them,
+/// Solves the typical loaf, each doubt at 1.8 standard deviations on either side, the first at 1 as
+/// well, all four together at 1.2 either way, and three loaves more to look at; lays every draw's
+/// answers through them by least squares,
 ///
-///     y(z) = y_0 + sum_i (b_i z_i + c_i z_i^2) + sum_i<j d_ij z_i z_j
+///     y(z) = y_0 + sum_i (b_i z_i + c_i z_i^2) + sum_i<j d_ij z_i z_j + e z_0^3
 ///
 /// at each moment, y being the core as a logit between its start and the boil, alcohol as a
 /// logarithm, the rest as it is. `Laid` says how far off the three were. Two things only scale a

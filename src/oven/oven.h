@@ -50,7 +50,8 @@ struct Oven {
   int loaves = 1;
   std::optional<int> holds;  ///< loaves it takes
   Volume cavity = 60.0 * litre;
-  std::optional<Power> power;  ///< empty: comes back by itself after loading
+  std::optional<Power> power;        ///< empty: comes back by itself after loading
+  std::optional<Temperature> walls;  ///< as the loaf goes in; empty: as the dial says
 };
 
 /// What is in doubt about a bake in this oven; all 0 for the typical loaf. Standard normal numbers.

@@ -98,6 +98,43 @@ TEST(Program, NamesTheOptionThatIsWrong) {
   EXPECT_THAT(barm("levain --feed 1", true).out, StartsWith("--feed"));
 }
 
+TEST(Program, SaysWhatIsWrongWithAWeight) {
+  const Said bare = barm("thin stout --to '2 % vol' --need 500", true);
+  EXPECT_THAT(bare.out, HasSubstr("--need  '500' is no weight: write it with its unit"));
+  EXPECT_THAT(barm("thin stout --to '2 % vol' --need '500 mL'", true).out, StartsWith("--need"));
+}
+
+// Who is to steep and to thin is told how much of each, and not told that as a doubt.
+TEST(Program, SaysWhatAPreparedDrinkIsMadeFrom) {
+  const std::string file = temporary("steeped.toml", R"(flour = "1 kg"
+[bowl]
+"white bread flour" = "100 %"
+water = "40 %"
+"my stout" = "30 %"
+salt = "2 %"
+[prepared."my stout"]
+of = "stout"
+flat = true
+steep = "raisins"
+dose = "5 %"
+thin_to = "2 % vol"
+)");
+  const Said said = barm("bowl " + file);
+  ASSERT_EQ(said.status, 0) << said.out;
+  const std::string words = std::regex_replace(said.out, std::regex("\\s+"), " ");
+  EXPECT_THAT(words, HasSubstr("before 300 g of my stout: from "));
+  EXPECT_THAT(words, HasSubstr("g of raisins and "));
+  EXPECT_THAT(words, HasSubstr("let go flat, raisins steeped in it and strained off, thinned"));
+  EXPECT_THAT(words, Not(HasSubstr("doubt my stout: let go flat")));
+  // What goes in is what comes out and what the raisins hold back.
+  const auto bowl = nlohmann::json::parse(barm("bowl --json " + file).out)["bowl"];
+  double in = 0;
+  for (const auto& from : bowl["to_prepare"][0]["from"]) in += from["mass_g"].get<double>();
+  const double raisins = bowl["to_prepare"][0]["from"][1]["mass_g"];
+  EXPECT_GT(in - 300, 2 * raisins);
+  EXPECT_LT(in - 300, 3.1 * raisins);
+}
+
 // A dough that has all but stopped starts again; that is not said as hundreds of times as fast.
 TEST(Program, SaysNoFactorThatNobodyCanPicture) {
   const Said said =

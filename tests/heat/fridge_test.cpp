@@ -94,6 +94,27 @@ TEST(LearnFridge, FindsAFridgeByItsAir) {
   EXPECT_THAT(learn_fridge({air.begin(), air.begin() + 3}, load), FailsWith(ErrorCode::bad_input));
 }
 
+// A door that stands open every other half hour: no fridge has such an air.
+TEST(LearnFridge, BelievesAFileNoFurtherThanItFits) {
+  const Load load = load_of(6);
+  std::vector<ProbeReading> steady, doors;
+  for (const Chilled& one : chill(usual_fridge(), load, 5.0 * hour)) {
+    const bool open = std::fmod(one.hours, 1.0) > 0.5;
+    steady.push_back({one.hours * hour, Temperature::from_celsius(one.air + 3)});
+    doors.push_back({one.hours * hour, Temperature::from_celsius(one.air + (open ? 9 : -3))});
+  }
+  const auto warm = learn_fridge(steady, load);
+  const auto poor = learn_fridge(doors, load);
+  ASSERT_THAT(warm, Holds());
+  ASSERT_THAT(poor, Holds());
+  EXPECT_LT(warm->air_off, poor_air);
+  EXPECT_GT(poor->air_off, poor_air);
+  // On the mean both are as much warmer; only the steady one is taken at its word.
+  const double usual = usual_fridge().set.celsius();
+  EXPECT_GT(warm->fridge.set.celsius(), usual + 2);
+  EXPECT_LT(poor->fridge.set.celsius(), warm->fridge.set.celsius());
+}
+
 }  // namespace
 
 }  // namespace barm::heat

@@ -104,6 +104,21 @@ TEST(Friction, IsLearnedFromTwoReadingsAndMore) {
   EXPECT_THAT(learn_friction(colder, capacity(2900)), FailsWith(ErrorCode::bad_input));
 }
 
+TEST(Friction, IsInAsMuchDoubtAsItsReadingsLieOffALine) {
+  const auto learned = [](double middle) {
+    return *learn_friction(
+        std::vector<MixerReading>{{2.0 * minute, Temperature::from_celsius(21)},
+                                  {5.0 * minute, Temperature::from_celsius(middle)},
+                                  {8.0 * minute, Temperature::from_celsius(24)}},
+        capacity(2900));
+  };
+  const Friction on_a_line = learned(22.5);
+  const Friction off = learned(26.5);
+  EXPECT_NEAR(on_a_line.off.in(kelvin), 0, 1e-9);
+  EXPECT_GT(off.off.in(kelvin), poor_line);
+  EXPECT_GT(off.spread.si(), 5 * on_a_line.spread.si());
+}
+
 }  // namespace
 
 }  // namespace barm::heat

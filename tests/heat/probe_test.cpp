@@ -45,6 +45,20 @@ TEST(Probe, SaysInOneErrorWhereAndWhatIsWrong) {
   EXPECT_THAT(message(""), HasSubstr("at least three readings"));
 }
 
+TEST(Probe, SaysWhereReadingsAreMissingAndWhatWasMadeOfIt) {
+  const auto words = [](std::string_view text) {
+    const auto readings = parse_probe(text, "p.csv");
+    EXPECT_THAT(readings, Holds());
+    return readings ? gaps_in_words(*readings) : "";
+  };
+  EXPECT_EQ(words("minutes,celsius\n0,20\n1,21\n2,22\n3,23\n4,24\n"), "");
+  EXPECT_EQ(words("minutes,celsius\n0,20\n1,21\n3,22\n4,23\n5,24\n"), "") << "one is nothing";
+  const auto gap =
+      words("minutes,celsius\n0,20\n1,21\n2,22\n6,26\n7,27\n8,28\n9,29\n12,33\n13,34\n");
+  EXPECT_THAT(gap, HasSubstr("from 2 to 6 min, from 9 to 12 min"));
+  EXPECT_THAT(gap, HasSubstr("nothing was put in between"));
+}
+
 }  // namespace
 
 }  // namespace barm::heat

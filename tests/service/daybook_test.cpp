@@ -347,6 +347,12 @@ TEST_F(ServiceDaybook, TheDemonstrationIsMadeForTheNextDayAtAnyHour) {
     EXPECT_EQ(answer->weigh_day, tomorrow) << hour;
     EXPECT_THAT(answer->ordinary, SizeIs(2)) << hour;
     EXPECT_THAT(answer->doughs, SizeIs(5)) << hour;
+    // What is planned is planned to the quarter of an hour, as bakers do.
+    for (const DoughToday& dough : answer->doughs) {
+      if (dough.state == "planned" && dough.mixed_at) {
+        EXPECT_EQ(dough.mixed_at->seconds % time::seconds_a_quarter, 0) << hour << dough.title;
+      }
+    }
     EXPECT_THAT(answer->feed_tonight, testing::Not(IsEmpty())) << hour;
   }
 }

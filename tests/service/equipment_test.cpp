@@ -3,6 +3,7 @@
 
 #include <gmock/gmock.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "formula/read.h"
@@ -132,6 +133,63 @@ TEST(House, AnOvenLearnsFromTwoBakesTogether) {
   const double true_core = probed(third, truth).back().temperature.celsius();
   EXPECT_LT(std::abs(known - true_core), 1.0);
   EXPECT_GT(std::abs(book - true_core), std::abs(known - true_core));
+}
+
+// A probe that slipped out and in again: no oven heats a core so. Beside it the same oven's good
+// file.
+TEST(House, AnOvenLearnedFromAPoorFileIsWarnedOfAndStaysInDoubt) {
+  const formula::Bake bake = bake_of(forty_minutes);
+  const oven::Luck truth{0.8, -0.5, 0.9, 1.1, 0, 0, 0};
+  OvenRequest good;
+  good.of = one("Deck oven", "");
+  good.measured_at = noon.at;
+  good.probe = probed(bake, truth);
+  OvenRequest poor = good;
+  for (std::size_t i = 0; i < poor.probe.size(); ++i) {
+    const double slipped = i / 8 % 2 == 0 ? 9 : -9;
+    poor.probe[i].temperature = Temperature::from_celsius(
+        std::clamp(good.probe[i].temperature.celsius() + slipped, 5.0, 108.0));
+  }
+  const auto known = service::oven(bake, good, {});
+  const auto doubted = service::oven(bake, poor, {});
+  ASSERT_THAT(known, Holds());
+  ASSERT_THAT(doubted, Holds());
+  EXPECT_TRUE(known->notes.empty());
+  ASSERT_EQ(doubted->notes.size(), 1U);
+  EXPECT_THAT(doubted->notes.front(), HasSubstr("fits no oven well"));
+  EXPECT_THAT(doubted->notes.front(), HasSubstr("would help"));
+  EXPECT_GT(doubted->learned->core_off, oven::poor_core);
+  EXPECT_GT(doubted->known.doubt.conduction, known->known.doubt.conduction + 0.1);
+  // The next bake in it, foretold by what was kept.
+  const auto width = [&](const service::OvenAnswer& taught) {
+    const auto next = service::oven(baked_in(bake, *taught.keep, noon.zone), {}, {});
+    return next->many.core.p90 - next->many.core.p10;
+  };
+  EXPECT_GT(width(*doubted), 1.3 * width(*known));
+  // As wide as of an unknown oven, where the core stands alike far from the boil.
+  const auto in_doubt = [&](const oven::Luck& doubt) {
+    oven::LearnedOven like;
+    like.doubt = doubt;
+    const auto many = oven::many(
+        known->loaf, known->oven, like, known->lasts, Temperature::from_celsius(22), 200, 1);
+    return many.core.p90 - many.core.p10;
+  };
+  const double of_unknown = in_doubt(oven::LearnedOven().doubt);
+  EXPECT_GT(in_doubt(doubted->known.doubt), 0.8 * of_unknown);
+  EXPECT_LT(in_doubt(known->known.doubt), 0.7 * of_unknown);
+}
+
+TEST(House, AGapInAProbesFileIsSaid) {
+  const formula::Bake bake = bake_of(forty_minutes);
+  OvenRequest request;
+  request.of = one("Deck oven", "");
+  request.measured_at = noon.at;
+  request.probe = probed(bake, {});
+  request.probe.erase(request.probe.begin() + 12, request.probe.begin() + 15);
+  const auto learned = service::oven(bake, request, {});
+  ASSERT_THAT(learned, Holds());
+  ASSERT_EQ(learned->notes.size(), 1U);
+  EXPECT_THAT(learned->notes.front(), HasSubstr("from 11 to 15 min"));
 }
 
 TEST(House, LessonsAreReadAsTheyWereWritten) {

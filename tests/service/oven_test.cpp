@@ -225,6 +225,37 @@ TEST(FurtherLoads, AreToldAsRangesAndEachProvesOnBehindTheOneBefore) {
   EXPECT_NEAR(second.rise.p90, proved_on->rise.p90, 0.03);
 }
 
+// 3 kW under six loaves at once: its walls cannot come back within five minutes.
+TEST(FurtherLoads, FindAnOvenThatHasCooledWhereItsPowerIsKnown) {
+  const auto baked = [](const std::string& oven_lines, int pieces) {
+    formula::Bake bake = bake_with("water", oven_lines);
+    bake.pieces = pieces;
+    return service::oven(bake, {}, few());
+  };
+  const std::string falling = "[oven]\nset = [\"250 C\", \"15 min 210 C\"]\nloaves = 6\n";
+  const auto known = baked(falling + "power = \"3 kW\"\n", 12);
+  ASSERT_THAT(known, Holds());
+  ASSERT_EQ(known->further.size(), 1U);
+  const FurtherLoad& second = known->further.front();
+  EXPECT_LT(second.oven_has.celsius(), 245);
+  EXPECT_GT(second.oven_has.celsius(), 150);
+  EXPECT_GT(second.longer, 0.9 * minute);
+  EXPECT_THAT(as_it_goes_in(*known, 2), HasSubstr("of its 250 °C by then"));
+  EXPECT_THAT(as_it_goes_in(*known, 2), HasSubstr("min longer"));
+  const auto hours = hours_of(*known);
+  ASSERT_EQ(hours.longer.size(), 1U);
+  EXPECT_NEAR(hours.longer.front(), second.longer.in(hour), 1e-12);
+  // A strong one is back, and one of which nobody knows is taken to be.
+  const auto strong = baked(falling + "power = \"40 kW\"\n", 12);
+  ASSERT_THAT(strong, Holds());
+  EXPECT_GT(strong->further.front().oven_has.celsius(), 247);
+  const auto unknown = baked(falling, 12);
+  ASSERT_THAT(unknown, Holds());
+  EXPECT_NEAR(unknown->further.front().oven_has.celsius(), 250, 1e-9);
+  EXPECT_EQ(unknown->further.front().longer, Time{});
+  EXPECT_THAT(unknown->assumed, Contains(HasSubstr("as hot for each load as for the first")));
+}
+
 TEST(FurtherLoads, ThereAreNoneWhereAllFitOrNobodySaidHowMany) {
   const auto fits = oven(bake_with("water", timed_oven + "loaves = 4\n"), {}, {});
   ASSERT_THAT(fits, Holds());

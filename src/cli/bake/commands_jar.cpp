@@ -5,6 +5,7 @@
 #include "cli/answer.h"
 #include "cli/bake/aim_option.h"
 #include "cli/bake/print_jar.h"
+#include "cli/weight.h"
 #include "formula/amount.h"
 #include "formula/read.h"
 #include "generated/commands.h"
@@ -30,13 +31,6 @@ Result<std::optional<T>> optional_of(const char* option, const std::string& text
   return std::optional<T>(*parsed);
 }
 
-Result<Mass> mass(const std::string& text) {
-  const auto amount = formula::parse_amount(text);
-  if (!amount) return failure(amount);
-  if (amount->kind == formula::WrittenAmount::Kind::mass) return amount->value * kilogram;
-  return failure(ErrorCode::bad_input, "", "a weight such as 60g");
-}
-
 Result<service::JarAnswer> jar_of(const JarArguments& arguments) {
   auto bake = formula::read_bake(arguments.bake);
   if (!bake) return failure(bake);
@@ -46,7 +40,8 @@ Result<service::JarAnswer> jar_of(const JarArguments& arguments) {
   if (!diameter) return failure(diameter);
   const auto height = optional_of<Length>("--height", arguments.height, formula::parse_length);
   if (!height) return failure(height);
-  const auto grams = optional_of<Mass>("--grams", arguments.grams, mass);
+  const auto grams = optional_of<Mass>(
+      "--grams", arguments.grams, [](const std::string& text) { return mass_of("", text, "60g"); });
   if (!grams) return failure(grams);
   const auto room = optional_of<Temperature>("--room", arguments.room, formula::parse_temperature);
   if (!room) return failure(room);

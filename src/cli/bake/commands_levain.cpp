@@ -5,6 +5,7 @@
 #include "cli/bake/forecast_options.h"
 #include "cli/command.h"
 #include "cli/print.h"
+#include "cli/weight.h"
 #include "formula/amount.h"
 #include "generated/commands.h"
 #include "service/bake/levain.h"
@@ -24,12 +25,9 @@ int do_levain(LevainArguments arguments) {
   using Failed = Result<service::LevainAnswer>;
   const auto options = options_of(arguments.forecast);
   if (!options) return answer(Failed(failure(options)), arguments.json);
-  const auto need = formula::parse_amount(arguments.need);
-  if (!need || need->kind != formula::WrittenAmount::Kind::mass) {
-    return answer(Failed(failure(ErrorCode::bad_input, "--need", "a weight such as 300g")),
-                  arguments.json);
-  }
-  arguments.levain.wanted = need->value * kilogram;
+  const auto need = mass_of("--need", arguments.need, "300g");
+  if (!need) return answer(Failed(failure(need)), arguments.json);
+  arguments.levain.wanted = *need;
   if (options->temperature) arguments.levain.temperature = *options->temperature;
   if (!arguments.peak_in.empty()) {
     const auto time = of_option("--peak-in", formula::parse_time(arguments.peak_in));

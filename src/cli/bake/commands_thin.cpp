@@ -4,6 +4,7 @@
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/print.h"
+#include "cli/weight.h"
 #include "formula/amount.h"
 #include "generated/commands.h"
 #include "service/bake/thin.h"
@@ -18,14 +19,9 @@ struct ThinArguments {
 };
 
 int do_thin(const ThinArguments& arguments) {
-  const auto need = formula::parse_amount(arguments.need);
-  if (!need || need->kind != formula::WrittenAmount::Kind::mass) {
-    return answer(Result<service::ThinAnswer>(
-                      failure(ErrorCode::bad_input, "--need", "a weight such as 1kg")),
-                  arguments.json);
-  }
-  return answer(service::thin(arguments.drink, arguments.strength, need->value * kilogram),
-                arguments.json);
+  const auto need = mass_of("--need", arguments.need, "1kg");
+  if (!need) return answer(Result<service::ThinAnswer>(failure(need)), arguments.json);
+  return answer(service::thin(arguments.drink, arguments.strength, *need), arguments.json);
 }
 
 }  // namespace

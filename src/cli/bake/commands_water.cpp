@@ -4,6 +4,7 @@
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/print.h"
+#include "cli/weight.h"
 #include "formula/amount.h"
 #include "generated/commands.h"
 #include "service/bake/water.h"
@@ -41,11 +42,9 @@ Result<service::WaterRequest> water_request(const WaterArguments& arguments) {
     request.tap = *tap;
   }
   if (!arguments.water.empty()) {
-    const auto water = formula::parse_amount(arguments.water);
-    if (!water || water->kind != formula::WrittenAmount::Kind::mass) {
-      return failure(ErrorCode::bad_input, "--water", "a weight such as 2kg");
-    }
-    request.water = water->value * kilogram;
+    const auto water = mass_of("--water", arguments.water, "2kg");
+    if (!water) return failure(water);
+    request.water = *water;
   }
   return request;
 }

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "cli/print.h"
+#include "service/bake/prepared.h"
 #include "service/words.h"
 
 namespace barm::cli {
@@ -116,6 +117,8 @@ void print(Paper& paper, const service::BowlAnswer& answer) {
   if (!answer.bake.note.empty()) paper.wrapped(answer.bake.note, 0);
   paper.line();
   print_weighing(paper, answer.bowl);
+  for (const service::ToPrepare& one : service::to_prepare(answer.bake, answer.bowl))
+    paper.item("        before", service::words(one), 20);
   print_mend(paper, answer.mend);
   paper.line();
   print_sums(paper, answer.bowl);

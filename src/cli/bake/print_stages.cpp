@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "service/bake/cold.h"
 #include "service/bake/head.h"
 #include "service/oven/words.h"
 #include "service/words.h"
@@ -90,6 +91,8 @@ void print_stages(Paper& paper, const StagesTold& told, const time::WallClock& c
                done + service::about_when(stage.end, clock, timeline.horizon) + ": " +
                    state_after(stage, told.bake, timeline.draws),
                18);
+    if (timeline.out_of_the_cold && &stage == &timeline.stages[timeline.out_of_the_cold->stage])
+      paper.item("", service::out_of_the_cold_in_words(timeline), 18);
   }
   paper.line();
 }

@@ -98,6 +98,7 @@ void print_learned(Paper& paper, const service::OvenAnswer& answer) {
   paper.line();
   paper.heading("YOUR OVEN",
                 fmt::format("core within {:.1f} °C of the probe", answer.learned->core_off));
+  for (const std::string& note : answer.notes) paper.wrapped(note);
   if (answer.keep) return;  // said by print_kept()
   formula::OvenTable table;
   table.learned = service::numbers_of(answer.known);
@@ -215,6 +216,7 @@ void print(Paper& paper, const service::FridgeAnswer& answer) {
                                                      *answer.air_off)
                         : answer.with.empty() ? ", a guess until you give a probe's file"
                                               : ": " + answer.with));
+  for (const std::string& note : answer.notes) oven_line(paper, "", note);
   paper.line();
   paper.heading("HOUR BY HOUR", "air · middle · mean");
   const std::size_t rows = std::min<std::size_t>(9, answer.course.size());

@@ -38,9 +38,20 @@ class GoneWay {
   /// When each was past its best, where that was asked for.
   [[nodiscard]] const Hours& past() const { return past_; }
 
+  /// How the pieces came out of the cold they proof in, where there is one.
+  [[nodiscard]] const std::optional<OutOfTheCold>& out_of_the_cold() const {
+    return out_of_the_cold_;
+  }
+
   [[nodiscard]] std::size_t doughs() const { return walkers_.size(); }
 
  private:
+  /// What comes behind the bulk; a cold in which the pieces proof is looked at by itself.
+  [[nodiscard]] std::optional<Error> to_the_oven(Seen* behind);
+
+  /// The stages from one on, up to another.
+  [[nodiscard]] std::optional<Error> walk_on(std::size_t from, std::size_t to, Seen* seen);
+
   /// The dough waits where it is; its largest volume, which may lie behind it already, is its best.
   [[nodiscard]] std::optional<Error> wait_for_the_oven(const LeftInTheBulk* left, Seen& behind);
 
@@ -53,12 +64,14 @@ class GoneWay {
   [[nodiscard]] std::vector<Passed> on_the_clock(std::vector<Passed> passed) const;
 
   const Plan& plan_;
+  const std::vector<double>& weight_;
   const CrowdOptions& options_;
   const formula::Stage* bulk_;
   std::size_t behind_ = 0;  // the first stage behind the bulk and its folds
   WalkOptions walking_;
   std::vector<Walker> walkers_;
   Hours past_;
+  std::optional<OutOfTheCold> out_of_the_cold_;
 };
 
 }  // namespace barm::forecast::internal

@@ -1,6 +1,6 @@
 #pragma once
-// Answers laid between solved loaves: a full quadratic in the doubts of an oven, each answer on a
-// scale on which it is nearly straight.
+// Answers laid between solved loaves: a full quadratic in the doubts of an oven and a cubic in the
+// first of them, each answer on a scale on which it is nearly straight.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -62,13 +62,17 @@ class Scale {
   double start_;
 };
 
-// Of the doubts, all but the last need a loaf of their own; the pump only carries alcohol.
+// Of the doubts, all but the last need a loaf of their own; the pump only carries alcohol. The
+// first, how a hot crumb passes heat on, bends most.
 inline constexpr std::size_t axes = lucks - 1;
 inline constexpr std::size_t pairs = axes * (axes - 1) / 2;
-inline constexpr double corner = 2.3;  // standard deviations of both, where two doubts meet
-inline constexpr std::size_t designed = 1 + 2 * axes + pairs;
+inline constexpr std::size_t corners = std::size_t{1} << axes;
+inline constexpr double corner = 1.2;  // standard deviations of each doubt where all four meet
+inline constexpr double half_way = 1;  // of the first doubt once more
+inline constexpr std::size_t designed = 1 + 2 * axes + 2 + corners;
 
-// Where each solved loaf lies: the typical loaf, each doubt's two ends, each two doubts together.
+// Where each solved loaf lies: the typical loaf, each doubt's two ends, the first half-way too, and
+// every corner of all four.
 inline std::array<Z, designed> design() {
   std::array<Z, designed> out{};
   std::size_t at = 1;
@@ -76,11 +80,10 @@ inline std::array<Z, designed> design() {
     out[at++][i] = -reach_out;
     out[at++][i] = reach_out;
   }
-  for (std::size_t i = 0; i < axes; ++i) {
-    for (std::size_t j = i + 1; j < axes; ++j) {
-      out[at][i] = corner;
-      out[at++][j] = corner;
-    }
+  out[at++][0] = -half_way;
+  out[at++][0] = half_way;
+  for (std::size_t c = 0; c < corners; ++c, ++at) {
+    for (std::size_t i = 0; i < axes; ++i) out[at][i] = (c >> i & 1U) != 0 ? corner : -corner;
   }
   return out;
 }
@@ -90,17 +93,7 @@ struct Curve {
   double middle = 0;
   std::array<double, lucks> straight{}, bent{};
   std::array<double, pairs> together{};
-
-  Curve() = default;
-
-  explicit Curve(const std::array<double, designed>& y) : middle(y[0]) {
-    for (std::size_t i = 0; i < axes; ++i) lay(i, y[1 + 2 * i], y[2 + 2 * i], reach_out);
-    const auto places = design();
-    for (std::size_t p = 0; p < pairs; ++p) {
-      const std::size_t at = 1 + 2 * axes + p;
-      together[p] = (y[at] - this->at(places[at])) / (corner * corner);
-    }
-  }
+  double cubed = 0;  // of the first doubt
 
   void lay(std::size_t axis, double low, double high, double reach) {
     straight[axis] = (high - low) / (2 * reach);
@@ -108,7 +101,7 @@ struct Curve {
   }
 
   [[nodiscard]] double at(const Z& z) const {
-    double y = middle;
+    double y = middle + cubed * z[0] * z[0] * z[0];
     for (std::size_t i = 0; i < lucks; ++i) y += z[i] * (straight[i] + bent[i] * z[i]);
     std::size_t p = 0;
     for (std::size_t i = 0; i < axes; ++i) {
@@ -118,6 +111,9 @@ struct Curve {
   }
 };
 
+// The curve nearest to the answers of all solved loaves, by least squares.
+[[nodiscard]] Curve laid_through(const std::array<double, designed>& y);
+
 // Of the core between its start and the boil, as logits.
 inline constexpr std::array levels = {-9.0, -7.0, -5.5, -4.5, -3.7, -3.0, -2.4, -1.9, -1.4,
                                       -1.0, -0.6, -0.2, 0.2,  0.6,  1.0,  1.4,  1.8,  2.2,
@@ -125,15 +121,18 @@ inline constexpr std::array levels = {-9.0, -7.0, -5.5, -4.5, -3.7, -3.0, -2.4, 
 
 class Between {
  public:
-  Between(const std::vector<Baked>& solved, const Scale& scale) {
+  Between(const std::vector<Baked>& solved, const Scale& scale) : scale_(scale) {
     std::array<double, designed> y{};
     curves_.resize(solved.front().course.size());
+    hottest_.assign(curves_.size(), near_the_boil);
     for (std::size_t m = 0; m < curves_.size(); ++m) {
+      for (std::size_t d = 0; d < designed; ++d)
+        hottest_[m] = std::max(hottest_[m], solved[d].course[m].core);
       std::array<Scaled, designed> scaled{};
       for (std::size_t d = 0; d < designed; ++d) scaled[d] = scale.of(solved[d].course[m]);
       for (std::size_t k = 0; k < laid_count; ++k) {
         for (std::size_t d = 0; d < designed; ++d) y[d] = scaled[d][k];
-        curves_[m][k] = Curve(y);
+        curves_[m][k] = laid_through(y);
       }
       const Minute& book = solved.front().course[m];
       curves_[m][kept_laid].lay(axes,
@@ -145,13 +144,14 @@ class Between {
     for (std::size_t d = 0; d < designed; ++d) passed[d] = ln_times(solved[d].course, scale);
     for (std::size_t k = 0; k < levels.size(); ++k) {
       for (std::size_t d = 0; d < designed; ++d) y[d] = passed[d][k];
-      ln_time_[k] = Curve(y);
+      ln_time_[k] = laid_through(y);
     }
   }
 
   [[nodiscard]] std::size_t moments() const { return curves_.size(); }
 
-  /// The core of a draw at each moment, as a logit: it passes each level at a time of its own.
+  /// The core of a draw at each moment [C]: it passes each level at a time of its own. Near the
+  /// boil a core creeps, and none is hotter there than the hottest that was solved.
   [[nodiscard]] std::vector<double> cores(const Z& z, const std::vector<Minute>& course) const {
     std::array<double, levels.size()> at{};
     for (std::size_t k = 0; k < levels.size(); ++k) {
@@ -160,10 +160,12 @@ class Between {
     }
     std::vector<double> out;
     std::size_t k = 1;
-    for (const Minute& minute : course) {
-      while (k + 1 < levels.size() && at[k] < minute.seconds) ++k;
-      const double part = (minute.seconds - at[k - 1]) / (at[k] - at[k - 1]);
-      out.push_back(levels[k - 1] + part * (levels[k] - levels[k - 1]));
+    for (std::size_t m = 0; m < course.size(); ++m) {
+      const double now = course[m].seconds;
+      while (k + 1 < levels.size() && at[k] < now) ++k;
+      const double part = (now - at[k - 1]) / (at[k] - at[k - 1]);
+      const double level = levels[k - 1] + part * (levels[k] - levels[k - 1]);
+      out.push_back(std::min(scale_.core(level), hottest_[m]));
     }
     return out;
   }
@@ -193,6 +195,10 @@ class Between {
     return out;
   }
 
+  static constexpr double near_the_boil = 99;  // C
+
+  Scale scale_;
+  std::vector<double> hottest_;  // of the solved, at each moment [C]
   std::vector<std::array<Curve, laid_count>> curves_;
   std::array<Curve, levels.size()> ln_time_;
 };

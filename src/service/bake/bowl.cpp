@@ -5,6 +5,7 @@
 #include "forecast/draw.h"
 #include "formula/cautions.h"
 #include "formula/read.h"
+#include "service/bake/prepared.h"
 #include "service/internal/json_parts.h"
 
 namespace barm::service {
@@ -63,6 +64,7 @@ json bowl_body(const BowlAnswer& answer) {
           {"contraction_mL", bowl.contraction.in(millilitre)},
           {"water_activity", bowl.water_activity},
           {"mend", mend},
+          {"to_prepare", to_json(to_prepare(answer.bake, bowl))},
           {"cautions", answer.cautions},
           {"doubts", answer.doubts}};
 }

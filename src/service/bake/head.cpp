@@ -6,6 +6,7 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
+#include "service/bake/cold.h"
 #include "service/internal/json_parts.h"
 #include "service/words.h"
 
@@ -217,6 +218,7 @@ void add_timeline(json& out,
     to_do.push_back(std::move(at));
   }
   out["to_do"] = to_do;
+  out["out_of_the_cold"] = out_of_the_cold_json(timeline);
   out["bread"] = json();
   if (!timeline.bread.empty()) {
     const forecast::Bread& first = timeline.bread.front();

@@ -42,7 +42,7 @@ struct Head {
 
 [[nodiscard]] std::string_view name(forecast::Act act);
 
-/// The members `head`, `stages`, `to_do` and `bread` of an answer.
+/// The members `head`, `stages`, `to_do`, `out_of_the_cold` and `bread` of an answer.
 void add_timeline(nlohmann::json& out,
                   const forecast::Timeline& timeline,
                   const formula::Bake& bake,

@@ -110,7 +110,7 @@ Result<bool> learn(const MixRequest& request, MixAnswer& answer, heat::HeatCapac
     return true;
   }
   namespace usual = constants::mixer;
-  answer.friction = {usual::friction.value, usual::friction.doubt * usual::friction.value};
+  answer.friction = {usual::friction.value, usual::friction.doubt * usual::friction.value, {}};
   if (!request.of) return true;
   const auto can = formula::parse_mixer(request.of->toml, "toml");
   if (!can) return failure(can);
@@ -118,7 +118,8 @@ Result<bool> learn(const MixRequest& request, MixAnswer& answer, heat::HeatCapac
   const auto watts_per_kilogram = watt / kilogram;
   if (can->watts_per_kilogram)
     answer.friction = {*can->watts_per_kilogram * watts_per_kilogram,
-                       can->spread_watts_per_kilogram.value_or(0) * watts_per_kilogram};
+                       can->spread_watts_per_kilogram.value_or(0) * watts_per_kilogram,
+                       {}};
   return true;
 }
 
@@ -197,13 +198,22 @@ Result<MixAnswer> mix(const formula::Bake& bake, const MixRequest& request) {
 }
 
 std::string friction_in_words(const MixAnswer& answer) {
-  return fmt::format("{:.0f} ± {:.0f} W a kilogram, {}",
+  const double off = answer.friction.off.in(kelvin);
+  const std::string poor =
+      off > heat::poor_line
+          ? fmt::format(
+                "; they lie {:.1f} °C off a line, so they tell little: read again, the tip deep "
+                "in the dough, the mixer running on",
+                off)
+          : "";
+  return fmt::format("{:.0f} ± {:.0f} W a kilogram, {}{}",
                      answer.friction.power.si(),
                      answer.friction.spread.si(),
                      !answer.request.readings.empty() ? "learned from your readings"
                      : answer.friction_learned
                          ? answer.with
-                         : "what mixers do; two readings of yours would settle it");
+                         : "what mixers do; two readings of yours would settle it",
+                     poor);
 }
 
 Result<heat::MixerReading> parse_mixer_reading(const std::string& text) {

@@ -34,12 +34,14 @@ int take_number(std::string_view& text) {
   return number;
 }
 
-// "now-5h", "now+30min" or "day+1T05:30"; nothing for any other text.
+// "now-5h", "now+30min" or "day+1T05:30"; nothing for any other text. What lies ahead is planned,
+// as bakers plan: to the quarter of an hour.
 std::optional<time::Instant> counted(std::string_view text, const Now& now) {
   if (text.starts_with("now+") || text.starts_with("now-")) {
     text.remove_prefix(3);
     const int number = take_number(text);
-    return now.at + std::int64_t{number} * (text == "min" ? 60 : 3600);
+    const time::Instant at = now.at + std::int64_t{number} * (text == "min" ? 60 : 3600);
+    return number > 0 ? time::to_nearest(time::seconds_a_quarter, at) : at;
   }
   if (text.starts_with("day+")) {
     text.remove_prefix(3);

@@ -9,6 +9,7 @@
 #include "forecast/ensemble.h"
 #include "forecast/warmth.h"
 #include "generated/constants.h"
+#include "heat/probe.h"
 #include "service/house/equipment.h"
 #include "storage/record_json.h"
 
@@ -90,6 +91,16 @@ Result<formula::FridgeTable> can_of(const FridgeRequest& request) {
   return can;
 }
 
+std::string poor_fit(double air_off) {
+  if (!(air_off > heat::poor_air)) return "";
+  return fmt::format(
+      "This fits no fridge well: the best is still {:.1f} °C off the probe, where half a degree is "
+      "usual. So little of it is believed. Often the door was opened, the probe touched a dough or "
+      "a wall, or other things came in. One more load, measured with the probe free in the air, "
+      "would help.",
+      air_off);
+}
+
 // The record of the house's fridge with what was said and learned of it.
 std::optional<storage::Equipment> to_keep(const FridgeAnswer& answer, formula::FridgeTable can) {
   if (!answer.request.of) return std::nullopt;
@@ -126,6 +137,8 @@ Result<FridgeAnswer> fridge(const formula::Bake& bake, const FridgeRequest& requ
     if (!learned) return failure(learned.error().code, "probe", learned.error().message);
     answer.fridge = learned->fridge;
     answer.air_off = learned->air_off;
+    for (const std::string& note : {heat::gaps_in_words(request.probe), poor_fit(learned->air_off)})
+      if (!note.empty()) answer.notes.push_back(note);
   }
   answer.keep = to_keep(answer, *can);
   answer.each = load->each;
@@ -167,6 +180,7 @@ json to_json(const FridgeAnswer& answer) {
           {"looked_h", answer.request.lasts.in(hour)},
           {"cold_after_h", answer.cold_after ? json(answer.cold_after->in(hour)) : json()},
           {"pieces_at_once", answer.at_once},
+          {"notes", answer.notes},
           {"air_off_K", answer.air_off ? json(*answer.air_off) : json()},
           {"with", answer.with},
           {"keep", answer.keep ? storage::to_json(*answer.keep) : json()},

@@ -37,6 +37,7 @@ struct FridgeAnswer {
   std::optional<Time> cold_after;          ///< until the middle has what is wanted
   int at_once = 0;                         ///< the most that still have it in time
   std::optional<double> air_off;           ///< [K] of a probe's readings
+  std::vector<std::string> notes;          ///< on that file: gaps, that it fits no fridge well
   std::string with;                        ///< what is known of the house's fridge; empty: nothing
   std::optional<storage::Equipment> keep;  ///< of a request `of` one: with what it says and teaches
 };

@@ -81,7 +81,10 @@ json to_json(const OvenAnswer& answer) {
                        {"waited_min", one.waited.in(minute)},
                        {"room_left", range(one.room)},
                        {"ripeness", ripenesses.at(static_cast<std::size_t>(one.ripeness))},
-                       {"rise", range(one.rise)}});
+                       {"rise", range(one.rise)},
+                       {"oven_C", one.oven_has.celsius()},
+                       {"longer_min", one.longer.in(minute)},
+                       {"core_C", one.core.celsius()}});
   }
   return {{"schema", "barm.oven/1"},
           {"name", answer.name},
@@ -135,6 +138,7 @@ json to_json(const OvenAnswer& answer) {
           {"cooling", cooling},
           {"with", answer.with},
           {"learned", learned},
+          {"notes", answer.notes},
           {"keep", answer.keep ? storage::to_json(*answer.keep) : json()},
           {"laid_off", {{"core_K", m.laid.core}, {"loss", m.laid.loss}, {"solved", m.laid.solved}}},
           {"assumed", answer.assumed},

@@ -1,6 +1,8 @@
 #include "service/oven/internal/learns.h"
 
+#include "heat/probe.h"
 #include "service/house/equipment.h"
+#include "service/oven/words.h"
 
 namespace barm::service::internal {
 
@@ -35,6 +37,8 @@ Result<bool> learn_from(const OvenRequest& request, OvenAnswer& answer) {
     if (!learned) return failure(learned);
     answer.learned = *learned;
     answer.known = learned->known;
+    for (const std::string& note : {heat::gaps_in_words(request.probe), poor_fit(*learned)})
+      if (!note.empty()) answer.notes.push_back(note);
   }
   if (!request.of) return true;
   const auto before = formula::parse_oven(request.of->toml, "toml");

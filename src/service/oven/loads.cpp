@@ -19,10 +19,8 @@ namespace {
 constexpr int doughs_drawn = 100;
 
 Ripeness ripeness_of(double room) {
-  constexpr double too_little_room = 0.1;
-  constexpr double too_much_room = 0.9;
-  if (room < too_little_room) return Ripeness::ripe;
-  return room > too_much_room ? Ripeness::young : Ripeness::right;
+  if (room < forecast::ripe_below) return Ripeness::ripe;
+  return room > forecast::young_above ? Ripeness::young : Ripeness::right;
 }
 
 // The bake whose dough goes on in its last place for as many loads as wait.
@@ -56,26 +54,55 @@ oven::Range range_of_rooms(std::vector<double> rooms) {
   return {q[0], q[1], q[2]};
 }
 
+// What an oven that has not come back to its dial costs a loaf, in whole minutes.
+Time longer_than_at_its_dial(const oven::Loaf& loaf, oven::Oven oven, const oven::Luck& luck) {
+  const auto here = oven::baked_through(loaf, oven, luck);
+  oven.walls.reset();
+  const auto at_its_dial = oven::baked_through(loaf, oven, luck);
+  return here && at_its_dial ? std::max(Time{}, *here - *at_its_dial) : Time{};
+}
+
+// The oven as the load `number` behind the first finds it; without a power it is back by itself.
+oven::Oven as_found(int number, int pieces, const Temperature& left, const OvenAnswer& answer) {
+  oven::Oven oven = answer.oven;
+  oven.loaves = std::min(oven.loaves, pieces - number * oven.loaves);
+  if (oven.power)
+    oven.walls =
+        oven::walls_after(oven, left, constants::baking::between_loads.value, answer.known.middle);
+  return oven;
+}
+
+Temperature left_by(const FurtherLoad& load, const oven::Oven& oven, const OvenAnswer& answer) {
+  if (!oven.power) return load.oven_set;
+  const Time lasts = answer.lasts + load.longer;
+  return Temperature::from_celsius(oven::bake(load.loaf, oven, lasts, answer.known.middle).walls);
+}
+
 // The load `number` behind the first: what stands there of the middle dough and of all.
 FurtherLoad told(int number,
                  Time apart,
-                 int pieces,
+                 const oven::Oven& oven,
                  const forecast::MiddleDough& dough,
                  const std::vector<double>& rooms,
                  const OvenAnswer& answer) {
   std::vector<std::string> told_already;
   FurtherLoad one;
-  one.loaves = std::min(answer.oven.loaves, pieces - number * answer.oven.loaves);
+  one.loaves = oven.loaves;
   one.waited = static_cast<double>(number) * apart;
   one.loaf = loaf_of(dough, {}, told_already);
   one.loaf.form = answer.loaf.form;
   one.room = range_of_rooms(rooms);
   one.ripeness = ripeness_of(one.room.p50);
-  const auto baked = oven::bake(one.loaf, answer.oven, answer.lasts, answer.known.middle);
+  const oven::Luck& luck = answer.known.middle;
+  const auto baked = oven::bake(one.loaf, oven, answer.lasts, luck);
   const double first = answer.many.book.course.back().spring;
   std::vector<double> springs = answer.many.springs;
   for (double& spring : springs) spring *= first > 0 ? baked.course.back().spring / first : 1;
   one.rise = oven::risen(springs, rooms);
+  one.oven_set = Temperature::from_celsius(oven::set_at(oven, 0));
+  one.oven_has = oven.walls.value_or(one.oven_set);
+  one.core = Temperature::from_celsius(baked.course.back().core);
+  if (!answer.typed) one.longer = longer_than_at_its_dial(one.loaf, oven, luck);
   return one;
 }
 
@@ -102,15 +129,19 @@ Result<bool> tell_loads(const Loading& loading, OvenAnswer& answer) {
   auto dough = forecast::foresee_middle(waits, options);
   if (!dough) return failure(dough);
   const auto stops = dough->stops;
+  Temperature left = Temperature::from_celsius(answer.many.book.walls);
+  if (!answer.oven.power)
+    answer.assumed.emplace_back(
+        "an oven as hot for each load as for the first: with its power it is followed");
   for (std::size_t number = 1; number <= behind; ++number) {
     dough->stops.assign(stops.begin(), stops.end() - static_cast<long>(behind - number));
     const double middle = std::max(0.0, dough->stops.back().room_left);
-    answer.further.push_back(told(static_cast<int>(number),
-                                  apart,
-                                  loading.pieces,
-                                  *dough,
-                                  rooms_in(*way, behind - number, middle),
-                                  answer));
+    const auto load = static_cast<int>(number);
+    const oven::Oven oven = as_found(load, loading.pieces, left, answer);
+    FurtherLoad further =
+        told(load, apart, oven, *dough, rooms_in(*way, behind - number, middle), answer);
+    left = left_by(further, oven, answer);
+    answer.further.push_back(further);
   }
   return true;
 }

@@ -114,11 +114,14 @@ oven::Range OvenAnswer::in_oven() const {
 forecast::InTheOven hours_of(const OvenAnswer& answer) {
   const auto bakes =
       answer.typed ? std::vector<double>{answer.lasts.in(hour)} : in_hours(answer.many.done);
+  std::vector<double> longer;
+  for (const FurtherLoad& one : answer.further) longer.push_back(one.longer.in(hour));
   return {bakes,
           in_hours(answer.many.cut),
           in_hours(answer.many.bag),
           1 + static_cast<int>(answer.further.size()),
-          constants::baking::between_loads.value.in(hour)};
+          constants::baking::between_loads.value.in(hour),
+          std::move(longer)};
 }
 
 Result<std::optional<OvenAnswer>> its_oven(const formula::Bake& bake,

@@ -38,6 +38,9 @@ struct FurtherLoad {
   oven::Range room;  ///< how much further the doughs can rise
   oven::Range rise;  ///< volume at the end over that at going in
   Ripeness ripeness = Ripeness::right;
+  Temperature oven_has, oven_set;  ///< its walls and its dial as they go in
+  Time longer;                     ///< than the first load, until the core is done; 0 where typed
+  Temperature core;                ///< of the middle loaf as it comes out
 };
 
 struct OvenAnswer {
@@ -60,6 +63,7 @@ struct OvenAnswer {
   Ripeness ripeness = Ripeness::right;
   std::vector<FurtherLoad> further;  ///< where the loaves do not all fit
   std::vector<std::string> assumed;  ///< what nobody said
+  std::vector<std::string> notes;    ///< on what was measured: gaps, a file that fits no oven well
   std::vector<std::string> cautions;
 
   /// [s] From the door to the rack: as said, else until each core is done.

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "service/words.h"
 
 namespace barm::service {
@@ -75,17 +77,34 @@ std::string how_ripe(Ripeness ripeness, const oven::Range& room) {
   return fmt::format("able to rise by {} more", more);
 }
 
+namespace {
+
+// What an oven that has not come back to its dial does to a load; nothing where it has.
+std::string by_a_cooler_oven(const OvenAnswer& answer, const FurtherLoad& one) {
+  constexpr double as_hot = 3;  // K: less than a dial shows
+  if (one.oven_set.celsius() - one.oven_has.celsius() < as_hot) return "";
+  const std::string has = fmt::format("; the oven has {:.0f} of its {:.0f} °C by then",
+                                      one.oven_has.celsius(),
+                                      one.oven_set.celsius());
+  if (answer.typed)
+    return has + fmt::format(": core {:.0f} °C after the same minutes", one.core.celsius());
+  return one.longer < 0.5 * minute ? has : has + ": " + minutes(one.longer) + " longer";
+}
+
+}  // namespace
+
 std::string as_it_goes_in(const OvenAnswer& answer, int load) {
   const auto place = static_cast<std::size_t>(load) - 2;
   if (load < 2 || place >= answer.further.size()) return "";
   const FurtherLoad& one = answer.further[place];
   const oven::Range& rise = one.rise;
-  return fmt::format("{} {}, {} longer in its last place: {}; springs by {}",
+  return fmt::format("{} {}, {} longer in its last place: {}; springs by {}{}",
                      one.loaves,
                      one.loaves == 1 ? "loaf" : "loaves",
                      lasting(one.waited.si()),
                      how_ripe(one.ripeness, one.room),
-                     percents(rise.p10 - 1, rise.p50 - 1, rise.p90 - 1));
+                     percents(rise.p10 - 1, rise.p50 - 1, rise.p90 - 1),
+                     by_a_cooler_oven(answer, one));
 }
 
 std::string vapour_in_short(const OvenAnswer& answer) {
@@ -94,6 +113,23 @@ std::string vapour_in_short(const OvenAnswer& answer) {
   return "Alcohol vapour can burn: vent open, or the door by a crack, in the first third; no "
          "flame; "
          "face and sleeves away from the opening door. The oven maker's and local rules hold.";
+}
+
+std::string poor_fit(const oven::Learned& learned) {
+  std::string off;
+  if (learned.core_off > oven::poor_core)
+    off = fmt::format("still {:.1f} °C off the probe, where 2 °C is usual", learned.core_off);
+  if (std::abs(learned.loss_off) > oven::poor_loss)
+    off += fmt::format("{}{:.1f} points off the scale, where half a point is usual",
+                       off.empty() ? "" : ", and ",
+                       100 * std::abs(learned.loss_off));
+  if (off.empty()) return "";
+  return fmt::format(
+      "This fits no oven well: the best is {}. So little of it is believed, and what is "
+      "foretold of this oven stays about as wide as of an unknown one. Often the probe's tip was "
+      "not in the middle, the clock did not start as the loaf went in, or dial, weight or form are "
+      "not as the bake says. One more bake, measured with the tip in the middle, would help.",
+      off);
 }
 
 }  // namespace barm::service

@@ -26,4 +26,7 @@ namespace barm::service {
 /// One sentence where the vapour may come to a quarter of what burns; else empty.
 [[nodiscard]] std::string vapour_in_short(const OvenAnswer& answer);
 
+/// That what was measured fits no oven well, what follows and what would help; empty where it does.
+[[nodiscard]] std::string poor_fit(const oven::Learned& learned);
+
 }  // namespace barm::service

@@ -198,6 +198,16 @@ export type Bowl = {
   contraction_mL: number;
   water_activity: number;
   mend: Mend;
+  /** of each drink that is prepared: what goes into it, and how */
+  to_prepare: {
+    ingredient: string;
+    mass_g: number;
+    from: {
+      ingredient: string;
+      mass_g: number;
+    }[];
+    how: string;
+  }[];
   cautions: string[];
   doubts: string[];
 };
@@ -772,6 +782,7 @@ export type ForeseeAnswer = {
   stages: StageTimes[];
   to_do: ToDo[];
   bread: Bread | null;
+  out_of_the_cold: OutOfTheCold | null;
   oven: OvenInBrief | null;
   ph_4_6: Spread;
   cautions: string[];
@@ -813,6 +824,8 @@ export type FridgeAnswer = {
   looked_h: number;
   /** null: not within looked_h */
   cold_after_h: number | null;
+  /** on that file: gaps, that it fits no fridge well */
+  notes: string[];
   /** root mean square of a probe's readings; null without one */
   air_off_K: number | null;
 };
@@ -1325,6 +1338,25 @@ export type NextAct = {
   what: string;
 };
 
+/** a piece that proofs in the cold: straight from there into the oven or not, and how long it may stay */
+export type OutOfTheCold = {
+  words: string;
+  /** the cold, of stages */
+  stage: number;
+  /** in the cold, in the middle */
+  planned_h: number;
+  /** where a piece stands that is not ready yet */
+  room_C: number;
+  /** the chance that it goes straight into the oven */
+  straight: number;
+  /** the chance that it is ripe before it comes out */
+  too_long: number;
+  /** in the room first; null where 6 h do not do */
+  stand: Spread;
+  /** in the cold, from going in until it is ripe; null: longer than is looked */
+  may_stay: Spread;
+};
+
 export type Outlook = {
   ready: Spread;
   past_its_best: Spread;
@@ -1387,6 +1419,12 @@ export type OvenAnswer = {
     ripeness: "young" | "right" | "ripe";
     /** volume at the end over that at going in */
     rise: OvenRange;
+    /** of its walls as it goes in: as hot as the dial where its power is not known */
+    oven_C: number;
+    /** than at its dial, until the core is done; 0 where the minutes are typed */
+    longer_min: number;
+    /** of the middle loaf, after the first load's minutes */
+    core_C: number;
   }[];
   /** what is known of the house's oven; empty: nothing */
   with: string;
@@ -1395,6 +1433,8 @@ export type OvenAnswer = {
     core_off_K: number;
     loss_off: number;
   } | null;
+  /** on what was measured: gaps, a file that fits no oven well */
+  notes: string[];
   /** the record of the house's oven with what was said and measured; to be saved by who wants it kept */
   keep: EquipmentRecord | null;
   core_C: OvenRange;
@@ -1649,6 +1689,7 @@ export type ReadAnswer = {
   stages: StageTimes[];
   to_do: ToDo[];
   bread: Bread | null;
+  out_of_the_cold: OutOfTheCold | null;
   oven: OvenInBrief | null;
   mixed_at?: string;
   target_volume_ratio: number;

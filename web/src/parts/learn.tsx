@@ -10,6 +10,8 @@ import { Refused } from "./states";
 /** Such an answer says what the record is to be, and leaves its keeping to who asked. */
 interface Taught {
   keep: EquipmentRecord | null;
+  /** What is to be known of the file: gaps, that it fits badly. */
+  notes?: readonly string[];
 }
 
 export function Learn<Answer extends Taught>(props: {
@@ -30,12 +32,12 @@ export function Learn<Answer extends Taught>(props: {
   const { what, named, asked } = props;
   const all = useOwn(what);
   const [name, set_name] = useState<string | undefined>(undefined);
-  const [said, set_said] = useState("");
+  const [said, set_said] = useState<readonly string[]>([]);
   const [wrong, set_wrong] = useState("");
   const title = (name ?? named).trim();
   const learn = async (event: Event) => {
     event.preventDefault();
-    set_said("");
+    set_said([]);
     set_wrong("");
     const known = all.find((one) => one.title.toLowerCase() === title.toLowerCase());
     let fresh: EquipmentRecord | undefined;
@@ -44,7 +46,7 @@ export function Learn<Answer extends Taught>(props: {
       const answer = await post<Answer>(props.path, { ...asked, named: own.title });
       const { toml, measured } = answer.keep ?? own;
       await put<EquipmentRecord>(`/api/equipment/${own.id}`, { toml, measured, revision: own.revision });
-      set_said(`${own.title} is learned: ${props.said(answer)}`);
+      set_said([`${own.title} is learned: ${props.said(answer)}`, ...(answer.notes ?? [])]);
     } catch (error) {
       set_wrong(words_of(error));
       // One that taught nothing is none.
@@ -65,7 +67,11 @@ export function Learn<Answer extends Taught>(props: {
             Learn and keep
           </button>
         </div>
-        <p role="status">{said}</p>
+        <div role="status" class="stack tight">
+          {said.map((one) => (
+            <p key={one}>{one}</p>
+          ))}
+        </div>
         <Refused why={wrong} />
       </form>
     </details>

@@ -2,7 +2,7 @@
 // again, and where they are past their best. The picture is said in words too, for those who do not see it.
 import type { ForeseeAnswer } from "../api/types";
 import type { Habits } from "../say/habits";
-import { type Moment, after, forecast_moment, hour_of_day, hours_between, short_forecast } from "../say/clock";
+import { type Moment, after, exact_moment, forecast_moment, hour_of_day, hours_between, short_forecast } from "../say/clock";
 import { hours, odds, span, times, warmth } from "../say/say";
 
 export type Forecast = Pick<
@@ -18,9 +18,10 @@ interface Shown {
   habits: Habits;
 }
 
-/** A moment of a forecast in words: on the clock when the mixing has a time, else hours after mixing. */
+/** A moment of a forecast in words: on the clock when the mixing has a time, else hours after mixing. The mixing itself is known to the minute. */
 export function when(h: number, mixed: Moment | undefined, habits: Habits): string {
-  return mixed === undefined ? `${span(hours(h))} after mixing` : forecast_moment(after(mixed, h), habits);
+  if (mixed === undefined) return `${span(hours(h))} after mixing`;
+  return h === 0 ? exact_moment(mixed, habits) : forecast_moment(after(mixed, h), habits);
 }
 
 /** The name of a mark: with its weekday when the mark before it, or the mixing, stands on another day. */

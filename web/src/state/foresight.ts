@@ -6,7 +6,7 @@ import { Newest } from "../api/newest";
 import type { ForeseeAnswer, ReadAnswer } from "../api/types";
 import type { Bake } from "../api/bakes";
 import type { Form } from "./bake";
-import { type ReadOfIt, never_read } from "./known_readings";
+import type { ReadOfIt } from "./known_readings";
 import { heard_late } from "./ready_watch";
 import { useTicks } from "./ticks";
 
@@ -32,8 +32,8 @@ interface Asked {
   read: ReadOfIt;
 }
 
-/** Without a recipe nothing is asked, nor before it is known what was read. */
-export function useForesight(form: Form | undefined, record?: Bake, read: ReadOfIt | undefined = never_read): Foresight {
+/** Without a recipe nothing is asked, nor before it is known what was read: `read` has no default, which would stand in for just that. */
+export function useForesight(form: Form | undefined, record: Bake | undefined, read: ReadOfIt | undefined): Foresight {
   const [state, set_state] = useState<Foresight>({ answer: undefined, readings: 0, error: undefined, asking: true });
   const line = useRef<Newest<Asked, ForeseeAnswer>>();
   line.current ??= make_line(set_state);
@@ -59,12 +59,13 @@ const of_record = (record: Bake | undefined): Omit<Question, "bake"> => {
 };
 
 /** What the recipe says, told by the doughs that agree with what was read. */
-const as_read = (recipe: ForeseeAnswer, { head, stages, to_do, bread, after }: ReadAnswer): ForeseeAnswer => ({
+const as_read = (recipe: ForeseeAnswer, { head, stages, to_do, bread, out_of_the_cold, after }: ReadAnswer): ForeseeAnswer => ({
   ...recipe,
   head,
   stages,
   to_do,
   bread,
+  out_of_the_cold,
   ready: after.ready,
   past_its_best: after.past_its_best,
   chance_never: after.chance_never,

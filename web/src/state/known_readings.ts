@@ -6,25 +6,26 @@ import { useAnswer } from "../api/use";
 import { type Moment, from_utc, hours_between } from "../say/clock";
 import { readings_of } from "./outbox";
 import { in_time } from "./readings";
-import { useOnTheWay } from "./waiting";
+import { useOnTheWay, useWaitingKnown } from "./waiting";
 
 /** All readings of a bake, up to as many as a logger of a night writes. */
 export const readings_of_bake = (id: string) => `/api/readings?owner=${id}&limit=10000`;
 
 export type Known = ReadingRecordChange & { id: string; on_the_way?: boolean };
 
-/** Of a bake that is in the daybook; `there` is false until the server has said. */
-export function useKnownReadings(record: Bake): { all: Known[]; error: unknown; again: () => void; there: boolean } {
+/** Of a bake that is in the daybook; `there` is false until the server has said, `sure` until it has said since the screen opened, or could not. */
+export function useKnownReadings(record: Bake): { all: Known[]; error: unknown; again: () => void; there: boolean; sure: boolean } {
   const { id, revision } = record;
   const held = useAnswer<ReadingRecordList>(revision === 0 ? undefined : readings_of_bake(id), ["reading"]);
   const waiting = useOnTheWay(held.asked_ms);
+  const waiting_known = useWaitingKnown();
   const all = useMemo(() => {
     const sent = held.answer?.readings ?? [];
     const ids = new Set(sent.map((r) => r.id));
     const on_the_way = readings_of(waiting).filter((w) => w.reading.bake === id && !ids.has(w.reading.id)).map((w) => ({ ...w.reading, on_the_way: !("sent_ms" in w) }));
     return in_time<Known>([...sent, ...on_the_way]);
   }, [held.answer, waiting, id]);
-  return { all, error: held.error, again: held.again, there: revision === 0 || held.answer !== undefined };
+  return { all, error: held.error, again: held.again, there: revision === 0 || held.answer !== undefined, sure: revision === 0 || (waiting_known && !held.asking) };
 }
 
 /** What was read of a dough: how often, and what the daybook has not been told yet; itself it knows the rest. */
@@ -50,9 +51,9 @@ export function read_of_it(all: readonly Known[], mixed: Moment | undefined): Re
 
 export const never_read: ReadOfIt = { count: 0, unsent: [], key: "" };
 
-/** Of a dough that stands; nothing until the server has said what it knows. */
+/** Of a dough that stands; nothing until the server has said what it knows now: what is remembered from before may lack a reading. */
 export function useReadOfIt(record: Bake, mixed: Moment | undefined): ReadOfIt | undefined {
-  const { all, there, error } = useKnownReadings(record);
+  const { all, sure } = useKnownReadings(record);
   if (record.state !== "live" || mixed === undefined) return never_read;
-  return there || error ? read_of_it(all, mixed) : undefined;
+  return sure ? read_of_it(all, mixed) : undefined;
 }

@@ -1,17 +1,21 @@
-// What is done to a drink before it goes in: let go flat, simmered down, thinned. It stands in the bowl by a name of its own, and
+// What is done to a drink before it goes in: let go flat, something steeped in it, simmered down, thinned. It stands in the bowl by a name of its own, and
 // what it was made of is in [prepared] of the bake file.
 import { type Form, type Table, lines, set, set_stages, stages } from "./bake";
 
 /** As the bake file writes it; empty is not done. */
 export interface Preparing {
   flat: boolean;
+  /** "raisins", with a dose: neither without the other. */
+  steep: string;
+  /** "5 %" of the drink's weight. */
+  dose: string;
   /** "60 %" of its weight, or "1 % vol". */
   simmer_to: string;
   /** "6 % vol". */
   thin_to: string;
 }
 
-export const as_bought: Preparing = { flat: false, simmer_to: "", thin_to: "" };
+export const as_bought: Preparing = { flat: false, steep: "", dose: "", simmer_to: "", thin_to: "" };
 
 const table = (value: unknown) => (typeof value === "object" && value !== null ? value : {}) as Readonly<Record<string, Table>>;
 
@@ -20,12 +24,12 @@ export const made_of = (form: Form, line: string): string => String(table(form.p
 
 export function preparing(form: Form, line: string): Preparing {
   const own = table(form.prepared)[line] ?? {};
-  return { flat: own.flat === true, simmer_to: String(own.simmer_to ?? ""), thin_to: String(own.thin_to ?? "") };
+  return { flat: own.flat === true, steep: String(own.steep ?? ""), dose: String(own.dose ?? ""), simmer_to: String(own.simmer_to ?? ""), thin_to: String(own.thin_to ?? "") };
 }
 
 /** "flat, simmered stout". */
-export function prepared_name(of: string, { flat, simmer_to, thin_to }: Preparing): string {
-  const done = [flat && "flat", simmer_to && "simmered", thin_to && "thinned"].filter(Boolean);
+export function prepared_name(of: string, { flat, steep, simmer_to, thin_to }: Preparing): string {
+  const done = [flat && "flat", steep && "steeped", simmer_to && "simmered", thin_to && "thinned"].filter(Boolean);
   return done.length > 0 ? `${done.join(", ")} ${of}` : of;
 }
 
@@ -37,8 +41,8 @@ export function prepare(form: Form, line: string, how: Preparing): Form {
   const renamed = (key: string) => (key === line ? name : key);
   const keys_renamed = (of_it: unknown) => Object.fromEntries(Object.entries(table(of_it)).map(([key, value]) => [renamed(key), value]));
   const { [line]: before, ...others } = table(form.prepared);
-  const { of: _, flat: _flat, simmer_to: _simmer, thin_to: _thin, ...rest } = before ?? {};
-  const done = { ...(how.flat && { flat: true }), ...(how.simmer_to && { simmer_to: how.simmer_to }), ...(how.thin_to && { thin_to: how.thin_to }) };
+  const { of: _, flat: _flat, steep: _steep, dose: _dose, simmer_to: _simmer, thin_to: _thin, ...rest } = before ?? {};
+  const done = { ...(how.flat && { flat: true }), ...(how.steep && { steep: how.steep, dose: how.dose }), ...(how.simmer_to && { simmer_to: how.simmer_to }), ...(how.thin_to && { thin_to: how.thin_to }) };
   const all = name === of ? others : { ...others, [name]: { of, ...rest, ...done } };
   let out = set(form, "bowl", keys_renamed(form.bowl));
   if (form.weighed !== undefined) out = set(out, "weighed", keys_renamed(form.weighed));

@@ -2,10 +2,10 @@
 import type { MarkRecordList } from "../api/types";
 import { useAnswer } from "../api/use";
 
-/** Nothing until the server has said, or could not. */
+/** Nothing until the server has said since the screen opened, or could not. */
 export function useTicks(id: string | undefined): string | undefined {
   const held = useAnswer<MarkRecordList>(id === undefined ? undefined : `/api/marks?owner=${id}&limit=500`, ["mark"]);
-  if (id !== undefined && !held.answer && !held.error) return undefined;
+  if (id !== undefined && held.asking) return undefined;
   const done = (held.answer?.marks ?? []).filter((mark) => mark.what !== "weigh");
   return done.map((mark) => `${mark.what} ${mark.stage} ${mark.at}`).join(", ");
 }

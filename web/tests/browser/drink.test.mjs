@@ -1,7 +1,7 @@
 // The drink's screen: a drink for the water, the alcohol of another bake, what is done to a drink before it goes in, how far it can go.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, unfolded } from "./house.mjs";
+import { Bakery, desk, keeps_the_rules, phone, picture, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -97,6 +97,33 @@ test("a drink let go flat, simmered or thinned before it goes in moves the answe
   await page.waitForFunction((b) => document.querySelector("[data-testid=ready]")?.textContent === b, before);
   await visitor.leave();
 });
+
+for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+  test(`something is steeped in the drink, and what it takes stands here and on the bench (${name})`, async () => {
+    const { id } = await bakery.bake("mead-loaf");
+    const visitor = await bakery.visit({ size });
+    const page = await visitor.page(`#/bake/${id}/drink`);
+    await page.getByTestId("ready").first().waitFor();
+    await unfolded(page, "Before it goes in");
+    await page.getByRole("combobox", { name: "Steep in it, then strain it off" }).selectOption("raisins");
+    const from = page.getByTestId("made-from");
+    await from.waitFor();
+    // 5 % of raisins hold twice their weight back: 1079 g in the bowl are of 1199 g and 60 g.
+    assert.match(await from.innerText(), /^For 1079 g: 1\d\d\d g dry mead and \d\d g raisins; raisins steeped in it and strained off\.$/);
+    await page.getByRole("textbox", { name: "So much of it (% of the drink)" }).fill("60");
+    await page.getByText("Above 0 and under 50.").waitFor();
+    await page.getByRole("textbox", { name: "So much of it (% of the drink)" }).fill("8");
+    await page.waitForFunction(() => / 9\d g raisins|10\d g raisins/.test(document.querySelector("[data-testid=made-from]")?.textContent ?? ""));
+    await keeps_the_rules(page, `steeped, ${name}`);
+    await picture(page, `steeped-${name}`);
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.getByText("Saved.").waitFor();
+    assert.deepEqual((await bakery.form(id)).prepared, { "steeped dry mead": { of: "dry mead", steep: "raisins", dose: "8 %" } });
+    const bench = await visitor.page(`#/bake/${id}/bench`);
+    await bench.getByText(/Before it is weighed, 1079 g of steeped dry mead: 1\d\d\d g dry mead and .* g raisins/).waitFor();
+    await visitor.leave();
+  });
+}
 
 test("the working of a swap goes when the recipe is another; that of a match is of the weights in the rows", async () => {
   const { id } = await bakery.bake("plain-loaf");

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import ICAL from "ical.js";
-import { Bakery, settled, unfolded } from "./house.mjs";
+import { Bakery, local, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -47,6 +47,51 @@ test("a dough that was read says the same on its recipe as where it is read", as
   await page.getByRole("img", { name: new RegExp(`wide: .*${line.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")}`) }).waitFor();
   const dough = (await bakery.ask("GET", "/api/today")).doughs.find((d) => d.bake === id);
   for (const time of recipe.match(/\d\d:\d\d/g)) assert.ok(dough.head.includes(time), `${dough.head} lacks ${time} of: ${recipe}`);
+  await visitor.leave();
+});
+
+// What was remembered from before it was read must not be told as if it were so, not even for a moment.
+test("a recipe opened after its dough was read elsewhere never shows the head of the unread dough", async () => {
+  const { id } = await bakery.bake("plain-loaf", { hours_ago: 5, state: "live" });
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}`);
+  const unread = await head(page);
+  await page.goto(`${bakery.url}/#/bakes`);
+  await settled(page);
+  for (const [h, mm] of [[5, 40], [3, 44], [1.5, 50], [0.2, 58]]) await bakery.read(id, h, mm);
+  await page.route("**/api/readings?*", async (route) => {
+    await new Promise((later) => setTimeout(later, 400));
+    await route.continue();
+  });
+  await page.evaluate(() => {
+    window.heads = [];
+    const see = () => {
+      const shown = document.querySelector("[data-testid=head]");
+      if (shown !== null) window.heads.push(shown.textContent.replace(/\s+/g, " ").trim());
+    };
+    new MutationObserver(see).observe(document.body, { childList: true, subtree: true, characterData: true });
+  });
+  await page.goto(`${bakery.url}/#/bake/${id}`);
+  await page.getByText("as its 4 readings have it").waitFor();
+  const heads = await page.evaluate(() => window.heads);
+  assert.ok(heads.length > 0);
+  assert.ok(!heads.includes(unread), `${unread} among ${heads.join(" | ")}`);
+  await visitor.leave();
+});
+
+test("an hour of mixing that was typed stays as it was typed, on today and on the recipe", async () => {
+  const soon = new Date(Date.now() + 5 * 3_600_000);
+  soon.setMinutes(soon.getMinutes() < 30 ? 11 : 41, 0, 0);
+  const { id, title } = await bakery.bake("plain-loaf", { hours_ago: (Date.now() - soon.getTime()) / 3_600_000 });
+  const typed = local(soon).slice(11, 16);
+  const visitor = await bakery.visit();
+  const page = await visitor.page("");
+  const row = page.getByRole("listitem").filter({ has: page.getByRole("link", { name: title, exact: true }) }).first();
+  await row.waitFor();
+  const dough = (await bakery.ask("GET", "/api/today")).doughs.find((d) => d.bake === id);
+  assert.ok(dough.head.includes(`mix `) && dough.head.includes(typed), dough.head);
+  const recipe = await visitor.page(`#/bake/${id}`);
+  assert.ok((await head(recipe)).includes(typed), await head(recipe));
   await visitor.leave();
 });
 

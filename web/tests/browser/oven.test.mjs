@@ -81,6 +81,22 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
   });
 }
 
+for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+  test(`pieces that proof in the cold are told straight into the oven or not, and how long they may stay (${name})`, async () => {
+    const { id } = await bakery.bake("cold-coffee-loaf");
+    const visitor = await bakery.visit({ size });
+    const page = await visitor.page(`#/bake/${id}`);
+    await unfolded(page, "The rise");
+    const said = page.getByTestId("out-of-the-cold");
+    assert.match(await said.innerText(), /^Out of the cold: .*(oven|stand).* It may stay in the cold .*\.$/);
+    const { out_of_the_cold } = await bakery.ask("POST", "/api/foresee", { bake_id: id });
+    assert.equal(await said.innerText(), `${out_of_the_cold.words}.`);
+    await keeps_the_rules(page, `out of the cold, ${name}`);
+    await picture(page, `out-of-the-cold-${name}`);
+    await visitor.leave();
+  });
+}
+
 test("a loaf that is ticked off into the oven is next to come out of it, and then to be cut", async () => {
   const { id } = await bakery.bake("mead-loaf", { hours_ago: 12, state: "live" });
   await with_oven(id, { ...in_oven, loaves: 6 });

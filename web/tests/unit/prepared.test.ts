@@ -21,15 +21,20 @@ describe("a drink prepared", () => {
     expect(simmered.bottle).toBe(mead.bottle);
     expect((simmered.bowl as Record<string, string>).liquid).toBe("70 %");
     expect(made_of(simmered, line)).toBe("dry mead");
-    expect(preparing(simmered, line)).toEqual({ flat: true, simmer_to: "60 %", thin_to: "" });
+    expect(preparing(simmered, line)).toEqual({ ...as_bought, flat: true, simmer_to: "60 %" });
   });
   it("becomes the drink of the bottle again", () => {
     expect(prepare(simmered, line, as_bought)).toEqual(mead);
   });
   it("keeps what the page has no field for", () => {
-    const steeped = { ...simmered, prepared: { [line]: { of: "dry mead", steep: "raisins", dose: "5 %", simmer_to: "60 %" } } };
-    const thinned = prepare(steeped, line, { ...as_bought, thin_to: "6 % vol" });
-    expect(thinned.prepared).toEqual({ "thinned dry mead": { of: "dry mead", steep: "raisins", dose: "5 %", thin_to: "6 % vol" } });
+    const until = { ...simmered, prepared: { [line]: { of: "dry mead", simmer_until: "1 % vol", simmer_to: "60 %" } } };
+    const thinned = prepare(until, line, { ...as_bought, thin_to: "6 % vol" });
+    expect(thinned.prepared).toEqual({ "thinned dry mead": { of: "dry mead", simmer_until: "1 % vol", thin_to: "6 % vol" } });
+  });
+  it("has what is steeped in it with its dose", () => {
+    const steeped = prepare(mead, "dry mead", { ...as_bought, steep: "raisins", dose: "5 %" });
+    expect(steeped.prepared).toEqual({ "steeped dry mead": { of: "dry mead", steep: "raisins", dose: "5 %" } });
+    expect(prepare(steeped, "steeped dry mead", as_bought)).toEqual(mead);
   });
   it("goes out of the bowl with its bottle", () => {
     const without = remove_line(simmered, line);

@@ -46,6 +46,7 @@ export function Answer({ foresight, mixed, record, form }: Shown & { record: Bak
         <WindowWords forecast={answer} mixed={mixed} habits={habits} only="more" />
         <Begun culture={answer.culture} />
         <Curve answer={answer} mixed={mixed} record={record} habits={habits} />
+        {answer.out_of_the_cold && <p data-testid="out-of-the-cold">{answer.out_of_the_cold.words}.</p>}
         <Stages answer={answer} mixed={mixed} habits={habits} />
       </Fold>
       <Fold title="When to mix" fact="for bread at an hour">

@@ -11,6 +11,7 @@ import { BakeFrame } from "../../parts/bake_frame";
 import { ReadySaid } from "../../parts/ready_said";
 import { Failed, Refused, Waiting } from "../../parts/states";
 import { exact_moment, iso, now, to_utc } from "../../say/clock";
+import { made_from } from "../../say/prepare";
 import { useHabits, weight } from "../../say/say";
 import { draft, drop_draft, keep_draft } from "../../state/drafts";
 import { new_id } from "../../state/outbox";
@@ -76,6 +77,11 @@ function Bench({ record }: { record: Bake }) {
         <span class="quiet small no-print">{awake}</span>
       </p>
       <ReadySaid record={record} />
+      {bowl.to_prepare.map((one) => (
+        <p key={one.ingredient} class="note">
+          Before it is weighed, {weight(one.mass_g, habits)} of {one.ingredient}: {made_from(one, habits)}.
+        </p>
+      ))}
       <ol class="bare bench-lines">
         {lines.map((line) => (
           <li key={line.ingredient} class={is_done(line.ingredient) ? "done" : ""}>

@@ -61,7 +61,8 @@ export default function CompareScreen() {
       <div class="stack">
         <h1>Compare two bakes</h1>
         <p>
-          It takes two bakes, and {bakes.length === 0 ? "none is" : "only one is"} written down. <a href={link("new")}>Write one</a>.
+          It takes two bakes, and {bakes.length === 0 ? "none is" : "only one is"} written down.{" "}
+          {bakes.length === 0 ? <><a href={link("first")}>Your first bake</a> takes a minute.</> : <><a href={link("new")}>Write another</a>.</>}
         </p>
       </div>
     );

@@ -87,7 +87,7 @@ function Drink({ record }: { record: Bake }) {
             {far ? <Share draft={draft} drink={drink} share={far.share_now} /> : reach.error ? <Failed error={reach.error} /> : <Waiting what="Weighing…" />}
             <Beside form={form} reach={far} taste={taste.answer} />
             <Figure label="Ready within (h)" shown={plain(playing.value.within_h, Number.isInteger(playing.value.within_h) ? 0 : 1, habits)} read={typed.lasting} give={(h) => playing.set({ within_h: h })} />
-            <BeforeItGoesIn draft={draft} drink={drink} prepared_as={(line) => playing.set({ drink: line })} />
+            <BeforeItGoesIn larder={larder} draft={draft} drink={drink} prepared_as={(line) => playing.set({ drink: line })} />
           </>
         )}
       </div>

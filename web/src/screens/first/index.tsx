@@ -15,6 +15,7 @@ import { go, link } from "../../shell/router";
 import { type Form, blank } from "../../state/bake";
 import { useTyping } from "../../state/drafts";
 import { useForesight } from "../../state/foresight";
+import { never_read } from "../../state/known_readings";
 import { Refused } from "../../parts/states";
 
 interface Typed {
@@ -81,7 +82,7 @@ export default function FirstScreen() {
   const [begun] = useState(now);
   const wanted = moment_of(said.at);
   const asked = form_of(said, `${iso(said.goal === "mixed" ? (wanted ?? begun) : begun)}:00`);
-  const foresight = useForesight(asked);
+  const foresight = useForesight(asked, undefined, never_read);
   const ready_h = foresight.answer?.ready.p50_h;
   const mixed = said.goal === "mixed" || wanted === undefined ? (said.goal === "mixed" ? (wanted ?? begun) : begun) : after(wanted, -(ready_h ?? 0));
   const form = form_of(said, `${iso(mixed)}:00`);

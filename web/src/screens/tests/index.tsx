@@ -43,11 +43,11 @@ export default function TestsScreen() {
 }
 
 function NewTest() {
-  const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=200", ["bake"]).answer?.bakes ?? [];
+  const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=200", ["bake"]).answer?.bakes;
   const typing = useTyping("new.test", { title: "", question: "", base: "" });
   const { title, question, base } = typing.value;
   const [wrong, set_wrong] = useState("");
-  const chosen = base || bakes[0]?.id || "";
+  const chosen = base || bakes?.[0]?.id || "";
   const add = async (event: Event) => {
     event.preventDefault();
     try {
@@ -60,9 +60,12 @@ function NewTest() {
       set_wrong(words_of(error));
     }
   };
-  if (bakes.length === 0) return (
+  // Before they are known nothing is said of them.
+  if (!bakes) return null;
+  if (bakes.length === 0)
+    return (
       <p>
-        A test bake starts from a bake, and none is written down. <a href={link("new")}>Write one</a>.
+        A test bake starts from a bake, and none is written down. <a href={link("first")}>Your first bake</a> takes a minute.
       </p>
     );
   return (
