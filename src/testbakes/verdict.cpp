@@ -186,7 +186,7 @@ class Judging {
     constexpr double doubt = 0.7;  // ln; ours
     double best = -1e300;
     Eigen::VectorXd start = nowhere();
-    for (const double shape : {16 * believed, 8 * believed, 4 * believed, 2 * believed}) {
+    for (const double shape : {16 * believed, 8 * believed, 4 * believed}) {
       const auto one = internal::fit(*model_, all, Errors(observed_, shape, suspect_), start);
       if (!one) return failure(one);
       const double off = std::log(shape / believed) / doubt;
@@ -412,7 +412,7 @@ class Judging {
 
   /// A cause is named, or cleared, by these doughs and not by what was believed before: it must be
   /// one that they can tell from the others and that the jars alone show, and cleared it is only
-  /// where they speak against it.
+  /// where they speak against it and do not show it by themselves.
   void decide() {
     for (std::size_t c = 0; c < out_.causes.size(); ++c) out_.causes[c].shown = shown(c);
     for (CauseFound& found : out_.causes) {
@@ -422,7 +422,8 @@ class Judging {
       const double odds_before = found.prior.chance / (1 - found.prior.chance);
       if (found.weight > options_.named && found.shown) {
         found.finding = Finding::acts;
-      } else if (found.weight < 1 - options_.named && odds < speaks_against * odds_before) {
+      } else if (found.weight < 1 - options_.named && !found.shown &&
+                 odds < speaks_against * odds_before) {
         found.finding = Finding::does_not;
       }
     }

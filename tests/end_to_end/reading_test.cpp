@@ -57,7 +57,8 @@ TEST(ReadingADough, NarrowsTheTimeToReadyInJson) {
     return answer[when]["ready"]["p90_h"].get<double>() -
            answer[when]["ready"]["p10_h"].get<double>();
   };
-  EXPECT_LT(width("after"), 0.5 * width("before"));
+  // Six looks at a rise leave the doubt of the law itself (docs/model/estimation.md 5).
+  EXPECT_LT(width("after"), 0.65 * width("before"));
   EXPECT_EQ(answer["readings"].size(), 7);
 }
 
