@@ -92,7 +92,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::string_view rest(reinterpret_cast<const char*>(data) + 1, size - 1);
   switch (data[0]) {
     case 'r':
-      table<Reading>(rest);
+      table<ReadingRecord>(rest);
       break;
     case 'b':
       table<Bottle>(rest);
