@@ -38,7 +38,7 @@ constexpr double still_shown_from = 0.1;  // without one of the doughs
 
 // ln of a half-speed dose by which doughs of other laws of growth are off besides what the fit
 // knows: found by tools/sound.
-constexpr double doubt_of_the_law = 0.15;
+constexpr double doubt_of_the_law = 0.2;
 
 // A reading this far from the best fit of everything is a slip of the ruler or of the pen.
 constexpr double odd_from = 5;
