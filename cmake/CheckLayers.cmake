@@ -1,4 +1,4 @@
-# Fails when a file of MODULE includes a module that is not in its DEPENDS.
+# Fails when a file of MODULE includes a module that is not in its DEPENDS, or what another keeps to itself (its internal/).
 cmake_minimum_required(VERSION 3.25)
 file(GLOB_RECURSE files ${DIR}/*.h ${DIR}/*.cpp)
 if(NOT files)
@@ -10,6 +10,9 @@ foreach(file ${files})
     string(REGEX REPLACE "^#include \"([a-z_]+)/.*" "\\1" used "${line}")
     if(NOT used STREQUAL MODULE AND NOT used STREQUAL "generated" AND NOT used IN_LIST DEPENDS)
       message(SEND_ERROR "${file}: '${MODULE}' may not include '${used}/'")
+    endif()
+    if(NOT used STREQUAL MODULE AND line MATCHES "/internal/")
+      message(SEND_ERROR "${file}: ${line}: internal/ is for '${used}' alone")
     endif()
   endforeach()
 endforeach()

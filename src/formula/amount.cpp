@@ -6,16 +6,13 @@
 #include <optional>
 #include <utility>
 
-#include "formula/internal/words.h"
+#include "formula/words.h"
 #include "generated/constants.h"
 #include "units/units.h"
 
 namespace barm::formula {
 
 namespace {
-
-using internal::folded;
-using internal::trimmed;
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 

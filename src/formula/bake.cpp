@@ -3,18 +3,16 @@
 #include <algorithm>
 #include <array>
 
-#include "formula/internal/words.h"
+#include "formula/words.h"
 #include "larder/larder.h"
 
 namespace barm::formula {
 
 namespace {
 
-bool is_called(const Portion& portion, const std::string& folded) {
-  if (folded == "levain")
-    return portion.levain || portion.ingredient.group == larder::Group::starter;
-  return internal::folded(portion.ingredient.name) == folded ||
-         internal::folded(portion.ingredient.key) == folded;
+bool is_called(const Portion& portion, const std::string& word) {
+  if (word == "levain") return portion.levain || portion.ingredient.group == larder::Group::starter;
+  return folded(portion.ingredient.name) == word || folded(portion.ingredient.key) == word;
 }
 
 }  // namespace
@@ -46,9 +44,9 @@ std::optional<Temperature> Bake::mixed_temperature() const {
 }
 
 std::optional<std::size_t> Bake::find(std::string_view words) const {
-  const std::string folded = internal::folded(words);
+  const std::string word = folded(words);
   for (std::size_t i = 0; i < bowl.size(); ++i) {
-    if (is_called(bowl[i], folded)) return i;
+    if (is_called(bowl[i], word)) return i;
   }
   const larder::Ingredient* known = larder::find(words);
   for (std::size_t i = 0; known != nullptr && i < bowl.size(); ++i) {

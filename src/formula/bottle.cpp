@@ -1,4 +1,4 @@
-#include "formula/internal/bottle.h"
+#include "formula/bottle.h"
 
 #include <fmt/format.h>
 
@@ -10,13 +10,13 @@
 #include "chemistry/acids.h"
 #include "formula/internal/contents.h"
 #include "formula/internal/reading.h"
-#include "formula/internal/words.h"
+#include "formula/words.h"
 #include "generated/constants.h"
 #include "generated/tables.h"
 #include "larder/composition.h"
 #include "units/units.h"
 
-namespace barm::formula::internal {
+namespace barm::formula {
 
 using larder::Ingredient;
 using larder::Known;
@@ -190,7 +190,7 @@ using chemistry::Acid;
 constexpr std::size_t fixed_acids = chemistry::acid_count - 1;
 
 double mass_of_acid(const Ingredient& ingredient, Acid acid) {
-  const auto& known = ingredient[property_of(acid)];
+  const auto& known = ingredient[internal::property_of(acid)];
   return known ? known->typical : 0;
 }
 
@@ -237,11 +237,11 @@ void set_acid(Ingredient& ingredient, Acid as, double mass, const FilePlace& pla
   const double before = titratable(ingredient, ph);
   if (before <= 0) {
     const double moles = wanted / titrated(as, ph);
-    ingredient[property_of(as)] = exact(moles * chemistry::molar_mass(as).si());
+    ingredient[internal::property_of(as)] = exact(moles * chemistry::molar_mass(as).si());
     return;
   }
   for (std::size_t k = 0; k < fixed_acids; ++k) {
-    auto& acid = ingredient[property_of(static_cast<Acid>(k))];
+    auto& acid = ingredient[internal::property_of(static_cast<Acid>(k))];
     if (acid) acid = exact(acid->typical * wanted / before);
   }
 }
@@ -468,4 +468,4 @@ Labelled labelled(const Ingredient& ingredient, const Node& table) {
   return out;
 }
 
-}  // namespace barm::formula::internal
+}  // namespace barm::formula

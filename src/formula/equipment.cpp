@@ -4,13 +4,11 @@
 
 #include "formula/internal/oven_reader.h"
 #include "formula/internal/reading.h"
-#include "formula/internal/words.h"
+#include "formula/words.h"
 
 namespace barm::formula {
 
 namespace {
-
-using internal::folded;
 
 // The lines as the table they are of.
 template <class Table, class Read>

@@ -11,7 +11,7 @@
 #include "formula/amount.h"
 #include "formula/internal/label_table.h"
 #include "formula/internal/reading.h"
-#include "formula/internal/words.h"
+#include "formula/words.h"
 
 namespace barm::formula {
 
@@ -152,7 +152,7 @@ Result<bool> set_field(LabelFields& fields, std::string_view key, std::string_vi
   if (std::find(keys.begin(), keys.end(), key) == keys.end()) {
     const std::vector<std::string> known(keys.begin(), keys.end());
     const std::string word(key);
-    return wrong(key, "is no field of a label. " + near_or_all_of(word, known));
+    return wrong(key, "is no field of a label. " + near_or_all(word, known));
   }
   if (value.size() > longest_field) return wrong(key, "is longer than 400 letters");
   if (std::string* words = words_at(fields, key)) {

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "formula/internal/reading.h"
-#include "formula/internal/words.h"
+#include "formula/words.h"
 
 namespace barm::formula::internal {
 

@@ -6,12 +6,10 @@
 #include <vector>
 
 #include "formula/internal/reading.h"
-#include "formula/internal/words.h"
+#include "formula/words.h"
 #include "units/units.h"
 
 namespace barm::formula {
-
-using internal::near_or_all;
 
 void stop(const FilePlace& place, std::string message) {
   throw Stopped{error_at(place, ErrorCode::bad_input, std::move(message))};
@@ -85,12 +83,6 @@ Time time_of(const Node& value) {
   return time;
 }
 
-std::string near_or_all_of(std::string_view written, const std::vector<std::string>& known) {
-  return near_or_all(written, known);
-}
-
-namespace internal {
-
 std::string not_in_the_bowl(std::string_view word, const Bake& bake) {
   std::vector<std::string> names;
   for (const Portion& portion : bake.bowl) {
@@ -98,6 +90,8 @@ std::string not_in_the_bowl(std::string_view word, const Bake& bake) {
   }
   return fmt::format("{} is not in the bowl. {}", in_quotes(word), near_or_all(word, names));
 }
+
+namespace internal {
 
 Temperature dough_temperature(const Node& value) {
   const auto temperature = at_place(parse_temperature(text_of(value, "24 C")), value.place);

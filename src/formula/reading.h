@@ -29,9 +29,8 @@ template <class T>
 /// In double quotes; long words are cut.
 [[nodiscard]] std::string in_quotes(std::string_view word);
 
-/// "Near it: mead, dry mead.", or "There are: …" with all of them when nothing is near.
-[[nodiscard]] std::string near_or_all_of(std::string_view written,
-                                         const std::vector<std::string>& known);
+/// `"meade" is not in the bowl. Near it: …`.
+[[nodiscard]] std::string not_in_the_bowl(std::string_view word, const Bake& bake);
 
 /// Stops at the first key that is not allowed, with near names.
 void check_keys(const Node& table,

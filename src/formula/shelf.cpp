@@ -1,4 +1,4 @@
-#include "formula/internal/shelf.h"
+#include "formula/shelf.h"
 
 #include <fmt/format.h>
 
@@ -6,11 +6,11 @@
 
 #include "formula/internal/prepared.h"
 #include "formula/internal/reading.h"
-#include "formula/internal/words.h"
+#include "formula/words.h"
 #include "larder/allergens.h"
 #include "larder/larder.h"
 
-namespace barm::formula::internal {
+namespace barm::formula {
 
 using larder::Group;
 using larder::Ingredient;
@@ -197,4 +197,4 @@ void Shelf::check_all_taken() const {
   }
 }
 
-}  // namespace barm::formula::internal
+}  // namespace barm::formula

@@ -50,7 +50,7 @@ struct Setting {
 };
 
 tl::unexpected<Error> not_free(const Bake& bake, const std::string& words) {
-  return failure(ErrorCode::not_found, bake.file, internal::not_in_the_bowl(words, bake));
+  return failure(ErrorCode::not_found, bake.file, not_in_the_bowl(words, bake));
 }
 
 Result<Setting> setting_of(const Bake& bake, const std::vector<Free>& free) {

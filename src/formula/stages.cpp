@@ -8,7 +8,7 @@
 #include "formula/feed.h"
 #include "formula/internal/reading.h"
 #include "formula/internal/surroundings.h"
-#include "formula/internal/words.h"
+#include "formula/words.h"
 
 namespace barm::formula::internal {
 

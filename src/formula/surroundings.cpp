@@ -4,7 +4,7 @@
 
 #include "formula/internal/nearest.h"
 #include "formula/internal/reading.h"
-#include "formula/internal/words.h"
+#include "formula/words.h"
 
 namespace barm::formula::internal {
 

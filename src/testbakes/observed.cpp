@@ -12,13 +12,13 @@
 
 #include "base/csv.h"
 #include "base/file_text.h"
-#include "formula/internal/words.h"
+#include "formula/words.h"
 
 namespace barm::testbakes {
 
 namespace {
 
-using formula::internal::folded;
+using formula::folded;
 
 constexpr double first_mark_until = 0.34;  // [h]
 constexpr std::size_t most_rows = 20000;

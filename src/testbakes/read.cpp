@@ -10,18 +10,16 @@
 // The reader of bake files and this one read the same kind of file with the same errors.
 #include "formula/amount.h"
 #include "formula/document.h"
-#include "formula/internal/reading.h"
-#include "formula/internal/shelf.h"
-#include "formula/internal/words.h"
 #include "formula/read.h"
 #include "formula/reading.h"
+#include "formula/shelf.h"
+#include "formula/words.h"
 #include "testbakes/rivals.h"
 
 namespace barm::testbakes {
 
 namespace {
 
-using namespace formula::internal;
 using namespace formula;
 
 constexpr std::size_t most_doughs = 60;

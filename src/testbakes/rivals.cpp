@@ -7,7 +7,6 @@
 #include <functional>
 
 #include "chemistry/sulphite.h"
-#include "formula/internal/contents.h"
 #include "generated/constants.h"
 #include "generated/tables.h"
 #include "larder/larder.h"

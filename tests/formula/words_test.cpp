@@ -1,8 +1,8 @@
-#include "formula/internal/words.h"
+#include "formula/words.h"
 
 #include <gmock/gmock.h>
 
-namespace barm::formula::internal {
+namespace barm::formula {
 
 namespace {
 
@@ -29,4 +29,4 @@ TEST(Words, FoldsCaseAndBlanks) { EXPECT_EQ(folded("  Dry\t  MEAD "), "dry mead"
 
 }  // namespace
 
-}  // namespace barm::formula::internal
+}  // namespace barm::formula

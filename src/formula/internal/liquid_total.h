@@ -1,6 +1,6 @@
 #pragma once
 #include "formula/bake.h"
-#include "formula/internal/document.h"
+#include "formula/document.h"
 
 namespace barm::formula::internal {
 

@@ -1,5 +1,5 @@
 #pragma once
-#include "formula/internal/document.h"
+#include "formula/document.h"
 #include "formula/oven_table.h"
 
 namespace barm::formula::internal {

@@ -1,7 +1,7 @@
 #pragma once
 #include <functional>
 
-#include "formula/internal/bottle.h"
+#include "formula/bottle.h"
 
 namespace barm::formula::internal {
 

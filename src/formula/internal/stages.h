@@ -1,8 +1,8 @@
 #pragma once
 #include <vector>
 
-#include "formula/internal/document.h"
-#include "formula/internal/shelf.h"
+#include "formula/document.h"
+#include "formula/shelf.h"
 
 namespace barm::formula::internal {
 

@@ -2,10 +2,10 @@
 #include <string_view>
 #include <vector>
 
-#include "formula/internal/bottle.h"
-#include "formula/internal/document.h"
+#include "formula/bottle.h"
+#include "formula/document.h"
 
-namespace barm::formula::internal {
+namespace barm::formula {
 
 /// The ingredients a bake file can name: its own, then the larder's, each under its own label.
 class Shelf {
@@ -39,4 +39,4 @@ class Shelf {
   std::vector<Bottle> prepared_;
 };
 
-}  // namespace barm::formula::internal
+}  // namespace barm::formula

@@ -4,10 +4,10 @@
 #include <vector>
 
 #include "formula/bake.h"
-#include "formula/internal/document.h"
+#include "formula/document.h"
 #include "larder/ingredient.h"
 
-namespace barm::formula::internal {
+namespace barm::formula {
 
 /// An ingredient with what its bottle says laid over what the larder knows.
 struct Labelled {
@@ -26,4 +26,4 @@ struct Labelled {
 /// The density of an ingredient as the larder knows or computes it [kg/m3]; stops with "weigh it".
 [[nodiscard]] double density_of(const larder::Ingredient& ingredient, const FilePlace& place);
 
-}  // namespace barm::formula::internal
+}  // namespace barm::formula

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-namespace barm::formula::internal {
+namespace barm::formula {
 
 inline bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; }
 
@@ -80,4 +80,4 @@ inline bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r' || c ==
   return out + ".";
 }
 
-}  // namespace barm::formula::internal
+}  // namespace barm::formula
