@@ -5,7 +5,7 @@
 #include <limits>
 
 #include "estimation/internal/curve.h"
-#include "estimation/internal/law.h"
+#include "estimation/internal/learned_crowd.h"
 #include "estimation/internal/seen.h"
 #include "forecast/many.h"
 #include "numerics/quantiles.h"
@@ -15,63 +15,10 @@ namespace barm::estimation {
 
 namespace {
 
-constexpr double every = 0.25;         // h between the points of bands and looks
-constexpr double piece_of_future = 2;  // h of one pace after the last reading
-constexpr double beyond = 1.3;  // what runs go on beyond the horizon, should the pace be slow
+constexpr double every = 0.25;  // h between the points of bands and looks
 constexpr double never = std::numeric_limits<double>::infinity();
 constexpr double band_shares[] = {0.1, 0.5, 0.9};
 constexpr double worth_a_look = 0.12;  // share of the range that a look must take away
-
-// The hours of one dough against those on the clock.
-class Hours final : public forecast::Pace {
- public:
-  Hours(const internal::World<double>& world,
-        const estimation::Pace& pace,
-        double stretch,
-        double horizon,
-        double ln_law,
-        numerics::Random& random) {
-    double clock = 0;
-    double model = 0;
-    double w = 0;
-    const auto go_on = [&](double length, double ln_law_ahead) {
-      speeds_.push_back(std::exp(w + ln_law_ahead));
-      clock_.push_back(clock += length);
-      model_.push_back(model += length * speeds_.back());
-    };
-    for (const double piece : world.ln_pace) {
-      w = piece;
-      go_on(stretch, 0);
-    }
-    const double kept = std::exp(-piece_of_future / pace.memory);
-    while (clock < horizon) {
-      w = kept * w + pace.doubt * std::sqrt(1 - kept * kept) * random.normal();
-      go_on(piece_of_future, ln_law);
-    }
-  }
-
-  [[nodiscard]] double own(double clock) const override {
-    return along(clock_, model_, clock, false);
-  }
-
-  [[nodiscard]] double clock(double own) const override { return along(model_, clock_, own, true); }
-
- private:
-  [[nodiscard]] double along(const std::vector<double>& from,
-                             const std::vector<double>& to,
-                             double at,
-                             bool back) const {
-    if (!std::isfinite(at)) return at;
-    const auto found = std::lower_bound(from.begin(), from.end(), at);
-    const auto i =
-        std::min<std::size_t>(static_cast<std::size_t>(found - from.begin()), from.size() - 1);
-    const double begin = i > 0 ? from[i - 1] : 0;
-    const double base = i > 0 ? to[i - 1] : 0;
-    return base + (at - begin) * (back ? 1 / speeds_[i] : speeds_[i]);
-  }
-
-  std::vector<double> clock_, model_, speeds_;
-};
 
 // One draw's bulk.
 struct Course {
@@ -123,40 +70,23 @@ class Foresight {
  private:
   std::optional<Error> run() {
     const std::size_t count = learned_.draws();
-    std::vector<Hours> hours;
-    hours.reserve(count);
+    const internal::LearnedCrowd doughs(batch_, seen_, learned_, options_.seed);
     courses_.resize(count);
-    double longest = 0;
-    forecast::Crowd crowd{std::vector<forecast::Walking>(count, batch_.like), learned_.weight, {}};
     for (std::size_t i = 0; i < count; ++i) {
-      const auto world =
-          internal::world_of(batch_, learned_.draw(i).data(), seen_.mark_doubt, seen_.stretch);
-      numerics::Random random(options_.seed, (std::uint64_t{5} << 40) + i);
-      courses_[i].ln_mark = world.ln_mark;
-      courses_[i].drag = world.drag;
-      hours.emplace_back(world,
-                         batch_.pace,
-                         seen_.stretch,
-                         horizon_,
-                         internal::ln_pace_by_the_law(batch_, seen_, options_.seed, i),
-                         random);
-      longest = std::max(longest, hours.back().own(horizon_));
-      crowd.doughs[i].dough = world.dough;
-      crowd.doughs[i].parameters = world.parameters;
+      courses_[i].ln_mark = doughs.world(i).ln_mark;
+      courses_[i].drag = doughs.world(i).drag;
     }
-    for (std::size_t i = 0; i < count; ++i) crowd.doughs[i].pace = &hours[i];
-    crowd.bulk = [&](std::size_t) { return forecast::track_of(batch_.bulk); };
     forecast::CrowdOptions how;
     how.proving = batch_.bulk;
     how.proving.accuracy = forecast::ManyOptions().proving.accuracy;
     how.proving.sample_every = every * hour;
-    how.own_horizon = std::min(longest, beyond * horizon_) * hour;
+    how.own_horizon = doughs.own_horizon();
     how.threads = options_.threads;
     how.cancelled = options_.cancelled;
     how.until_past = options_.until_past;
     how.wait = options_.wait;
     forecast::LeftInTheBulk left;
-    auto timeline = forecast::timeline(batch_.plan, crowd, how, &left);
+    auto timeline = forecast::timeline(batch_.plan, doughs.crowd(), how, &left);
     if (!timeline) return timeline.error();
     const auto points = static_cast<std::size_t>(horizon_ / every) + 1;
     for (std::size_t i = 0; i < count; ++i) {
@@ -166,7 +96,7 @@ class Foresight {
       const internal::Curve rise(std::span(left.rise).subspan(i * left.samples, left.samples),
                                  every);
       for (std::size_t k = 0; k < points; ++k)
-        course.rise.push_back(rise.at(hours[i].own(static_cast<double>(k) * every)).first);
+        course.rise.push_back(rise.at(doughs.pace(i).own(static_cast<double>(k) * every)).first);
     }
     timeline_ = std::move(*timeline);
     return std::nullopt;

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "forecast/dough_of.h"
+#include "forecast/draw.h"
 #include "forecast/internal/for_each.h"
 
 namespace barm::forecast::internal {
@@ -12,17 +12,6 @@ using kinetics::Factor;
 namespace {
 
 constexpr std::size_t at_once = 1000;  // draws: a few MB
-
-std::optional<Error> take_out(const formula::Bake& bake,
-                              Draw& drawn,
-                              const std::vector<Factor>& but) {
-  if (but.empty()) return std::nullopt;
-  for (const Factor factor : but) drawn.settled = without(bake, std::move(drawn.settled), factor);
-  auto bowl = formula::in_the_bowl(bake, drawn.settled);
-  if (!bowl) return bowl.error();
-  drawn.dough = dough_of(*bowl, drawn.settled);
-  return std::nullopt;
-}
 
 }  // namespace
 
@@ -43,7 +32,13 @@ Result<std::vector<Walking>> draw_doughs(const Plan& plan,
                        static_cast<int>(first),
                        static_cast<int>(std::min(at_once, wanted - first)));
     if (!drawn) return failure(drawn);
-    const auto change = [&](std::size_t i) { return take_out(plan.bake, (*drawn)[i], but); };
+    const auto change = [&](std::size_t i) -> std::optional<Error> {
+      if (but.empty()) return std::nullopt;
+      auto changed = without(plan.bake, std::move((*drawn)[i]), but);
+      if (!changed) return changed.error();
+      (*drawn)[i] = *std::move(changed);
+      return std::nullopt;
+    };
     if (auto error = for_each(drawn->size(), options.threads, options.cancelled, change))
       return failure(*error);
     for (const Draw& one : *drawn) doughs.push_back(Walking::of(one));

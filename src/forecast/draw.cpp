@@ -198,4 +198,16 @@ Result<Draw> draw_of(const formula::Bake& bake,
   return std::move(alone.front().draw);
 }
 
+Result<Draw> without(const formula::Bake& bake,
+                     Draw drawn,
+                     const std::vector<kinetics::Factor>& factors) {
+  for (const kinetics::Factor factor : factors)
+    drawn.settled = without(bake, std::move(drawn.settled), factor);
+  auto bowl = formula::in_the_bowl(bake, drawn.settled);
+  if (!bowl) return failure(bowl);
+  drawn.bowl = *std::move(bowl);
+  drawn.dough = dough_of(drawn.bowl, drawn.settled);
+  return drawn;
+}
+
 }  // namespace barm::forecast

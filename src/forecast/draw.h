@@ -49,4 +49,9 @@ struct Draw {
                                    const kinetics::Parameters<double>& parameters,
                                    const std::function<double()>& normal);
 
+/// The same dough without these things in its bowl (dough_of.h). Errors: bad_input.
+[[nodiscard]] Result<Draw> without(const formula::Bake& bake,
+                                   Draw drawn,
+                                   const std::vector<kinetics::Factor>& factors);
+
 }  // namespace barm::forecast

@@ -176,13 +176,7 @@ Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
                                            const Options& options,
                                            const std::vector<Factor>& but,
                                            ChangeDough change) {
-  Plan plan = Plan::of(bake, options);
-  for (formula::Stage& stage : plan.bake.stages) {
-    if (&stage != plan.bake.bulk()) continue;
-    stage.until = plan.bake.target;
-    stage.lasts.reset();
-  }
-  const auto out = set_out(std::move(plan), options, {}, but, change);
+  const auto out = set_out(to_its_target(Plan::of(bake, options)), options, {}, but, change);
   if (!out) return failure(out);
   return ready_hours(out->plan, out->crowd, internal::crowd_options(out->proving, options));
 }

@@ -23,8 +23,6 @@ std::vector<Factor> present_in(const Draw& middle, Temperature bulk) {
   return present;
 }
 
-bool of_the_place(Factor factor) { return factor == Factor::cold || factor == Factor::warmth; }
-
 bool of_the_drinks(Factor factor) { return factor != Factor::salt && factor < Factor::hunger; }
 
 // In a place at the usual temperature where `but` names the place.
@@ -36,6 +34,8 @@ Options in_the_place(const Options& options, const std::vector<Factor>& but) {
 }
 
 }  // namespace
+
+bool of_the_place(Factor factor) { return factor == Factor::cold || factor == Factor::warmth; }
 
 std::string_view name(Factor factor) {
   switch (factor) {
@@ -154,6 +154,18 @@ void round_together(InTheWay& way) {
 Result<InTheWay> in_the_way(const formula::Bake& asked,
                             const Options& options,
                             const std::optional<Spread>& ready) {
+  return in_the_way(
+      asked, options, ready, [&](const std::vector<Factor>& but) -> Result<std::optional<Time>> {
+        auto hours = hours_to_ready(asked, in_the_place(options, but), but);
+        if (!hours) return failure(hours);
+        return spread(std::move(*hours)).p50;
+      });
+}
+
+Result<InTheWay> in_the_way(const formula::Bake& asked,
+                            const Options& options,
+                            const std::optional<Spread>& ready,
+                            const HalfReady& half_ready) {
   const formula::Bake bake = Plan::of(asked, options).bake;
   const auto middle = draw(bake, options.seed, -1, *options.prior);
   if (!middle) return failure(middle);
@@ -162,9 +174,9 @@ Result<InTheWay> in_the_way(const formula::Bake& asked,
   const bool by_time = bake.bulk()->lasts && !bake.bulk()->until;
   std::optional<Error> error;
   const auto half_of = [&](const std::vector<Factor>& but) -> std::optional<Time> {
-    auto hours = hours_to_ready(asked, in_the_place(options, but), but);
-    if (hours) return spread(std::move(*hours)).p50;
-    error = hours.error();
+    const auto half = half_ready(but);
+    if (half) return *half;
+    error = half.error();
     return std::nullopt;
   };
   InTheWay result;

@@ -1,5 +1,7 @@
 #pragma once
 // What holds a dough back, in hours.
+#include <functional>
+#include <optional>
 #include <vector>
 
 #include "forecast/ensemble.h"
@@ -23,17 +25,31 @@ struct InTheWay {
   Time horizon;
 };
 
-/// What each costs the middle one of the same draws that the forecast is told of, so that
+/// When half of the doughs have reached the target without these factors, also where the bake gives
+/// its bulk a time; empty: later than the horizon.
+using HalfReady =
+    std::function<Result<std::optional<Time>>(const std::vector<kinetics::Factor>& without)>;
+
+/// What each costs the middle one of the doughs that a head is told of, so that
 ///
 ///     bare + the sum of all costs = as it is.
 ///
 /// How the difference is shared is taken from the typical dough, run with every combination of
 /// factors taken away (Shapley values). What is said is rounded by the largest remainder: bare as
 /// said and the costs as said make the hour as said. A dough that never gets there counts as the
-/// horizon. `ready`: of the forecast, where that is known. Errors: as foresee().
+/// horizon. `ready`: of the head, where that is known. Errors: as foresee(), those of `half_ready`.
+[[nodiscard]] Result<InTheWay> in_the_way(const formula::Bake& bake,
+                                          const Options& options,
+                                          const std::optional<Spread>& ready,
+                                          const HalfReady& half_ready);
+
+/// Of the draws of a forecast. Errors: as foresee().
 [[nodiscard]] Result<InTheWay> in_the_way(const formula::Bake& bake,
                                           const Options& options = {},
                                           const std::optional<Spread>& ready = std::nullopt);
+
+/// Whether it is of the place the dough stands in, and not of its bowl.
+[[nodiscard]] bool of_the_place(kinetics::Factor factor);
 
 /// "alcohol", "salt", …
 [[nodiscard]] std::string_view name(kinetics::Factor factor);

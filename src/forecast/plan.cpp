@@ -110,6 +110,15 @@ Plan Plan::of(const formula::Bake& bake, const Options& options) {
   return plan;
 }
 
+Plan to_its_target(Plan plan) {
+  for (Stage& stage : plan.bake.stages) {
+    if (&stage != plan.bake.bulk()) continue;
+    stage.until = plan.bake.target;
+    stage.lasts.reset();
+  }
+  return plan;
+}
+
 Time bulk_begins(const formula::Bake& bake) {
   const Stage* bulk = bake.bulk();
   Time begin;

@@ -21,6 +21,9 @@ struct Plan {
   [[nodiscard]] static Plan of(const formula::Bake& bake, const Options& options);
 };
 
+/// The plan with its first bulk left to its target, where the bake gives it a time.
+[[nodiscard]] Plan to_its_target(Plan plan);
+
 /// From mixing to the begin of the first bulk: what its cold takes. Beyond any horizon where the
 /// cold has no end.
 [[nodiscard]] Time bulk_begins(const formula::Bake& bake);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cli/bake/print_in_the_way.h"
 #include "cli/bake/print_jar.h"
 #include "cli/bake/print_stages.h"
 #include "cli/chart.h"
@@ -81,60 +82,6 @@ void print_when(Paper& paper, const service::ForeseeAnswer& answer, const time::
   print_why(paper, answer, clock);
 }
 
-std::string remark(const service::ForeseeAnswer& answer, kinetics::Factor factor) {
-  const formula::Bowl& bowl = answer.bowl.bowl;
-  switch (factor) {
-    case kinetics::Factor::alcohol:
-      return fmt::format("{:.0f} g/L in the dough's water",
-                         bowl.ethanol_in_water().in(gram / litre));
-    case kinetics::Factor::salt:
-      return fmt::format("{:.0f} g/L", bowl.salt_in_water().in(gram / litre));
-    case kinetics::Factor::sugar:
-      return fmt::format("{:.0f} g/L brought", bowl.sugar_in_water().in(gram / litre));
-    case kinetics::Factor::acid:
-      return fmt::format("pH {:.1f} to start", bowl.ph.value());
-    case kinetics::Factor::sulphite:
-      return bowl.ph.value() >= 4.4 ? fmt::format("at pH {:.1f} it has no bite", bowl.ph.value())
-                                    : fmt::format("at pH {:.1f} some of it bites", bowl.ph.value());
-    case kinetics::Factor::sorbate:
-      return "preservative: slows yeast";
-    case kinetics::Factor::hops:
-      return "slow bacteria, not yeast";
-    case kinetics::Factor::hunger:
-      return "past its peak: feed it before";
-    case kinetics::Factor::weak_flour:
-      return "holds less than white flour";
-    case kinetics::Factor::cold:
-    case kinetics::Factor::warmth:
-      return service::warmth(answer.temperature);
-  }
-  return "";
-}
-
-std::string cost(const forecast::Hindrance& hindrance, bool at_least) {
-  if (hindrance.said < Time{}) return span(-hindrance.said) + " sooner";
-  if (hindrance.said == Time{}) return "nothing";
-  return (at_least ? "over " : "") + span(hindrance.said);
-}
-
-void print_in_the_way(Paper& paper,
-                      const service::ForeseeAnswer& answer,
-                      const time::WallClock& clock) {
-  const forecast::InTheWay& way = answer.in_the_way;
-  paper.heading("WHAT SLOWS IT",
-                way.bare ? "with nothing in the way: ready at " + clock.moment(*way.bare)
-                         : "with nothing in the way: not ready in time either");
-  double most = 1;
-  for (const auto& hindrance : way.hindrances) most = std::max(most, hindrance.costs.in(hour));
-  for (const auto& hindrance : way.hindrances) {
-    const double length = hindrance.said > Time{} ? hindrance.costs.in(hour) / most * 13 : 0;
-    paper.line(padded("", 8) + padded(forecast::name(hindrance.factor), 14) +
-               padded(bar(length), 14) + right(cost(hindrance, way.at_least), 14) + "   " +
-               remark(answer, hindrance.factor));
-  }
-  if (way.hindrances.empty()) paper.wrapped("nothing slows this dough");
-}
-
 void print_doubt(Paper& paper, const service::ForeseeAnswer& answer) {
   std::vector<std::string> doubts;
   if (answer.bowl.bowl.ethanol_in_water().in(gram / litre) > 15) {
@@ -174,7 +121,7 @@ void print(Paper& paper, const service::ForeseeAnswer& answer) {
     print_ready_for(paper, *answer.ready_for);
     paper.line();
   }
-  print_in_the_way(paper, answer, clock);
+  print_in_the_way(paper, answer.in_the_way, {answer.bowl.bowl, answer.temperature}, clock);
   print_doubt(paper, answer);
   std::vector<std::string> cautions = answer.cautions;
   cautions.insert(cautions.end(), answer.bowl.cautions.begin(), answer.bowl.cautions.end());

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cli/bake/print_in_the_way.h"
 #include "cli/bake/print_stages.h"
 #include "cli/chart.h"
 #include "cli/print.h"
@@ -158,6 +159,8 @@ void print(Paper& paper, const service::ReadAnswer& answer) {
   paper.line();
   print_stages(
       paper, {answer.after.timeline, answer.bowl.bake, answer.oven, "doughs that rise so"}, clock);
+  print_in_the_way(paper, answer.in_the_way, {answer.bowl.bowl, answer.temperature}, clock);
+  paper.line();
   print_taught(paper, answer, clock);
   paper.line();
   print_cautions(paper, answer.bowl.cautions);

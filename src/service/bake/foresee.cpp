@@ -40,8 +40,6 @@ std::vector<std::string> time_and_temperature(const formula::Bake& bake,
                   limits::mild.value.value())};
 }
 
-std::string key(kinetics::Factor factor) { return std::string(forecast::name(factor)); }
-
 }  // namespace
 
 Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Options& wanted) {
@@ -114,17 +112,7 @@ json to_json(const ForeseeAnswer& answer) {
         {{"t_h", at.hours}, {"p10_ratio", at.p10}, {"p50_ratio", at.p50}, {"p90_ratio", at.p90}});
   }
   out["rise"] = band;
-  json costs = json::array();
-  for (const forecast::Hindrance& hindrance : answer.in_the_way.hindrances) {
-    costs.push_back({{"factor", key(hindrance.factor)},
-                     {"costs_h", hindrance.costs.in(hour)},
-                     {"said_h", hindrance.said.in(hour)}});
-  }
-  out["in_the_way"] = {{"costs", costs},
-                       {"as_it_is_h", internal::hours(answer.in_the_way.as_it_is)},
-                       {"bare_h", internal::hours(answer.in_the_way.bare)},
-                       {"plain_h", internal::hours(answer.in_the_way.plain)},
-                       {"at_least", answer.in_the_way.at_least}};
+  out["in_the_way"] = to_json(answer.in_the_way);
   add_limits(out, forecast, answer.why_never, clock);
   add_timeline(out, forecast.timeline, answer.bowl.bake, clock, answer.now);
   out["oven"] = in_brief(answer.oven);

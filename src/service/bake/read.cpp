@@ -6,8 +6,10 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "estimation/half_ready.h"
 #include "service/bake/aim.h"
 #include "service/bake/head.h"
+#include "service/bake/why.h"
 #include "service/internal/json_parts.h"
 #include "service/words.h"
 
@@ -91,12 +93,18 @@ Result<ReadAnswer> read(const Batch& asked, const forecast::Options& wanted) {
   if (!learned) return failure(learned);
   auto after = estimation::outlook(*dough, readings, *learned, learning);
   if (!after) return failure(after);
+  auto hindrances = forecast::in_the_way(
+      batch.bake, options, after->ready, [&](const std::vector<kinetics::Factor>& without) {
+        return estimation::half_ready(*dough, readings, *learned, without, learning);
+      });
+  if (!hindrances) return failure(hindrances);
   auto baked = through_the_oven(after->timeline, batch.bake, options);
   if (!baked) return failure(baked);
   auto in_bowl = bowl(batch.bake);
   if (!in_bowl) return failure(in_bowl);
 
   answer.oven = *std::move(baked);
+  answer.in_the_way = *std::move(hindrances);
   for (auto& suspicion : estimation::suspicions(*dough, readings, *learned))
     answer.suspicions.push_back(std::move(suspicion));
   answer.bowl = std::move(*in_bowl);
@@ -123,6 +131,7 @@ void tell_as_read(ForeseeAnswer& foreseen, const ReadAnswer& read) {
   forecast.never = read.after.never;
   forecast.band = read.after.band;
   forecast.draws = static_cast<int>(std::lround(read.learned.effective));
+  foreseen.in_the_way = read.in_the_way;
   foreseen.look_again = read.after.next ? std::optional(read.after.next->at) : std::nullopt;
   foreseen.now = read.now;
   if (read.clock.known()) foreseen.bowl.bake.clock = read.clock;
@@ -172,6 +181,7 @@ nlohmann::json to_json(const ReadAnswer& answer) {
       {"notes", answer.readings.notes},
       {"before", outlook(answer.before)},
       {"after", outlook(answer.after)},
+      {"in_the_way", to_json(answer.in_the_way)},
       {"taught", lessons},
       {"doubts", doubts},
       {"method", std::string(estimation::name(answer.learned.method))},

@@ -10,6 +10,7 @@
 #include "estimation/outlook.h"
 #include "estimation/readings.h"
 #include "estimation/suspect.h"
+#include "forecast/in_the_way.h"
 #include "service/bake/batch.h"
 #include "service/bake/foresee.h"
 
@@ -21,7 +22,8 @@ struct ReadAnswer {
   estimation::Readings readings;
   estimation::Outlook before;  ///< the same dough without its readings
   estimation::Outlook after;
-  estimation::Learned learned;  ///< the draws that agree
+  estimation::Learned learned;    ///< the draws that agree
+  forecast::InTheWay in_the_way;  ///< of those draws
   std::vector<estimation::Lesson> lessons;
   std::vector<estimation::Suspicion> suspicions;
   Temperature temperature;                      ///< of the bulk, its mean up to ready

@@ -127,6 +127,20 @@ std::string words(const Change& change) {
   return "";
 }
 
+json to_json(const forecast::InTheWay& way) {
+  json costs = json::array();
+  for (const forecast::Hindrance& hindrance : way.hindrances) {
+    costs.push_back({{"factor", forecast::name(hindrance.factor)},
+                     {"costs_h", hindrance.costs.in(hour)},
+                     {"said_h", hindrance.said.in(hour)}});
+  }
+  return {{"costs", costs},
+          {"as_it_is_h", internal::hours(way.as_it_is)},
+          {"bare_h", internal::hours(way.bare)},
+          {"plain_h", internal::hours(way.plain)},
+          {"at_least", way.at_least}};
+}
+
 void add_limits(json& out,
                 const forecast::Forecast& forecast,
                 const std::optional<forecast::WhyNever>& why,

@@ -1,11 +1,12 @@
 #pragma once
-// What a dough can hold, why it never gets there and what would mend it: one wording for the
-// terminal, the page and print.
+// What slows a dough, what it can hold, why it never gets there and what would mend it: one wording
+// for the terminal, the page and print.
 #include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
 
 #include "forecast/ensemble.h"
+#include "forecast/in_the_way.h"
 #include "forecast/why_never.h"
 #include "time/wall_clock.h"
 
@@ -26,6 +27,9 @@ namespace barm::service {
 
 /// "at most 9 % of the liquid as vinegar instead of 30 %", "24 °C instead of 34 °C".
 [[nodiscard]] std::string words(const forecast::Change& change);
+
+/// The member `in_the_way` of an answer.
+[[nodiscard]] nlohmann::json to_json(const forecast::InTheWay& way);
 
 /// The members `limit` and `why_never` of an answer.
 void add_limits(nlohmann::json& out,

@@ -740,19 +740,7 @@ export type ForeseeAnswer = {
     p50_ratio: number;
     p90_ratio: number;
   }[];
-  in_the_way: {
-    costs: {
-      factor: string;
-      costs_h: number;
-      /** to the quarter of an hour; with bare_h to the quarter they make as_it_is_h to the quarter */
-      said_h: number;
-    }[];
-    as_it_is_h: number | null;
-    /** with nothing in the way; with the costs it makes as_it_is_h */
-    bare_h: number | null;
-    plain_h: number | null;
-    at_least: boolean;
-  };
+  in_the_way: InTheWay;
   /** the largest rise, left in the bulk, and when it has fallen back to 85 % of it */
   limit: {
     p10_ratio: number;
@@ -861,6 +849,20 @@ export type Head = {
   next: NextAct | null;
   then: NextAct | null;
   oven: DatedSpread;
+};
+
+export type InTheWay = {
+  costs: {
+    factor: string;
+    costs_h: number;
+    /** to the quarter of an hour; with bare_h to the quarter they make as_it_is_h to the quarter */
+    said_h: number;
+  }[];
+  as_it_is_h: number | null;
+  /** with nothing in the way; with the costs it makes as_it_is_h */
+  bare_h: number | null;
+  plain_h: number | null;
+  at_least: boolean;
 };
 
 /** the keys of barm.jar/1 in docs/json.md */
@@ -1703,6 +1705,7 @@ export type ReadAnswer = {
   notes: string[];
   before: Outlook;
   after: Outlook;
+  in_the_way: InTheWay;
   taught: {
     about: string;
     doubt_left?: number;

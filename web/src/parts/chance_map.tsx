@@ -2,7 +2,7 @@
 // picture with lines; asked anew as the sliders move.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { anew, is_abort, post } from "../api/ask";
-import type { MapAnswer } from "../api/tests";
+import type { MapAnswer } from "../api/test_bakes";
 import { Choice } from "./field";
 import { Failed, Waiting } from "./states";
 import { odds, percent, plain, useHabits, warmth } from "../say/say";

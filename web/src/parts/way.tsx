@@ -21,8 +21,7 @@ export function reason(factor: string, bowl: Bowl, habits: Habits): string {
   }
 }
 
-/** `read`: the answer's head stands on readings, the costs on what is foretold without them. */
-export function InTheWay(props: { answer: ForeseeAnswer; read: boolean; mixed: Moment | undefined; habits: Habits }) {
+export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefined; habits: Habits }) {
   const { in_the_way: way, bowl } = props.answer;
   const most = Math.max(...way.costs.map((c) => Math.abs(c.said_h)), 1);
   const costing = way.costs.filter((c) => c.said_h !== 0);
@@ -32,10 +31,7 @@ export function InTheWay(props: { answer: ForeseeAnswer; read: boolean; mixed: M
     <section class="stack tight" aria-labelledby="in-the-way">
       <h2 id="in-the-way">What slows it</h2>
       {way.bare_h !== null && (
-        <p class="quiet">
-          {props.read ? "As foretold without its readings; with nothing in the way it would be" : "With nothing in the way,"} ready at{" "}
-          {when(way.bare_h, props.mixed, props.habits)}.
-        </p>
+        <p class="quiet">With nothing in the way, ready at {when(way.bare_h, props.mixed, props.habits)}.</p>
       )}
       <dl class="way" data-testid="in-the-way">
         {costing.map(({ factor, said_h }) => [

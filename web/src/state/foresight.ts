@@ -59,13 +59,14 @@ const of_record = (record: Bake | undefined): Omit<Question, "bake"> => {
 };
 
 /** What the recipe says, told by the doughs that agree with what was read. */
-const as_read = (recipe: ForeseeAnswer, { head, stages, to_do, bread, out_of_the_cold, after }: ReadAnswer): ForeseeAnswer => ({
+const as_read = (recipe: ForeseeAnswer, { head, stages, to_do, bread, out_of_the_cold, in_the_way, after }: ReadAnswer): ForeseeAnswer => ({
   ...recipe,
   head,
   stages,
   to_do,
   bread,
   out_of_the_cold,
+  in_the_way,
   ready: after.ready,
   past_its_best: after.past_its_best,
   chance_never: after.chance_never,

@@ -3,7 +3,7 @@
 import { batch, signal } from "@preact/signals";
 import { Away, Refusal, ask, conflicting, get, post, put, remove } from "../api/ask";
 import { spread } from "../api/live";
-import type { JarLook } from "../api/tests";
+import type { JarLook } from "../api/test_bakes";
 import type { LoafRecord, LoafRecordChange, MarkRecord, MarkRecordChange, PhotoRecord, ReadingRecord, ReadingRecordChange, TestBakeRecord } from "../api/types";
 import { now, to_utc } from "../say/clock";
 import { type Shelf, shelf } from "./shelf";

@@ -1,5 +1,5 @@
 // A test bake on the page: its document, and what of it is sent to the server, which alone knows what words mean.
-import type { JarLook, TestDocument } from "../api/tests";
+import type { JarLook, TestDocument } from "../api/test_bakes";
 
 export const fresh = (base_id: string, today: string, seed: number, causes: readonly string[] = []): TestDocument => ({
   base_id,

@@ -29,7 +29,7 @@ export function Why({ foresight, mixed }: Shown) {
   const habits = useHabits();
   const { answer } = foresight;
   if (!answer) return null;
-  return <InTheWay answer={answer} read={foresight.readings > 0} mixed={mixed} habits={habits} />;
+  return <InTheWay answer={answer} mixed={mixed} habits={habits} />;
 }
 
 export function Answer({ foresight, mixed, record, form }: Shown & { record: Bake; form: Form }) {

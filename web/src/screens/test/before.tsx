@@ -1,5 +1,5 @@
 // What these doughs can tell, before any flour is wasted.
-import type { BeforeAnswer } from "../../api/tests";
+import type { BeforeAnswer } from "../../api/test_bakes";
 import { Work } from "../../parts/long_work";
 import { lasting, odds, percent, useHabits } from "../../say/say";
 import { useLongWork } from "../../state/long_work";

@@ -1,6 +1,6 @@
 // All doughs on one picture: what was seen, and the curve the model laid through it. Each dough has its own dash and its
 // name at the end of its line, so that no colour is needed to tell them apart; each day has its own sign for what was seen.
-import type { JarRead } from "../../api/tests";
+import type { JarRead } from "../../api/test_bakes";
 import { date_of } from "../../say/clock";
 import type { Habits } from "../../say/habits";
 import { plain, useHabits } from "../../say/say";

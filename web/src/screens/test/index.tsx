@@ -1,6 +1,6 @@
 // One test bake, from question to verdict.
 import { useState } from "preact/hooks";
-import type { JarLook, TestDocument } from "../../api/tests";
+import type { JarLook, TestDocument } from "../../api/test_bakes";
 import type { TestBakeRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { Leaves } from "../../parts/leaves";

@@ -1,5 +1,5 @@
 // What to bake next: which dough would settle most, and for how much money.
-import type { NextAnswer } from "../../api/tests";
+import type { NextAnswer } from "../../api/test_bakes";
 import { Work } from "../../parts/long_work";
 import { percent, plain, useHabits } from "../../say/say";
 import { useLongWork } from "../../state/long_work";

@@ -1,5 +1,5 @@
 // What to weigh, and where each jar stands.
-import type { PlanAnswer } from "../../api/tests";
+import type { PlanAnswer } from "../../api/test_bakes";
 import { Failed, Waiting } from "../../parts/states";
 import { Wide } from "../../parts/wide";
 import { day_words } from "../../say/clock";

@@ -1,5 +1,5 @@
 // The question and the doughs that are to answer it.
-import type { TestDocument } from "../../api/tests";
+import type { TestDocument } from "../../api/test_bakes";
 import type { BakeRecordList, TestBakeRecord } from "../../api/types";
 import { useAnswer } from "../../api/use";
 import { DayField } from "../../parts/day_field";

@@ -2,7 +2,7 @@
 // written down goes to the daybook at once, or waits in this browser until the server is back.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { Away, words_of } from "../../api/ask";
-import type { JarLook, PlanAnswer, TestDocument } from "../../api/tests";
+import type { JarLook, PlanAnswer, TestDocument } from "../../api/test_bakes";
 import { Choice, Figure } from "../../parts/field";
 import { Fold } from "../../parts/fold";
 import { Failed, Waiting } from "../../parts/states";

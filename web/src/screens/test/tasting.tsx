@@ -1,5 +1,5 @@
 // Can tasters tell two loaves apart? A triangle test: three pieces, two of one loaf, one of the other.
-import type { TasteAnswer } from "../../api/tests";
+import type { TasteAnswer } from "../../api/test_bakes";
 import { Choice, Figure } from "../../parts/field";
 import { Failed, Waiting } from "../../parts/states";
 import { Wide } from "../../parts/wide";

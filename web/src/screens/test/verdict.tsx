@@ -1,5 +1,5 @@
 // The verdict in one sentence, and the evidence below it.
-import type { AfterAnswer } from "../../api/tests";
+import type { AfterAnswer } from "../../api/test_bakes";
 import { Fold } from "../../parts/fold";
 import { Work } from "../../parts/long_work";
 import { lasting, odds, percent, plain, two_figures, useHabits } from "../../say/say";
