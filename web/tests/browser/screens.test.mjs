@@ -59,15 +59,18 @@ async function goes_into_small_windows(page, name) {
   }
 }
 
-// One house for both: what the server has worked out for the one it need not for the other.
+// One house for both: what the server has worked out for the one it need not for the other. One page goes from screen to screen, as a
+// baker does.
 for (const [at, size] of [["phone", phone], ["desk", desk]]) {
   test(`every screen, ${at}, light and dark`, async (t) => {
     const visitor = await bakery.visit({ size, keeps: true });
+    const page = await visitor.page();
     for (const [name, [hash, first]] of Object.entries(screens)) {
       // A day that is planned is walked at a desk where it is planned (day.test.mjs).
       const before = name === "day" && size === desk ? undefined : first;
       await t.test(name, async () => {
-        const page = await visitor.page(hash);
+        await page.emulateMedia({ colorScheme: "light" });
+        await page.goto(`${bakery.url}/${hash}`);
         await settled(page);
         await before?.(page);
         await settled(page);
@@ -86,7 +89,6 @@ for (const [at, size] of [["phone", phone], ["desk", desk]]) {
         await keeps_the_rules(page, `${name} unfolded, ${at}, light`);
         await page.emulateMedia({ colorScheme: "dark" });
         await keeps_its_colours(page, `${name} unfolded, ${at}, dark`);
-        await page.close();
       });
     }
     await visitor.leave();
