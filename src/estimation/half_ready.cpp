@@ -47,6 +47,7 @@ Result<std::optional<Time>> half_ready(const DoughToRead& dough,
   how.own_horizon = doughs.own_horizon();
   how.threads = options.threads;
   how.cancelled = options.cancelled;
+  how.hours_alone = true;
   const auto hours =
       forecast::ready_hours(forecast::to_its_target(free->plan), doughs.crowd(), how);
   if (!hours) return failure(hours);

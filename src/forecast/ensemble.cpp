@@ -178,7 +178,9 @@ Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
                                            ChangeDough change) {
   const auto out = set_out(to_its_target(Plan::of(bake, options)), options, {}, but, change);
   if (!out) return failure(out);
-  return ready_hours(out->plan, out->crowd, internal::crowd_options(out->proving, options));
+  CrowdOptions how = internal::crowd_options(out->proving, options);
+  how.hours_alone = true;
+  return ready_hours(out->plan, out->crowd, how);
 }
 
 }  // namespace barm::forecast

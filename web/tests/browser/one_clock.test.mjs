@@ -8,6 +8,8 @@ let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
 
+const minutes_of = (hour) => 60 * Number(hour.slice(0, 2)) + Number(hour.slice(3));
+
 const head = async (page) => {
   const shown = page.getByTestId("head");
   await shown.waitFor();
@@ -33,6 +35,14 @@ test("a dough that was read says the same on its recipe as where it is read", as
   await page.getByText("as its 4 readings have it").waitFor();
   const recipe = await head(page);
   assert.notEqual(recipe, unread);
+  // What slows it makes that hour too.
+  const read = await bakery.ask("POST", "/api/read", { bake_id: id });
+  const { bare_h, as_it_is_h, costs } = read.in_the_way;
+  assert.equal(as_it_is_h, read.after.ready.p50_h);
+  assert.ok(Math.abs(costs.reduce((sum, { costs_h }) => sum + costs_h, bare_h) - as_it_is_h) < 1e-6);
+  const bare_at = new Date(Date.parse(read.mixed_at) + bare_h * 3_600_000);
+  const bare = (await page.getByText("With nothing in the way, ready at").innerText()).match(/\d\d:\d\d/)[0];
+  assert.ok(Math.abs(minutes_of(bare) - minutes_of(local(bare_at).slice(11, 16))) <= 8, `${bare} for ${local(bare_at)}`);
   const ready = await page.getByTestId("ready").first().innerText();
   for (const tab of ["read", "drink", "bench"]) {
     await page.goto(`${bakery.url}/#/bake/${id}/${tab}`);
