@@ -145,6 +145,23 @@ std::string as_jpeg(const Raster& raster, int quality) {
   return bytes;
 }
 
+// Whether every part of a PNG is as long as it says it is: the library makes room for what is said,
+// two gigabytes of a file of a hundred bytes. True of what is no PNG.
+bool parts_are_there(std::string_view bytes) {
+  constexpr std::string_view signature = "\x89PNG\r\n\x1A\n";
+  constexpr std::size_t beside = 12;  // bytes of a part besides its content: length, name, check
+  if (!bytes.starts_with(signature)) return true;
+  bytes.remove_prefix(signature.size());
+  while (bytes.size() >= beside) {
+    std::size_t length = 0;
+    for (std::size_t i = 0; i < 4; ++i)
+      length = (length << 8U) | static_cast<unsigned char>(bytes[i]);
+    if (length > bytes.size() - beside) return false;
+    bytes.remove_prefix(length + beside);
+  }
+  return true;
+}
+
 // What the header says, before anything is decoded.
 Result<bool> small_enough(const std::string& bytes) {
   int width = 0;
@@ -159,6 +176,8 @@ Result<bool> small_enough(const std::string& bytes) {
     return failure(ErrorCode::bad_input, "photo", "is neither JPEG nor PNG");
   if (static_cast<double>(width) * height > most_pixels)
     return failure(ErrorCode::bad_input, "photo", "has more than 60 million pixels");
+  if (!parts_are_there(bytes))
+    return failure(ErrorCode::bad_input, "photo", "is broken; send it again");
   return true;
 }
 
