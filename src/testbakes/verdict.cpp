@@ -32,9 +32,9 @@ constexpr double speaks_against = 1.0 / 3;
 // Ours: doughs that stray over ten times as far as is believed beforehand follow some other law.
 constexpr double farthest_astray = 10;
 
-// How surely the jars alone must show a cause that is named, and without any one of the doughs that
-// hold it: found by studies/verdicts.cpp, where one dough that went its own way was taken for a
-// cause once in 56 test bakes.
+// Ours: how surely the jars alone must show a cause that is named, and without any one of the
+// doughs that hold it. At 1 in 10 a full factorial could hardly name its sulphite, which two doughs
+// hold.
 constexpr double shown_from = 0.02;
 constexpr double still_shown_from = 0.3;
 
