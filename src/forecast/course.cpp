@@ -220,12 +220,9 @@ Result<Course> run(const kinetics::Dough& dough,
   const double first = track.segments().front().celsius;
   const double at_start =
       proving.beginning ? proving.beginning->start_celsius.value_or(first) : first;
-  const auto terms_at = [&](double celsius) {
-    auto terms = kinetics::terms(dough, parameters, celsius, at_start, {proving.surface});
-    if (proving.beginning) terms.volume_at_start = proving.beginning->volume;
-    return terms;
-  };
-  kinetics::Terms<double> terms = terms_at(first);
+  auto of = kinetics::dough_terms(dough, parameters, at_start, {proving.surface});
+  if (proving.beginning) of.still.volume_at_start = proving.beginning->volume;
+  kinetics::Terms<double> terms = kinetics::terms_at(first, of, dough, parameters);
   const System system(terms, kinetics::present(dough));
   Course course;
   StateOf<double> y =
@@ -256,7 +253,7 @@ Result<Course> run(const kinetics::Dough& dough,
     for (; segment < track.segments().size() && track.segments()[segment].from <= t; ++segment) {
       if (!on || t >= horizon) continue;
       const double before = system.rise(y);
-      terms = terms_at(track.segments()[segment].celsius);
+      terms = kinetics::terms_at(track.segments()[segment].celsius, of, dough, parameters);
       on = watch.leap(t, y, before);
     }
   }

@@ -111,7 +111,8 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
     double until = 0;   // [h]
     double target = 2;  // volume ratio
     kinetics::StateOf<double> at_ready{};
-    Terms<double> terms{};
+    kinetics::DoughTerms<double> dough{};
+    Terms<double> terms{};  // of the dough, as warm as it is now
     Present present;
     std::size_t handling = 0;  // the next one
     std::size_t segment = 1;   // of the track, the next one
@@ -156,6 +157,8 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
          own.segment < segments.size() && (own.segment == 0 || segments[own.segment].from <= begin);
          ++own.segment)
       celsius = segments[own.segment].celsius;
+    own.dough =
+        kinetics::dough_terms(one.dough, one.parameters, own.start_celsius, {proving_.surface});
     enter(lane, celsius);
     const kinetics::StateOf<double> y =
         one.under_way ? one.under_way->state : kinetics::at_mixing(one.dough, one.parameters);
@@ -201,8 +204,7 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
   BARM_INLINE void enter(int lane, double celsius) {
     Lane& own = lane_[at(lane)];
     const Case& one = chunk_.cases[own.index];
-    own.terms =
-        kinetics::terms(one.dough, one.parameters, celsius, own.start_celsius, {proving_.surface});
+    own.terms = kinetics::terms_at(celsius, own.dough, one.dough, one.parameters);
     silence_what_is_absent(own.terms, own.present);
     put(terms_, lane, own.terms);
   }

@@ -4,6 +4,7 @@
 #include "kinetics/dough.h"
 #include "kinetics/gas.h"
 #include "kinetics/parameter.h"
+#include "units/fraction.h"
 
 namespace barm::kinetics {
 
@@ -86,8 +87,30 @@ struct Vessel {
   double surface = 1;
 };
 
-/// The terms for a dough at one temperature. `start_celsius` is the temperature at mixing, at which
-/// the volume at the start is worked out. Range: -5..60 C.
+/// What of a dough's terms holds at any temperature, worked out once a run.
+template <class T>
+struct DoughTerms {
+  Terms<T> still{};                         ///< without what goes by warmth
+  T wild_salt, bakers_salt, bacteria_salt;  ///< share of its speed that salt leaves each
+  T shield;                                 ///< by which salt and sugar slow the fading of gluten
+  AlcoholByVolume strength;                 ///< of the water phase at mixing
+};
+
+/// `start_celsius`: the temperature at mixing, at which the volume at the start is worked out.
+template <class T>
+[[nodiscard]] DoughTerms<T> dough_terms(const DoughOf<T>& dough,
+                                        const Parameters<T>& parameters,
+                                        double start_celsius,
+                                        const Vessel& vessel = {});
+
+/// The terms of the same dough at one temperature. Range: -5..60 C.
+template <class T>
+[[nodiscard]] Terms<T> terms_at(double celsius,
+                                const DoughTerms<T>& of,
+                                const DoughOf<T>& dough,
+                                const Parameters<T>& parameters);
+
+/// Both at once.
 template <class T>
 [[nodiscard]] Terms<T> terms(const DoughOf<T>& dough,
                              const Parameters<T>& parameters,
@@ -98,6 +121,14 @@ template <class T>
 template <class T>
 [[nodiscard]] Present present(const DoughOf<T>& dough);
 
+extern template DoughTerms<double> dough_terms(const DoughOf<double>&,
+                                               const Parameters<double>&,
+                                               double,
+                                               const Vessel&);
+extern template Terms<double> terms_at(double,
+                                       const DoughTerms<double>&,
+                                       const DoughOf<double>&,
+                                       const Parameters<double>&);
 extern template Terms<double> terms(
     const DoughOf<double>&, const Parameters<double>&, double, double, const Vessel&);
 extern template Present present(const DoughOf<double>&);

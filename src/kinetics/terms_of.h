@@ -46,30 +46,36 @@ T warm_weakness(const Parameters<T>& p, double celsius) {
   return numerics::larger(T(0.2), T(T(1.0) - p[Parameter::warm_toxicity] * above));
 }
 
+/// [Pa]
+inline double dry_pressure(double celsius) {
+  return atmosphere.si() -
+         chemistry::water_vapour_pressure(Temperature::from_celsius(celsius)).si();
+}
+
+inline constexpr double litres_per_kg =
+    1 / constants::gas::gas_free_density.value.in(gram / millilitre);
+
 template <class T>
-GasTerms<T> gas_terms(const DoughOf<T>& dough,
-                      const Parameters<T>& p,
-                      double celsius,
-                      double start_celsius) {
-  namespace gas = constants::gas;
+GasTerms<T> gas_terms_at_mixing(const Parameters<T>& p, double start_celsius) {
   const double r = constants::physics::gas_constant.value.si();
-  const double pressure = atmosphere.si();
-  const auto dry_pressure = [&](double t) {
-    return pressure - chemistry::water_vapour_pressure(Temperature::from_celsius(t)).si();
-  };
   GasTerms<T> terms;
-  const double litres_per_kg = 1 / gas::gas_free_density.value.in(gram / millilitre);
   terms.gas_free_volume = T(litres_per_kg);
   const T& void_at_start = p[Parameter::void_at_start];
   const T air_volume = T(litres_per_kg) * void_at_start / (T(1.0) - void_at_start);  // [L]
   // P V = n R T with V in litres and n in millimoles: both factors of a thousand cancel.
   terms.air = air_volume * (dry_pressure(start_celsius) / (r * (start_celsius + 273.15)));
-  terms.volume_per_gas = T(r * (celsius + 273.15) / dry_pressure(celsius));
+  return terms;
+}
+
+/// What a temperature makes of them.
+template <class T>
+void warm(GasTerms<T>& terms, const DoughOf<T>& dough, const Parameters<T>& p, double celsius) {
+  const double r = constants::physics::gas_constant.value.si();
+  const double pressure = dry_pressure(celsius);
+  terms.volume_per_gas = T(r * (celsius + 273.15) / pressure);
   const double solubility =
       chemistry::carbon_dioxide_solubility(Temperature::from_celsius(celsius));  // mol/(kg Pa)
-  terms.capacity =
-      dough.water * p[Parameter::dissolving] * (1000 * solubility * dry_pressure(celsius));
-  return terms;
+  terms.capacity = dough.water * p[Parameter::dissolving] * (1000 * solubility * pressure);
 }
 
 /// By what the gas of a kind of yeast falls below `cold_from`: Q10^((t - cold_from)/10) (eq. 10a).
@@ -148,100 +154,47 @@ Present present(const DoughOf<T>& dough) {
 }
 
 template <class T>
-Terms<T> terms(const DoughOf<T>& dough,
-               const Parameters<T>& p,
-               double celsius,
-               double start_celsius,
-               const Vessel& vessel) {
+DoughTerms<T> dough_terms(const DoughOf<T>& dough,
+                          const Parameters<T>& p,
+                          double start_celsius,
+                          const Vessel& vessel) {
   using P = Parameter;
-  namespace wild = constants::wild_yeast;
-  namespace bakers = constants::bakers_yeast;
-  namespace lab = constants::bacteria;
-  namespace flour = constants::flour;
   namespace gluten = constants::gluten;
 
-  Terms<T> t{};
-  const double cold = detail::not_too_cold(celsius);
-  const T weak = detail::warm_weakness(p, celsius);
+  DoughTerms<T> out;
+  Terms<T>& t = out.still;
   t.per_litre = T(1.0) / dough.water_phase;
   const T salt = dough.salt * t.per_litre;  // [g/L]
 
-  const T wild_salt = dose(salt, p[P::wild_salt_half], wild::salt_power.value.si());
+  out.wild_salt = dose(salt, p[P::wild_salt_half], constants::wild_yeast::salt_power.value.si());
   t.wild.gas_of_growth = p[P::wild_gas_of_growth];
-  detail::warm(
-      t.wild,
-      T(p[P::wild_growth] * wild_salt),
-      T(p[P::wild_gas_of_upkeep] * wild_salt),
-      p[P::cold_gas],
-      celsius,
-      [](double at) {
-        return detail::not_too_cold(at) * cardinal_warmth(at,
-                                                          wild::t_min.value.celsius(),
-                                                          wild::t_opt.value.celsius(),
-                                                          wild::t_max.value.celsius());
-      },
-      [](double at) {
-        return cardinal_warmth(at,
-                               wild::upkeep_t_min.value.celsius(),
-                               wild::upkeep_t_opt.value.celsius(),
-                               wild::upkeep_t_max.value.celsius());
-      });
-  t.wild.ethanol_half = p[P::wild_ethanol_half] * weak;
-  t.wild.ethanol_end = p[P::wild_ethanol_end] * weak;
   t.wild.sugar_half = p[P::wild_sugar_half];
   t.wild.sulphite_half = p[P::wild_sulphite_half];
   t.wild.acetic_half = p[P::wild_acetic_half];
   t.wild.sorbate_half = p[P::wild_sorbate_half];
 
-  const T bakers_salt = dose(salt, p[P::bakers_salt_half], bakers::salt_power.value.si());
+  out.bakers_salt =
+      dose(salt, p[P::bakers_salt_half], constants::bakers_yeast::salt_power.value.si());
   t.bakers.gas_of_growth = p[P::bakers_gas_of_growth];
-  detail::warm(
-      t.bakers,
-      T(p[P::bakers_growth] * bakers_salt),
-      T(p[P::bakers_gas_of_upkeep] * bakers_salt),
-      p[P::cold_gas],
-      celsius,
-      [](double at) {
-        return detail::not_too_cold(at) * cardinal_warmth(at,
-                                                          bakers::t_min.value.celsius(),
-                                                          bakers::t_opt.value.celsius(),
-                                                          bakers::t_max.value.celsius());
-      },
-      [](double at) {
-        return cardinal_warmth(at,
-                               bakers::upkeep_t_min.value.celsius(),
-                               bakers::upkeep_t_opt.value.celsius(),
-                               bakers::upkeep_t_max.value.celsius());
-      });
-  t.bakers.ethanol_half = p[P::bakers_ethanol_half] * weak;
-  t.bakers.ethanol_end = p[P::bakers_ethanol_end] * weak;
   t.bakers.sugar_half = p[P::bakers_sugar_half];
   t.bakers.sulphite_half = p[P::bakers_sulphite_half];
   t.bakers.acetic_half = p[P::bakers_acetic_half];
   t.bakers.sorbate_half = p[P::bakers_sorbate_half];
 
-  const T bacteria_salt = dose(salt, p[P::bacteria_salt_half], lab::salt_power.value.si());
-  const double bacteria_warmth = cold * warmth(celsius,
-                                               lab::t_max.value.celsius(),
-                                               lab::t_opt.value.celsius(),
-                                               lab::t_shape.value.si());
-  t.bacteria.growth = p[P::bacteria_growth] * bacteria_salt * bacteria_warmth;
-  t.bacteria.upkeep = p[P::bacteria_upkeep] * bacteria_salt * bacteria_warmth;
-  t.bacteria.ethanol_half = p[P::bacteria_ethanol_half] * weak;
-  t.bacteria.ethanol_end = p[P::bacteria_ethanol_end] * weak;
-  t.bacteria.acid_shift = p[P::acid_stop_ph] - lab::acid_stop_ph.value.value();
+  out.bacteria_salt =
+      dose(salt, p[P::bacteria_salt_half], constants::bacteria::salt_power.value.si());
+  t.bacteria.acid_shift = p[P::acid_stop_ph] - constants::bacteria::acid_stop_ph.value.value();
   t.bacteria.hexose_per_cells = T(1.0) / p[P::bacteria_cells_per_hexose];
   t.bacteria.sugar_half = p[P::bacteria_sugar_half];
   t.bacteria.sulphite_half = p[P::bacteria_sulphite_half];
   t.bacteria.acetic_half = p[P::bacteria_acetic_half];
   t.bacteria.hops_half = p[P::bacteria_hops_half];
 
-  t.gas = detail::gas_terms(dough, p, celsius, start_celsius);
-  t.volume_at_start =
-      volume(dough.carbon_dioxide, detail::gas_terms(dough, p, start_celsius, start_celsius));
+  t.gas = detail::gas_terms_at_mixing(p, start_celsius);
+  GasTerms<T> at_start = t.gas;
+  detail::warm(at_start, dough, p, start_celsius);
+  t.volume_at_start = volume(dough.carbon_dioxide, at_start);
 
-  const double per_ten = std::exp2((celsius - 25) / flour::amylase_doubling.value.si());
-  t.amylase = p[P::amylase] * per_ten;
   t.death = p[P::death];
   t.sulphite_loss = T(std::numbers::ln2) / p[P::sulphite_half_life];
   t.ethanol_brought = dough.ethanol * t.per_litre;
@@ -258,9 +211,7 @@ Terms<T> terms(const DoughOf<T>& dough,
   t.acetic_k = detail::acid_terms(chemistry::Acid::acetic, T(0.0), ionic).k1;
   t.sorbic_k = T(std::pow(10.0, -constants::sorbic_acid::pk.value.value()));
   const double ethanol_density = chemistry::ethanol_per_volume(AlcoholByVolume(1)).in(gram / litre);
-  const AlcoholByVolume strength(detail::plain(t.ethanol_brought) / ethanol_density);
-  t.sulphite_k =
-      T(std::pow(10.0, -chemistry::sulphite_pk(strength, Temperature::from_celsius(celsius))));
+  out.strength = AlcoholByVolume(detail::plain(t.ethanol_brought) / ethanol_density);
   std::size_t used = 0;
   for (std::size_t a = 0; a < chemistry::acid_count; ++a) {
     if (!(detail::plain(dough.acid[a]) > 0)) continue;
@@ -282,19 +233,100 @@ Terms<T> terms(const DoughOf<T>& dough,
                                    detail::plain(dough.hydration)));
   const T sugar = dough.added_hexose * t.per_litre *
                   (detail::salt_gram_per_millimole / 2);  // as salt of so many ions [g/L]
-  const T fade = T(std::exp2((celsius - 25) / gluten::fading_doubling.value.si())) /
-                 (T(1.0) + (salt + sugar) * (1 / gluten::salt_shield.value.in(gram / litre)));
-  t.fading = (p[P::fading] + p[P::fading_by_fruit] * dough.protease) * fade;
-  t.fading_by_acid = p[P::fading_by_acid] * fade;
+  out.shield = T(1.0) + (salt + sugar) * (1 / gluten::salt_shield.value.in(gram / litre));
   t.pentosan_rise = dough.pentosan_rise * p[P::rise_limit];
-  t.pentosan_fading =
-      p[P::pentosan_fading] * std::exp2((celsius - 25) / gluten::fading_doubling.value.si());
   t.leaching = p[P::leaching];
   t.slow_hexose = dough.slow_hexose;
   t.slow_acid = dough.slow_acid;
   t.ethanol_scale = T(100 / ethanol_density) / p[P::ethanol_scale];
+  return out;
+}
+
+template <class T>
+Terms<T> terms_at(double celsius,
+                  const DoughTerms<T>& of,
+                  const DoughOf<T>& dough,
+                  const Parameters<T>& p) {
+  using P = Parameter;
+  namespace wild = constants::wild_yeast;
+  namespace bakers = constants::bakers_yeast;
+  namespace lab = constants::bacteria;
+  namespace gluten = constants::gluten;
+
+  Terms<T> t = of.still;
+  const T weak = detail::warm_weakness(p, celsius);
+  detail::warm(
+      t.wild,
+      T(p[P::wild_growth] * of.wild_salt),
+      T(p[P::wild_gas_of_upkeep] * of.wild_salt),
+      p[P::cold_gas],
+      celsius,
+      [](double at) {
+        return detail::not_too_cold(at) * cardinal_warmth(at,
+                                                          wild::t_min.value.celsius(),
+                                                          wild::t_opt.value.celsius(),
+                                                          wild::t_max.value.celsius());
+      },
+      [](double at) {
+        return cardinal_warmth(at,
+                               wild::upkeep_t_min.value.celsius(),
+                               wild::upkeep_t_opt.value.celsius(),
+                               wild::upkeep_t_max.value.celsius());
+      });
+  t.wild.ethanol_half = p[P::wild_ethanol_half] * weak;
+  t.wild.ethanol_end = p[P::wild_ethanol_end] * weak;
+
+  detail::warm(
+      t.bakers,
+      T(p[P::bakers_growth] * of.bakers_salt),
+      T(p[P::bakers_gas_of_upkeep] * of.bakers_salt),
+      p[P::cold_gas],
+      celsius,
+      [](double at) {
+        return detail::not_too_cold(at) * cardinal_warmth(at,
+                                                          bakers::t_min.value.celsius(),
+                                                          bakers::t_opt.value.celsius(),
+                                                          bakers::t_max.value.celsius());
+      },
+      [](double at) {
+        return cardinal_warmth(at,
+                               bakers::upkeep_t_min.value.celsius(),
+                               bakers::upkeep_t_opt.value.celsius(),
+                               bakers::upkeep_t_max.value.celsius());
+      });
+  t.bakers.ethanol_half = p[P::bakers_ethanol_half] * weak;
+  t.bakers.ethanol_end = p[P::bakers_ethanol_end] * weak;
+
+  const double bacteria_warmth = detail::not_too_cold(celsius) * warmth(celsius,
+                                                                        lab::t_max.value.celsius(),
+                                                                        lab::t_opt.value.celsius(),
+                                                                        lab::t_shape.value.si());
+  t.bacteria.growth = p[P::bacteria_growth] * of.bacteria_salt * bacteria_warmth;
+  t.bacteria.upkeep = p[P::bacteria_upkeep] * of.bacteria_salt * bacteria_warmth;
+  t.bacteria.ethanol_half = p[P::bacteria_ethanol_half] * weak;
+  t.bacteria.ethanol_end = p[P::bacteria_ethanol_end] * weak;
+
+  detail::warm(t.gas, dough, p, celsius);
+  t.amylase =
+      p[P::amylase] * std::exp2((celsius - 25) / constants::flour::amylase_doubling.value.si());
+  t.sulphite_k =
+      T(std::pow(10.0, -chemistry::sulphite_pk(of.strength, Temperature::from_celsius(celsius))));
+  const double doubled = std::exp2((celsius - 25) / gluten::fading_doubling.value.si());
+  const T fade = T(doubled) / of.shield;
+  t.fading = (p[P::fading] + p[P::fading_by_fruit] * dough.protease) * fade;
+  t.fading_by_acid = p[P::fading_by_acid] * fade;
+  t.pentosan_fading = p[P::pentosan_fading] * doubled;
   detail::keep_pace(t, p[P::pace]);
   return t;
+}
+
+template <class T>
+Terms<T> terms(const DoughOf<T>& dough,
+               const Parameters<T>& p,
+               double celsius,
+               double start_celsius,
+               const Vessel& vessel) {
+  return terms_at(celsius, dough_terms(dough, p, start_celsius, vessel), dough, p);
 }
 
 }  // namespace barm::kinetics
