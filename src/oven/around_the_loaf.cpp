@@ -1,8 +1,8 @@
 #include <array>
 #include <atomic>
 #include <cmath>
-#include <thread>
 
+#include "base/together.h"
 #include "numerics/quantiles.h"
 #include "oven/internal/drawn.h"
 
@@ -42,15 +42,9 @@ Range range_of(std::vector<double> values) {
 
 void each(std::size_t count, int threads, const std::function<void(std::size_t)>& work) {
   std::atomic<std::size_t> next{0};
-  const auto run = [&] {
+  together(threads, [&] {
     for (std::size_t i = next++; i < count; i = next++) work(i);
-  };
-  const unsigned all =
-      threads > 0 ? static_cast<unsigned>(threads) : std::thread::hardware_concurrency();
-  std::vector<std::jthread> others;
-  for (unsigned t = 1; t < std::min<unsigned>(all, static_cast<unsigned>(count)); ++t)
-    others.emplace_back(run);
-  run();
+  });
 }
 
 void vent(const Oven& oven,

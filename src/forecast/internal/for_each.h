@@ -1,13 +1,11 @@
 #pragma once
-#include <algorithm>
 #include <atomic>
 #include <functional>
 #include <mutex>
 #include <optional>
-#include <thread>
-#include <vector>
 
 #include "base/error.h"
+#include "base/together.h"
 
 namespace barm::forecast::internal {
 
@@ -32,13 +30,7 @@ std::optional<Error> for_each(std::size_t count,
       if (const std::optional<Error> wrong = one(i)) return stop(*wrong);
     }
   };
-  const int threads = wanted_threads > 0
-                          ? wanted_threads
-                          : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-  std::vector<std::jthread> others;
-  for (int t = 1; t < threads; ++t) others.emplace_back(work);
-  work();
-  others.clear();
+  together(wanted_threads, work);
   return error;
 }
 
