@@ -75,7 +75,7 @@ internal::ValueAndSlope charge(const Steps& steps, double ph) {
   for (std::size_t i = 0; i < steps.count; ++i) {
     const auto j = static_cast<double>(i + 1);
     exponent += ph - steps.pka[i];
-    const double weight = std::pow(10.0, exponent);
+    const double weight = std::exp(std::numbers::ln10 * exponent);
     sum += weight;
     first += j * weight;
     second += j * j * weight;

@@ -48,6 +48,7 @@ Result<std::vector<double>> Posterior::log_likelihood(std::span<const double> z,
   many.cancelled = options_.cancelled;
   many.proving.surface = batch_.sample.surface;
   many.proving.sample_every = grid * hour;
+  many.ph_too = std::ranges::any_of(seen_.data, [](const Datum& datum) { return !datum.height; });
   many.proving.horizon = *std::max_element(until.begin(), until.end()) * hour;
   const auto run = forecast::foresee_many(
       count,
@@ -64,14 +65,17 @@ Result<std::vector<double>> Posterior::log_likelihood(std::span<const double> z,
   std::vector<Look<double>> looks(seen_.data.size());
   for (std::size_t i = 0; i < count; ++i) {
     const Curve rise(std::span(run->rise).subspan(i * run->samples, run->samples), grid);
-    const Curve ph(std::span(run->ph).subspan(i * run->samples, run->samples), grid);
+    const auto ph_at = [&](double at) {
+      const auto curve = std::span(run->ph).subspan(i * run->samples, run->samples);
+      return Curve(curve, grid).at(at).first;
+    };
     const std::span<double> off = std::span(residuals).subspan(i * looks.size(), looks.size());
     double ln_doubts = 0;
     for (std::size_t j = 0; j < looks.size(); ++j) {
       const Datum& datum = seen_.data[j];
       const double at = model_hours(worlds[i].ln_pace, seen_.stretch, datum.hours);
       const auto [height, speed] = rise.at(at);
-      looks[j] = {height, ph.at(at).first, speed};
+      looks[j] = {height, datum.height ? 0 : ph_at(at), speed};
       off[j] = distance(datum, looks[j], worlds[i], batch_.sample);
       ln_doubts += std::log(doubt_of(datum, speed, batch_.sample));
     }

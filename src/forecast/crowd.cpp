@@ -1,6 +1,7 @@
 #include "forecast/internal/crowd.h"
 
 #include <algorithm>
+#include <span>
 
 #include "forecast/draw.h"
 #include "forecast/internal/for_each.h"
@@ -9,51 +10,39 @@ namespace barm::forecast::internal {
 
 using kinetics::Factor;
 
-namespace {
-
-constexpr std::size_t at_once = 1000;  // draws: a few MB
-
-}  // namespace
-
 Result<std::vector<Walking>> draw_doughs(const Plan& plan,
                                          const Options& options,
-                                         std::span<const Draw> made,
+                                         Made& made,
                                          const std::vector<Factor>& but) {
   const auto wanted = static_cast<std::size_t>(options.draws);
-  std::vector<Walking> doughs;
-  if (but.empty()) {
-    for (const Draw& drawn : made.first(std::min(made.size(), wanted)))
-      doughs.push_back(Walking::of(drawn));
-  }
-  while (doughs.size() < wanted) {
-    const std::size_t first = doughs.size();
-    auto drawn = draws(plan.bake,
-                       options,
-                       static_cast<int>(first),
-                       static_cast<int>(std::min(at_once, wanted - first)));
+  std::vector<Walking> doughs(wanted);
+  const auto set_out = [&](std::span<const Draw> drawn, std::size_t first) {
+    return for_each(drawn.size(),
+                    options.threads,
+                    options.cancelled,
+                    [&](std::size_t i) -> std::optional<Error> {
+                      if (but.empty()) {
+                        doughs[first + i] = Walking::of(drawn[i]);
+                        return std::nullopt;
+                      }
+                      const auto changed = without(plan.bake, drawn[i], but);
+                      if (!changed) return changed.error();
+                      doughs[first + i] = Walking::of(*changed);
+                      return std::nullopt;
+                    });
+  };
+  const auto kept = made.draws(plan.bake, options, wanted);
+  if (!kept) return failure(kept);
+  if (auto error = set_out(*kept, 0)) return failure(*error);
+  for (std::size_t first = kept->size(); first < wanted; first += Made::most_kept) {
+    const auto drawn = draws(plan.bake,
+                             options,
+                             static_cast<int>(first),
+                             static_cast<int>(std::min(Made::most_kept, wanted - first)));
     if (!drawn) return failure(drawn);
-    const auto change = [&](std::size_t i) -> std::optional<Error> {
-      if (but.empty()) return std::nullopt;
-      auto changed = without(plan.bake, std::move((*drawn)[i]), but);
-      if (!changed) return changed.error();
-      (*drawn)[i] = *std::move(changed);
-      return std::nullopt;
-    };
-    if (auto error = for_each(drawn->size(), options.threads, options.cancelled, change))
-      return failure(*error);
-    for (const Draw& one : *drawn) doughs.push_back(Walking::of(one));
+    if (auto error = set_out(*drawn, first)) return failure(*error);
   }
   return doughs;
-}
-
-Crowd crowd_of(std::vector<Walking> doughs, Warmth warmth, Temperature kept) {
-  Crowd crowd{std::move(doughs), {}, nullptr};
-  std::vector<double> luck;
-  for (const Walking& dough : crowd.doughs) luck.push_back(dough.transfer_luck);
-  crowd.bulk = [luck = std::move(luck), warmth = std::move(warmth), kept](std::size_t i) {
-    return warmth.follows() ? warmth.bulk(luck[i]) : heat::Track(kept);
-  };
-  return crowd;
 }
 
 CrowdOptions crowd_options(const Proving& proving, const Options& options) {

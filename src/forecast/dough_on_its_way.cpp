@@ -32,6 +32,8 @@ DoughOnItsWay::DoughOnItsWay(const Walking& dough, const Proving& proving, heat:
       proving_(&proving),
       track_(std::move(bulk)),
       start_celsius_(track_.segments().front().celsius),
+      any_warmth_(std::make_shared<const kinetics::DoughTerms<double>>(
+          kinetics::dough_terms(dough.dough, dough.parameters, start_celsius_, {proving.surface}))),
       celsius_(start_celsius_),
       y_(kinetics::at_mixing(dough.dough, dough.parameters)),
       profile_{start_celsius_} {}
@@ -75,15 +77,17 @@ Case DoughOnItsWay::leg(std::optional<double> ratio, const std::vector<Handling>
   Case leg{dough_->dough, dough_->parameters};
   leg.under_way = UnderWay{y_, own(t_), start_celsius_};
   std::vector<heat::Segment> segments;
+  segments.reserve(track_.segments().size());
   for (const heat::Segment& segment : track_.segments())
     segments.push_back({own(track_begin_ + segment.from), segment.celsius});
-  leg.track = heat::Track::of(segments);
+  leg.track = heat::Track::of(std::move(segments));
   leg.handlings.emplace();
   for (const Handling& fold : folds)
     leg.handlings->push_back({own(fold.at.in(hour)) * hour, fold.gas_out});
   leg.until = own(until_);
   leg.target = ratio.value_or(no_target);
   leg.least_room = least_wanted_;
+  leg.any_warmth = any_warmth_;
   return leg;
 }
 
@@ -129,8 +133,7 @@ Stop DoughOnItsWay::stop(Step step, double begin, bool reached) const {
 }
 
 kinetics::Terms<double> DoughOnItsWay::terms_at(double celsius) const {
-  return kinetics::terms(
-      dough_->dough, dough_->parameters, celsius, start_celsius_, {proving_->surface});
+  return kinetics::terms_at(celsius, *any_warmth_, dough_->dough, dough_->parameters);
 }
 
 double DoughOnItsWay::rise() const {
@@ -179,7 +182,8 @@ void DoughOnItsWay::come_into_place(const Stage& stage) {
 void DoughOnItsWay::fade() {
   constexpr double bend = constants::dough_heat::sensitivity.value.si();
   const double now = warming_.front().per_mass;
-  const auto cooling = heat::warm(body_, profile_, place_, {}, 24.0 * hour, on_the_way);
+  const auto cooling =
+      heat::warm(body_, profile_, place_, {}, (until_ - begun_) * hour, on_the_way);
   warming_.clear();
   for (const heat::WarmthAt& moment : cooling.moments) {
     warming_.push_back({moment.hours, now * std::exp(bend * (moment.working - celsius_))});

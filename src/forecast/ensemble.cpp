@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <limits>
-#include <span>
 
 #include "forecast/internal/crowd.h"
 #include "forecast/many.h"
@@ -47,21 +46,29 @@ struct SettingOut {
 
 Result<SettingOut> set_out(Plan plan,
                            const Options& options,
-                           std::span<const Draw> made = {},
+                           Made& made,
+                           Steps steps,
                            const std::vector<Factor>& but = {},
                            ChangeDough change = nullptr) {
   const Proving proving = proving_of(plan.bake, options);
-  auto middle = draw(plan.bake, options.seed, -1, *options.prior);
+  auto middle = made.middle(plan.bake, options);
   if (!middle) return failure(middle);
-  auto warmth = Warmth::of(plan.bake, *middle, proving);
-  if (!warmth) return failure(warmth);
   auto doughs = internal::draw_doughs(plan, options, made, but);
   if (!doughs) return failure(doughs);
   if (change != nullptr)
     for (Walking& walking : *doughs) change(walking.dough, walking.parameters);
+  auto bulks = made.bulks(plan.bake, options, proving, *doughs, steps);
+  if (!bulks) return failure(bulks);
   if (options.progress) options.progress(0.3);
-  Crowd crowd = internal::crowd_of(std::move(*doughs), std::move(*warmth), proving.temperature);
+  Crowd crowd{std::move(*doughs), {}, *std::move(bulks)};
   return SettingOut{std::move(plan), proving, std::move(*middle), std::move(crowd)};
+}
+
+Result<std::vector<double>> ready_alone(const Result<SettingOut>& out, const Options& options) {
+  if (!out) return failure(out);
+  CrowdOptions how = internal::crowd_options(out->proving, options);
+  how.hours_alone = true;
+  return ready_hours(out->plan, out->crowd, how);
 }
 
 }  // namespace
@@ -101,10 +108,13 @@ Result<formula::Bowl> middle_bowl(const formula::Bake& bake, const Options& opti
   return std::move(middle->bowl);
 }
 
-Result<Forecast> foresee(const formula::Bake& bake,
-                         const Options& options,
-                         std::span<const Draw> made) {
-  auto out = set_out(Plan::of(bake, options), options, made);
+Result<Forecast> foresee(const formula::Bake& bake, const Options& options) {
+  Made made;
+  return foresee(bake, options, made);
+}
+
+Result<Forecast> foresee(const formula::Bake& bake, const Options& options, Made& made) {
+  auto out = set_out(Plan::of(bake, options), options, made, Steps::usual);
   if (!out) return failure(out);
   Proving& proving = out->proving;
   if (!options.curves) proving.sample_every = 0.0 * hour;
@@ -141,8 +151,11 @@ Result<Forecast> foresee(const formula::Bake& bake,
   return forecast;
 }
 
-Result<DoughHours> dough_hours(const formula::Bake& bake, const Options& options, Time wait) {
-  auto out = set_out(Plan::of(bake, options), options);
+Result<DoughHours> dough_hours(const formula::Bake& bake,
+                               const Options& options,
+                               Time wait,
+                               Made& made) {
+  auto out = set_out(Plan::of(bake, options), options, made, Steps::usual);
   if (!out) return failure(out);
   out->proving.sample_every = 0.0 * hour;
   CrowdOptions how = internal::crowd_options(out->proving, options);
@@ -164,7 +177,8 @@ Result<DoughHours> dough_hours(const formula::Bake& bake, const Options& options
 }
 
 Result<Timeline> way_alone(const formula::Bake& bake, const Options& options) {
-  auto out = set_out(Plan::of(bake, options), options);
+  Made made;
+  auto out = set_out(Plan::of(bake, options), options, made, Steps::usual);
   if (!out) return failure(out);
   out->proving.sample_every = 0.0 * hour;
   CrowdOptions how = internal::crowd_options(out->proving, options);
@@ -176,11 +190,19 @@ Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
                                            const Options& options,
                                            const std::vector<Factor>& but,
                                            ChangeDough change) {
-  const auto out = set_out(to_its_target(Plan::of(bake, options)), options, {}, but, change);
-  if (!out) return failure(out);
-  CrowdOptions how = internal::crowd_options(out->proving, options);
-  how.hours_alone = true;
-  return ready_hours(out->plan, out->crowd, how);
+  Made made;
+  return ready_alone(
+      set_out(to_its_target(Plan::of(bake, options)), options, made, Steps::for_many, but, change),
+      options);
+}
+
+Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
+                                           const Options& options,
+                                           const std::vector<Factor>& but,
+                                           Made& made) {
+  return ready_alone(
+      set_out(to_its_target(Plan::of(bake, options)), options, made, Steps::for_many, but),
+      options);
 }
 
 }  // namespace barm::forecast

@@ -2,12 +2,11 @@
 // Many doughs like this one: the same bake with what is not known drawn anew each time.
 #include <functional>
 #include <optional>
-#include <span>
 #include <vector>
 
 #include "base/result.h"
 #include "forecast/course.h"
-#include "forecast/draw.h"
+#include "forecast/made.h"
 #include "forecast/options.h"
 #include "forecast/timeline.h"
 #include "formula/bowl.h"
@@ -47,11 +46,13 @@ struct Forecast {
 /// folds, the target. How the dough follows its place stands in forecast/warmth.h.
 [[nodiscard]] Proving proving_of(const formula::Bake& bake, const Options& options);
 
-/// `made`: the first draws, where ready_for() has made them of the same bowl already. Errors:
-/// bad_input (from the bowl), no_convergence, cancelled.
+/// Errors: bad_input (from the bowl), no_convergence, cancelled.
+[[nodiscard]] Result<Forecast> foresee(const formula::Bake& bake, const Options& options = {});
+
+/// The same of a bowl that more is asked of. Errors: as foresee().
 [[nodiscard]] Result<Forecast> foresee(const formula::Bake& bake,
-                                       const Options& options = {},
-                                       std::span<const Draw> made = {});
+                                       const Options& options,
+                                       Made& made);
 
 /// What somebody who plans asks of every draw, in their order [h] after mixing; infinite when
 /// never.
@@ -65,7 +66,8 @@ struct DoughHours {
 /// The same doughs as foresee()'s, for less. Errors: as foresee().
 [[nodiscard]] Result<DoughHours> dough_hours(const formula::Bake& bake,
                                              const Options& options,
-                                             Time wait);
+                                             Time wait,
+                                             Made& made);
 
 /// The same doughs through their stages and nothing besides: no curves, no dough left in its bulk.
 /// Errors: as foresee().
@@ -97,5 +99,11 @@ using ChangeDough = void (*)(kinetics::Dough&, kinetics::Parameters<double>&);
     const Options& options,
     const std::vector<kinetics::Factor>& but = {},
     ChangeDough change = nullptr);
+
+/// The same of a bowl that more is asked of. Errors: as foresee().
+[[nodiscard]] Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
+                                                         const Options& options,
+                                                         const std::vector<kinetics::Factor>& but,
+                                                         Made& made);
 
 }  // namespace barm::forecast

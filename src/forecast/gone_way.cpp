@@ -29,7 +29,6 @@ GoneWay::GoneWay(const Plan& plan, const Crowd& crowd, const CrowdOptions& optio
   walking_.threads = options.threads;
   walking_.cancelled = options.cancelled;
   walking_.sample_every = options.proving.sample_every;
-  walking_.precision = options.hours_alone ? Precision::single : Precision::full;
   walking_.horizon = std::max(options.own_horizon, options.proving.horizon);
   walkers_.reserve(crowd.doughs.size());
   for (std::size_t i = 0; i < crowd.doughs.size(); ++i)

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "forecast/dough_of.h"
-#include "forecast/warmth.h"
+#include "forecast/many.h"
 #include "generated/constants.h"
 #include "numerics/shapley.h"
 
@@ -67,40 +67,61 @@ std::string_view name(Factor factor) {
 
 namespace {
 
-// How the factors share what they cost the typical dough [h], in their order.
-Result<std::vector<double>> shares_of(const formula::Bake& bake,
-                                      const Options& options,
-                                      const Draw& middle,
-                                      const std::vector<Factor>& factors) {
-  Proving as_it_is = proving_of(bake, options);
-  const auto warmth = Warmth::of(bake, middle, as_it_is);
+// The typical dough's hours to ready with every combination of the factors: bit i of a place set
+// where factor i is there.
+Result<std::vector<double>> hours_of_all(const formula::Bake& bake,
+                                         const Options& options,
+                                         const std::vector<Factor>& factors,
+                                         Made& made) {
+  const auto middle = made.middle(bake, options);
+  if (!middle) return failure(middle);
+  const Proving proving = proving_of(bake, options);
+  const auto warmth = made.warmth(bake, options, proving);
   if (!warmth) return failure(warmth);
-  as_it_is.track = warmth->bulk();
-  as_it_is.sample_every = 0.0 * hour;
-  as_it_is.stop_at_target = true;
-  as_it_is.accuracy.relative = 1e-5;
-  Proving usual = as_it_is;
-  usual.track = {};
-  usual.temperature = constants::room::usual.value;
-  std::optional<Error> error;
-  const auto hours_with = [&](unsigned mask) {
-    auto settled = middle.settled;
+  const heat::Track here = warmth->bulk();
+  ManyOptions how;
+  how.proving.horizon = options.horizon;
+  how.proving.target = proving.target;
+  how.proving.handlings = proving.handlings;
+  how.proving.stop_at_target = true;
+  how.precision = Precision::single;
+  how.threads = options.threads;
+  how.cancelled = options.cancelled;
+  std::vector<Case> cases(std::size_t{1} << factors.size());
+  for (std::size_t mask = 0; mask < cases.size(); ++mask) {
+    auto settled = middle->settled;
     bool elsewhere = false;
     for (std::size_t i = 0; i < factors.size(); ++i) {
       if (((mask >> i) & 1U) != 0) continue;
       settled = without(bake, std::move(settled), factors[i]);
       elsewhere = elsewhere || of_the_place(factors[i]);
     }
-    const Proving& proving = elsewhere ? usual : as_it_is;
     const auto bowl = formula::in_the_bowl(bake, settled);
-    const auto course = bowl ? run(dough_of(*bowl, settled), middle.parameters, proving)
-                             : Result<Course>(failure(bowl));
-    if (!course) error = course.error();
-    return course ? course->ready.value_or(options.horizon).in(hour) : 0;
-  };
-  auto shares = numerics::shapley(factors.size(), hours_with);
-  if (error) return failure(*error);
-  return shares;
+    if (!bowl) return failure(bowl);
+    Case& one = cases[mask];
+    one.dough = dough_of(*bowl, settled);
+    one.parameters = middle->parameters;
+    one.temperature = elsewhere ? constants::room::usual.value : proving.temperature;
+    if (!elsewhere) one.track = here;
+  }
+  const auto ran = foresee_many(cases, how);
+  if (!ran) return failure(ran);
+  std::vector<double> hours;
+  for (const Passed& passed : ran->passed) {
+    const double ready = std::max(passed.ready, proving.ready_from.in(hour));
+    hours.push_back(std::min(ready, options.horizon.in(hour)));
+  }
+  return hours;
+}
+
+// How the factors share what they cost the typical dough [h], in their order.
+Result<std::vector<double>> shares_of(const formula::Bake& bake,
+                                      const Options& options,
+                                      const std::vector<Factor>& factors,
+                                      Made& made) {
+  const auto hours = hours_of_all(bake, options, factors, made);
+  if (!hours) return failure(hours);
+  return numerics::shapley(factors.size(), [&](unsigned mask) { return (*hours)[mask]; });
 }
 
 // The same sum shared among so many hours of all doughs.
@@ -153,21 +174,23 @@ void round_together(InTheWay& way) {
 
 Result<InTheWay> in_the_way(const formula::Bake& asked,
                             const Options& options,
-                            const std::optional<Spread>& ready) {
-  return in_the_way(
-      asked, options, ready, [&](const std::vector<Factor>& but) -> Result<std::optional<Time>> {
-        auto hours = hours_to_ready(asked, in_the_place(options, but), but);
-        if (!hours) return failure(hours);
-        return spread(std::move(*hours)).p50;
-      });
+                            const std::optional<Spread>& ready,
+                            Made& made) {
+  const auto half_ready = [&](const std::vector<Factor>& but) -> Result<std::optional<Time>> {
+    auto hours = hours_to_ready(asked, in_the_place(options, but), but, made);
+    if (!hours) return failure(hours);
+    return spread(std::move(*hours)).p50;
+  };
+  return in_the_way(asked, options, ready, half_ready, made);
 }
 
 Result<InTheWay> in_the_way(const formula::Bake& asked,
                             const Options& options,
                             const std::optional<Spread>& ready,
-                            const HalfReady& half_ready) {
+                            const HalfReady& half_ready,
+                            Made& made) {
   const formula::Bake bake = Plan::of(asked, options).bake;
-  const auto middle = draw(bake, options.seed, -1, *options.prior);
+  const auto middle = made.middle(bake, options);
   if (!middle) return failure(middle);
   const Temperature bulk = options.temperature.value_or(bake.bulk_temperature());
   const std::vector<Factor> factors = present_in(*middle, bulk);
@@ -190,7 +213,7 @@ Result<InTheWay> in_the_way(const formula::Bake& asked,
                  : drinks.size() == factors.size() ? result.bare
                                                    : half_of(drinks);
   if (error) return failure(*error);
-  auto shares = shares_of(bake, options, *middle, factors);
+  auto shares = shares_of(bake, options, factors, made);
   if (!shares) return failure(shares);
   const Time cost =
       result.as_it_is.value_or(options.horizon) - result.bare.value_or(options.horizon);

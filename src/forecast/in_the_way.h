@@ -37,16 +37,19 @@ using HalfReady =
 /// How the difference is shared is taken from the typical dough, run with every combination of
 /// factors taken away (Shapley values). What is said is rounded by the largest remainder: bare as
 /// said and the costs as said make the hour as said. A dough that never gets there counts as the
-/// horizon. `ready`: of the head, where that is known. Errors: as foresee(), those of `half_ready`.
+/// horizon. `ready`: of the head, where that is known; `made`: of the same bowl. Errors: as
+/// foresee(), those of `half_ready`.
 [[nodiscard]] Result<InTheWay> in_the_way(const formula::Bake& bake,
                                           const Options& options,
                                           const std::optional<Spread>& ready,
-                                          const HalfReady& half_ready);
+                                          const HalfReady& half_ready,
+                                          Made& made);
 
-/// Of the draws of a forecast. Errors: as foresee().
+/// Of the draws of a forecast, `made` of the same bowl. Errors: as foresee().
 [[nodiscard]] Result<InTheWay> in_the_way(const formula::Bake& bake,
-                                          const Options& options = {},
-                                          const std::optional<Spread>& ready = std::nullopt);
+                                          const Options& options,
+                                          const std::optional<Spread>& ready,
+                                          Made& made);
 
 /// Whether it is of the place the dough stands in, and not of its bowl.
 [[nodiscard]] bool of_the_place(kinetics::Factor factor);

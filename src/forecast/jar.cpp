@@ -74,15 +74,18 @@ Result<JarMarks> jar_marks(const formula::Bake& asked,
                            const Options& options) {
   const Plan plan = Plan::of(asked, options);
   const formula::Bake& bake = plan.bake;
-  const auto book = draw(bake, options.seed, -1, *options.prior);
+  Made made;
+  const auto book = made.middle(bake, options);
   if (!book) return failure(book);
   Proving proving = proving_of(bake, options);
   proving.sample_every = 0.0 * hour;
   const auto warmth = Warmth::of(bake, *book, proving, Branches::both);
   if (!warmth) return failure(warmth);
-  auto doughs = internal::draw_doughs(plan, options);
+  auto doughs = internal::draw_doughs(plan, options, made);
   if (!doughs) return failure(doughs);
-  const Crowd crowd = internal::crowd_of(*doughs, *warmth, proving.temperature);
+  auto kept = made.bulks(bake, options, proving, *doughs, Steps::usual);
+  if (!kept) return failure(kept);
+  const Crowd crowd{*doughs, {}, *std::move(kept)};
   const auto bulks = ready_hours(plan, crowd, internal::crowd_options(proving, options));
   if (!bulks) return failure(bulks);
   Proving sample = warmth->sample(proving, jar);

@@ -86,6 +86,7 @@ Result<Many> leg(const std::vector<Case>& cases, Time lasts, const Together& tog
   ManyOptions options;
   options.proving.horizon = lasts;
   options.states = true;
+  options.precision = Precision::single;
   options.threads = together.threads;
   options.cancelled = together.cancelled;
   return foresee_many(cases, options);

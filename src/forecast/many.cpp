@@ -6,8 +6,8 @@
 #include <exception>
 #include <mutex>
 #include <optional>
-#include <thread>
 
+#include "base/together.h"
 #include "forecast/internal/lanes_chunk.h"
 #include "kinetics/terms.h"
 
@@ -40,11 +40,7 @@ class Work {
         chunk_(chunk_size(count, threads())) {}
 
   std::optional<Error> go() {
-    {
-      std::vector<std::jthread> others;
-      for (int t = 1; t < threads(); ++t) others.emplace_back([this] { guarded_work(); });
-      guarded_work();
-    }
+    together(threads(), [this] { guarded_work(); });
     if (exception_) std::rethrow_exception(exception_);
     return error_;
   }
@@ -56,10 +52,7 @@ class Work {
     return std::clamp<std::size_t>(count / (4 * static_cast<std::size_t>(threads)), 64, 512);
   }
 
-  [[nodiscard]] int threads() const {
-    if (options_.threads > 0) return options_.threads;
-    return static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-  }
+  [[nodiscard]] int threads() const { return threads_for(options_.threads); }
 
   void guarded_work() {
     try {
@@ -93,7 +86,8 @@ class Work {
     chunk.passed = std::span(many_.passed).subspan(from, cases.size());
     chunk.samples = many_.samples;
     chunk.rise = std::span(many_.rise).subspan(from * many_.samples, cases.size() * many_.samples);
-    chunk.ph = std::span(many_.ph).subspan(from * many_.samples, cases.size() * many_.samples);
+    if (!many_.ph.empty())
+      chunk.ph = std::span(many_.ph).subspan(from * many_.samples, cases.size() * many_.samples);
     if (!many_.at_end.empty()) chunk.at_end = std::span(many_.at_end).subspan(from, cases.size());
     chunk.lost = lost;
     chunk.proving = &options_.proving;
@@ -127,7 +121,8 @@ class Work {
       const auto at = static_cast<std::size_t>(std::lround(into));
       if (at >= course->curve.size()) break;
       chunk.rise[i * chunk.samples + s] = static_cast<float>(course->curve[at].rise);
-      chunk.ph[i * chunk.samples + s] = static_cast<float>(course->curve[at].ph);
+      if (!chunk.ph.empty())
+        chunk.ph[i * chunk.samples + s] = static_cast<float>(course->curve[at].ph);
     }
   }
 
@@ -186,7 +181,8 @@ Result<Many> foresee_many(std::size_t count, const FillCase& fill, const ManyOpt
     many.samples =
         static_cast<std::size_t>(std::floor(options.proving.horizon.in(hour) / every + 1e-9)) + 1;
     many.rise.assign(count * many.samples, std::numeric_limits<float>::quiet_NaN());
-    many.ph.assign(count * many.samples, std::numeric_limits<float>::quiet_NaN());
+    if (options.ph_too)
+      many.ph.assign(count * many.samples, std::numeric_limits<float>::quiet_NaN());
   }
   Work work(count, fill, options, many);
   if (const auto error = work.go()) return failure(*error);

@@ -8,12 +8,14 @@
 #include <cstddef>
 #include <functional>
 #include <limits>
+#include <memory>
 #include <optional>
 #include <span>
 #include <vector>
 
 #include "base/result.h"
 #include "forecast/course.h"
+#include "kinetics/terms.h"
 #include "numerics/lanes_dispatch.h"
 
 namespace barm::forecast {
@@ -36,6 +38,8 @@ struct Case {
   double until = std::numeric_limits<double>::infinity();  ///< [h] the run ends there at the latest
   double target = 0;       ///< volume ratio instead of that of Proving; 0: that one
   double least_room = -1;  ///< the run ends where less room than that is left; -1: never
+  std::shared_ptr<const kinetics::DoughTerms<double>> any_warmth =
+      nullptr;  ///< of this dough, where they are worked out already
 };
 
 /// What one dough passed and when: hours since mixing, infinite for what did not happen before the
@@ -69,6 +73,7 @@ struct ManyOptions {
 
   Proving proving;      ///< its temperature and track are not used: each Case has its own
   bool states = false;  ///< whether how each dough stands at the end of its run is wanted
+  bool ph_too = false;  ///< whether curves of the pH are wanted beside those of the rise
   Precision precision = Precision::full;
   int threads = 0;  ///< 0: as many as the machine has
   std::function<bool()>
@@ -85,7 +90,7 @@ struct Many {
   std::vector<kinetics::StateOf<double>> at_end;  ///< where states are asked for
   std::size_t samples = 0;
   std::vector<float> rise;
-  std::vector<float> ph;
+  std::vector<float> ph;  ///< where asked for
 };
 
 /// Makes case number i in place; called from several threads at once, each i once.

@@ -157,8 +157,10 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
          own.segment < segments.size() && (own.segment == 0 || segments[own.segment].from <= begin);
          ++own.segment)
       celsius = segments[own.segment].celsius;
-    own.dough =
-        kinetics::dough_terms(one.dough, one.parameters, own.start_celsius, {proving_.surface});
+    own.dough = one.any_warmth
+                    ? *one.any_warmth
+                    : kinetics::dough_terms(
+                          one.dough, one.parameters, own.start_celsius, {proving_.surface});
     enter(lane, celsius);
     const kinetics::StateOf<double> y =
         one.under_way ? one.under_way->state : kinetics::at_mixing(one.dough, one.parameters);
@@ -414,7 +416,6 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
 
   BARM_INLINE void sample(const Step& step, int lane) {
     const auto held = step.component(kinetics::gas_held, lane);
-    const auto ph = step.component(kinetics::acidity, lane);
     Lane& own = lane_[at(lane)];
     const auto begin = static_cast<double>(step.begin[lane]);
     const auto length = static_cast<double>(step.length[lane]);
@@ -423,7 +424,9 @@ class Runner {  // NOLINT(clang-analyzer-optin.performance.Padding): in the orde
       const double s = (static_cast<double>(own.sample) * every_ - begin) / length;
       if (s > 1 + 1e-6) break;
       chunk_.rise[first + own.sample] = static_cast<float>(rise_at(held.at(s), own.terms));
-      chunk_.ph[first + own.sample] = static_cast<float>(ph.at(s));
+      if (!chunk_.ph.empty())
+        chunk_.ph[first + own.sample] =
+            static_cast<float>(step.component(kinetics::acidity, lane).at(s));
     }
     next_sample_.set(
         lane,

@@ -26,7 +26,7 @@ constexpr double shortest = 1.1;
 constexpr double longest = 5;
 constexpr int most_draws = 120;
 constexpr double too_long = -1;
-constexpr double near_enough = 0.002;  // of room: finer than a ratio is read off a jar
+constexpr double near_enough = 0.005;  // of room: finer than a ratio is read off a jar
 constexpr int tries_by_power = 6;
 
 // The largest ratio that leaves the room wanted, from one look after another at how much a ratio
@@ -248,26 +248,25 @@ Result<Ratios> find(Trials& trials, std::size_t doughs, double asked, double wan
 
 }  // namespace
 
-Result<std::optional<ReadyFor>> ready_for(const formula::Bake& asked, const Options& options) {
+Result<std::optional<ReadyFor>> ready_for(const formula::Bake& asked,
+                                          const Options& options,
+                                          Made& made) {
   const Plan plan = Plan::of(asked, options);
   ReadyFor answer = after_the_bulk(plan.bake);
   if (answer.after.empty()) return std::optional<ReadyFor>();
-  const auto book = draw(plan.bake, options.seed, -1, *options.prior);
+  const auto book = made.middle(plan.bake, options);
   if (!book) return failure(book);
   const Proving proving = proving_of(plan.bake, options);
-  auto warmth = Warmth::of(plan.bake, *book, proving);
-  if (!warmth) return failure(warmth);
-
   answer.room = constants::oven::room.value.si();
   answer.asked = plan.bake.target;
   answer.draws = std::min(options.draws, most_draws);
-  auto made = draws(plan.bake, options, 0, answer.draws);
-  if (!made) return failure(made);
-  answer.made = std::move(*made);
+  const auto drawn = made.draws(plan.bake, options, static_cast<std::size_t>(answer.draws));
+  if (!drawn) return failure(drawn);
   std::vector<Walking> doughs;
-  for (const Draw& one : answer.made) doughs.push_back(Walking::of(one));
-  const auto crowd = internal::crowd_of(doughs, std::move(*warmth), proving.temperature);
-  Trials trials(plan, doughs, crowd.bulk, proving, options, answer.room);
+  for (const Draw& one : *drawn) doughs.push_back(Walking::of(one));
+  const auto bulks = made.bulks(plan.bake, options, proving, doughs, Steps::usual);
+  if (!bulks) return failure(bulks);
+  Trials trials(plan, doughs, *bulks, proving, options, answer.room);
   auto found = find(trials, doughs.size(), answer.asked, answer.room);
   if (!found) return failure(found);
 

@@ -26,7 +26,6 @@ struct ReadyFor {
   TradeFigure stiff_mild, liquid_sour;
   bool starter_is_stiff = true;
   int draws = 0;
-  std::vector<Draw> made;  ///< those draws
 };
 
 /// The largest bulk at which a dough keeps the room from the bulk's end to the oven,
@@ -35,8 +34,9 @@ struct ReadyFor {
 ///
 /// between 1.1 and 5, found from ways that part where the bulk ends (journey.h): room + 1 goes
 /// about as a power of the ratio, halving where it does not. None when nothing comes after the
-/// bulk. Errors: bad_input, no_convergence, cancelled.
+/// bulk. `made`: of the same bowl. Errors: bad_input, no_convergence, cancelled.
 [[nodiscard]] Result<std::optional<ReadyFor>> ready_for(const formula::Bake& bake,
-                                                        const Options& options);
+                                                        const Options& options,
+                                                        Made& made);
 
 }  // namespace barm::forecast

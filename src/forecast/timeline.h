@@ -105,8 +105,7 @@ struct CrowdOptions {
   std::function<bool()> cancelled = nullptr;
   bool until_past = false;   ///< whether past_hours are wanted
   bool hours_alone = false;  ///< no curves, no states of doughs left in the bulk, nothing of what
-                             ///< comes out of the cold: for less work, and in numbers of 24 digits,
-                             ///< which tell hours as well (lanes.md 4)
+                             ///< comes out of the cold: for less work
   std::optional<Time> wait = std::nullopt;  ///< so long they are looked for from the last stage's
                                             ///< end on; empty: to the horizon
 };

@@ -75,7 +75,7 @@ Result<std::vector<char>> ferment(std::span<Walker> walkers,
   many.proving.sample_every = seen != nullptr ? options.sample_every : 0.0 * hour;
   many.proving.horizon = seen != nullptr ? options.horizon : 1e6 * hour;
   many.states = true;
-  many.precision = options.precision;
+  many.precision = Precision::single;  // tells hours as well: docs/model/lanes.md 4
   many.proving.stop_collapsed = options.stop_collapsed;
   many.threads = options.threads;
   many.cancelled = options.cancelled;

@@ -78,11 +78,12 @@ Result<Warmth> Warmth::of(const formula::Bake& bake,
 
 // From place to place: the layers stay as they are while the shape does.
 template <class BodyOf, class PlaceOf>
-heat::Track Warmth::through(const BodyOf& body_of, const PlaceOf& place_of_stay) const {
+std::vector<Warmth::Felt> Warmth::through(const BodyOf& body_of,
+                                          const PlaceOf& place_of_stay) const {
   // Coarser than elsewhere, for many doughs are warmed so: within 0.05 K of the finest.
   constexpr heat::Method coarse{.layers = 8, .step = 0.1 * hour, .doubles_after = 16};
   constexpr double another_shape = 0.2;  // of the exponent
-  heat::Track track;
+  std::vector<Felt> out;
   heat::Profile profile = heat::even(start_);
   std::optional<heat::Body> before;
   for (const Stay& stay : stays_) {
@@ -93,15 +94,25 @@ heat::Track Warmth::through(const BodyOf& body_of, const PlaceOf& place_of_stay)
     for (const heat::Warming& one : warming_)
       warming.push_back({one.from - stay.from, one.per_mass});
     const auto warmed = heat::warm(body, profile, place_of_stay(stay), warming, stay.lasts, coarse);
-    track = track.empty() ? warmed.track() : track.then(stay.from, warmed.track());
+    out.push_back({stay.from, warmed.readings()});
     profile = warmed.end;
     before = body;
   }
+  return out;
+}
+
+heat::Track Warmth::track_of(const std::vector<Felt>& stays, double step) {
+  heat::Track track;
+  for (const Felt& stay : stays)
+    track = track.then(stay.from, heat::Track::through(stay.readings, step));
   return track;
 }
 
 heat::Track Warmth::bulk(double luck) const {
-  if (!follows_) return {};
+  return follows_ ? track_of(felt(luck)) : heat::Track();
+}
+
+std::vector<Warmth::Felt> Warmth::felt(double luck) const {
   return through(
       [&](const Stay& stay) {
         return body_in(stay.surroundings,
@@ -116,7 +127,7 @@ heat::Track Warmth::bulk(double luck) const {
 }
 
 heat::Track Warmth::sample(const formula::Jar& jar, double luck) const {
-  return through(
+  return track_of(through(
       [&](const Stay& stay) {
         const Temperature about = jar.temperature.value_or(stay.place.settles);
         return body_in(jar, makeup_, about, stay.rise, luck);
@@ -126,7 +137,7 @@ heat::Track Warmth::sample(const formula::Jar& jar, double luck) const {
         heat::Place place;
         place.settles = place.opens = *jar.temperature;
         return place;
-      });
+      }));
 }
 
 Proving Warmth::sample(const Proving& bulk, const formula::Jar& jar, double luck) const {
@@ -136,6 +147,33 @@ Proving Warmth::sample(const Proving& bulk, const formula::Jar& jar, double luck
   const double rise = stays_.back().rise;
   proving.surface = surface_of(heat::height_in(volume_at_mixing(jar.dough), jar.diameter) * rise);
   return proving;
+}
+
+BulksByLuck::BulksByLuck(Warmth warmth) : warmth_(std::move(warmth)) {
+  for (int luck = -farthest; luck <= farthest; ++luck) at_.push_back(warmth_.felt(luck));
+}
+
+// Lagrange's cubic through the four nearest, at x between the second (0) and the third (1):
+//     -x (x-1)(x-2)/6,  (x+1)(x-1)(x-2)/2,  -(x+1) x (x-2)/2,  (x+1) x (x-1)/6
+heat::Track BulksByLuck::operator()(double luck, double step) const {
+  if (std::abs(luck) >= farthest) return Warmth::track_of(warmth_.felt(luck), step);
+  const double place = std::clamp(std::floor(luck) + farthest, 1.0, 2.0 * farthest - 2);
+  const double x = luck + farthest - place;
+  const double share[4] = {-x * (x - 1) * (x - 2) / 6,
+                           (x + 1) * (x - 1) * (x - 2) / 2,
+                           -(x + 1) * x * (x - 2) / 2,
+                           (x + 1) * x * (x - 1) / 6};
+  const auto first = static_cast<std::size_t>(place) - 1;
+  std::vector<Warmth::Felt> stays = at_[first];
+  for (std::size_t s = 0; s < stays.size(); ++s) {
+    for (std::size_t i = 0; i < stays[s].readings.size(); ++i) {
+      double celsius = 0;
+      for (std::size_t k = 0; k < 4; ++k)
+        celsius += share[k] * at_[first + k][s].readings[i].temperature.celsius();
+      stays[s].readings[i].temperature = Temperature::from_celsius(celsius);
+    }
+  }
+  return Warmth::track_of(stays, step);
 }
 
 }  // namespace barm::forecast

@@ -57,14 +57,44 @@ class Warmth {
     Time lasts;
   };
 
+  // How warm the dough is in one stay, on the stay's own hours.
+  struct Felt {
+    double from = 0;  // [h] after mixing
+    std::vector<heat::ProbeReading> readings;
+  };
+
+  friend class BulksByLuck;
+
+  [[nodiscard]] static heat::Track track_of(const std::vector<Felt>& stays,
+                                            double step = heat::Track::usual_step);
+  [[nodiscard]] std::vector<Felt> felt(double luck) const;
+
   template <class BodyOf, class PlaceOf>
-  [[nodiscard]] heat::Track through(const BodyOf& body_of, const PlaceOf& place_of_stay) const;
+  [[nodiscard]] std::vector<Felt> through(const BodyOf& body_of,
+                                          const PlaceOf& place_of_stay) const;
 
   bool follows_ = false;
   std::vector<Stay> stays_;  // the colds before the bulk, and the bulk
   heat::Makeup makeup_;
   Temperature start_;
   std::vector<heat::Warming> warming_;  // from mixing on
+};
+
+/// The bulks of many doughs that differ in their luck alone, for less: the temperatures at whole
+/// numbers of it are worked out, and between them a cubic goes through the four nearest. Within
+/// 0.01 K of Warmth::bulk() at every moment; what lies outside is worked out. Of a warmth that
+/// follows.
+class BulksByLuck {
+ public:
+  explicit BulksByLuck(Warmth warmth);
+
+  [[nodiscard]] heat::Track operator()(double luck, double step = heat::Track::usual_step) const;
+
+ private:
+  static constexpr int farthest = 5;
+
+  Warmth warmth_;
+  std::vector<std::vector<Warmth::Felt>> at_;  // of -farthest, …, farthest
 };
 
 /// The heat of a dough's fermentation, from a course with a curve.

@@ -188,14 +188,15 @@ std::vector<Stretch> stretches_of(Time lasts, const Method& method) {
 
 }  // namespace
 
-Track Warmed::track(double step) const {
-  std::vector<ProbeReading> readings;
-  readings.reserve(moments.size());
-  for (const WarmthAt& moment : moments) {
-    readings.push_back({moment.hours * hour, Temperature::from_celsius(moment.working)});
-  }
-  return Track::through(readings, step);
+std::vector<ProbeReading> Warmed::readings() const {
+  std::vector<ProbeReading> out;
+  out.reserve(moments.size());
+  for (const WarmthAt& moment : moments)
+    out.push_back({moment.hours * hour, Temperature::from_celsius(moment.working)});
+  return out;
 }
+
+Track Warmed::track(double step) const { return Track::through(readings(), step); }
 
 Warmed warm(const Body& body,
             const Profile& start,

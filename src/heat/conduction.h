@@ -45,7 +45,10 @@ struct Warmed {
   double through_surface = 0;  ///< [J/kg] that came in (out: below zero)
   double made = 0;             ///< [J/kg] by fermentation
 
-  /// The working temperatures, in steps.
+  /// The working temperatures.
+  [[nodiscard]] std::vector<ProbeReading> readings() const;
+
+  /// The same in steps.
   [[nodiscard]] Track track(double step = Track::usual_step) const;
 };
 

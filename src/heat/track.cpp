@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/require.h"
 
@@ -90,14 +91,12 @@ Track Track::through(std::span<const ProbeReading> readings, double step) {
   return of(stepper.end(celsius));
 }
 
-Track Track::of(const std::vector<Segment>& segments) {
+Track Track::of(std::vector<Segment> segments) {
+  for (std::size_t i = 1; i < segments.size(); ++i)
+    require(segments[i].from > segments[i - 1].from, "segments ascend in time");
+  if (!segments.empty()) segments.front().from = 0;
   Track track;
-  for (const Segment& segment : segments) {
-    require(track.segments_.empty() || segment.from > track.segments_.back().from,
-            "segments ascend in time");
-    track.segments_.push_back(segment);
-  }
-  if (!track.segments_.empty()) track.segments_.front().from = 0;
+  track.segments_ = std::move(segments);
   return track;
 }
 
@@ -123,7 +122,7 @@ Track Track::after(double hours) const {
   for (std::size_t i = segment_at(segments_, hours); i < segments_.size(); ++i) {
     rest.push_back({std::max(0.0, segments_[i].from - hours), segments_[i].celsius});
   }
-  return of(rest);
+  return of(std::move(rest));
 }
 
 Track Track::then(double hours, const Track& other) const {
@@ -135,7 +134,7 @@ Track Track::then(double hours, const Track& other) const {
   for (const Segment& segment : other.segments_) {
     both.push_back({segment.from + hours, segment.celsius});
   }
-  return of(both);
+  return of(std::move(both));
 }
 
 }  // namespace barm::heat

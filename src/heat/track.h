@@ -30,7 +30,8 @@ struct Segment {
 /// the work done in it by (ln 2/8)^2 0.5^2/24, less than a ten-thousandth.
 class Track {
  public:
-  static constexpr double usual_step = 0.5;  // K
+  static constexpr double usual_step = 0.5;     // K
+  static constexpr double step_for_many = 1.0;  // K: less than three ten-thousandths
 
   /// No temperature at all; a run then takes its constant one.
   Track() = default;
@@ -44,7 +45,7 @@ class Track {
                                      double step = usual_step);
 
   /// These segments; the first is taken to begin at 0. Ascending in time.
-  [[nodiscard]] static Track of(const std::vector<Segment>& segments);
+  [[nodiscard]] static Track of(std::vector<Segment> segments);
 
   [[nodiscard]] bool empty() const { return segments_.empty(); }
 

@@ -276,24 +276,26 @@ Terms<T> terms_at(double celsius,
   t.wild.ethanol_half = p[P::wild_ethanol_half] * weak;
   t.wild.ethanol_end = p[P::wild_ethanol_end] * weak;
 
-  detail::warm(
-      t.bakers,
-      T(p[P::bakers_growth] * of.bakers_salt),
-      T(p[P::bakers_gas_of_upkeep] * of.bakers_salt),
-      p[P::cold_gas],
-      celsius,
-      [](double at) {
-        return detail::not_too_cold(at) * cardinal_warmth(at,
-                                                          bakers::t_min.value.celsius(),
-                                                          bakers::t_opt.value.celsius(),
-                                                          bakers::t_max.value.celsius());
-      },
-      [](double at) {
-        return cardinal_warmth(at,
-                               bakers::upkeep_t_min.value.celsius(),
-                               bakers::upkeep_t_opt.value.celsius(),
-                               bakers::upkeep_t_max.value.celsius());
-      });
+  if (detail::plain(dough.bakers_yeast) > 0) {
+    detail::warm(
+        t.bakers,
+        T(p[P::bakers_growth] * of.bakers_salt),
+        T(p[P::bakers_gas_of_upkeep] * of.bakers_salt),
+        p[P::cold_gas],
+        celsius,
+        [](double at) {
+          return detail::not_too_cold(at) * cardinal_warmth(at,
+                                                            bakers::t_min.value.celsius(),
+                                                            bakers::t_opt.value.celsius(),
+                                                            bakers::t_max.value.celsius());
+        },
+        [](double at) {
+          return cardinal_warmth(at,
+                                 bakers::upkeep_t_min.value.celsius(),
+                                 bakers::upkeep_t_opt.value.celsius(),
+                                 bakers::upkeep_t_max.value.celsius());
+        });
+  }
   t.bakers.ethanol_half = p[P::bakers_ethanol_half] * weak;
   t.bakers.ethanol_end = p[P::bakers_ethanol_end] * weak;
 

@@ -85,7 +85,8 @@ TEST(Foresee, UnknownFieldsWidenTheRange) {
 }
 
 TEST(InTheWay, CostsAddUpToAllTheyCostTogether) {
-  const auto way = in_the_way(mead());
+  Made made;
+  const auto way = in_the_way(mead(), {}, std::nullopt, made);
   ASSERT_THAT(way, test::Holds());
   ASSERT_TRUE(way->as_it_is && way->plain);
   EXPECT_LT(*way->plain, *way->as_it_is);
@@ -102,7 +103,8 @@ TEST(InTheWay, CostsAddUpToAllTheyCostTogether) {
 }
 
 TEST(InTheWay, SulphiteOfAnOrdinaryDrinkCostsNothing) {
-  const auto way = in_the_way(mead());
+  Made made;
+  const auto way = in_the_way(mead(), {}, std::nullopt, made);
   for (const auto& hindrance : way->hindrances) {
     if (hindrance.factor != kinetics::Factor::sulphite) continue;
     EXPECT_LT(hindrance.costs.in(minute), 15);

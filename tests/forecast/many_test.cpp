@@ -119,6 +119,7 @@ TEST(ForeseeMany, CurvesAreThoseOfOneAtATime) {
   options.proving.sample_every = 0.5 * hour;
   options.proving.horizon = 30.0 * hour;
   options.proving.handlings = {{3.25 * hour, 0.2}};
+  options.ph_too = true;
   const auto cases = random_cases(300);
   const auto many = foresee_many(cases, options);
   ASSERT_TRUE(many);

@@ -89,9 +89,10 @@ TEST(Timeline, TheJarAndWhatIsInTheWayNameTheSameHour) {
         std::string(twelve_in_the_cold) + until_doubled + divide_to_proof}) {
     const formula::Bake bake = timed_bake(stages);
     const Options options{.draws = 60};
-    const auto forecast = foresee(bake, options);
+    Made made;
+    const auto forecast = foresee(bake, options, made);
     const auto marks = jar_marks(bake, formula::Jar{}, options);
-    const auto way = in_the_way(bake, options);
+    const auto way = in_the_way(bake, options, std::nullopt, made);
     ASSERT_THAT(forecast, test::Holds());
     ASSERT_THAT(marks, test::Holds());
     ASSERT_THAT(way, test::Holds());
@@ -108,8 +109,9 @@ TEST(Timeline, NotInTimeMeansTheSameWhereverItIsSaid) {
   options.temperature = Temperature::from_celsius(10);
   options.horizon = 30.0 * hour;
   const formula::Bake bake = timed_bake(std::string(until_doubled) + divide_to_proof);
-  const auto forecast = foresee(bake, options);
-  const auto way = in_the_way(bake, options);
+  Made made;
+  const auto forecast = foresee(bake, options, made);
+  const auto way = in_the_way(bake, options, std::nullopt, made);
   ASSERT_THAT(forecast, test::Holds());
   ASSERT_THAT(way, test::Holds());
   EXPECT_FALSE(forecast->ready.p50);

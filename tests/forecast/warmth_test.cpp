@@ -73,6 +73,16 @@ TEST(Warmth, AJarInAWarmerPlaceIsWarmer) {
   EXPECT_NEAR(warmth.sample(formula::Jar{}).celsius_at(4), 20, 0.6);
 }
 
+TEST(Warmth, OfManyDoughsIsThatOfEach) {
+  const Warmth warmth = warmth_of(bake_in_stages(in_a_tub));
+  const BulksByLuck bulks(warmth);
+  for (const double luck : {-6.0, -4.7, -3.1, -1.5, -0.4, 0.0, 0.6, 1.9, 3.3, 4.9, 5.0, 7.5}) {
+    const heat::Track one = warmth.bulk(luck);
+    for (const double hours : {0.5, 1.0, 2.0, 4.0, 8.0, 16.0, 40.0})
+      EXPECT_NEAR(bulks(luck).mean_celsius(hours), one.mean_celsius(hours), 0.01) << luck;
+  }
+}
+
 TEST(Warmth, FasterTransferMeansColderSooner) {
   const Warmth warmth = warmth_of(bake_in_stages(in_a_tub));
   EXPECT_LT(warmth.bulk(1.5).celsius_at(3), warmth.bulk(-1.5).celsius_at(3) - 0.5);

@@ -95,6 +95,7 @@ class PracticeDoughs {
     options.proving.horizon = horizon * hour;
     options.proving.sample_every = every * hour;
     options.proving.target = target;
+    options.ph_too = true;
     auto many = forecast::foresee_many(
         sets.size() * cases.size(),
         [&](std::size_t i, forecast::Case& to_fill) {

@@ -26,7 +26,8 @@ ReadyFor found(const std::string& levain, const std::string& after) {
       "trade.toml");
   Options options;
   options.draws = 100;
-  const auto ready = ready_for(*bake, options);
+  Made made;
+  const auto ready = ready_for(*bake, options, made);
   return **ready;
 }
 

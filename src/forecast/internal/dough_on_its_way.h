@@ -2,6 +2,7 @@
 // A dough on its way through the stages of a bake. It goes by legs: a leg is fermented by
 // whoever runs many at once (walk.h), everything between two legs happens here.
 #include <limits>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -73,10 +74,11 @@ class DoughOnItsWay {
 
   const Walking* dough_;
   const Proving* proving_;
-  heat::Track track_;       // of the stage
-  double track_begin_ = 0;  // [h] after mixing
-  double start_celsius_;    // at mixing
-  double celsius_;          // now
+  heat::Track track_;                                               // of the stage
+  double track_begin_ = 0;                                          // [h] after mixing
+  double start_celsius_;                                            // at mixing
+  std::shared_ptr<const kinetics::DoughTerms<double>> any_warmth_;  // of all that go from here
+  double celsius_;                                                  // now
   kinetics::StateOf<double> y_;
   double t_ = 0;
   double begun_ = 0, until_ = 0;  // the stage [h]

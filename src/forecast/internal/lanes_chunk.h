@@ -11,7 +11,8 @@ struct LanesChunk {
   std::span<const Case> cases;
   std::span<Passed> passed;
   std::size_t samples = 0;                      ///< of each curve
-  std::span<float> rise, ph;                    ///< curve after curve
+  std::span<float> rise;                        ///< curve after curve
+  std::span<float> ph;                          ///< empty: not wanted
   std::span<kinetics::StateOf<double>> at_end;  ///< empty: not wanted
   std::span<char> lost;                         ///< set to 1 where a lane did not settle
   const Proving* proving = nullptr;

@@ -32,7 +32,6 @@ struct WalkOptions {
   Time sample_every;  ///< of the curves; zero for none
   Time horizon;       ///< of the curves, in the doughs' own hours
   double surface = 1;
-  Precision precision = Precision::full;
   bool stop_collapsed = false;  ///< of a dough that is left where it is
 };
 

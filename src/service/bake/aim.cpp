@@ -6,8 +6,10 @@ namespace barm::service {
 
 using nlohmann::json;
 
-Result<std::optional<forecast::ReadyFor>> aim(formula::Bake& bake, forecast::Options& options) {
-  auto found = forecast::ready_for(bake, options);
+Result<std::optional<forecast::ReadyFor>> aim(formula::Bake& bake,
+                                              forecast::Options& options,
+                                              forecast::Made& made) {
+  auto found = forecast::ready_for(bake, options, made);
   if (!found || !*found || !bake.target_follows || options.target > 0) return found;
   options.target = (*found)->p50;
   for (formula::Stage& stage : bake.stages) {

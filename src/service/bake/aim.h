@@ -12,7 +12,8 @@ namespace barm::service {
 /// allows, and so are the options; any other bake stays as it is. Errors: those of
 /// forecast::ready_for().
 [[nodiscard]] Result<std::optional<forecast::ReadyFor>> aim(formula::Bake& bake,
-                                                            forecast::Options& options);
+                                                            forecast::Options& options,
+                                                            forecast::Made& made);
 
 /// The part of an answer that says it.
 [[nodiscard]] nlohmann::json to_json(const forecast::ReadyFor& ready_for);

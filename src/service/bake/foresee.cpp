@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
-#include <span>
 
 #include "formula/read.h"
 #include "generated/constants.h"
@@ -45,16 +44,14 @@ std::vector<std::string> time_and_temperature(const formula::Bake& bake,
 Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Options& wanted) {
   formula::Bake bake = asked;
   forecast::Options options = wanted;
-  auto ready_for = aim(bake, options);
+  forecast::Made made;
+  auto ready_for = aim(bake, options, made);
   if (!ready_for) return failure(ready_for);
-  auto forecast = forecast::foresee(bake,
-                                    options,
-                                    *ready_for ? std::span<const forecast::Draw>((*ready_for)->made)
-                                               : std::span<const forecast::Draw>());
+  auto forecast = forecast::foresee(bake, options, made);
   if (!forecast) return failure(forecast);
   auto baked = through_the_oven(forecast->timeline, bake, options);
   if (!baked) return failure(baked);
-  auto hindrances = forecast::in_the_way(bake, options, forecast->ready);
+  auto hindrances = forecast::in_the_way(bake, options, forecast->ready, made);
   if (!hindrances) return failure(hindrances);
   std::optional<forecast::WhyNever> why;
   if (!forecast->ready.p50) {
@@ -64,7 +61,6 @@ Result<ForeseeAnswer> foresee(const formula::Bake& asked, const forecast::Option
   }
   auto in_bowl = bowl_answer(bake, forecast->bowl);
   if (!in_bowl) return failure(in_bowl);
-  if (*ready_for) (*ready_for)->made.clear();  // hundreds of doughs, and their work is done
   ForeseeAnswer answer{.bowl = std::move(*in_bowl),
                        .forecast = std::move(*forecast),
                        .in_the_way = std::move(*hindrances),

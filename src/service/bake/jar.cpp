@@ -40,7 +40,8 @@ Result<JarAnswer> jar(const formula::Bake& bake,
   auto jar = jar_of(bake, request);
   if (!jar) return failure(jar);
   formula::Bake aimed = bake;
-  auto found = aim(aimed, options);
+  forecast::Made made;
+  auto found = aim(aimed, options, made);
   if (!found) return failure(found);
   const double target = options.target > 0 ? options.target : aimed.target;
   const bool given = request.dough || (bake.jar && bake.jar->dough_given);

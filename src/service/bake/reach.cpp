@@ -19,7 +19,8 @@ Result<ReachAnswer> reach(const formula::Bake& written,
   formula::Bake bake = written;
   forecast::Options options = wanted;
   if (bake.target_follows) {
-    const auto ready_for = aim(bake, options);
+    forecast::Made made;
+    const auto ready_for = aim(bake, options, made);
     if (!ready_for) return failure(ready_for);
   }
   const auto asked = drink.empty() ? forecast::main_drink(bake) : std::optional<std::string>(drink);

@@ -66,8 +66,9 @@ nlohmann::json outlook(const estimation::Outlook& o) {
 Result<ReadAnswer> read(const Batch& asked, const forecast::Options& wanted) {
   Batch batch = asked;
   forecast::Options options = asked.as_it_stands(wanted);
+  forecast::Made made;
   if (batch.bake.target_follows) {
-    const auto ready_for = aim(batch.bake, options);
+    const auto ready_for = aim(batch.bake, options, made);
     if (!ready_for) return failure(ready_for);
   }
   const estimation::Readings& readings = batch.readings;
@@ -93,10 +94,10 @@ Result<ReadAnswer> read(const Batch& asked, const forecast::Options& wanted) {
   if (!learned) return failure(learned);
   auto after = estimation::outlook(*dough, readings, *learned, learning);
   if (!after) return failure(after);
-  auto hindrances = forecast::in_the_way(
-      batch.bake, options, after->ready, [&](const std::vector<kinetics::Factor>& without) {
-        return estimation::half_ready(*dough, readings, *learned, without, learning);
-      });
+  const auto half_ready = [&](const std::vector<kinetics::Factor>& without) {
+    return estimation::half_ready(*dough, readings, *learned, without, learning);
+  };
+  auto hindrances = forecast::in_the_way(batch.bake, options, after->ready, half_ready, made);
   if (!hindrances) return failure(hindrances);
   auto baked = through_the_oven(after->timeline, batch.bake, options);
   if (!baked) return failure(baked);

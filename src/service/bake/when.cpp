@@ -91,14 +91,15 @@ Result<WhenAnswer> when(const formula::Bake& written,
                    "oven",
                    fmt::format("'{}' lies behind: name an hour still to come", request.oven));
   formula::Bake bake = written;
+  forecast::Made made;
   if (bake.target_follows) {
-    const auto ready_for = aim(bake, options);
+    const auto ready_for = aim(bake, options, made);
     if (!ready_for) return failure(ready_for);
   }
   options.until_past = true;
   options.curves = false;
   options.done.clear();
-  const auto seen = forecast::foresee(bake, options);
+  const auto seen = forecast::foresee(bake, options, made);
   if (!seen) return failure(seen);
   auto fed = fed_before(bake, *seen);
   if (!fed) return failure(fed);

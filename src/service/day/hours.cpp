@@ -74,8 +74,10 @@ class Gathered {
   BehindTheBulk behind_;
 };
 
-Result<DoughDraws> foreseen(const formula::Bake& bake, const forecast::Options& options) {
-  const auto hours = forecast::dough_hours(bake, options, longest_wait);
+Result<DoughDraws> foreseen(const formula::Bake& bake,
+                            const forecast::Options& options,
+                            forecast::Made& made) {
+  const auto hours = forecast::dough_hours(bake, options, longest_wait, made);
   if (!hours) return failure(hours);
   Gathered all(bake);
   for (std::size_t k = 0; k < hours->ready.size(); ++k)
@@ -139,13 +141,14 @@ Result<DoughDraws> dough_draws(const DayBake& known,
   options.curves = false;
   options.temperature = way.bulk;
   formula::Bake bake = made_by(known.bake, way);
+  forecast::Made made;
   if (bake.target_follows) {
-    const auto ready_for = aim(bake, options);
+    const auto ready_for = aim(bake, options, made);
     if (!ready_for) return failure(ready_for);
   }
   if (way.fridge) bake = left_in_bulk(std::move(bake));
   const bool read = known.now && !known.readings.rows.empty();
-  auto out = read ? learned(known, bake, options) : foreseen(bake, options);
+  auto out = read ? learned(known, bake, options) : foreseen(bake, options, made);
   if (!out) return out;
   const auto never = std::count_if(
       out->ready.begin(), out->ready.end(), [](float ready) { return !std::isfinite(ready); });

@@ -20,11 +20,12 @@ constexpr const char* ready_name = "timeline";
 // them once, for the answer is kept.
 Result<forecast::Timeline> as_planned(formula::Bake bake, const forecast::Options& wanted) {
   forecast::Options options = wanted;
+  forecast::Made made;
   if (bake.target_follows) {
-    const auto ready_for = aim(bake, options);
+    const auto ready_for = aim(bake, options, made);
     if (!ready_for) return failure(ready_for);
   }
-  auto forecast = forecast::foresee(bake, options);
+  auto forecast = forecast::foresee(bake, options, made);
   if (!forecast) return failure(forecast);
   const auto baked = through_the_oven(forecast->timeline, bake, options);
   if (!baked) return failure(baked);

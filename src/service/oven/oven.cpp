@@ -28,7 +28,8 @@ Result<Prepared> prepared(const formula::Bake& bake,
                           forecast::Options options) {
   formula::Bake aimed = bake;
   if (aimed.target_follows && !(options.target > 0)) {
-    const auto ready_for = aim(aimed, options);
+    forecast::Made made;
+    const auto ready_for = aim(aimed, options, made);
     if (!ready_for) return failure(ready_for);
   }
   const auto dough = forecast::foresee_middle(aimed, options);
