@@ -47,9 +47,9 @@ int make(const std::string& file) {
     bake.state = "finished";
     bake.mixed_at = begin + b * 14400L;
     must(daybook.save(bake, begin));
-    std::vector<Reading> readings;
+    std::vector<ReadingRecord> readings;
     for (int r = 0; r < readings_of_each; ++r) {
-      Reading reading;
+      ReadingRecord reading;
       reading.id = fmt::format("reading-{}-{}", b, r);
       reading.bake = bake.id;
       reading.at = *bake.mixed_at + r * 300L;
@@ -86,7 +86,7 @@ int look(const std::string& file) {
   of_bake.owner = "bake-1000";
   fmt::print(
       "{:.2f} {:.2f} {:.2f} {:.2f} {:.2f}\n", open, list(first), list({}), list(words), timed([&] {
-        found += must(daybook->list<Reading>(of_bake)).size();
+        found += must(daybook->list<ReadingRecord>(of_bake)).size();
       }));
   constexpr int mead_loaves = (bakes + 2) / 3;
   return found == 100 + bakes + mead_loaves + readings_of_each ? 0 : 1;

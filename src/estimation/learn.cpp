@@ -20,8 +20,9 @@ using internal::Proposal;
 
 constexpr int adaptions = 3;
 constexpr int more_adaptions = 2;
-constexpr double sure_enough = 0.2;  // of the draws: worth fewer, a seed moves a chance by 0.03
-constexpr int least_trial = 300;     // draws that only shape the proposal
+constexpr double sure_enough = 0.3;      // of the draws: worth fewer, a seed moves a chance by 0.03
+constexpr double worth_gathering = 0.5;  // of the draws
+constexpr int least_trial = 300;         // draws that only shape the proposal
 constexpr std::size_t walkers = 256;
 constexpr std::size_t rounds = 60;
 constexpr int most_legs = 5;           // of so many rounds
@@ -63,24 +64,64 @@ bool trusted(const numerics::Smoothed& smoothed, const LearnOptions& options) {
          smoothed.effective >= enough;
 }
 
-// Draws that are trusted and worth little are sought once or twice more; the best of them stay.
-std::optional<Error> seek_on(Weighed& best,
-                             Method& method,
-                             const Posterior& posterior,
-                             Proposal& proposal,
-                             const LearnOptions& options) {
-  proposal.learn(best.z, best.smoothed.weight);
-  for (std::uint64_t round = adaptions; round < adaptions + more_adaptions; ++round) {
-    if (best.smoothed.effective >= sure_enough * options.draws) break;
-    auto again = weigh(posterior, proposal, options, options.draws, round + 3);
-    if (!again) return again.error();
-    proposal.learn(again->z, again->smoothed.weight);
-    if (!trusted(again->smoothed, options) || again->smoothed.effective <= best.smoothed.effective)
-      continue;
-    method = Method::adapted;
-    best = *std::move(again);
+double worth_of(const std::vector<Weighed>& rounds) {
+  double sum = 0;
+  for (const Weighed& one : rounds) sum += one.smoothed.effective;
+  return sum;
+}
+
+// One set of draws of several, each set counting by what it is worth: every n-th part of all the
+// weight, laid end to end, gives one draw of weight 1/n.
+Weighed gathered(const std::vector<Weighed>& rounds, std::size_t count, unsigned long long seed) {
+  const double all = worth_of(rounds);
+  Weighed out;
+  out.smoothed.weight.assign(count, 1.0 / static_cast<double>(count));
+  out.smoothed.effective = std::min(all, static_cast<double>(count));
+  double mean = 0;
+  double passed = 0;
+  double next = numerics::Random(seed, 4241).uniform();
+  for (const Weighed& one : rounds) {
+    const double share = one.smoothed.effective / all;
+    mean += share * std::exp(one.smoothed.log_mean - rounds.front().smoothed.log_mean);
+    out.smoothed.k_hat = std::max(out.smoothed.k_hat, one.smoothed.k_hat);
+    const std::size_t d = one.z.size() / one.smoothed.weight.size();
+    for (std::size_t i = 0; i < one.smoothed.weight.size(); ++i) {
+      passed += share * one.smoothed.weight[i] * static_cast<double>(count);
+      const auto z = one.z.begin() + static_cast<std::ptrdiff_t>(i * d);
+      for (; next < passed; ++next)
+        out.z.insert(out.z.end(), z, z + static_cast<std::ptrdiff_t>(d));
+    }
   }
-  return std::nullopt;
+  out.smoothed.log_mean = rounds.front().smoothed.log_mean + std::log(mean);
+  // The last part may end a rounding short of the whole.
+  const std::size_t d = rounds.front().z.size() / rounds.front().smoothed.weight.size();
+  while (out.z.size() < count * d)
+    out.z.insert(
+        out.z.end(), rounds.back().z.end() - static_cast<std::ptrdiff_t>(d), rounds.back().z.end());
+  return out;
+}
+
+// Draws that are trusted and worth little are sought once or twice more and gathered.
+Result<Weighed> sought_on(Weighed first,
+                          Method& method,
+                          const Posterior& posterior,
+                          Proposal& proposal,
+                          const LearnOptions& options) {
+  if (first.smoothed.effective >= sure_enough * options.draws) return first;
+  std::vector<Weighed> rounds;
+  rounds.push_back(std::move(first));
+  proposal.learn(rounds.front().z, rounds.front().smoothed.weight);
+  for (std::uint64_t round = adaptions; round < adaptions + more_adaptions; ++round) {
+    auto again = weigh(posterior, proposal, options, options.draws, round + 3);
+    if (!again) return failure(again);
+    proposal.learn(again->z, again->smoothed.weight);
+    if (!trusted(again->smoothed, options)) continue;
+    method = Method::adapted;
+    rounds.push_back(*std::move(again));
+    if (worth_of(rounds) >= worth_gathering * options.draws) break;
+  }
+  if (rounds.size() == 1) return std::move(rounds.front());
+  return gathered(rounds, static_cast<std::size_t>(options.draws), options.seed);
 }
 
 void take(Learned& learned, Weighed weighed, Method method) {
@@ -268,8 +309,8 @@ Result<Learned> learn(const DoughToRead& batch,
   }
   const bool enough = trusted(weighed->smoothed, options);
   if (enough && method == Method::laplace) {
-    const auto error = seek_on(*weighed, method, posterior, proposal, options);
-    if (error) return failure(*error);
+    weighed = sought_on(*std::move(weighed), method, posterior, proposal, options);
+    if (!weighed) return failure(weighed);
   }
   take(learned, std::move(*weighed), method);
   if (!enough && options.walk) {

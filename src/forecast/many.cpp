@@ -49,7 +49,7 @@ class Work {
   // Small enough that all threads end together and a wish to stop is heard soon; large enough that
   // few lanes stand idle at the end of a chunk.
   static std::size_t chunk_size(std::size_t count, int threads) {
-    return std::clamp<std::size_t>(count / (4 * static_cast<std::size_t>(threads)), 64, 512);
+    return std::clamp<std::size_t>(count / (2 * static_cast<std::size_t>(threads)), 64, 512);
   }
 
   [[nodiscard]] int threads() const { return threads_for(options_.threads); }

@@ -78,15 +78,9 @@ void warm(GasTerms<T>& terms, const DoughOf<T>& dough, const Parameters<T>& p, d
   terms.capacity = dough.water * p[Parameter::dissolving] * (1000 * solubility * pressure);
 }
 
-/// By what the gas of a kind of yeast falls below `cold_from`: Q10^((t - cold_from)/10) (eq. 10a).
-template <class T>
-T chilled(const T& per_ten, double celsius) {
-  const double below = celsius - constants::stress::cold_from.value.celsius();
-  return below < 0 ? numerics::power(per_ten, below / 10) : T(1.0);
-}
-
 /// What decides a yeast's gas at one temperature: with growth, without it, and what growth would
-/// still make where it is colder than growth likes.
+/// still make where it is colder than growth likes. Below `cold_from` gas falls by
+/// Q10^((t - cold_from)/10) (eq. 10a).
 template <class T>
 void warm(YeastTerms<T>& yeast,
           const T& growth_at_best,
@@ -95,11 +89,17 @@ void warm(YeastTerms<T>& yeast,
           double celsius,
           double (*growing)(double),
           double (*keeping)(double)) {
-  const double at = std::max(celsius, constants::stress::cold_from.value.celsius());
-  const T fall = chilled(per_ten, celsius);
-  yeast.growth = growth_at_best * growing(celsius);
+  const double grows = growing(celsius);
+  yeast.growth = growth_at_best * grows;
+  constexpr double at = constants::stress::cold_from.value.celsius();
+  if (celsius >= at) {
+    yeast.upkeep_gas = upkeep_at_best * keeping(celsius);
+    yeast.cold_gas = T(0.0);
+    return;
+  }
+  const T fall = numerics::power(per_ten, (celsius - at) / 10);
   yeast.upkeep_gas = upkeep_at_best * fall * keeping(at);
-  yeast.cold_gas = growth_at_best * yeast.gas_of_growth * (fall * growing(at) - growing(celsius));
+  yeast.cold_gas = growth_at_best * yeast.gas_of_growth * (fall * growing(at) - grows);
 }
 
 template <class T>
@@ -311,8 +311,9 @@ Terms<T> terms_at(double celsius,
   detail::warm(t.gas, dough, p, celsius);
   t.amylase =
       p[P::amylase] * std::exp2((celsius - 25) / constants::flour::amylase_doubling.value.si());
-  t.sulphite_k =
-      T(std::pow(10.0, -chemistry::sulphite_pk(of.strength, Temperature::from_celsius(celsius))));
+  if (detail::plain(dough.free_sulphite) > 0)
+    t.sulphite_k =
+        T(std::pow(10.0, -chemistry::sulphite_pk(of.strength, Temperature::from_celsius(celsius))));
   const double doubled = std::exp2((celsius - 25) / gluten::fading_doubling.value.si());
   const T fade = T(doubled) / of.shield;
   t.fading = (p[P::fading] + p[P::fading_by_fruit] * dough.protease) * fade;
