@@ -142,14 +142,14 @@ void scale(std::vector<double>& shares, double hours) {
 
 constexpr double quarter = 0.25;  // [h] to which hours are said
 
-double to_quarter(Time time) { return std::round(time.in(hour) / quarter); }
-
 // By the largest remainder: each cost down to a quarter of an hour, and what is missing from the
-// whole to those that lost most.
-void round_together(InTheWay& way) {
+// whole to those that lost most. The whole is what lies between two hours as a clock shows them.
+void round_together(InTheWay& way, Time mixed) {
+  const auto shown = [&](const std::optional<Time>& after) {
+    return std::round((mixed + after.value_or(way.horizon)).in(hour) / quarter);
+  };
   std::vector<Hindrance*> by_loss;
-  double left =
-      to_quarter(way.as_it_is.value_or(way.horizon)) - to_quarter(way.bare.value_or(way.horizon));
+  double left = shown(way.as_it_is) - shown(way.bare);
   const auto lost = [](const Hindrance* one) {
     const double quarters = one->costs.in(hour) / quarter;
     return quarters - std::floor(quarters);
@@ -220,7 +220,8 @@ Result<InTheWay> in_the_way(const formula::Bake& asked,
   scale(*shares, cost.in(hour));
   for (std::size_t i = 0; i < factors.size(); ++i)
     result.hindrances.push_back({factors[i], (*shares)[i] * hour, {}});
-  round_together(result);
+  const double on_the_clock = bake.mixed_at ? bake.mixed_at->second_of_day : 0;
+  round_together(result, on_the_clock * second);
   std::stable_sort(result.hindrances.begin(),
                    result.hindrances.end(),
                    [](const Hindrance& a, const Hindrance& b) { return a.costs > b.costs; });

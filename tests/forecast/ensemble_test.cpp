@@ -102,6 +102,21 @@ TEST(InTheWay, CostsAddUpToAllTheyCostTogether) {
   EXPECT_EQ(way->hindrances.front().factor, kinetics::Factor::alcohol);
 }
 
+// Mixed at 22:54, with nothing in the way ready at 05:00, 2 h and 1 h 15, and yet ready at 08:30.
+TEST(InTheWay, WhatIsSaidMakesTheHourAsTheClockShowsIt) {
+  formula::Bake bake = mead();
+  Made made;
+  for (const int minutes : {7 * 60, 7 * 60 + 3, 13 * 60 + 8, 22 * 60 + 54, 22 * 60 + 59}) {
+    bake.mixed_at = {std::nullopt, 60 * minutes};
+    const auto way = in_the_way(bake, {.draws = 100}, std::nullopt, made);
+    ASSERT_THAT(way, test::Holds());
+    const auto shown = [&](Time after) { return std::round(minutes / 15.0 + after.in(hour) * 4); };
+    double quarters = shown(*way->bare);
+    for (const auto& hindrance : way->hindrances) quarters += hindrance.said.in(hour) * 4;
+    EXPECT_EQ(quarters, shown(*way->as_it_is)) << minutes;
+  }
+}
+
 TEST(InTheWay, SulphiteOfAnOrdinaryDrinkCostsNothing) {
   Made made;
   const auto way = in_the_way(mead(), {}, std::nullopt, made);

@@ -21,9 +21,9 @@ std::string remark(const DoughInIt& dough, kinetics::Factor factor) {
       return fmt::format("{:.0f} g/L in the dough's water",
                          bowl.ethanol_in_water().in(gram / litre));
     case kinetics::Factor::salt:
-      return fmt::format("{:.0f} g/L", bowl.salt_in_water().in(gram / litre));
+      return fmt::format("{:.0f} g/L in the dough's water", bowl.salt_in_water().in(gram / litre));
     case kinetics::Factor::sugar:
-      return fmt::format("{:.0f} g/L brought", bowl.sugar_in_water().in(gram / litre));
+      return fmt::format("{:.0f} g/L from what is added", bowl.sugar_in_water().in(gram / litre));
     case kinetics::Factor::acid:
       return fmt::format("pH {:.1f} to start", bowl.ph.value());
     case kinetics::Factor::sulphite:

@@ -1,28 +1,33 @@
 // What is in the way: the hours each thing costs; with the hours of a dough that has none of it they make those of this one.
-import type { Bowl, ForeseeAnswer } from "../api/types";
+import type { ForeseeAnswer } from "../api/types";
 import type { Habits } from "../say/habits";
 import type { Moment } from "../say/clock";
-import { lasting, plain, two_figures } from "../say/say";
+import { lasting, plain, warmth } from "../say/say";
 import { when } from "./ruler";
 
-/** What stands behind a cost, from the bowl. */
-export function reason(factor: string, bowl: Bowl, habits: Habits): string {
-  const figure = (value: number) => two_figures(value, habits);
+const bites_below = 4.4; // pH
+
+/** What stands behind a cost, as the terminal says it. */
+function reason(factor: string, { bowl, temperature_C }: ForeseeAnswer, habits: Habits): string {
+  const ph = plain(bowl.ph_at_mixing, 1, habits);
   switch (factor) {
-    case "alcohol": return `${figure(bowl.ethanol_in_water_g_per_L)} g in a litre of the dough's water`;
-    case "salt": return `${figure(bowl.salt_in_water_g_per_L)} g in a litre of the dough's water`;
-    case "sugar": return `${figure(bowl.sugar_in_water_g_per_L)} g in a litre of the dough's water, brought by what is added`;
-    case "acid": return `pH ${plain(bowl.ph_at_mixing, 1, habits)} to start`;
-    case "sulphite": return `${figure(bowl.free_sulphite_mg_per_kg)} mg of it free in a kilogram of dough`;
-    case "sorbate": return `a preservative: ${figure(bowl.sorbate_mg_per_kg)} mg in a kilogram of dough`;
+    case "alcohol": return `${plain(bowl.ethanol_in_water_g_per_L, 0, habits)} g/L in the dough's water`;
+    case "salt": return `${plain(bowl.salt_in_water_g_per_L, 0, habits)} g/L in the dough's water`;
+    case "sugar": return `${plain(bowl.sugar_in_water_g_per_L, 0, habits)} g/L from what is added`;
+    case "acid": return `pH ${ph} to start`;
+    case "sulphite": return bowl.ph_at_mixing >= bites_below ? `at pH ${ph} it has no bite` : `at pH ${ph} some of it bites`;
+    case "sorbate": return "preservative: slows yeast";
+    case "hops": return "slow bacteria, not yeast";
     case "hungry levain": return "past its peak: feed it before";
     case "weak flour": return "holds less than white flour";
+    case "cold":
+    case "warmth": return warmth(temperature_C, habits);
     default: return "";
   }
 }
 
 export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefined; habits: Habits }) {
-  const { in_the_way: way, bowl } = props.answer;
+  const way = props.answer.in_the_way;
   const most = Math.max(...way.costs.map((c) => Math.abs(c.said_h)), 1);
   const costing = way.costs.filter((c) => c.said_h !== 0);
   const nothing = way.costs.filter((c) => c.said_h === 0);
@@ -42,7 +47,7 @@ export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefin
           <dd key={`${factor} cost`} class="cost">
             {said_h < 0 ? `${lasting(-said_h)} sooner` : `${way.at_least ? "over " : ""}${lasting(said_h)}`}
           </dd>,
-          <dd key={`${factor} why`} class="why">{reason(factor, bowl, props.habits)}</dd>,
+          <dd key={`${factor} why`} class="why">{reason(factor, props.answer, props.habits)}</dd>,
         ])}
       </dl>
       {nothing.length > 0 && (

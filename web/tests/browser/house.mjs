@@ -136,8 +136,12 @@ export class Bakery {
     }
   }
 
+  example_file(key) {
+    return join(root, "examples", `${key}.toml`);
+  }
+
   example(key) {
-    return readFileSync(join(root, "examples", `${key}.toml`), "utf8");
+    return readFileSync(this.example_file(key), "utf8");
   }
 
   /** A bake of the daybook from an example, mixed so many hours ago. */

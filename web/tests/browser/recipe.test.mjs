@@ -1,7 +1,8 @@
 // The recipe: what a change does at once, and that nothing typed is lost.
 import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
 import { after, before, test } from "node:test";
-import { Bakery, amount, desk, keeps_the_rules, phone, settled, unfolded } from "./house.mjs";
+import { Bakery, amount, barm, desk, keeps_the_rules, phone, settled, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -45,6 +46,11 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
     const at_first = await ready(page);
     const alcohol = () => page.getByTestId("in-the-way").first().innerText();
     const before_way = await alcohol();
+
+    // What stands beside a cost is what the terminal says.
+    const terminal = execFileSync(barm, ["foresee", bakery.example_file("mead-loaf"), "--draws", "20"], { encoding: "utf8" });
+    for (const why of await page.getByTestId("in-the-way").first().locator(".why").allInnerTexts())
+      assert.ok(terminal.includes(`   ${why}\n`), why);
 
     // More salt: later, and heavier in the bowl.
     const salt = await amount(page, "salt");
