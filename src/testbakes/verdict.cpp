@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <numeric>
 #include <set>
 
@@ -33,17 +34,21 @@ constexpr double speaks_against = 1.0 / 3;
 constexpr double farthest_astray = 10;
 
 // Ours: how surely the jars alone must show a cause that is named, and without any one of the
-// doughs that hold it. At 1 in 10 a full factorial could hardly name its sulphite, which two doughs
-// hold.
-constexpr double shown_from = 0.02;
-constexpr double still_shown_from = 0.3;
+// doughs that hold it: of a full factorial two doughs hold its sulphite, and one is left without
+// the other.
+constexpr double shown_from = 0.03;
+constexpr double still_shown_from = 0.45;
 
-// Where they show it so surely, it has at least this chance whatever the model's curves have of it:
-// what a chance p of 1 in 1000 leaves at best of 1 in 2, odds -e p ln p (Sellke, Bayarri & Berger,
-// American Statistician 2001; from memory).
-constexpr double surely_shown_from = 0.001;
+// Ours: where they show it so surely without any one dough that holds it, no dough's own way does.
 constexpr double still_surely_from = 0.02;
-constexpr double least_where_sure = 0.98;
+
+// What the jars leave of the odds that a cause does not act, of 1 to 1, if it would come about by
+// chance so rarely: at best -e p ln p for p below 1/e (Sellke, Bayarri & Berger, American
+// Statistician 2001; from memory). Whatever the model's curves have of it.
+double least_where_shown(double p) {
+  const double rare = std::max(p, 1e-12);
+  return 1 / (1 - std::numbers::e * rare * std::log(rare));
+}
 
 // ln of a half-speed dose by which doughs of other laws of growth are off besides what the fit
 // knows: found by tools/sound.
@@ -265,7 +270,7 @@ class Judging {
     }
     for (std::size_t c = 0; c < model_->causes().size(); ++c) {
       by_the_jars_.push_back(by_the_jars(c));
-      if (by_the_jars_.back().surely) believe_the_jars(c, logs);
+      believe_the_jars(c, logs);
     }
     const double all = ln_sum(logs, [](Hypothesis) { return true; });
     out_.own_way.assign(rivals_.size(), 0);
@@ -309,10 +314,12 @@ class Judging {
   /// A cause that the jars show surely has its least weight, the hypotheses in which it acts as
   /// they were among each other.
   void believe_the_jars(std::size_t c, std::vector<double>& logs) const {
+    const ByTheJars& jars = by_the_jars_[c];
+    if (!jars.shown || jars.without_one >= still_surely_from) return;
+    const double least_weight = least_where_shown(jars.by_chance);
     const auto acts = [c](Hypothesis h) { return ((h >> c) & 1U) != 0; };
     const auto is_idle = [&](Hypothesis h) { return !acts(h); };
-    const double least =
-        ln_sum(logs, is_idle) + std::log(least_where_sure / (1 - least_where_sure));
+    const double least = ln_sum(logs, is_idle) + std::log(least_weight / (1 - least_weight));
     const double more = std::max(0.0, least - ln_sum(logs, acts));
     for (Hypothesis h = 0; h < count_; ++h)
       if (acts(h)) logs[h] += more;
@@ -414,7 +421,9 @@ class Judging {
   }
 
   struct ByTheJars {
-    bool shown = false, surely = false;
+    bool shown = false;
+    double by_chance = 1;    ///< how often chance alone would show as much
+    double without_one = 1;  ///< the same without one of the doughs that hold it; 1: one alone does
   };
 
   /// Whether the jars alone show a cause, and go on showing it without any one of the doughs that
@@ -437,15 +446,14 @@ class Judging {
     std::set<std::size_t> holders;
     for (const Watched& jar : observed_)
       if (doses[jar.dough][of] > 0.5 * most) holders.insert(jar.dough);
-    if (holders.size() < 2) return {by_chance <= shown_from, false};
+    if (holders.size() < 2) return {by_chance <= shown_from, by_chance};
     double without_one = 0;
     for (const std::size_t dough : holders) {
       auto others = observed_;
       std::erase_if(others, [&](const Watched& jar) { return jar.dough == dough; });
       without_one = std::max(without_one, internal::chance_by_chance(others, doses, named)[c]);
     }
-    return {by_chance <= shown_from && without_one < still_shown_from,
-            by_chance <= surely_shown_from && without_one < still_surely_from};
+    return {by_chance <= shown_from && without_one < still_shown_from, by_chance, without_one};
   }
 
   /// A cause is named, or cleared, by these doughs and not by what was believed before: it must be
