@@ -36,9 +36,9 @@ using HalfReady =
 ///
 /// How the difference is shared is taken from the typical dough, run with every combination of
 /// factors taken away (Shapley values). What is said is rounded by the largest remainder: bare as
-/// a clock shows it and the costs as said make the hour as a clock shows it. A dough that never gets there counts as the
-/// horizon. `ready`: of the head, where that is known; `made`: of the same bowl. Errors: as
-/// foresee(), those of `half_ready`.
+/// a clock shows it and the costs as said make the hour as a clock shows it. A dough that never
+/// gets there counts as the horizon. `ready`: of the head, where that is known; `made`: of the same
+/// bowl. Errors: as foresee(), those of `half_ready`.
 [[nodiscard]] Result<InTheWay> in_the_way(const formula::Bake& bake,
                                           const Options& options,
                                           const std::optional<Spread>& ready,
