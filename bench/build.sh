@@ -9,7 +9,7 @@ cd "$(dirname "$0")/.."
 
 work=$(mktemp -d)
 root=$work/root
-trap 'umount -R "$root" 2>/dev/null || true; rm -rf --one-file-system "$work"' EXIT
+trap 'umount -R --lazy "$root" 2>/dev/null || true; rm -rf --one-file-system "$work"' EXIT
 bare_debian "$root"
 mount --bind "$root" "$root"  # the root of what is timed is a mount point, as a machine's is
 mount -t proc proc "$root/proc"
