@@ -21,7 +21,7 @@ using internal::Proposal;
 constexpr int adaptions = 3;
 constexpr int more_adaptions = 2;
 constexpr double sure_enough = 0.3;      // of the draws: worth fewer, a seed moves a chance by 0.03
-constexpr double worth_gathering = 0.5;  // of the draws
+constexpr double worth_gathering = 0.5;  // of the draws: gathered until worth so many
 constexpr int least_trial = 300;         // draws that only shape the proposal
 constexpr std::size_t walkers = 256;
 constexpr std::size_t rounds = 60;

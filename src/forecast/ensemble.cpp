@@ -47,7 +47,7 @@ struct SettingOut {
 Result<SettingOut> set_out(Plan plan,
                            const Options& options,
                            Made& made,
-                           Steps steps,
+                           TrackSteps steps,
                            const std::vector<Factor>& but = {},
                            ChangeDough change = nullptr) {
   const Proving proving = proving_of(plan.bake, options);
@@ -114,7 +114,7 @@ Result<Forecast> foresee(const formula::Bake& bake, const Options& options) {
 }
 
 Result<Forecast> foresee(const formula::Bake& bake, const Options& options, Made& made) {
-  auto out = set_out(Plan::of(bake, options), options, made, Steps::usual);
+  auto out = set_out(Plan::of(bake, options), options, made, TrackSteps::usual);
   if (!out) return failure(out);
   Proving& proving = out->proving;
   if (!options.curves) proving.sample_every = 0.0 * hour;
@@ -155,7 +155,7 @@ Result<DoughHours> dough_hours(const formula::Bake& bake,
                                const Options& options,
                                Time wait,
                                Made& made) {
-  auto out = set_out(Plan::of(bake, options), options, made, Steps::usual);
+  auto out = set_out(Plan::of(bake, options), options, made, TrackSteps::usual);
   if (!out) return failure(out);
   out->proving.sample_every = 0.0 * hour;
   CrowdOptions how = internal::crowd_options(out->proving, options);
@@ -178,7 +178,7 @@ Result<DoughHours> dough_hours(const formula::Bake& bake,
 
 Result<Timeline> way_alone(const formula::Bake& bake, const Options& options) {
   Made made;
-  auto out = set_out(Plan::of(bake, options), options, made, Steps::usual);
+  auto out = set_out(Plan::of(bake, options), options, made, TrackSteps::usual);
   if (!out) return failure(out);
   out->proving.sample_every = 0.0 * hour;
   CrowdOptions how = internal::crowd_options(out->proving, options);
@@ -192,7 +192,8 @@ Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
                                            ChangeDough change) {
   Made made;
   return ready_alone(
-      set_out(to_its_target(Plan::of(bake, options)), options, made, Steps::for_many, but, change),
+      set_out(
+          to_its_target(Plan::of(bake, options)), options, made, TrackSteps::for_many, but, change),
       options);
 }
 
@@ -201,7 +202,7 @@ Result<std::vector<double>> hours_to_ready(const formula::Bake& bake,
                                            const std::vector<Factor>& but,
                                            Made& made) {
   return ready_alone(
-      set_out(to_its_target(Plan::of(bake, options)), options, made, Steps::for_many, but),
+      set_out(to_its_target(Plan::of(bake, options)), options, made, TrackSteps::for_many, but),
       options);
 }
 

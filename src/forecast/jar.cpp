@@ -83,7 +83,7 @@ Result<JarMarks> jar_marks(const formula::Bake& asked,
   if (!warmth) return failure(warmth);
   auto doughs = internal::draw_doughs(plan, options, made);
   if (!doughs) return failure(doughs);
-  auto kept = made.bulks(bake, options, proving, *doughs, Steps::usual);
+  auto kept = made.bulks(bake, options, proving, *doughs, TrackSteps::usual);
   if (!kept) return failure(kept);
   const Crowd crowd{*doughs, {}, *std::move(kept)};
   const auto bulks = ready_hours(plan, crowd, internal::crowd_options(proving, options));

@@ -54,7 +54,7 @@ Result<Bulks> Made::bulks(const formula::Bake& bake,
                           const Options& options,
                           const Proving& proving,
                           std::span<const Walking> doughs,
-                          Steps steps) {
+                          TrackSteps steps) {
   const auto found = warmed(bake, options, proving);
   if (!found) return failure(found);
   Warmed& one = **found;
@@ -63,7 +63,8 @@ Result<Bulks> Made::bulks(const formula::Bake& bake,
   if (!one.by_luck) one.by_luck.emplace(one.warmth);
   std::shared_ptr<Tracks>& tracks = one.tracks[static_cast<std::size_t>(steps)];
   if (!tracks) tracks = std::make_shared<Tracks>();
-  const double step = steps == Steps::usual ? heat::Track::usual_step : heat::Track::step_for_many;
+  const double step =
+      steps == TrackSteps::usual ? heat::Track::usual_step : heat::Track::step_for_many;
   while (tracks->size() < doughs.size())
     tracks->push_back((*one.by_luck)(doughs[tracks->size()].transfer_luck, step));
   return [tracks](std::size_t i) { return (*tracks)[i]; };

@@ -16,12 +16,13 @@ namespace barm::forecast {
 /// The temperatures of each dough up to the end of its first bulk.
 using Bulks = std::function<heat::Track(std::size_t)>;
 
-/// How finely temperatures are told: as a stage is told, or for hours alone.
-enum class Steps { usual, for_many };
+/// How finely the steps of a track follow its temperatures: where stages are told, or for hours
+/// alone (heat/track.h).
+enum class TrackSteps { usual, for_many };
 
 /// The first draws of one bowl and how their bulk warms, kept from one question to the next. All
-/// questions are of the same bowl, starter, seed and prior; how far the bulk goes and where it
-/// stands may differ.
+/// questions are of the same bowl, starter, seed, prior, horizon and stages before the bulk; how
+/// far the bulk goes and where it stands may differ.
 class Made {
  public:
   static constexpr std::size_t most_kept = 1000;  ///< draws: a few MB
@@ -44,7 +45,7 @@ class Made {
                                     const Options& options,
                                     const Proving& proving,
                                     std::span<const Walking> doughs,
-                                    Steps steps);
+                                    TrackSteps steps);
 
  private:
   using Tracks = std::vector<heat::Track>;

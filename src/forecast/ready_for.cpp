@@ -264,7 +264,7 @@ Result<std::optional<ReadyFor>> ready_for(const formula::Bake& asked,
   if (!drawn) return failure(drawn);
   std::vector<Walking> doughs;
   for (const Draw& one : *drawn) doughs.push_back(Walking::of(one));
-  const auto bulks = made.bulks(plan.bake, options, proving, doughs, Steps::usual);
+  const auto bulks = made.bulks(plan.bake, options, proving, doughs, TrackSteps::usual);
   if (!bulks) return failure(bulks);
   Trials trials(plan, doughs, *bulks, proving, options, answer.room);
   auto found = find(trials, doughs.size(), answer.asked, answer.room);

@@ -31,7 +31,7 @@ struct Segment {
 class Track {
  public:
   static constexpr double usual_step = 0.5;     // K
-  static constexpr double step_for_many = 1.0;  // K: less than three ten-thousandths
+  static constexpr double step_for_many = 1.0;  // K: three ten-thousandths
 
   /// No temperature at all; a run then takes its constant one.
   Track() = default;
