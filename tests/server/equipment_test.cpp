@@ -57,6 +57,30 @@ TEST_F(HouseAsked, AnOvenIsLearnedKeptAndUsedFromThenOn) {
   EXPECT_EQ(sent("/api/foresee", {{"bake", loaf}, {"draws", 40}})["oven"]["with"], known["with"]);
 }
 
+TEST_F(HouseAsked, ANewOneIsLearnedBeforeAnythingIsKept) {
+  json question = {{"bake", loaf}, {"draws", 40}, {"named", "Deck oven"}, {"lighter_by", 0.16}};
+  EXPECT_EQ(sent("/api/oven", question, 404)["field"], "/named");
+  question["keep"] = true;
+  const json keep = sent("/api/oven", question)["keep"];
+  EXPECT_EQ(keep["title"], "Deck oven");
+  EXPECT_EQ(keep["what"], "oven");
+  EXPECT_THAT(keep["toml"].get<std::string>(), HasSubstr("learned = ["));
+  const auto kept = [&] { return json::parse(client_->Get("/api/equipment")->body)["total"]; };
+  EXPECT_EQ(kept(), 0) << "a question changes nothing";
+  sent("/api/equipment",
+       {{"title", keep["title"]},
+        {"what", keep["what"]},
+        {"toml", keep["toml"]},
+        {"measured", keep["measured"]}},
+       201);
+  EXPECT_EQ(kept(), 1);
+  question.erase("named");
+  sent("/api/equipment", {{"title", "Stone oven"}}, 201);
+  const json which = sent("/api/oven", question, 400);
+  EXPECT_EQ(which["field"], "/named");
+  EXPECT_THAT(which["detail"].get<std::string>(), HasSubstr("is needed to keep it"));
+}
+
 TEST_F(HouseAsked, WhatIsNoneIsRefusedInOneSentence) {
   sent("/api/equipment", {{"id", "deck"}, {"title", "Deck oven"}}, 201);
   const json unknown = sent("/api/oven", {{"bake", loaf}, {"named", "stone oven"}}, 404);

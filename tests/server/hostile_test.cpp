@@ -40,7 +40,7 @@ class Hostile : public testing::Test {
   void expect_alive() const {
     const auto reply = running_.client()->Get("/api/status");
     ASSERT_TRUE(reply) << "the server does not answer any more";
-    EXPECT_EQ(reply->status, 200);
+    EXPECT_EQ(reply->status, 200) << reply->body;
   }
 
   void TearDown() override { expect_alive(); }
@@ -347,15 +347,19 @@ TEST_F(Hostile, AHalfOpenLineIsAnswered) {
 }
 
 TEST_F(Hostile, AClientThatHangsUpEarlyIsForgotten) {
-  for (int i = 0; i < 30; ++i) {
-    const Raw raw(running_.port());
-    (void)raw.send(request("POST",
-                           "/api/foresee",
-                           running_.port(),
-                           "Content-Type: application/json\r\n",
-                           json{{"bake", example("mead-loaf")}}.dump()));
+  const std::string question = request("POST",
+                                       "/api/foresee",
+                                       running_.port(),
+                                       "Content-Type: application/json\r\n",
+                                       json{{"bake", example("mead-loaf")}}.dump());
+  // Whatever the server has read of them when the next one comes.
+  for (int times = 0; times < 60; ++times) {
+    for (int i = 0; i < 30; ++i) {
+      const Raw raw(running_.port());
+      (void)raw.send(question);
+    }
+    expect_alive();
   }
-  expect_alive();
 }
 
 TEST_F(Slow, AReaderOfNothingIsHungUpOn) {

@@ -46,19 +46,11 @@ formula::Bake Home::bakes(formula::Bake bake) const {
 Result<std::optional<storage::Equipment>> Home::own(const std::string& what,
                                                     const std::string& in_file) const {
   const std::string& name = arguments_.named.empty() ? in_file : arguments_.named;
+  if (arguments_.keep) return service::of_house_or_new(house_, what, name);
   auto found = service::of_house(house_, what, name);
   // A name that only the file has is told by the answer.
-  if (!arguments_.keep && !found && arguments_.named.empty())
-    return std::optional<storage::Equipment>();
-  if (!arguments_.keep) return found;
-  if (found && *found) return found;
-  if (name.empty())
-    return failure(
-        ErrorCode::bad_input, "--keep", "goes with --named, such as --named 'deck " + what + "'");
-  storage::Equipment fresh;
-  fresh.title = name;
-  fresh.what = what;
-  return std::optional(fresh);
+  if (!found && arguments_.named.empty()) return std::optional<storage::Equipment>();
+  return found;
 }
 
 Result<bool> Home::keep(std::optional<storage::Equipment>& one) {

@@ -77,14 +77,19 @@ std::vector<heat::ProbeReading> probe(Fields& fields, const heat::ProbeLimits& l
   return heat_part(heat::parse_probe(*text, "probe", limits), "/probe");
 }
 
-// The house's own of the name in `named`, else of the one in the bake's file, else its only one.
+// The house's own of the name in `named`, else of the one in the bake's file, else its only one;
+// where it is to be kept, a new one of a name that is nobody's.
 std::optional<storage::Equipment> own(Fields& fields,
                                       const AskContext& context,
                                       const char* what,
                                       const std::string& in_file = "") {
   const auto named = fields.text("named", fmt::format("the name of a {} of the house", what));
-  const auto found = service::of_house(context.stored.house(), what, named.value_or(in_file));
-  if (!found && named) throw Refused{problem(found.error(), "/named")};
+  const bool keeps = fields.yes("keep");
+  const auto& house = context.stored.house();
+  const std::string name = named.value_or(in_file);
+  const auto found = keeps ? service::of_house_or_new(house, what, name)
+                           : service::of_house(house, what, name);
+  if (!found && (named || keeps)) throw Refused{problem(found.error(), "/named")};
   return found.value_or(std::nullopt);
 }
 

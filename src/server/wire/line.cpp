@@ -1,5 +1,7 @@
 #include "server/wire/internal/line.h"
 
+#include <poll.h>
+
 #include <array>
 #include <boost/asio/ssl.hpp>
 #include <boost/asio/write.hpp>
@@ -36,6 +38,11 @@ void Line::secure(asio::ssl::context& context, Told told) {
   tls_.emplace(socket_, context);
   tls_->async_handshake(asio::ssl::stream_base::server,
                         [told = std::move(told)](const error_code& error) { told(error, 0); });
+}
+
+bool Line::has_their_end() {
+  pollfd socket{.fd = socket_.native_handle(), .events = POLLRDHUP, .revents = 0};
+  return poll(&socket, 1, 0) == 1;
 }
 
 void Line::read(const asio::mutable_buffer& into, Told told) {

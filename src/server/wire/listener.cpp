@@ -141,6 +141,20 @@ class RealListener final : public Listener {
 
   void take(tcp::socket socket) {
     const auto fresh = std::make_shared<Session>(std::move(socket), house_);
+    auto [room, who] = room_beside(*fresh);
+    if (!room.there) {
+      for (const auto& one : sessions_) one->look_for_their_end();
+      std::tie(room, who) = room_beside(*fresh);
+    }
+    if (sessions_.size() - who.size() >= most_goodbyes) drop_a_goodbye();
+    if (room.turned_out) who[*room.turned_out]->turn_out();
+    sessions_.insert(fresh);
+    fresh->begin(!room.there);
+  }
+
+  // With those whom it may turn out.
+  std::pair<internal::Room, std::vector<std::shared_ptr<Session>>> room_beside(
+      const Session& fresh) const {
     std::vector<internal::Holder> holders;
     std::vector<std::shared_ptr<Session>> who;
     for (const auto& one : sessions_) {
@@ -148,12 +162,8 @@ class RealListener final : public Listener {
       holders.push_back(one->holder());
       who.push_back(one);
     }
-    holders.push_back(fresh->holder());
-    const internal::Room room = internal::room_for_the_last(holders, places());
-    if (sessions_.size() - who.size() >= most_goodbyes) drop_a_goodbye();
-    if (room.turned_out) who[*room.turned_out]->turn_out();
-    sessions_.insert(fresh);
-    fresh->begin(!room.there);
+    holders.push_back(fresh.holder());
+    return {internal::room_for_the_last(holders, places()), std::move(who)};
   }
 
   // The one that has been at it longest.

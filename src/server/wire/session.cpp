@@ -70,8 +70,14 @@ void Session::drop() {
   house_.left(shared_from_this());
 }
 
+bool Session::is_answered() const { return state_ == State::working || state_ == State::writing; }
+
+void Session::look_for_their_end() {
+  if (is_answered()) hung_up_ = line_.has_their_end();
+}
+
 bool Session::holds_a_place() const {
-  const bool waits_for_nothing = state_ == State::working && their_end_;
+  const bool waits_for_nothing = is_answered() && (their_end_ || hung_up_);
   return state_ != State::leaving && state_ != State::gone && !turned_away_ && !waits_for_nothing;
 }
 

@@ -48,6 +48,21 @@ Result<std::optional<Equipment>> of_house(const Inventory& house,
                  fmt::format("no {} is called '{}': {}", what, name, names_in(house, what)));
 }
 
+Result<std::optional<Equipment>> of_house_or_new(const Inventory& house,
+                                                 const std::string& what,
+                                                 const std::string& name) {
+  auto found = of_house(house, what, name);
+  if (found && *found) return found;
+  if (name.empty())
+    return failure(ErrorCode::bad_input,
+                   "named",
+                   fmt::format("is needed to keep it, such as 'deck {}'", what));
+  Equipment fresh;
+  fresh.title = name;
+  fresh.what = what;
+  return std::optional(std::move(fresh));
+}
+
 std::string said(const Equipment& one, const time::Zone& zone) {
   const auto lessons = lessons_of(one);
   if (!lessons || lessons->empty()) return one.title;

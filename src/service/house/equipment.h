@@ -26,6 +26,12 @@ using Inventory = std::vector<storage::Equipment>;
                                                                  std::string_view what,
                                                                  const std::string& name);
 
+/// What is to be kept of a measurement: of_house(), else a new one of that name, which nothing has
+/// kept yet. Errors: bad_input without a name where it is not clear which.
+[[nodiscard]] Result<std::optional<storage::Equipment>> of_house_or_new(const Inventory& house,
+                                                                        const std::string& what,
+                                                                        const std::string& name);
+
 /// "Deck oven, learned 28 Nov 2026 from 2 bakes"; the name alone where nothing was measured.
 [[nodiscard]] std::string said(const storage::Equipment& one, const time::Zone& zone);
 

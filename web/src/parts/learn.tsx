@@ -1,7 +1,7 @@
 // One of the house's own learned from what was measured: its name, what is asked, and the record kept with what that taught.
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
-import { post, put, remove, words_of } from "../api/ask";
+import { post, put, words_of } from "../api/ask";
 import type { EquipmentRecord } from "../api/types";
 import { type Kind, useOwn } from "../state/equipment";
 import { Field } from "./field";
@@ -40,17 +40,14 @@ export function Learn<Answer extends Taught>(props: {
     set_said([]);
     set_wrong("");
     const known = all.find((one) => one.title.toLowerCase() === title.toLowerCase());
-    let fresh: EquipmentRecord | undefined;
     try {
-      const own = known ?? (fresh = await post<EquipmentRecord>("/api/equipment", { title, what }));
-      const answer = await post<Answer>(props.path, { ...asked, named: own.title });
-      const { toml, measured } = answer.keep ?? own;
-      await put<EquipmentRecord>(`/api/equipment/${own.id}`, { toml, measured, revision: own.revision });
-      set_said([`${own.title} is learned: ${props.said(answer)}`, ...(answer.notes ?? [])]);
+      const answer = await post<Answer>(props.path, { ...asked, named: title, keep: true });
+      const { toml, measured } = answer.keep ?? { toml: "", measured: "" };
+      if (known) await put<EquipmentRecord>(`/api/equipment/${known.id}`, { toml, measured, revision: known.revision });
+      else await post<EquipmentRecord>("/api/equipment", { title, what, toml, measured });
+      set_said([`${known?.title ?? title} is learned: ${props.said(answer)}`, ...(answer.notes ?? [])]);
     } catch (error) {
       set_wrong(words_of(error));
-      // One that taught nothing is none.
-      if (fresh) await remove(`/api/equipment/${fresh.id}`).catch(() => undefined);
     }
   };
   return (

@@ -33,6 +33,9 @@ class Line {
   /// From here on by TLS.
   void secure(boost::asio::ssl::context& context, Told told);
 
+  /// Whether the client has hung up, or will say nothing more, even where what it said is unread.
+  [[nodiscard]] bool has_their_end();
+
   /// One reading and one writing at a time.
   void read(const boost::asio::mutable_buffer& into, Told told);
   void write(const std::string& head, const std::string& body, Told told);

@@ -51,12 +51,17 @@ class Session : public std::enable_shared_from_this<Session> {
   /// Hangs up at once.
   void drop();
 
+  /// Sees a client that has hung up while it was waiting, before that is read.
+  void look_for_their_end();
+
   /// Holds no place when it is only saying goodbye, or its client has hung up.
   [[nodiscard]] bool holds_a_place() const;
   [[nodiscard]] Holder holder() const;
 
  private:
   enum class State { greeting, idle, head, body, working, writing, streaming, leaving, gone };
+
+  [[nodiscard]] bool is_answered() const;
 
   void talk();
   void read();
@@ -89,6 +94,7 @@ class Session : public std::enable_shared_from_this<Session> {
   std::string bytes_;  ///< come, and not yet taken
   bool reading_ = false;
   bool their_end_ = false;  ///< the client has closed its end
+  bool hung_up_ = false;    ///< and that is not read yet
 
   std::unique_ptr<Incoming> incoming_ = std::make_unique<Incoming>();
   std::shared_ptr<std::atomic<bool>> gone_ = std::make_shared<std::atomic<bool>>(false);
