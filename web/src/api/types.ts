@@ -834,6 +834,8 @@ export type FridgeRequest = {
   probe?: string;
   /** a fridge of the house; else its only one */
   named?: string;
+  /** what it learns is to be kept: a name that no fridge of the house has is that of a new one */
+  keep?: boolean;
 };
 
 /** the next thing to do and the bread */
@@ -1279,6 +1281,8 @@ export type MixRequest = {
   readings?: string[];
   /** a mixer of the house; else its only one */
   named?: string;
+  /** what it learns is to be kept: a name that no mixer of the house has is that of a new one */
+  keep?: boolean;
 };
 
 /** local days and times */
@@ -1527,6 +1531,8 @@ export type OvenRequest = {
   lighter_by?: number;
   /** an oven of the house; else the one the bake names, or the only one */
   named?: string;
+  /** what it learns is to be kept: a name that no oven of the house has is that of a new one */
+  keep?: boolean;
   draws?: number;
   seed?: number;
 };
