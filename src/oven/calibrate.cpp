@@ -195,7 +195,8 @@ Result<Learned> learn(const std::vector<Measured>& bakes) {
                      std::sqrt(spread(5, 5))};
   for (const Measured& one : bakes) {
     const Baked baked = bake(one.loaf, one.oven, one.lasts, out.known.middle);
-    if (one.core.size() > 1) out.core_off = std::max(out.core_off, readings_off(one, baked));
+    if (one.core.size() > 1)
+      out.core_off = std::max(out.core_off.value_or(0), readings_off(one, baked));
     if (one.loss) out.loss_off = *one.loss - baked.course.back().loss;
   }
   return out;

@@ -23,8 +23,8 @@ inline constexpr double poor_loss = 0.015;  ///< of the dough: three times a sca
 
 struct Learned {
   LearnedOven known;
-  double core_off = 0;  ///< [K] root mean square of what is left between core and readings
-  double loss_off = 0;  ///< weighed less forecast, of the last bake
+  std::optional<double> core_off;  ///< [K] of the probed bake that fits worst: root mean square
+  std::optional<double> loss_off;  ///< of the last that was weighed: weighed less forecast, 0..1
 };
 
 /// The mode of  sum (core - read)^2/s_T^2 + (loss - weighed)^2/s_m^2 + |luck|^2  over the four

@@ -11,6 +11,7 @@
 #include "service/daybook/daybook.h"
 #include "service/house/fridge.h"
 #include "service/oven/oven.h"
+#include "service/oven/words.h"
 #include "support/folder.h"
 #include "support/matchers.h"
 
@@ -23,6 +24,7 @@ using ::barm::test::Folder;
 using ::barm::test::Holds;
 using storage::Equipment;
 using testing::HasSubstr;
+using testing::Not;
 
 const Now noon{*time::parse_instant("2026-11-28T12:00:00Z"), time::Zone::fixed(0)};
 
@@ -121,7 +123,7 @@ TEST(House, AnOvenLearnsFromTwoBakesTogether) {
   const auto twice = service::oven(second, request, {});
   ASSERT_THAT(twice, Holds());
   EXPECT_EQ(said(*twice->keep, noon.zone), "Deck oven, learned 29 Nov 2026 from 2 bakes");
-  EXPECT_LT(twice->learned->core_off, 1.5) << "both bakes, not the last alone";
+  EXPECT_LT(twice->learned->core_off.value(), 1.5) << "both bakes, not the last alone";
   EXPECT_LE(twice->known.doubt.conduction, once->known.doubt.conduction + 1e-9);
 
   // A third bake in it, measured by nobody, comes out as in the true oven.
@@ -133,6 +135,23 @@ TEST(House, AnOvenLearnsFromTwoBakesTogether) {
   const double true_core = probed(third, truth).back().temperature.celsius();
   EXPECT_LT(std::abs(known - true_core), 1.0);
   EXPECT_GT(std::abs(book - true_core), std::abs(known - true_core));
+}
+
+TEST(House, AnOvenLearnedByTheScaleAloneSaysNothingOfAProbe) {
+  OvenRequest weighed;
+  weighed.weighed = 0.15;
+  const auto answer = service::oven(bake_of(forty_minutes), weighed, {});
+  ASSERT_THAT(answer, Holds());
+  EXPECT_FALSE(answer->learned->core_off);
+  EXPECT_THAT(service::how_near(*answer->learned),
+              testing::MatchesRegex("weight within [0-9.]+ % of the scale"));
+  EXPECT_TRUE(to_json(*answer)["learned"]["core_off_K"].is_null());
+  weighed.weighed = 0.35;
+  const auto strange = service::oven(bake_of(forty_minutes), weighed, {});
+  ASSERT_THAT(strange, Holds());
+  ASSERT_EQ(strange->notes.size(), 1U);
+  EXPECT_THAT(strange->notes.front(), HasSubstr("with a probe in its core as well, would help"));
+  EXPECT_THAT(strange->notes.front(), Not(HasSubstr("the probe's tip")));
 }
 
 // A probe that slipped out and in again: no oven heats a core so. Beside it the same oven's good
@@ -158,7 +177,7 @@ TEST(House, AnOvenLearnedFromAPoorFileIsWarnedOfAndStaysInDoubt) {
   ASSERT_EQ(doubted->notes.size(), 1U);
   EXPECT_THAT(doubted->notes.front(), HasSubstr("fits no oven well"));
   EXPECT_THAT(doubted->notes.front(), HasSubstr("would help"));
-  EXPECT_GT(doubted->learned->core_off, oven::poor_core);
+  EXPECT_GT(doubted->learned->core_off.value(), oven::poor_core);
   EXPECT_GT(doubted->known.doubt.conduction, known->known.doubt.conduction + 0.1);
   // The next bake in it, foretold by what was kept.
   const auto width = [&](const service::OvenAnswer& taught) {

@@ -96,8 +96,7 @@ void print_left_alcohol(Paper& paper, const service::OvenAnswer& answer) {
 void print_learned(Paper& paper, const service::OvenAnswer& answer) {
   if (!answer.learned) return;
   paper.line();
-  paper.heading("YOUR OVEN",
-                fmt::format("core within {:.1f} °C of the probe", answer.learned->core_off));
+  paper.heading("YOUR OVEN", service::how_near(*answer.learned));
   for (const std::string& note : answer.notes) paper.wrapped(note);
   if (answer.keep) return;  // said by print_kept()
   formula::OvenTable table;

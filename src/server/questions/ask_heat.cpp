@@ -87,8 +87,8 @@ std::optional<storage::Equipment> own(Fields& fields,
   const bool keeps = fields.yes("keep");
   const auto& house = context.stored.house();
   const std::string name = named.value_or(in_file);
-  const auto found = keeps ? service::of_house_or_new(house, what, name)
-                           : service::of_house(house, what, name);
+  const auto found =
+      keeps ? service::of_house_or_new(house, what, name) : service::of_house(house, what, name);
   if (!found && (named || keeps)) throw Refused{problem(found.error(), "/named")};
   return found.value_or(std::nullopt);
 }

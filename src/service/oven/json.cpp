@@ -70,9 +70,10 @@ json to_json(const OvenAnswer& answer) {
   static constexpr std::array ripenesses{"young", "right", "ripe"};
   json learned;
   if (answer.learned) {
+    const auto off = [](std::optional<double> by) { return by ? json(*by) : json(); };
     learned = {{"numbers", numbers_of(answer.known)},
-               {"core_off_K", answer.learned->core_off},
-               {"loss_off", answer.learned->loss_off}};
+               {"core_off_K", off(answer.learned->core_off)},
+               {"loss_off", off(answer.learned->loss_off)}};
   }
   json further = json::array();
   for (const FurtherLoad& one : answer.further) {

@@ -115,21 +115,36 @@ std::string vapour_in_short(const OvenAnswer& answer) {
          "face and sleeves away from the opening door. The oven maker's and local rules hold.";
 }
 
+std::string how_near(const oven::Learned& learned) {
+  std::string out;
+  if (learned.core_off) out = fmt::format("core within {:.1f} °C of the probe", *learned.core_off);
+  if (learned.loss_off)
+    out += fmt::format("{}weight within {:.1f} % of the scale",
+                       out.empty() ? "" : ", ",
+                       100 * std::abs(*learned.loss_off));
+  return out;
+}
+
 std::string poor_fit(const oven::Learned& learned) {
   std::string off;
-  if (learned.core_off > oven::poor_core)
-    off = fmt::format("still {:.1f} °C off the probe, where 2 °C is usual", learned.core_off);
-  if (std::abs(learned.loss_off) > oven::poor_loss)
+  if (learned.core_off.value_or(0) > oven::poor_core)
+    off = fmt::format("still {:.1f} °C off the probe, where 2 °C is usual", *learned.core_off);
+  if (std::abs(learned.loss_off.value_or(0)) > oven::poor_loss)
     off += fmt::format("{}{:.1f} points off the scale, where half a point is usual",
                        off.empty() ? "" : ", and ",
-                       100 * std::abs(learned.loss_off));
+                       100 * std::abs(*learned.loss_off));
   if (off.empty()) return "";
   return fmt::format(
       "This fits no oven well: the best is {}. So little of it is believed, and what is "
-      "foretold of this oven stays about as wide as of an unknown one. Often the probe's tip was "
-      "not in the middle, the clock did not start as the loaf went in, or dial, weight or form are "
-      "not as the bake says. One more bake, measured with the tip in the middle, would help.",
-      off);
+      "foretold of this oven stays about as wide as of an unknown one. Often {}dial, weight or "
+      "form "
+      "are not as the bake says. One more bake, {}, would help.",
+      off,
+      learned.core_off ? "the probe's tip was not in the middle, the clock did not start as the "
+                         "loaf went in, or "
+                       : "",
+      learned.core_off ? "measured with the tip in the middle"
+                       : "with a probe in its core as well");
 }
 
 }  // namespace barm::service

@@ -26,6 +26,9 @@ namespace barm::service {
 /// One sentence where the vapour may come to a quarter of what burns; else empty.
 [[nodiscard]] std::string vapour_in_short(const OvenAnswer& answer);
 
+/// "core within 0.4 °C of the probe, weight within 0.2 % of the scale", of what there was of both.
+[[nodiscard]] std::string how_near(const oven::Learned& learned);
+
 /// That what was measured fits no oven well, what follows and what would help; empty where it does.
 [[nodiscard]] std::string poor_fit(const oven::Learned& learned);
 

@@ -1436,8 +1436,10 @@ export type OvenAnswer = {
   with: string;
   learned: {
     numbers: number[];
-    core_off_K: number;
-    loss_off: number;
+    /** null where no bake had a probe */
+    core_off_K: number | null;
+    /** null where none was weighed */
+    loss_off: number | null;
   } | null;
   /** on what was measured: gaps, a file that fits no oven well */
   notes: string[];

@@ -25,7 +25,7 @@ export function Learn<Answer extends Taught>(props: {
   asked: object;
   /** Enough was measured to ask. */
   complete: boolean;
-  /** "the core within 1 K of the probe. Every bake …", behind "Deck oven is learned: ". */
+  /** "core within 1 K of the probe. Every bake …", behind "Deck oven is learned: ". */
   said: (answer: Answer) => string;
   children: ComponentChildren;
 }) {

@@ -1,13 +1,22 @@
 // The oven in words: how to load it, how long, what comes out; as src/service/oven/words.cpp says it.
 import type { OvenAnswer, OvenMinutes, OvenRange } from "../api/types";
 import type { Habits } from "./habits";
-import { lasting, plain, warmth } from "./say";
+import { lasting, plain, warmth, warmth_apart } from "./say";
 
 export const percents = (r: OvenRange, habits: Habits) =>
   `${plain(100 * r.p50, 0, habits)} % (${plain(100 * r.p10, 0, habits)} to ${plain(100 * r.p90, 0, habits)})`;
 
 const between_degrees = (r: OvenRange, habits: Habits) =>
   `${warmth(r.p50, habits)} (${warmth(r.p10, habits)} to ${warmth(r.p90, habits)})`;
+
+/** How near what was learned comes to what was measured; of what there was of both. */
+export const how_near = (learned: OvenAnswer["learned"], habits: Habits) =>
+  [
+    learned?.core_off_K == null ? [] : `core within ${warmth_apart(learned.core_off_K, habits)} of the probe`,
+    learned?.loss_off == null ? [] : `weight within ${plain(Math.abs(100 * learned.loss_off), 1, habits)} % of the scale`,
+  ]
+    .flat()
+    .join(", ");
 
 /** Of a loaf that nobody said how long to bake its core is what ends the bake. */
 export const core = ({ bake_typed, core_C }: Pick<OvenAnswer, "bake_typed" | "core_C">, habits: Habits) =>

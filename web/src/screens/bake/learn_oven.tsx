@@ -3,7 +3,8 @@ import { useState } from "preact/hooks";
 import type { OvenAnswer } from "../../api/types";
 import { Figure } from "../../parts/field";
 import { Learn, ProbeFile } from "../../parts/learn";
-import { plain, useHabits, warmth_apart } from "../../say/say";
+import { how_near } from "../../say/oven";
+import { plain, useHabits } from "../../say/say";
 import * as typed from "../../say/typed";
 import { type Form, oven } from "../../state/bake";
 import { the_only, useOwn } from "../../state/equipment";
@@ -22,7 +23,7 @@ export function LearnOven({ form }: { form: Form }) {
       path="/api/oven"
       asked={{ bake: form, ...(probe === undefined ? {} : { probe }), ...(lighter === undefined ? {} : { lighter_by: lighter }) }}
       complete={probe !== undefined || lighter !== undefined}
-      said={({ learned }) => `the core within ${warmth_apart(learned?.core_off_K ?? 0, habits)} of the probe. Every bake in it uses that from now on.`}
+      said={({ learned }) => `${how_near(learned, habits)}. Every bake in it uses that from now on.`}
     >
       <ProbeFile give={set_probe} />
       <Figure<number | undefined>
