@@ -1,7 +1,7 @@
 # barm_module(NAME [SPEAKS] DEPENDS a b [LIBRARIES x::y])
 #   One folder of src/, with its rooms, is one static library barm_NAME with alias barm::NAME. DEPENDS lists every
 #   module whose headers it may include; a test refuses any other. LIBRARIES are third-party and private.
-#   SPEAKS: reads, keeps and says, and computes little: -O1, which compiles in two thirds of the time (docs/bench-build.md).
+#   SPEAKS: reads, keeps and says, and computes little by itself: -O1, which compiles in two thirds of the time (docs/bench-build.md).
 function(barm_module name)
   cmake_parse_arguments(MODULE "SPEAKS" "" "DEPENDS;LIBRARIES;PUBLIC_LIBRARIES" ${ARGN})
   set(target barm_${name})
