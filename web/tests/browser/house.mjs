@@ -100,10 +100,12 @@ export class Bakery {
       this.server.on("exit", (code) => reject(new Error(`barm open ended with ${code}: ${said}`)));
     });
     this.server.removeAllListeners("exit");
+    this.answers = true;
   }
 
   /** Stops the server and gives the port it had. */
   async stop() {
+    this.answers = false;
     const ended = new Promise((resolve) => this.server.once("exit", resolve));
     this.server.kill("SIGTERM");
     await ended;
@@ -112,8 +114,11 @@ export class Bakery {
 
   async close() {
     await this.browser?.close();
-    if (this.server.pid !== undefined && this.server.exitCode === null) await this.stop();
+    const { answers } = this;
+    const ended = this.server.signalCode ?? this.server.exitCode;
+    if (this.server.pid !== undefined && ended === null) await this.stop();
     rmSync(this.folder, { recursive: true, force: true });
+    if (answers) assert.equal(ended, null, "the server ended by itself");
   }
 
   async ask(method, path, body) {
