@@ -84,6 +84,8 @@ TEST_F(DaybookProgram, LearnsAnOvenKeepsItAndUsesItInEveryBake) {
   EXPECT_THAT(oven("oven " + bake + " --daybook house.barm --named 'Deck'").out,
               HasSubstr("no oven is called 'Deck': there is Stone oven"));
   EXPECT_THAT(oven("oven " + bake + " --keep").out, HasSubstr("goes with --daybook FILE"));
+  EXPECT_THAT(oven("mix " + bake + " --keep --daybook house.barm").out,
+              testing::StartsWith("--named  is needed to keep it, such as 'deck mixer'"));
   EXPECT_THAT(oven("oven " + bake + " --weighed '60 %'").out, testing::StartsWith("--weighed  "));
   const auto list = nlohmann::json::parse(barm("equipment --json --daybook house.barm").out);
   const std::string id = list["equipment"][0]["id"];

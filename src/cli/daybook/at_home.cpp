@@ -46,8 +46,10 @@ formula::Bake Home::bakes(formula::Bake bake) const {
 Result<std::optional<storage::Equipment>> Home::own(const std::string& what,
                                                     const std::string& in_file) const {
   const std::string& name = arguments_.named.empty() ? in_file : arguments_.named;
-  if (arguments_.keep) return service::of_house_or_new(house_, what, name);
-  auto found = service::of_house(house_, what, name);
+  auto found = arguments_.keep ? service::of_house_or_new(house_, what, name)
+                               : service::of_house(house_, what, name);
+  if (!found && arguments_.keep)
+    return failure(ErrorCode::bad_input, "--named", found.error().message);
   // A name that only the file has is told by the answer.
   if (!found && arguments_.named.empty()) return std::optional<storage::Equipment>();
   return found;
