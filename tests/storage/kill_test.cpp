@@ -44,7 +44,7 @@ TEST(Killed, EveryAcknowledgedReadingIsThere) {
   std::size_t acknowledged = 0;
   std::size_t there = 0;
   for (int round = 0; round < kills_wanted(); ++round) {
-    Program writer({BARM_WRITER, file, "round" + std::to_string(round), "100000"});
+    Program writer({BARM_WORKER, "write", file, "round" + std::to_string(round), "100000"});
     std::this_thread::sleep_for(std::chrono::microseconds(microseconds(random)));
     writer.kill_now();
     const auto ids = writer.lines();
@@ -75,22 +75,22 @@ TEST(Killed, EveryAcknowledgedReadingIsThere) {
 TEST(Killed, WhileItIsMadeADaybookIsWholeOrNotThere) {
   const auto begun = std::chrono::steady_clock::now();
   const Folder once;
-  EXPECT_EQ(Program({BARM_WRITER, once / "daybook.barm", "round", "0"}).wait_for_end(), 0);
-  const std::chrono::duration<double> unharmed = std::chrono::steady_clock::now() - begun;
-  std::mt19937 random(20261130);
-  std::uniform_real_distribution<double> part(0, 1.5);
+  EXPECT_EQ(Program({BARM_WORKER, "write", once / "daybook.barm", "round", "0"}).wait_for_end(), 0);
+  AboutTheChange life(std::chrono::steady_clock::now() - begun, 20261130);
   int made = 0;
   int drafts = 0;
   for (int round = 0; round < kills_wanted() / 2; ++round) {
     const Folder folder;
     const std::string file = folder / "daybook.barm";
     {
-      Program writer({BARM_WRITER, file, "round", "0"});
-      std::this_thread::sleep_for(part(random) * unharmed);
+      Program writer({BARM_WORKER, "write", file, "round", "0"});
+      std::this_thread::sleep_for(life.next());
       writer.kill_now();
     }
     drafts += draft_left(folder) ? 1 : 0;
-    if (!std::filesystem::exists(file)) continue;
+    const bool there = std::filesystem::exists(file);
+    life.seen(there);
+    if (!there) continue;
     ++made;
     auto daybook = Daybook::open(file);
     ASSERT_THAT(daybook, Holds()) << "round " << round;
@@ -103,8 +103,8 @@ TEST(Killed, WhileItIsMadeADaybookIsWholeOrNotThere) {
 TEST(TwoPrograms, WriteToOneFileAndNothingIsLost) {
   const Folder folder;
   const std::string file = folder / "daybook.barm";
-  Program one({BARM_WRITER, file, "one", "150"});
-  Program other({BARM_WRITER, file, "other", "150"});
+  Program one({BARM_WORKER, "write", file, "one", "150"});
+  Program other({BARM_WORKER, "write", file, "other", "150"});
   EXPECT_EQ(one.lines().size(), 150U);
   EXPECT_EQ(other.lines().size(), 150U);
   EXPECT_EQ(one.wait_for_end(), 0);

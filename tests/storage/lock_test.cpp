@@ -127,7 +127,7 @@ TEST(Locks, KeepTheLogWhenAnotherProgramComesAndGoes) {
   AtWork at_work(file);
   for (int i = 0; i < 10; ++i) {
     EXPECT_THAT(Daybook::open(file), Holds());
-    Program writer({BARM_WRITER, file, "other" + std::to_string(i), "5"});
+    Program writer({BARM_WORKER, "write", file, "other" + std::to_string(i), "5"});
     EXPECT_THAT(writer.lines(), SizeIs(5));
     EXPECT_EQ(writer.wait_for_end(), 0);
   }

@@ -7,6 +7,8 @@
 #include <unistd.h>
 
 #include <array>
+#include <chrono>
+#include <random>
 #include <string>
 #include <utility>
 #include <vector>
@@ -84,6 +86,24 @@ class Program {
  private:
   pid_t id_ = 0;
   int output_ = -1;
+};
+
+/// How long a program that makes one change may live, time after time: longer after a kill that
+/// came too early and shorter after one too late, so that the kills stay about the moment of the
+/// change however busy the machine.
+class AboutTheChange {
+ public:
+  AboutTheChange(std::chrono::duration<double> unharmed, unsigned seed)
+      : life_(unharmed), random_(seed) {}
+
+  std::chrono::duration<double> next() { return part_(random_) * life_; }
+
+  void seen(bool changed) { life_ *= changed ? 0.8 : 1.25; }
+
+ private:
+  std::chrono::duration<double> life_;
+  std::mt19937 random_;
+  std::uniform_real_distribution<double> part_{0.5, 1.1};
 };
 
 }  // namespace barm::storage::test

@@ -4,7 +4,6 @@
 
 #include <chrono>
 #include <filesystem>
-#include <random>
 #include <thread>
 
 #include "../support/matchers.h"
@@ -151,7 +150,7 @@ TEST_F(Restored, IsRefusedWhileAnybodyHasItOpenHoweverIdle) {
     return done ? "" : done.error().message;
   };
   {
-    Program holder({BARM_HOLDER, file_});
+    Program holder({BARM_WORKER, "hold", file_});
     ASSERT_EQ(holder.line(), "open");
     EXPECT_THAT(refused(), HasSubstr("a program has it open"));
   }
@@ -194,10 +193,8 @@ TEST_F(Restored, TakesACopyOfAnOlderBarm) {
 
 TEST_F(Restored, KilledInItsMiddleLeavesTheOneOrTheOtherWhole) {
   const auto begun = std::chrono::steady_clock::now();
-  ASSERT_EQ(Program({BARM_RESTORER, copy_, file_}).wait_for_end(), 0);
-  const std::chrono::duration<double> unharmed = std::chrono::steady_clock::now() - begun;
-  std::mt19937 random(20261128);
-  std::uniform_real_distribution<double> part(0, 1.2);
+  ASSERT_EQ(Program({BARM_WORKER, "restore", copy_, file_}).wait_for_end(), 0);
+  AboutTheChange life(std::chrono::steady_clock::now() - begun, 20261128);
   std::string note = "two";
   int restored = 0;
   for (int round = 0; round < 40; ++round) {
@@ -208,8 +205,8 @@ TEST_F(Restored, KilledInItsMiddleLeavesTheOneOrTheOtherWhole) {
       noted(*daybook, note, daybook->get<Bake>("b")->revision);
     }
     {
-      Program restoring({BARM_RESTORER, copy_, file_});
-      std::this_thread::sleep_for(part(random) * unharmed);
+      Program restoring({BARM_WORKER, "restore", copy_, file_});
+      std::this_thread::sleep_for(life.next());
       restoring.kill_now();
     }
     auto daybook = Daybook::open(file_);
@@ -218,6 +215,7 @@ TEST_F(Restored, KilledInItsMiddleLeavesTheOneOrTheOtherWhole) {
     const std::string found = daybook->get<Bake>("b")->note;
     EXPECT_TRUE(found == note || found == "two") << found;
     restored += found == "two" ? 1 : 0;
+    life.seen(found == "two");
   }
   EXPECT_GT(restored, 0) << "killed too early each time";
   EXPECT_LT(restored, 40) << "killed too late each time";

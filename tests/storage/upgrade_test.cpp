@@ -5,7 +5,6 @@
 #include <chrono>
 #include <filesystem>
 #include <map>
-#include <random>
 #include <thread>
 
 #include "../support/matchers.h"
@@ -131,7 +130,7 @@ TEST(Upgrade, WaitsUntilNobodyElseHasItOpen) {
   const std::string file = folder / "daybook.barm";
   make_version(file, "version-2");
   {
-    Program older({BARM_HOLDER, file});
+    Program older({BARM_WORKER, "hold", file});
     ASSERT_EQ(older.line(), "open");
     const auto refused = Daybook::open(file, {.busy_ms = 300});
     ASSERT_THAT(refused, FailsWith(ErrorCode::unavailable));
@@ -147,23 +146,23 @@ TEST(Upgrade, KilledInItsMiddleLeavesTheOldOrTheNew) {
   const Folder folder;
   const std::string old = folder / "old.barm";
   make_version(old, "version-1");
-  std::mt19937 random(20261128);
-  std::uniform_real_distribution<double> part(0, 1.2);
   const std::string whole = folder / "whole.barm";
   fs::copy_file(old, whole);
   const auto begun = std::chrono::steady_clock::now();
-  ASSERT_EQ(Program({BARM_WRITER, whole, "one", "0"}).wait_for_end(), 0);
-  const std::chrono::duration<double> unharmed = std::chrono::steady_clock::now() - begun;
+  ASSERT_EQ(Program({BARM_WORKER, "write", whole, "one", "0"}).wait_for_end(), 0);
+  AboutTheChange life(std::chrono::steady_clock::now() - begun, 20261128);
   std::map<std::string, int> found;
   for (int round = 0; round < 30; ++round) {
     const std::string file = folder / (std::to_string(round) + ".barm");
     fs::copy_file(old, file);
     {
-      Program upgrading({BARM_WRITER, file, "one", "0"});
-      std::this_thread::sleep_for(part(random) * unharmed);
+      Program upgrading({BARM_WORKER, "write", file, "one", "0"});
+      std::this_thread::sleep_for(life.next());
       upgrading.kill_now();
     }
-    ++found[version_in(file)];
+    const std::string version = version_in(file);
+    ++found[version];
+    life.seen(version != version_in(old));
     auto daybook = Daybook::open(file);
     ASSERT_THAT(daybook, Holds()) << "round " << round;
     EXPECT_THAT(*daybook->check(), IsEmpty());
