@@ -67,18 +67,47 @@ std::string_view name(Factor factor) {
 
 namespace {
 
-// The typical dough's hours to ready with every combination of the factors: bit i of a place set
-// where factor i is there.
-Result<std::vector<double>> hours_of_all(const formula::Bake& bake,
-                                         const Options& options,
-                                         const std::vector<Factor>& factors,
-                                         Made& made) {
-  const auto middle = made.middle(bake, options);
-  if (!middle) return failure(middle);
+// The doughs that share out, fewer the more combinations there are. One dough alone may stand on an
+// edge that hardly any other stands on.
+std::size_t sharing(std::size_t factors) {
+  constexpr std::size_t most_runs = 1024;
+  return std::clamp<std::size_t>(most_runs >> factors, 8, 32);
+}
+
+// One dough with every combination of the factors: bit i of a place set where factor i is there.
+std::optional<Error> add_cases(const formula::Bake& bake,
+                               const Draw& dough,
+                               const std::vector<Factor>& factors,
+                               const Case& as_it_is,
+                               std::vector<Case>& cases) {
+  for (std::size_t mask = 0; mask < std::size_t{1} << factors.size(); ++mask) {
+    std::vector<Factor> away;
+    for (std::size_t i = 0; i < factors.size(); ++i)
+      if (((mask >> i) & 1U) == 0) away.push_back(factors[i]);
+    const auto without_them = without(bake, dough, away);
+    if (!without_them) return without_them.error();
+    Case one = as_it_is;
+    one.dough = without_them->dough;
+    one.parameters = dough.parameters;
+    if (std::any_of(away.begin(), away.end(), of_the_place)) {
+      one.temperature = constants::room::usual.value;
+      one.track = {};
+    }
+    cases.push_back(std::move(one));
+  }
+  return std::nullopt;
+}
+
+// The mean over some doughs of ln hours to ready, by combination.
+Result<std::vector<double>> ln_hours_of_all(const formula::Bake& bake,
+                                            const Options& options,
+                                            const std::vector<Factor>& factors,
+                                            Made& made) {
   const Proving proving = proving_of(bake, options);
+  const auto doughs = made.draws(bake, options, sharing(factors.size()));
+  if (!doughs) return failure(doughs);
   const auto warmth = made.warmth(bake, options, proving);
   if (!warmth) return failure(warmth);
-  const heat::Track here = warmth->bulk();
   ManyOptions how;
   how.proving.horizon = options.horizon;
   how.proving.target = proving.target;
@@ -87,57 +116,40 @@ Result<std::vector<double>> hours_of_all(const formula::Bake& bake,
   how.precision = Precision::single;
   how.threads = options.threads;
   how.cancelled = options.cancelled;
-  std::vector<Case> cases(std::size_t{1} << factors.size());
-  for (std::size_t mask = 0; mask < cases.size(); ++mask) {
-    auto settled = middle->settled;
-    bool elsewhere = false;
-    for (std::size_t i = 0; i < factors.size(); ++i) {
-      if (((mask >> i) & 1U) != 0) continue;
-      settled = without(bake, std::move(settled), factors[i]);
-      elsewhere = elsewhere || of_the_place(factors[i]);
-    }
-    const auto bowl = formula::in_the_bowl(bake, settled);
-    if (!bowl) return failure(bowl);
-    Case& one = cases[mask];
-    one.dough = dough_of(*bowl, settled);
-    one.parameters = middle->parameters;
-    one.temperature = elsewhere ? constants::room::usual.value : proving.temperature;
-    if (!elsewhere) one.track = here;
+  Case as_it_is;
+  as_it_is.temperature = proving.temperature;
+  as_it_is.track = warmth->bulk();
+  std::vector<Case> cases;
+  for (const Draw& dough : *doughs) {
+    if (const auto error = add_cases(bake, dough, factors, as_it_is, cases)) return failure(*error);
   }
   const auto ran = foresee_many(cases, how);
   if (!ran) return failure(ran);
-  std::vector<double> hours;
-  for (const Passed& passed : ran->passed) {
-    const double ready = std::max(passed.ready, proving.ready_from.in(hour));
-    hours.push_back(std::min(ready, options.horizon.in(hour)));
+  const std::size_t masks = cases.size() / doughs->size();
+  std::vector<double> mean(masks, 0.0);
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    const double ready = std::max(ran->passed[i].ready, proving.ready_from.in(hour));
+    const double hours = std::min(ready, options.horizon.in(hour));
+    mean[i % masks] += std::log(hours) / static_cast<double>(doughs->size());
   }
-  return hours;
+  return mean;
 }
 
-// How the factors share what they cost the typical dough [h], in their order.
-Result<std::vector<double>> shares_of(const formula::Bake& bake,
-                                      const Options& options,
-                                      const std::vector<Factor>& factors,
-                                      Made& made) {
-  const auto hours = hours_of_all(bake, options, factors, made);
-  if (!hours) return failure(hours);
-  return numerics::shapley(factors.size(), [&](unsigned mask) { return (*hours)[mask]; });
-}
-
-// The same sum shared among so many hours of all doughs.
-void scale(std::vector<double>& shares, double hours) {
-  double sum = 0;
+// How the factors share a way from `bare` to `all` hours: what each adds to the ln of the hours, in
+// hours by the logarithmic mean of the two; what is missing from the whole, by its size.
+std::vector<double> in_hours(std::vector<double> shares, double bare, double all) {
+  const double ratio = std::log(all / bare);
+  const double mean = std::abs(ratio) > 1e-9 ? (all - bare) / ratio : all;
+  double missing = all - bare;
   double size = 0;
-  for (const double share : shares) {
-    sum += share;
+  for (double& share : shares) {
+    share *= mean;
+    missing -= share;
     size += std::abs(share);
   }
-  for (double& share : shares) {
-    // Where the shares all but cancel out, what is missing is spread by their size.
-    share = std::abs(sum) > 0.3 * size ? share * hours / sum
-            : size > 0                 ? share + (hours - sum) * std::abs(share) / size
-                                       : hours / static_cast<double>(shares.size());
-  }
+  for (double& share : shares)
+    share += missing * (size > 0 ? std::abs(share) / size : 1 / static_cast<double>(shares.size()));
+  return shares;
 }
 
 constexpr double quarter = 0.25;  // [h] to which hours are said
@@ -213,13 +225,14 @@ Result<InTheWay> in_the_way(const formula::Bake& asked,
                  : drinks.size() == factors.size() ? result.bare
                                                    : half_of(drinks);
   if (error) return failure(*error);
-  auto shares = shares_of(bake, options, factors, made);
-  if (!shares) return failure(shares);
-  const Time cost =
-      result.as_it_is.value_or(options.horizon) - result.bare.value_or(options.horizon);
-  scale(*shares, cost.in(hour));
+  const auto ln_hours = ln_hours_of_all(bake, options, factors, made);
+  if (!ln_hours) return failure(ln_hours);
+  const auto costs =
+      in_hours(numerics::shapley(factors.size(), [&](unsigned mask) { return (*ln_hours)[mask]; }),
+               result.bare.value_or(options.horizon).in(hour),
+               result.as_it_is.value_or(options.horizon).in(hour));
   for (std::size_t i = 0; i < factors.size(); ++i)
-    result.hindrances.push_back({factors[i], (*shares)[i] * hour, {}});
+    result.hindrances.push_back({factors[i], costs[i] * hour, {}});
   const double on_the_clock = bake.mixed_at ? bake.mixed_at->second_of_day : 0;
   round_together(result, on_the_clock * second);
   std::stable_sort(result.hindrances.begin(),

@@ -70,6 +70,26 @@ std::optional<std::string> main_drink(const formula::Bake& bake) {
   return main == nullptr ? std::nullopt : std::optional<std::string>(main->ingredient.name);
 }
 
+Poured poured(const formula::Bake& bake, const formula::Bowl& bowl, std::size_t line) {
+  const auto of_the_liquid = [&](std::size_t i) {
+    const formula::Measure measure = bake.bowl[i].measure;
+    return measure == formula::Measure::of_liquid || measure == formula::Measure::rest_of_liquid;
+  };
+  const double mine = bowl.lines[line].actual.si();
+  double water = 0;
+  double all = 0;
+  for (std::size_t i = 0; i < bake.bowl.size(); ++i) {
+    const double here = bowl.lines[i].actual.si();
+    if (bake.bowl[i].ingredient.group == larder::Group::water) water += here;
+    // What the file calls the liquid, where it does.
+    if (of_the_liquid(line) ? of_the_liquid(i)
+                            : bake.bowl[i].ingredient.is_liquid() && !bake.bowl[i].levain)
+      all += here;
+  }
+  const double both = mine + water;
+  return {both > 0 ? mine / both : 0, all > 0 ? both / all : 1};
+}
+
 Result<formula::Bake> with_share(const formula::Bake& bake,
                                  const std::string& drink,
                                  double share) {
@@ -136,19 +156,14 @@ Result<Reach> reach(const formula::Bake& bake,
   Reach result;
   result.drink = drink;
   result.within = within;
-  formula::Bake own = bake;
   const auto bowl = formula::in_the_bowl(bake);
   if (!bowl) return failure(bowl);
-  double poured = 0;
-  double water = 0;
-  const formula::Portion* mine = find_drink(own, drink);
-  for (std::size_t i = 0; i < own.bowl.size(); ++i) {
-    if (&own.bowl[i] == mine) poured = bowl->lines[i].actual.si();
-    if (own.bowl[i].ingredient.group == larder::Group::water) water += bowl->lines[i].actual.si();
-  }
-  result.now = poured + water > 0 ? poured / (poured + water) : 0;
+  const auto line = bake.find(drink);
+  const Poured mine = line ? poured(bake, *bowl, *line) : Poured{};
+  result.room = mine.room;
+  result.now = mine.room * mine.share;
 
-  const auto now = at(result.now);
+  const auto now = at(mine.share);
   if (!now) return failure(now);
   result.chance_now = now->chance;
   const auto plain = at(0);
@@ -178,7 +193,7 @@ Result<Reach> reach(const formula::Bake& bake,
       high = middle;
     }
   }
-  result.share = low;
+  result.share = mine.room * low;
   result.chance = best->chance;
   result.ready = best->middle;
   return result;

@@ -7,7 +7,8 @@ namespace barm::forecast {
 struct Reach {
   std::string drink;
   double share = 0;  ///< largest share of the liquid that still gets there with the wanted chance
-  bool all_of_it = false;       ///< even as all of the liquid it gets there
+  double room = 1;  ///< what it and the water are of all the liquid: more of it than that cannot be
+  bool all_of_it = false;       ///< even in place of all the water it gets there
   bool none = false;            ///< not even without it
   Probability chance;           ///< at that share
   std::optional<Time> ready;    ///< middle of the draws at that share
@@ -16,6 +17,15 @@ struct Reach {
   double now = 0;  ///< the bake's own share of the liquid
   Probability chance_now;
 };
+
+/// How much of a liquid is poured.
+struct Poured {
+  double share = 0;  ///< of it and the water together
+  double room = 1;   ///< what these two are of all that is poured, the levain apart
+};
+
+/// Of line `line` of the bowl.
+[[nodiscard]] Poured poured(const formula::Bake& bake, const formula::Bowl& bowl, std::size_t line);
 
 /// The same bake with the drink as `share` of the drink and water it holds together, and water the
 /// rest. Errors: not_found when the bowl does not hold it.

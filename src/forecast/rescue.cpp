@@ -53,6 +53,7 @@ struct Deed {
 
 std::vector<Deed> usual_plans(const formula::Bake& bake, const Rescue& rescue) {
   std::vector<Deed> plans{{.remedy = Remedy::wait}};
+  const bool ahead = rescue.options.not_before.has_value();
   std::vector<Temperature> places = rescue.options.places;
   if (places.empty()) {
     for (const double celsius : {4.0, 12.0, 26.0, 28.0})
@@ -60,19 +61,20 @@ std::vector<Deed> usual_plans(const formula::Bake& bake, const Rescue& rescue) {
   }
   for (const Temperature place : places) {
     const double above = place.celsius() - rescue.temperature.celsius();
-    if (above > 1) plans.push_back({Remedy::warm, place});
-    if (above < -1) plans.push_back({Remedy::cool, place});
+    const bool asked = !rescue.options.places.empty();
+    if (above > 1 && (asked || !ahead)) plans.push_back({Remedy::warm, place});
+    if (above < -1 && (asked || ahead)) plans.push_back({Remedy::cool, place});
   }
   const bool raised_by_levain = bake.find("levain").has_value();
   const auto knead = [&](Remedy remedy, const Shares& shares) {
     plans.push_back({.remedy = remedy, .shares = shares});
   };
-  if (raised_by_levain) {
+  if (raised_by_levain && !ahead) {
     for (const double share : {0.1, 0.2}) knead(Remedy::levain, {.levain = share});
   }
-  knead(Remedy::yeast, {.yeast = 0.005});
+  if (!ahead) knead(Remedy::yeast, {.yeast = 0.005});
   for (const double share : {0.25, 0.5, 1.0}) knead(Remedy::thin, {.flour = share});
-  if (raised_by_levain) knead(Remedy::thin_with_levain, {.levain = 0.1, .flour = 0.5});
+  if (raised_by_levain && !ahead) knead(Remedy::thin_with_levain, {.levain = 0.1, .flour = 0.5});
   return plans;
 }
 
@@ -102,7 +104,8 @@ Result<Present> stand(const Imagined& dough,
   now.standing = {draw.dough, course->at_end, draw.bowl.flour / draw.bowl.dough};
   now.volume = terms.volume_at_start;
   now.rise = kinetics::volume(course->at_end[kinetics::gas_held], terms.gas) / now.volume;
-  if (course->fifth) now.fifth = course->fifth->in(hour);
+  // In its own hours; on the clock it is behind it at least.
+  if (course->fifth) now.fifth = std::min(course->fifth->in(hour), rescue.options.now.in(hour));
   now.was_ready = course->ready.has_value();
   if (course->peak) now.top = course->largest_rise;
   return now;
@@ -335,7 +338,8 @@ Result<GivingUp> giving_up(const std::vector<Present>& doughs, const Rescue& res
         if (ready) ++in_time;
       }
     }
-    if (late < static_cast<int>(fewest)) break;  // too few to speak of
+    if (late < static_cast<int>(fewest)) break;             // too few to speak of
+    if (at == options.now.in(hour) && late < early) break;  // it has begun to rise
     if (10 * still >= late) continue;
     result.at = at * hour;
     if (early > 0) result.before = Probability(static_cast<double>(in_time) / early);

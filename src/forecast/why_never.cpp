@@ -19,6 +19,7 @@ constexpr double enough_of_them = 0.8;  // share of them that must get there
 constexpr int halvings = 7;
 constexpr double food_left = 0.05;  // share of its sugar below which a dough has none to speak of
 constexpr double holds_all = 1000;  // times its volume
+constexpr double goes_on = 5;       // horizons in which a dough that is only slow gets there
 constexpr double least_rise = 1.1;  // less is no rise to speak of
 
 void hold_all(kinetics::Dough& dough, kinetics::Parameters<double>& parameters) {
@@ -42,9 +43,11 @@ Options quick(const Options& options) {
   return out;
 }
 
-// Whether half of the doughs would get there if they held all their gas.
-Result<bool> gas_is_enough(const formula::Bake& bake, const Options& options) {
-  const auto hours = hours_to_ready(bake, quick(options), {}, hold_all);
+// Whether half of the doughs would get there within the horizon if they held all their gas.
+Result<bool> gas_is_enough(const formula::Bake& bake, const Options& options, Time horizon) {
+  Options asked = quick(options);
+  asked.horizon = horizon;
+  const auto hours = hours_to_ready(bake, asked, {}, hold_all);
   if (!hours) return failure(hours);
   return share_of(*hours) >= 0.5;
 }
@@ -68,6 +71,18 @@ Result<bool> food_is_gone(const formula::Bake& bake, const Options& options) {
   return food(course->at_end) < food_left * (food(begin) + middle->dough.slow_hexose);
 }
 
+Result<Obstacle> what_ends_it(const formula::Bake& bake, const Options& options) {
+  const auto gas = gas_is_enough(bake, options, options.horizon);
+  if (!gas) return failure(gas);
+  if (*gas) return Obstacle::cannot_hold;
+  const auto gone = food_is_gone(bake, options);
+  if (!gone) return failure(gone);
+  if (*gone) return Obstacle::food_gone;
+  const auto later = gas_is_enough(bake, options, goes_on * options.horizon);
+  if (!later) return failure(later);
+  return *later ? Obstacle::too_slow : Obstacle::yeast_stops;
+}
+
 // A bake on the way from as it is (0) to having none of something (1).
 struct Otherwise {
   Change change;
@@ -82,10 +97,13 @@ formula::Bake with_temperature(formula::Bake bake, Temperature temperature) {
   return bake;
 }
 
-Otherwise of_liquid(const formula::Bake& bake, const std::string& name, double share) {
-  return {{Change::What::share_of_liquid, name, 0, share},
-          [=](double x) { return with_share(bake, name, share * (1 - x)); },
-          [=](double x) { return share * (1 - x); }};
+Otherwise of_liquid(const formula::Bake& bake, const formula::Bowl& bowl, std::size_t i) {
+  const std::string name = bake.bowl[i].ingredient.name;
+  const Poured now = poured(bake, bowl, i);
+  const double of_all = now.share * now.room;
+  return {{Change::What::share_of_liquid, name, 0, of_all},
+          [=](double x) { return with_share(bake, name, now.share * (1 - x)); },
+          [=](double x) { return of_all * (1 - x); }};
 }
 
 Otherwise of_flour(const formula::Bake& bake, const formula::Bowl& bowl, std::size_t i) {
@@ -115,9 +133,6 @@ std::vector<Otherwise> all_otherwise(const formula::Bake& bake,
                                      const formula::Bowl& bowl,
                                      const Options& options) {
   std::vector<Otherwise> ways;
-  double water = 0;
-  for (std::size_t i = 0; i < bake.bowl.size(); ++i)
-    if (bake.bowl[i].ingredient.group == larder::Group::water) water += bowl.lines[i].actual.si();
   for (std::size_t i = 0; i < bake.bowl.size(); ++i) {
     const formula::Portion& portion = bake.bowl[i];
     const larder::Group group = portion.ingredient.group;
@@ -126,8 +141,7 @@ std::vector<Otherwise> all_otherwise(const formula::Bake& bake,
         group == larder::Group::fruit || group == larder::Group::malt) {
       ways.push_back(of_flour(bake, bowl, i));
     } else if (portion.ingredient.is_liquid() && group != larder::Group::water) {
-      const double poured = bowl.lines[i].actual.si();
-      ways.push_back(of_liquid(bake, portion.ingredient.name, poured / (poured + water)));
+      ways.push_back(of_liquid(bake, bowl, i));
     }
   }
   const Temperature bulk = options.temperature.value_or(bake.bulk_temperature());
@@ -149,15 +163,16 @@ std::vector<Otherwise> all_otherwise(const formula::Bake& bake,
 Result<bool> does(const Otherwise& way, double x, const Options& options) {
   const auto bake = way.bake(x);
   if (!bake) return failure(bake);
-  Options asked = quick(options);
+  Options asked = options;
   if (way.change.what == Change::What::temperature) asked.temperature.reset();
   const auto hours = hours_to_ready(*bake, asked);
   if (!hours) return failure(hours);
   return share_of(*hours) >= enough_of_them;
 }
 
-// How far the bake must go; above 1 where all of it is not enough.
-Result<double> how_far(const Otherwise& way, const Options& options) {
+// How far the bake must go; above 1 where all of it is not enough. Of a few of the doughs.
+Result<double> how_far(const Otherwise& way, const Options& all_options) {
+  const Options options = quick(all_options);
   const auto all = does(way, 1, options);
   if (!all) return failure(all);
   if (!*all) return 2.0;
@@ -173,48 +188,62 @@ Result<double> how_far(const Otherwise& way, const Options& options) {
   return most;
 }
 
+// A little further, until enough of all the doughs get there and not of a few alone.
+Result<double> of_all_doughs(const Otherwise& way, double far, const Options& options) {
+  constexpr double step = 1.0 / (1 << (halvings - 1));
+  for (; far < 1; far = std::min(1.0, far + step)) {
+    const auto there = does(way, far, options);
+    if (!there) return failure(there);
+    if (*there) break;
+  }
+  return far;
+}
+
 Result<std::optional<Change>> smallest_change(const formula::Bake& bake, const Options& options) {
   const auto bowl = middle_bowl(bake, options);
   if (!bowl) return failure(bowl);
-  std::optional<Change> smallest;
+  std::optional<Otherwise> smallest;
   double least = 1.5;
   for (const Otherwise& way : all_otherwise(bake, *bowl, options)) {
     const auto far = how_far(way, options);
     if (!far) return failure(far);
     if (*far >= least) continue;
     least = *far;
-    smallest = way.change;
-    smallest->at_most = way.value(*far);
+    smallest = way;
   }
-  return smallest;
-}
-
-// The largest rise that enough of them reach, to the twentieth below.
-std::optional<Change> smaller_rise(std::vector<double> largest, double target) {
-  if (largest.empty()) return std::nullopt;
-  const double reached =
-      numerics::quantile(numerics::sorted(std::move(largest)), 1 - enough_of_them);
-  const double rise = std::floor(20 * reached) / 20;
-  if (rise < least_rise || rise >= target) return std::nullopt;
-  return Change{Change::What::target, "", rise, target};
+  if (!smallest) return std::optional<Change>();
+  const auto far = of_all_doughs(*smallest, least, options);
+  if (!far) return failure(far);
+  Change change = smallest->change;
+  change.at_most = smallest->value(*far);
+  return std::optional(change);
 }
 
 }  // namespace
+
+std::optional<double> rise_in_reach(std::vector<double> largest, double share, double target) {
+  if (largest.empty()) return std::nullopt;
+  const double reached = numerics::quantile(numerics::sorted(std::move(largest)), 1 - share);
+  const double rise = std::floor(20 * reached) / 20;
+  if (rise < least_rise || rise >= target) return std::nullopt;
+  return rise;
+}
 
 Result<WhyNever> why_never(const formula::Bake& asked,
                            const Options& options,
                            std::vector<double> largest) {
   const formula::Bake bake = Plan::of(asked, options).bake;
   WhyNever why;
-  const auto gas = gas_is_enough(bake, options);
-  if (!gas) return failure(gas);
-  const auto gone = *gas ? Result<bool>(false) : food_is_gone(bake, options);
-  if (!gone) return failure(gone);
-  why.obstacle = *gas ? Obstacle::cannot_hold : *gone ? Obstacle::food_gone : Obstacle::yeast_stops;
+  const auto obstacle = what_ends_it(bake, options);
+  if (!obstacle) return failure(obstacle);
+  why.obstacle = *obstacle;
   auto change = smallest_change(bake, options);
   if (!change) return failure(change);
-  why.change =
-      *change ? *change : smaller_rise(std::move(largest), proving_of(bake, options).target);
+  why.change = *std::move(change);
+  const double target = proving_of(bake, options).target;
+  if (why.change) return why;
+  if (const auto rise = rise_in_reach(std::move(largest), enough_of_them, target))
+    why.change = Change{Change::What::target, "", *rise, target};
   return why;
 }
 

@@ -11,8 +11,9 @@
 namespace barm::forecast {
 
 /// What ends it. Of the gas alone, as if the dough held all of it: the yeast stops before there is
-/// enough; or there is enough and the dough cannot hold it; or its food is gone before.
-enum class Obstacle { yeast_stops, cannot_hold, food_gone };
+/// enough; or there is enough and the dough cannot hold it; or its food is gone before; or nothing
+/// does, and there would be enough in five times the horizon.
+enum class Obstacle { yeast_stops, cannot_hold, food_gone, too_slow };
 
 /// One thing about the bake that could be otherwise.
 struct Change {
@@ -36,5 +37,11 @@ struct WhyNever {
 [[nodiscard]] Result<WhyNever> why_never(const formula::Bake& bake,
                                          const Options& options,
                                          std::vector<double> largest);
+
+/// The largest rise that this share of the doughs reach, to the twentieth below, where these are
+/// their largest rises; empty where that is no rise to speak of or the target itself.
+[[nodiscard]] std::optional<double> rise_in_reach(std::vector<double> largest,
+                                                  double share,
+                                                  double target);
 
 }  // namespace barm::forecast

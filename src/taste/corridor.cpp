@@ -51,7 +51,7 @@ class Picture {
     out_.drink = drink->name;
     const auto bowl = formula::in_the_bowl(bake_);
     if (!bowl) return failure(bowl);
-    find_now(*bowl, drink->portion);
+    out_.now = forecast::poured(bake_, *bowl, drink->portion).share;
     out_.points.resize(static_cast<std::size_t>(q_.shares));
     for (std::size_t i = 0; i < out_.points.size(); ++i)
       out_.points[i].share = static_cast<double>(i) / (q_.shares - 1);
@@ -64,16 +64,6 @@ class Picture {
   }
 
  private:
-  void find_now(const formula::Bowl& bowl, std::size_t portion) {
-    const double poured = bowl.lines[portion].actual.si();
-    double water = 0;
-    for (std::size_t i = 0; i < bake_.bowl.size(); ++i) {
-      if (bake_.bowl[i].ingredient.group == larder::Group::water)
-        water += bowl.lines[i].actual.si();
-    }
-    out_.now = poured + water > 0 ? poured / (poured + water) : 0;
-  }
-
   Result<bool> rise_of_all() {
     const auto base = forecast::with_share(bake_, out_.drink, 0.5);  // with a line for water
     if (!base) return failure(base);

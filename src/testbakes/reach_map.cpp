@@ -125,17 +125,11 @@ class Mapping {
 
   void find_now() {
     const auto bowl = formula::in_the_bowl(own_);
-    double drink = 0;
-    double water = 0;
     double starter = 0;
-    for (std::size_t i = 0; i < own_.bowl.size(); ++i) {
-      const double mass = bowl->lines[i].actual.in(kilogram);
-      const larder::Ingredient& ingredient = own_.bowl[i].ingredient;
-      if (ingredient.group == larder::Group::water) water += mass;
-      if (bowl->lines[i].levain) starter += mass;
-      if (own_.find(map_.drink) == i) drink += mass;
-    }
-    map_.now_share = drink + water > 0 ? drink / (drink + water) : 0;
+    for (const formula::Weighed& line : bowl->lines)
+      if (line.levain) starter += line.actual.in(kilogram);
+    const auto drink = own_.find(map_.drink);
+    map_.now_share = drink ? forecast::poured(own_, *bowl, *drink).share : 0;
     map_.now_up = q_.upward == Upward::temperature ? own_.bulk_temperature().celsius()
                   : q_.upward == Upward::starter   ? starter / bowl->flour.in(kilogram)
                                                    : q_.within.in(hour);

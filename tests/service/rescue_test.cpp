@@ -16,7 +16,9 @@ namespace {
 
 using barm::test::FailsWith;
 using barm::test::Holds;
+using testing::AnyOf;
 using testing::HasSubstr;
+using testing::Not;
 
 /// A plain white dough at 24 C that is to double.
 formula::Bake white_dough() {
@@ -122,6 +124,48 @@ TEST(RescueAnswer, PutsItsOwnAdviceFirst) {
             out->ways.begin(), out->ways.end(), [](const ToldWay& way) { return way.advised; }),
         1);
   }
+}
+
+// Ready at 8.01 h with fresh yeast and at 8.12 h by itself: no reason to give up a levain loaf.
+TEST(RescueAnswer, MeddlesNoMoreThanItWins) {
+  const auto out = rescue(white_batch(), seen(at("6.7h", "7h"), 1.5));
+  ASSERT_THAT(out, Holds());
+  EXPECT_LE(out->ways.front().way.remedy, forecast::Remedy::warm) << out->ways.front().what;
+  EXPECT_THAT(out->giving_up, Not(HasSubstr("risen by a fifth"))) << "it has";
+}
+
+TEST(RescueAnswer, CoolsNothingThatIsLateAndHastensNothingThatIsAhead) {
+  using forecast::Remedy;
+  for (const bool ahead : {false, true}) {
+    RescueRequest request = seen(at("4h", "14h"), 1.3);
+    if (ahead) request.not_before = "12h";
+    const auto out = rescue(white_batch(), request);
+    ASSERT_THAT(out, Holds());
+    for (const forecast::WayOut& way : out->all) {
+      if (ahead)
+        EXPECT_THAT(way.remedy, AnyOf(Remedy::wait, Remedy::cool, Remedy::thin, Remedy::flatbread));
+      else
+        EXPECT_NE(way.remedy, Remedy::cool);
+    }
+  }
+}
+
+// Common practice, no source: rye rises 1.4 to 1.8 times; one that stands at 1.4 times goes on to
+// be shaped. Asked to double it was told to become flatbread, and that it may still come good.
+TEST(RescueAnswer, AsksNoMoreOfARyeDoughThanItHolds) {
+  const auto bake = formula::parse_bake(
+      "name = \"rye\"\nflour = \"2 kg\"\n[bowl]\n\"rye flour\" = \"100 %\"\nwater = \"80 %\"\n"
+      "salt = \"2 %\"\n\"rye sour\" = \"40 %\"\n"
+      "[[stage]]\ndo = \"bulk\"\ntemperature = \"28 C\"\nuntil = \"doubled\"\n",
+      "rye.toml");
+  ASSERT_THAT(bake, Holds());
+  const auto batch = batch_of(*bake, {});
+  ASSERT_THAT(batch, Holds());
+  const auto out = rescue(*batch, seen(at("5h", "17h"), 1.4));
+  ASSERT_THAT(out, Holds());
+  EXPECT_EQ(out->ways.front().way.remedy, forecast::Remedy::wait) << out->ways.front().what;
+  EXPECT_LT(out->rescue.target, 1.6);
+  EXPECT_THAT(out->rests_on, HasSubstr("more than most such doughs can hold"));
 }
 
 }  // namespace barm::service

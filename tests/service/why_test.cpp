@@ -99,6 +99,32 @@ TEST(WhyNever, TooMuchVinegarStopsTheYeastAndLessOfItMendsIt) {
   EXPECT_LT(foreseen_of(*mended).forecast.never.value(), 0.3);
 }
 
+// At 5 °C half of the doughs need a week: they were told that the yeast stops.
+TEST(WhyNever, ADoughThatOnlyTakesLongerIsToldSo) {
+  const auto answer = foreseen_of(baked_of(std::string(white) + "water = \"70 %\"\n",
+                                           "temperature = \"5 C\"\nuntil = \"doubled\"\n"));
+  ASSERT_TRUE(answer.why_never && answer.why_never->change);
+  EXPECT_EQ(answer.why_never->obstacle, Obstacle::too_slow);
+  EXPECT_EQ(answer.why_never->change->what, forecast::Change::What::temperature);
+}
+
+// Wine as 70 % and cider as 30 % of the liquid: the wine is 70 % of it, not all that is not cider.
+TEST(WhyNever, SharesAreOfAllTheLiquidAsTheFileHasIt) {
+  const formula::Bake bake =
+      baked_of(std::string(white) +
+                   "liquid = \"70 %\"\n\"white wine\" = \"70 % of the liquid\"\n"
+                   "\"dry cider\" = \"30 % of the liquid\"\n",
+               "temperature = \"24 C\"\nuntil = \"doubled\"\n");
+  const auto answer = foreseen_of(bake);
+  ASSERT_TRUE(answer.why_never && answer.why_never->change);
+  EXPECT_NEAR(answer.why_never->change->instead_of, 0.7, 1e-9);
+  EXPECT_LT(answer.why_never->change->at_most, 0.7);
+  const auto far = reach(bake, "white wine", 14.0 * hour, Probability(0.8), {.draws = 60});
+  ASSERT_THAT(far, Holds());
+  EXPECT_NEAR(far->reach.now, 0.7, 1e-9);
+  EXPECT_LT(far->reach.share, 0.7);
+}
+
 TEST(WhyNever, TooWarmAPlaceIsMendedByACoolerOne) {
   const auto answer = foreseen_of(baked_of(std::string(white) + "water = \"70 %\"\n",
                                            "temperature = \"45 C\"\nuntil = \"doubled\"\n"));

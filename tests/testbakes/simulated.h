@@ -115,7 +115,10 @@ inline std::vector<testbakes::Watched> simulate(const testbakes::TestBake& test,
 inline std::vector<double> twelve_looks() { return {2, 4, 6, 8, 10, 12, 14, 16, 18, 21, 25, 30}; }
 
 struct Tally {
-  int runs = 0, right = 0, wrong = 0, undecided = 0, covered = 0, asked_cover = 0;
+  int runs = 0, right = 0, wrong = 0, undecided = 0;
+  /// Rightly named ones, by our law and by the rival one, and those whose half-speed dose lies in
+  /// its range.
+  int named[2] = {0, 0}, held[2] = {0, 0};
 };
 
 /// One cause acts: alcohol in runs 0 and 1, acid in 2 and 3, sulphite in 4 and 5, and so on in
@@ -146,12 +149,12 @@ inline Tally tally(const Design& design, std::span<const int> runs, unsigned lon
     out.right += right ? 1 : 0;
     out.wrong += wrong ? 1 : 0;
     out.undecided += !right && !wrong ? 1 : 0;
-    if (!truth.rival_law && right) {
-      const auto& found = verdict.causes[cause];
-      const double half = model.half_speed_dose(cause, truth.z);
-      ++out.asked_cover;
-      out.covered += found.half_low <= half && half <= found.half_high ? 1 : 0;
-    }
+    if (!right) continue;
+    const auto& found = verdict.causes[cause];
+    const double half = model.half_speed_dose(cause, truth.z);
+    const auto law = truth.rival_law ? 1U : 0U;
+    ++out.named[law];
+    out.held[law] += found.half_low <= half && half <= found.half_high ? 1 : 0;
   }
   return out;
 }

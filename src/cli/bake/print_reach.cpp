@@ -27,9 +27,9 @@ void print(Paper& paper, const service::ReachAnswer& answer) {
                     odds(reach.chance, answer.draws)));
     return;
   }
-  const std::string most = reach.all_of_it
-                               ? "all of the liquid"
-                               : "up to " + rounded_share(reach.share) + " of the liquid";
+  const bool all = reach.all_of_it && reach.room > 0.995;
+  const std::string most =
+      all ? "all of the liquid" : "up to " + rounded_share(reach.share) + " of the liquid";
   paper.heading("REACH   " + paper.strong(reach.drink + ": " + most), wish);
   if (reach.ready && reach.without) {
     paper.wrapped(

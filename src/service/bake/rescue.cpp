@@ -6,6 +6,7 @@
 
 #include "estimation/suspect.h"
 #include "estimation/taken_up.h"
+#include "forecast/why_never.h"
 #include "formula/amount.h"
 #include "generated/constants.h"
 #include "service/bake/internal/rescue_words.h"
@@ -20,7 +21,10 @@ namespace {
 constexpr Time unless_said = 12.0 * hour;
 constexpr double least_seen = 0.8;  // volume ratios a look may say
 constexpr double most_seen = 6;
-constexpr double farthest = 3;  // misreadings
+constexpr double farthest = 3;          // misreadings
+constexpr int holding = 100;            // doughs of which it is asked what they hold
+constexpr double who_holds_it = 0.95;   // of them hold what is asked of a dough instead; ours
+constexpr double worth_meddling = 0.5;  // [h] that a way must win over one that meddles less; ours
 
 // A moment as hours after mixing.
 Result<Time> after_mixing(const char* field,
@@ -176,11 +180,44 @@ Result<std::vector<forecast::Imagined>> as_read(const Batch& batch,
   return doughs;
 }
 
+// A dough that is mixed has the flour and the drink it has: asked for more than most of such doughs
+// can hold, it is looked after for what nearly all hold.
+Result<std::optional<double>> what_it_holds(const formula::Bake& bake,
+                                            const forecast::RescueOptions& rescue) {
+  forecast::Options options;
+  options.draws = holding;
+  options.curves = false;
+  options.seed = rescue.seed;
+  options.threads = rescue.threads;
+  options.cancelled = rescue.cancelled;
+  options.temperature = rescue.temperature;
+  options.prior = rescue.prior;
+  const auto forecast = forecast::foresee(bake, options);
+  if (!forecast) return failure(forecast);
+  if (forecast->ready.p50) return std::optional<double>();
+  const auto why = forecast::why_never(bake, options, forecast->largest_rises);
+  if (!why) return failure(why);
+  if (why->obstacle != forecast::Obstacle::cannot_hold) return std::optional<double>();
+  return forecast::rise_in_reach(forecast->largest_rises, who_holds_it, forecast->target);
+}
+
 // How long after the hour asked half of such doughs are ready; never for none.
 double late(const ToldWay& told, Time by) {
   if (told.way.too_warm || told.way.remedy == Remedy::flatbread || !told.way.ready.p50)
     return forecast::Passed::never;
   return std::max(0.0, (*told.way.ready.p50 - by).in(hour));
+}
+
+// The least late one; of those that are no more than a little later the one that meddles least.
+std::vector<ToldWay>::iterator least_late(std::vector<ToldWay>& ways, Time by) {
+  double least = forecast::Passed::never;
+  for (const ToldWay& told : ways) least = std::min(least, late(told, by));
+  auto best = ways.end();
+  for (auto told = ways.begin(); told != ways.end(); ++told) {
+    const bool near_enough = late(*told, by) <= least + worth_meddling;
+    if (near_enough && (best == ways.end() || told->way.remedy < best->way.remedy)) best = told;
+  }
+  return best;
 }
 
 // The best one, where it is more likely to do than not; else the one that is least late, where that
@@ -190,9 +227,7 @@ void advise(std::vector<ToldWay>& ways, const forecast::RescueOptions& options) 
   const Time by = options.by;
   auto best = ways.begin();
   if (best->way.in_time < Probability(0.5) || best->way.too_warm) {
-    best = std::min_element(ways.begin(), ways.end(), [&](const ToldWay& a, const ToldWay& b) {
-      return late(a, by) < late(b, by);
-    });
+    best = least_late(ways, by);
     if (options.not_before || late(*best, by) > constants::rescue::late_at_most.value.in(hour))
       best = ways.end() - 1;
   }
@@ -213,6 +248,9 @@ Result<RescueAnswer> rescue(const Batch& asked, const RescueRequest& request) {
   const formula::Bake& bake = batch.bake;
   const bool read = !batch.readings.rows.empty();
   options->read = read;
+  const auto holds = what_it_holds(bake, *options);
+  if (!holds) return failure(holds);
+  if (*holds) options->target = **holds;
   std::vector<forecast::Imagined> doughs;
   if (read) {
     auto agreeing = as_read(batch, request, *options);
@@ -233,6 +271,7 @@ Result<RescueAnswer> rescue(const Batch& asked, const RescueRequest& request) {
   answer.rescue = std::move(*found);
   answer.rescue.options.prior = &kinetics::day_one();  // the batch may end before the answer
   answer.all = answer.rescue.ways;
+  if (*holds) answer.asked_for = bake.target;
   answer.bowl_money = bowl_money(bake, middle->bowl, answer.currency);
   for (const WayOut& way : answer.all) {
     const bool told_already =

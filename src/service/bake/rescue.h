@@ -47,8 +47,9 @@ struct RescueAnswer {
   std::vector<ToldWay> ways;          ///< best first; of each kind the best one
   std::vector<forecast::WayOut> all;  ///< every one that was tried
   std::string giving_up;
-  std::string culture;   ///< whose memory it starts from; empty: none
-  std::string rests_on;  ///< which doughs the answer rests on
+  std::string culture;              ///< whose memory it starts from; empty: none
+  std::string rests_on;             ///< which doughs the answer rests on
+  std::optional<double> asked_for;  ///< the bake's target, where most such doughs cannot hold it
   std::string currency;
   std::optional<double> bowl_money;  ///< of what is in the bowl, as far as priced
   std::vector<std::string> cautions;

@@ -207,7 +207,11 @@ std::string giving_up_in_words(const RescueAnswer& answer, const time::WallClock
 }
 
 std::string what_it_rests_on(const RescueAnswer& answer, std::optional<double> risen) {
-  const std::string doughs = rests_on_doughs(answer.rescue, risen);
+  std::string doughs = rests_on_doughs(answer.rescue, risen);
+  if (answer.asked_for)
+    doughs += fmt::format("; {} is more than most such doughs can hold: {} is asked of it",
+                          service::risen(*answer.asked_for),
+                          service::risen(answer.rescue.target));
   return answer.culture.empty() ? doughs
                                 : doughs + "; starting from what " + answer.culture + " has taught";
 }

@@ -26,8 +26,9 @@ bool cannot_hold(const std::optional<forecast::WhyNever>& why) {
 std::string window(const forecast::Forecast& forecast, const time::WallClock& clock) {
   const auto& from = forecast.ready.p50 ? forecast.ready.p50 : forecast.past.p50;
   if (!from || !forecast.fallen.p50 || *forecast.fallen.p50 <= *from) return "";
-  return fmt::format(
-      "; use it between {} and {}", clock.moment(*from), clock.short_moment(*forecast.fallen.p50));
+  return fmt::format("; use it between {} and {}",
+                     clock.short_moment(*from),
+                     clock.short_moment(*forecast.fallen.p50));
 }
 
 std::string_view key_of(Obstacle obstacle) {
@@ -38,6 +39,8 @@ std::string_view key_of(Obstacle obstacle) {
       return "cannot_hold";
     case Obstacle::food_gone:
       return "food_gone";
+    case Obstacle::too_slow:
+      return "too_slow";
   }
   return "";
 }
@@ -98,11 +101,15 @@ std::string_view words(Obstacle obstacle) {
       return "the yeast makes gas enough, but the dough cannot hold it";
     case Obstacle::food_gone:
       return "the yeast has eaten all there is before there is gas enough";
+    case Obstacle::too_slow:
+      return "nothing stops it, it only takes longer";
   }
   return "";
 }
 
-std::string words(const Change& change) {
+namespace {
+
+std::string otherwise(const Change& change) {
   switch (change.what) {
     case Change::What::share_of_liquid:
       return change.at_most < 0.005 ? fmt::format("water instead of {}", change.of)
@@ -122,10 +129,14 @@ std::string words(const Change& change) {
     case Change::What::fresh_levain:
       return "the levain at its peak instead of hungry";
     case Change::What::target:
-      return fmt::format("{:.2g} times instead of {}", change.at_most, risen(change.instead_of));
+      return fmt::format("{:g} times instead of {}", change.at_most, risen(change.instead_of));
   }
   return "";
 }
+
+}  // namespace
+
+std::string words(const Change& change) { return otherwise(change) + ", for 4 of 5 doughs"; }
 
 json to_json(const forecast::InTheWay& way) {
   json costs = json::array();

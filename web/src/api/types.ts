@@ -752,7 +752,7 @@ export type ForeseeAnswer = {
   };
   /** where fewer than half of the doughs get there */
   why_never: {
-    obstacle: "yeast_stops" | "cannot_hold" | "food_gone";
+    obstacle: "yeast_stops" | "cannot_hold" | "food_gone" | "too_slow";
     words: string;
     in_place_of_ready: string;
     /** the smallest one with which 4 of 5 get there */
