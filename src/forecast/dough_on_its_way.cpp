@@ -129,7 +129,8 @@ Stop DoughOnItsWay::stop(Step step, double begin, bool reached) const {
           room,
           reached,
           std::min(least_room_, room),
-          Temperature::from_celsius(celsius_)};
+          Temperature::from_celsius(celsius_),
+          y_};
 }
 
 kinetics::Terms<double> DoughOnItsWay::terms_at(double celsius) const {

@@ -223,7 +223,7 @@ LabelLine nutrition_line(const Bake& bake, const Label& label) {
           : "alcohol kept in the oven is taken from dishes in pans, not from bread; its range "
             "is in the energy's");
   out.unknown.emplace_back(
-      "sugars are what the dough leaves at the end of its bulk: what proof and oven change is not "
+      "sugars are what the dough leaves when it goes into the oven: what the oven changes is not "
       "counted");
   if (label.law == Law::us) {
     out.rules = {"us_nutrition",

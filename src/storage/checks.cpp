@@ -195,7 +195,7 @@ std::optional<Error> wrong_with(const Remark& record) {
 }
 
 std::optional<Error> wrong_with(const Setting& record) {
-  return of(record).text("value", record.value).result();
+  return of(record).text("value", record.value, bake_bytes).result();
 }
 
 std::optional<Error> wrong_with(const TestBake& record) {

@@ -153,6 +153,15 @@ TEST_F(DaybookFile, KeepsEveryFieldOfEveryKind) {
   same(again->get<Culture>("taught"), taught);
 }
 
+// The day the house goes by is one: of four bakes over 20 000 bytes, which were refused.
+TEST_F(DaybookFile, HoldsALongSetting) {
+  Setting setting;
+  setting.id = "day-plan";
+  setting.value = std::string(300'000, 'x');
+  EXPECT_THAT(daybook().save(setting, noon), Holds());
+  EXPECT_EQ(daybook().get<Setting>("day-plan")->value.size(), 300'000U);
+}
+
 TEST_F(DaybookFile, IsStrictAndSafeInItsSettings) {
   EXPECT_EQ(asked("PRAGMA journal_mode"), "wal");
   EXPECT_EQ(asked("SELECT count(*) FROM pragma_table_list WHERE type = 'table' AND schema = 'main' "

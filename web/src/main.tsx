@@ -12,6 +12,7 @@ import { keep_settings } from "./settings/settings";
 import { scanned_key } from "./shell/pair";
 import { address, keep_address } from "./shell/router";
 import { Shell, place_of } from "./shell/shell";
+import { keep_what_is_unread } from "./shell/unread";
 import { keep_drafts } from "./state/drafts";
 import { outbox } from "./state/outbox";
 import { keep_watch } from "./state/ready_watch";
@@ -20,6 +21,7 @@ keep_settings();
 keep_house();
 keep_drafts();
 keep_address();
+keep_what_is_unread();
 const first = place_of(address.peek().path);
 if (first && !scanned_key(address.peek().path)) {
   first.place.ahead(first.params);

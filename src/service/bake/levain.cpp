@@ -61,9 +61,19 @@ Result<LevainAnswer> levain(const LevainRequest& request, const forecast::Option
         "ratio",
         "a poolish or biga is raised with little yeast; write yeast:flour:water, such as "
         "0.002:1:1");
-  const auto feeding =
-      request.peak_in ? forecast::feed_to_peak_in(levain, request.wanted, *request.peak_in, options)
-                      : forecast::feed(levain, request.wanted, options);
+  // Fed at one hour and wanted at another: so long it has.
+  auto peak_in = request.peak_in;
+  if (!peak_in && *fed && *peak) {
+    peak_in = clock_from(**fed).next(request.peak_at, Time{});
+    if (!peak_in || *peak_in <= Time{})
+      return failure(
+          ErrorCode::bad_input,
+          "peak-at",
+          fmt::format("'{}' is not after it is fed, {}", request.peak_at, request.fed_at));
+  }
+  const auto feeding = peak_in
+                           ? forecast::feed_to_peak_in(levain, request.wanted, *peak_in, options)
+                           : forecast::feed(levain, request.wanted, options);
   if (!feeding) return failure(feeding);
   LevainAnswer answer{request, *feeding, {}, "", options.draws, levain.yeasted()};
   if (*fed) answer.clock = clock_from(**fed);

@@ -47,11 +47,11 @@ oven::Oven oven_of(const formula::OvenTable& table, int pieces, std::vector<std:
   return out;
 }
 
-// Alcohol that fermentation made by the end, for each kilogram of dough.
+// Alcohol that fermentation made until it goes into the oven, for each kilogram of dough.
 double fermented_ethanol(const forecast::MiddleDough& forecast) {
-  const double gas = forecast.book.at_ready[kinetics::yeast_gas];
-  const double gas_at_end = forecast.book.at_end[kinetics::yeast_gas];
-  const Amount made = (gas > 0 ? gas : gas_at_end) * millimole;
+  const bool there = !forecast.stops.empty() && forecast.stops.back().reached;
+  const auto& state = there ? forecast.stops.back().state : forecast.book.at_end;
+  const Amount made = state[kinetics::yeast_gas] * millimole;
   return (constants::yeast::ethanol_per_gas.value.si() * made *
           constants::molar_mass::ethanol.value)
       .in(kilogram);

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "forecast/ensemble.h"
+#include "forecast/journey.h"
 #include "generated/constants.h"
 #include "numerics/random.h"
 #include "service/oven/oven.h"
@@ -83,6 +84,18 @@ shop::Baked baked(const formula::Bake& bake,
   return out;
 }
 
+// The dough when it goes into the oven: through all its stages, or as the horizon leaves it.
+Result<kinetics::StateOf<double>> at_the_oven(const formula::Bake& bake,
+                                              const forecast::Draw& drawn,
+                                              const forecast::Proving& proving) {
+  const auto stops = forecast::journey(bake, drawn, proving);
+  if (!stops) return failure(stops);
+  if (!stops->empty() && stops->back().reached) return stops->back().state;
+  const auto course = forecast::run(drawn.dough, drawn.parameters, proving);
+  if (!course) return failure(course);
+  return course->at_end;
+}
+
 Result<shop::LoafDraw> loaf(const formula::Bake& bake,
                             const std::optional<OvenLeaves>& leaves,
                             const forecast::Proving& proving,
@@ -90,12 +103,12 @@ Result<shop::LoafDraw> loaf(const formula::Bake& bake,
                             int index) {
   auto drawn = forecast::draw(bake, seed, index);
   if (!drawn) return failure(drawn);
-  const auto course = forecast::run(drawn->dough, drawn->parameters, proving);
-  if (!course) return failure(course);
+  const auto state = at_the_oven(bake, *drawn, proving);
+  if (!state) return failure(state);
   shop::LoafDraw out;
   out.settled = std::move(drawn->settled);
   out.bowl = std::move(drawn->bowl);
-  out.fermented = fermented(drawn->dough, course->ready ? course->at_ready : course->at_end);
+  out.fermented = fermented(drawn->dough, *state);
   out.baked = baked(bake, leaves, seed, index);
   return out;
 }

@@ -28,7 +28,7 @@ struct LabelAnswer {
   int draws = 0;
 };
 
-/// The loaf fermented by the model up to the end of its bulk, then baked. Errors: those of the
+/// The loaf fermented by the model until it goes into the oven, then baked. Errors: those of the
 /// bowl, no_convergence, cancelled, bad_input with a field's key.
 [[nodiscard]] Result<LabelAnswer> label(const formula::Bake& bake, const LabelRequest& request);
 

@@ -114,9 +114,6 @@ Result<TestBakeBefore> testbake_before(const TestBake& test, const BeforeRequest
 Result<TasteAnswer> testbake_taste(const TasteRequest& request) {
   if (request.tasters < 0 || request.tasters > 1000)
     return bad("--tasters", "a number of people from 1 to 1000");
-  if (request.right > request.tasters)
-    return bad("--right",
-               "not more answers can be right than there are tasters: give --tasters too");
   if (!(request.tell > 0.02 && request.tell <= 1))
     return bad("--tell", "a share of people from 3 % to 100 %, such as 50%");
   if (!(request.power >= 0.5 && request.power <= 0.999))
@@ -128,6 +125,11 @@ Result<TasteAnswer> testbake_taste(const TasteRequest& request) {
   answer.tasters_needed = testbakes::tasters_needed(request.tell, request.power, request.alpha);
   const int tasters = request.tasters > 0 ? request.tasters : answer.tasters_needed;
   if (tasters < 1) return bad("--tell", "so small a difference would need over 5000 tasters");
+  if (request.right > tasters) {
+    return failure(ErrorCode::bad_input,
+                   "--right",
+                   fmt::format("{} answers cannot be right of {} tasters", request.right, tasters));
+  }
   answer.request.tasters = tasters;
   answer.power = testbakes::triangle_power(tasters, request.tell, request.alpha);
   answer.right_needed = testbakes::right_needed(tasters, request.alpha);

@@ -91,6 +91,7 @@ export function Figure<Value>(props: {
         <input
           {...props.input}
           {...attributes}
+          data-unread={why === undefined ? undefined : "true"}
           inputMode={props.input?.inputMode ?? "decimal"}
           autocomplete="off"
           value={typed ?? props.shown}

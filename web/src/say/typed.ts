@@ -18,6 +18,20 @@ export function number(text: string): Typed<number> {
   return good(Number(bare.replace(",", ".")));
 }
 
+/** How many: a whole number from none to so many. */
+export function count(text: string, most: number): Typed<number> {
+  const value = number(text);
+  if (!value.ok) return value;
+  const whole = Number.isInteger(value.value) && value.value >= 0 && value.value <= most;
+  return whole ? value : bad(`A whole number from 0 to ${most}.`);
+}
+
+/** The height of a dough in its jar [mm]. */
+export function height(text: string): Typed<number> {
+  const value = number(text.replace(/\s*mm$/i, ""));
+  return value.ok && (value.value < 2 || value.value > 1000) ? bad("A height is between 2 and 1000 mm.") : value;
+}
+
 /** A field that may be left empty. */
 export const or_empty =
   <T>(read: (text: string) => Typed<T>) =>
@@ -70,6 +84,12 @@ export function lasting(text: string): Typed<Hours> {
   const factor = per_hour[unit];
   if (factor === undefined) return bad(`"${unit}" is no length of time. Write 5 h, 7:30, 90 min or 2 days.`);
   return value.value < 0 ? bad("A time cannot be below zero.") : good(hours(value.value * factor));
+}
+
+/** Hours of a test bake since it was mixed. */
+export function since_mixing(text: string): Typed<Hours> {
+  const value = lasting(text);
+  return value.ok && value.value > 1440 ? bad("At most 60 days after mixing.") : value;
 }
 
 /** A share in percent: 6.8 and 6.8 % are the same. */

@@ -30,6 +30,26 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
   });
 }
 
+test("a height that cannot be read is not noted, nor what stood there before it", async () => {
+  const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
+  await bakery.read(id, 3, 40);
+  const visitor = await bakery.visit();
+  const page = await visitor.page(`#/bake/${id}/read`);
+  const height = page.getByRole("textbox", { name: "Height now (mm)" });
+  await height.fill("52");
+  for (const wrong of ["abc", "", "-5", "6.3 cm", "5000"]) {
+    await height.fill(wrong);
+    await page.getByRole("button", { name: "Note it" }).click();
+    await height.press("Enter");
+    assert.equal(await height.inputValue(), wrong, "what was typed stays");
+  }
+  await height.fill("53");
+  await page.getByRole("button", { name: "Note it" }).click();
+  await page.getByText(/Noted: 53 mm/).waitFor();
+  assert.deepEqual((await bakery.readings(id)).map((r) => r.height_mm).sort(), [40, 53]);
+  await visitor.leave();
+});
+
 test("readings typed while the server is away are kept, survive a reload, and are sent once when it is back", async () => {
   const { id } = await bakery.bake("mead-loaf", { hours_ago: 5, state: "live" });
   await bakery.read(id, 5, 40);

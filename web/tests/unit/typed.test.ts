@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { as_kept } from "../../src/parts/measure";
-import { clock_time, lasting, number, percent, warmth, weight } from "../../src/say/typed";
+import { clock_time, count, height, lasting, number, percent, since_mixing, warmth, weight } from "../../src/say/typed";
 import { usual } from "../../src/say/habits";
 
 const value = (read: { ok: boolean; value?: number; why?: string }) => (read.ok ? read.value : read.why);
@@ -71,4 +71,13 @@ describe("what a field's unit leaves out", () => {
     expect(as_kept(" ", "h", usual)).toEqual({ ok: true, value: undefined });
     expect(as_kept("warm", "C", usual).ok).toBe(false);
   });
+});
+
+it("a height, a count and the hours of a test bake have their ends", () => {
+  expect(height("63 mm")).toEqual({ ok: true, value: 63 });
+  for (const wrong of ["-5", "0", "99999", "6.3 cm", ""]) expect(height(wrong).ok).toBe(false);
+  expect(count("12", 20)).toEqual({ ok: true, value: 12 });
+  for (const wrong of ["-5", "1.5", "21", "abc"]) expect(count(wrong, 20).ok).toBe(false);
+  expect(since_mixing("36").ok).toBe(true);
+  expect(since_mixing("2000").ok).toBe(false);
 });

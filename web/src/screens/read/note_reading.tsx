@@ -95,10 +95,7 @@ export function NoteReading(props: { record: Bake; start: number | undefined; he
         <Figure
           label={at_start ? "Height at mixing (mm)" : "Height now (mm)"}
           shown={plain(height, Number.isInteger(height) ? 0 : 1, habits)}
-          read={(text) => {
-            const read = typed.number(text.replace(/\s*mm$/i, ""));
-            return read.ok && (read.value <= 0 || read.value > 1000) ? { ok: false, why: "A height is between 1 and 1000 mm." } : read;
-          }}
+          read={typed.height}
           give={set_height}
         />
         <button type="button" class="square" aria-label="One millimetre more" onClick={() => step(1)}>

@@ -85,7 +85,7 @@ export function Readings({ test, doc, what, change }: Props) {
           <Figure
             label="Hours since mixing"
             shown={mixed === undefined && typing.value.hours === null ? "" : said_h(hours)}
-            read={typed.lasting}
+            read={typed.since_mixing}
             give={(h) => typing.set({ hours: h })}
             hint={mixed === undefined ? "not known yet: type them, or press the button as you mix" : `now; mixed ${exact_moment(mixed, habits)}`}
           />
@@ -107,7 +107,7 @@ export function Readings({ test, doc, what, change }: Props) {
                   </>
                 }
                 shown={heights[jar.label] === undefined ? "" : plain(heights[jar.label] ?? 0, 0, habits)}
-                read={typed.or_empty((text) => typed.number(text.replace(/\s*mm$/i, "")))}
+                read={typed.or_empty(typed.height)}
                 give={(mm) => {
                   const { [jar.label]: _, ...rest } = typing.value.heights;
                   typing.set({ heights: mm === undefined ? rest : { ...rest, [jar.label]: mm } });

@@ -25,14 +25,14 @@ export function Tasting({ test, doughs, seed }: { test: string; doughs: readonly
   return (
     <div class="stack">
       <div class="pair">
-        <Choice label="One loaf" value={a} options={names} give={(name) => typing.set({ a: name })} />
-        <Choice label="The other" value={b} options={names} give={(name) => typing.set({ b: name })} />
-        <Figure label="Tasters" hint="0: as many as are needed" shown={plain(tasters, 0, habits)} read={typed.number} give={(n) => typing.set({ tasters: Math.round(n) })} />
+        <Choice label="One loaf" value={a} options={names} give={(name) => typing.set(name === b ? { a: name, b: a } : { a: name })} />
+        <Choice label="The other" value={b} options={names} give={(name) => typing.set(name === a ? { a: b, b: name } : { b: name })} />
+        <Figure label="Tasters" hint="0: as many as are needed" shown={plain(tasters, 0, habits)} read={(text) => typed.count(text, 1000)} give={(n) => typing.set({ tasters: n })} />
         <Figure<number | null>
           label="Right answers"
           shown={right === null ? "" : plain(right, 0, habits)}
-          read={(text) => (text.trim() === "" ? { ok: true, value: null } : typed.number(text))}
-          give={(n) => typing.set({ right: n === null ? null : Math.round(n) })}
+          read={(text) => (text.trim() === "" ? { ok: true, value: null } : typed.count(text, tasters || answer?.tasters || 1000))}
+          give={(n) => typing.set({ right: n })}
         />
       </div>
       {held.error ? <Failed error={held.error} /> : null}
