@@ -14,6 +14,7 @@
 #include "forecast/levain_told.h"
 #include "heat/felt.h"
 #include "kinetics/terms.h"
+#include "numerics/quantiles.h"
 #include "numerics/random.h"
 
 namespace barm::estimation {
@@ -269,6 +270,26 @@ Result<std::optional<Time>> levain_age(const formula::Bake& bake) {
   return forecast::past_peak(*bake.levain, kinetics::middle(kinetics::day_one()));
 }
 
+namespace {
+
+// The jar was measured and the dough was not: what the dough is taken for, where that is another.
+void tell_warmth_apart(DoughToRead& batch, const std::vector<Reading>& rows) {
+  constexpr double apart = 2;  // K; ours
+  std::vector<double> jar;
+  for (const Reading& row : rows)
+    if (row.sample) jar.push_back(row.sample->celsius());
+  const double middle = numerics::quantile(numerics::sorted(std::move(jar)), 0.5);
+  const double dough = batch.bulk.temperature.celsius();
+  if (std::abs(middle - dough) < apart) return;
+  batch.notes.push_back(
+      fmt::format("the jar stood at {:.0f} °C, and the dough is taken to be at {:.0f} °C as its "
+                  "bake says: where it is not, note its own warmth too",
+                  middle,
+                  dough));
+}
+
+}  // namespace
+
 void follow(DoughToRead& batch, const Readings& readings) {
   const auto& rows = readings.logged.empty() ? readings.rows : readings.logged;
   const auto put =
@@ -290,9 +311,10 @@ void follow(DoughToRead& batch, const Readings& readings) {
               felt.most_off));
         return true;
       };
-  if (!put(&Reading::sample, "sample", batch.sample.track))
-    put(&Reading::room, "room", batch.sample.track);
-  put(&Reading::bulk, "bulk", batch.bulk.track);
+  const bool jar_measured = put(&Reading::sample, "sample", batch.sample.track);
+  if (!jar_measured) put(&Reading::room, "room", batch.sample.track);
+  if (!put(&Reading::bulk, "bulk", batch.bulk.track) && jar_measured)
+    tell_warmth_apart(batch, rows);
 }
 
 }  // namespace barm::estimation

@@ -85,7 +85,8 @@ Result<Present> stand(const Imagined& dough,
                       const Warmth& warmth,
                       Proving proving) {
   const Draw& draw = dough.draw;
-  proving.track = warmth.bulk(draw.transfer_luck);
+  const heat::Track& measured = rescue.options.measured;
+  proving.track = measured.empty() ? warmth.bulk(draw.transfer_luck) : measured;
   proving.horizon = dough.worked ? *dough.worked * hour : rescue.options.now;
   proving.sample_every = 0.0 * hour;
   proving.accuracy.relative = 1e-5;

@@ -9,6 +9,7 @@
 #include "forecast/ensemble.h"
 #include "forecast/spread.h"
 #include "formula/bake.h"
+#include "heat/track.h"
 
 namespace barm::forecast {
 
@@ -53,8 +54,9 @@ struct RescueOptions {
   bool read = false;               ///< the doughs agree with readings already: none is left out
   double target = 0;               ///< 0: the bake's own
   std::optional<Temperature>
-      temperature;                  ///< of the dough so far and of the room, or the bake's own
-  std::vector<Temperature> places;  ///< warm or cool places there are; empty: the usual ones
+      temperature;       ///< of the dough so far and of the room, or the bake's own
+  heat::Track measured;  ///< of the dough, where it was measured; empty: by the place it stands in
+  std::vector<Temperature> places;        ///< warm or cool places there are; empty: the usual ones
   Probability enough = Probability(0.8);  ///< a chance good enough to prefer the cheaper way
   unsigned long long seed = 1;
   int threads = 0;

@@ -168,4 +168,23 @@ TEST(RescueAnswer, AsksNoMoreOfARyeDoughThanItHolds) {
   EXPECT_THAT(out->rests_on, HasSubstr("more than most such doughs can hold"));
 }
 
+// A bulk that was measured at 18 °C is that cold in rescue too: it stood at 2.3 times there and
+// at 1.5 where its readings were read.
+TEST(RescueAnswer, GoesByTheWarmthThatWasMeasured) {
+  const Batch cold = white_batch({"0h 40mm 18C bulk 18C", "6h 47mm 18C bulk 18C", "8h 54mm 18C bulk 18C"});
+  const auto out = rescue(cold, at("8h", "20h"));
+  ASSERT_THAT(out, Holds());
+  EXPECT_NEAR(out->rescue.rise_middle, 54.0 / 40, 0.15);
+  EXPECT_NEAR(out->rescue.temperature.celsius(), 18, 0.1);
+}
+
+// The jar by the window at 18 °C, the dough at 24 °C as its bake says: it is said, not left to
+// guess.
+TEST(RescueAnswer, SaysWhereTheJarIsColderThanTheDough) {
+  const Batch jar = white_batch({"0h 40mm 18C", "6h 47mm 18C", "8h 54mm 18C"});
+  const auto out = rescue(jar, at("8h", "20h"));
+  ASSERT_THAT(out, Holds());
+  EXPECT_THAT(out->rests_on, HasSubstr("note its own warmth too"));
+}
+
 }  // namespace barm::service

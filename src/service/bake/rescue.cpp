@@ -140,10 +140,11 @@ std::optional<double> bowl_money(const formula::Bake& bake,
   return sum;
 }
 
-// Doughs that agree with the readings, as they stand now.
+// Doughs that agree with the readings, as they stand now; what is to be said of them.
 Result<std::vector<forecast::Imagined>> as_read(const Batch& batch,
                                                 const RescueRequest& request,
-                                                const forecast::RescueOptions& rescue) {
+                                                forecast::RescueOptions& rescue,
+                                                std::vector<std::string>& notes) {
   forecast::Options options;
   options.seed = rescue.seed;
   options.threads = rescue.threads;
@@ -152,6 +153,10 @@ Result<std::vector<forecast::Imagined>> as_read(const Batch& batch,
   options.horizon = std::max(options.horizon, rescue.by + 1.0 * hour);
   auto dough = dough_to_read(batch, options);
   if (!dough) return failure(dough);
+  notes = dough->notes;
+  const bool measured = std::ranges::any_of(
+      batch.readings.rows, [](const estimation::Reading& row) { return row.bulk.has_value(); });
+  if (measured) rescue.measured = dough->bulk.track;
   estimation::widen(*dough, batch.readings);
   estimation::LearnOptions learning;
   learning.seed = rescue.seed;
@@ -252,8 +257,9 @@ Result<RescueAnswer> rescue(const Batch& asked, const RescueRequest& request) {
   if (!holds) return failure(holds);
   if (*holds) options->target = **holds;
   std::vector<forecast::Imagined> doughs;
+  std::vector<std::string> notes;
   if (read) {
-    auto agreeing = as_read(batch, request, *options);
+    auto agreeing = as_read(batch, request, *options, notes);
     if (!agreeing) return failure(agreeing);
     doughs = std::move(*agreeing);
   }
@@ -292,6 +298,7 @@ Result<RescueAnswer> rescue(const Batch& asked, const RescueRequest& request) {
   answer.clock = batch.clock;
   answer.giving_up = internal::giving_up_in_words(answer, answer.clock);
   answer.rests_on = internal::what_it_rests_on(answer, request.risen);
+  for (const std::string& note : notes) answer.rests_on += "; " + note;
   answer.cautions = internal::cautions_of(answer, middle->bowl);
   return answer;
 }

@@ -74,6 +74,12 @@ function Read({ record }: { record: Bake }) {
       <div class="rest stack">
         <StageMarks record={record} />
         {seen.doubts.length > 0 && <Doubts lines={seen.doubts} />}
+        {seen.notes.map((note) => (
+          <p key={note} class="note">
+            {note[0]?.toUpperCase()}
+            {note.slice(1)}.
+          </p>
+        ))}
         {answer && (
           <Fold title="How long it stays good" fact={good_words(seen.outlook, mixed, habits)}>
             <WindowWords forecast={answer} mixed={mixed} now={now()} habits={habits} only="more" />

@@ -24,6 +24,7 @@ export interface Seen {
   culture: string | undefined;
   taught: readonly string[];
   doubts: readonly string[];
+  notes: readonly string[];
   error: unknown;
   again: () => void;
 }
@@ -58,7 +59,7 @@ async function ask({ bake_id, count, unsent }: Question): Promise<Heard> {
 /** `known` undefined: not known yet, and nothing is asked before they are. */
 export function useSeen(record: Bake, known: readonly Known[] | undefined, height: number | undefined, mixed: Moment | undefined): Seen {
   const [state, set_state] = useState<Omit<Seen, "again">>({
-    now: undefined, before: undefined, outlook: undefined, culture: undefined, taught: [], doubts: [], error: undefined,
+    now: undefined, before: undefined, outlook: undefined, culture: undefined, taught: [], doubts: [], notes: [], error: undefined,
   });
   const [turn, set_turn] = useState(0);
   const ticks = useTicks(record.id);
@@ -68,7 +69,7 @@ export function useSeen(record: Bake, known: readonly Known[] | undefined, heigh
     (heard) =>
       set_state(
         "recipe" in heard
-          ? { now: heard.recipe, before: undefined, outlook: undefined, culture: heard.recipe.culture, taught: [], doubts: [], error: undefined }
+          ? { now: heard.recipe, before: undefined, outlook: undefined, culture: heard.recipe.culture, taught: [], doubts: [], notes: [], error: undefined }
           : {
               now: seen_forecast(heard.answer.after, heard.answer),
               before: seen_forecast(heard.answer.before, heard.answer),
@@ -76,6 +77,7 @@ export function useSeen(record: Bake, known: readonly Known[] | undefined, heigh
               culture: heard.answer.culture,
               taught: worth_telling(heard.answer.taught),
               doubts: heard.answer.doubts,
+              notes: heard.answer.notes,
               error: undefined,
             },
       ),
