@@ -36,7 +36,7 @@ export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefin
     <section class="stack tight" aria-labelledby="in-the-way">
       <h2 id="in-the-way">What slows it</h2>
       {way.bare_h !== null && (
-        <p class="quiet">With nothing in the way, ready at {when(way.bare_h, props.mixed, props.habits)}.</p>
+        <p class="small quiet">With nothing in the way, ready at {when(way.bare_h, props.mixed, props.habits)}.</p>
       )}
       <dl class="way" data-testid="in-the-way">
         {costing.map(({ factor, said_h }) => [
