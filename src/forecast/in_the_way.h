@@ -35,10 +35,10 @@ using HalfReady =
 ///     bare + the sum of all costs = as it is.
 ///
 /// How the difference is shared is taken from some of the draws, each run with every combination of
-/// factors taken away (Shapley values of the mean ln of their hours). What is said is rounded by the largest remainder: bare as
-/// a clock shows it and the costs as said make the hour as a clock shows it. A dough that never
-/// gets there counts as the horizon. `ready`: of the head, where that is known; `made`: of the same
-/// bowl. Errors: as foresee(), those of `half_ready`.
+/// factors taken away (Shapley values of the mean ln of their hours). What is said is rounded by
+/// the largest remainder: bare as a clock shows it and the costs as said make the hour as a clock
+/// shows it. A dough that never gets there counts as the horizon. `ready`: of the head, where that
+/// is known; `made`: of the same bowl. Errors: as foresee(), those of `half_ready`.
 [[nodiscard]] Result<InTheWay> in_the_way(const formula::Bake& bake,
                                           const Options& options,
                                           const std::optional<Spread>& ready,

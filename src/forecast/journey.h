@@ -22,7 +22,7 @@ struct Stop {
   double least_room =
       0;  ///< of room_left during the stage: an overproofed dough has been at its limit
   Temperature dough = Temperature::from_celsius(24);  ///< of the dough, at which it ferments
-  kinetics::StateOf<double> state{};  ///< at the end, as kinetics/system.h has it
+  kinetics::StateOf<double> state{};                  ///< at the end, as kinetics/system.h has it
 };
 
 /// The hours of one dough against those on the clock: a dough may run faster or slower than the

@@ -117,8 +117,9 @@ TEST(InTheWay, WhatIsSaidMakesTheHourAsTheClockShowsIt) {
   }
 }
 
-// One combination of what there is that never gets there, and counts as 72 h, once made salt of 80 %
-// white wine "70 h sooner" and its alcohol dearer than the whole dough; at 78 and 82 % it was not.
+// One combination of what there is that never gets there, and counts as 72 h, once made salt of 80
+// % white wine "70 h sooner" and its alcohol dearer than the whole dough; at 78 and 82 % it was
+// not.
 TEST(InTheWay, CostsNoMoreThanTheWholeDoughAndMovesWithTheDose) {
   double alcohol_before = 0;
   for (const char* share : {"62 %", "64 %", "66 %", "68 %", "78 %", "80 %", "82 %"}) {

@@ -171,7 +171,8 @@ TEST(RescueAnswer, AsksNoMoreOfARyeDoughThanItHolds) {
 // A bulk that was measured at 18 °C is that cold in rescue too: it stood at 2.3 times there and
 // at 1.5 where its readings were read.
 TEST(RescueAnswer, GoesByTheWarmthThatWasMeasured) {
-  const Batch cold = white_batch({"0h 40mm 18C bulk 18C", "6h 47mm 18C bulk 18C", "8h 54mm 18C bulk 18C"});
+  const Batch cold =
+      white_batch({"0h 40mm 18C bulk 18C", "6h 47mm 18C bulk 18C", "8h 54mm 18C bulk 18C"});
   const auto out = rescue(cold, at("8h", "20h"));
   ASSERT_THAT(out, Holds());
   EXPECT_NEAR(out->rescue.rise_middle, 54.0 / 40, 0.15);
