@@ -71,18 +71,6 @@ Result<bool> food_is_gone(const formula::Bake& bake, const Options& options) {
   return food(course->at_end) < food_left * (food(begin) + middle->dough.slow_hexose);
 }
 
-Result<Obstacle> what_ends_it(const formula::Bake& bake, const Options& options) {
-  const auto gas = gas_is_enough(bake, options, options.horizon);
-  if (!gas) return failure(gas);
-  if (*gas) return Obstacle::cannot_hold;
-  const auto gone = food_is_gone(bake, options);
-  if (!gone) return failure(gone);
-  if (*gone) return Obstacle::food_gone;
-  const auto later = gas_is_enough(bake, options, goes_on * options.horizon);
-  if (!later) return failure(later);
-  return *later ? Obstacle::too_slow : Obstacle::yeast_stops;
-}
-
 // A bake on the way from as it is (0) to having none of something (1).
 struct Otherwise {
   Change change;
@@ -220,6 +208,19 @@ Result<std::optional<Change>> smallest_change(const formula::Bake& bake, const O
 }
 
 }  // namespace
+
+Result<Obstacle> what_ends_it(const formula::Bake& asked, const Options& options) {
+  const formula::Bake bake = Plan::of(asked, options).bake;
+  const auto gas = gas_is_enough(bake, options, options.horizon);
+  if (!gas) return failure(gas);
+  if (*gas) return Obstacle::cannot_hold;
+  const auto gone = food_is_gone(bake, options);
+  if (!gone) return failure(gone);
+  if (*gone) return Obstacle::food_gone;
+  const auto later = gas_is_enough(bake, options, goes_on * options.horizon);
+  if (!later) return failure(later);
+  return *later ? Obstacle::too_slow : Obstacle::yeast_stops;
+}
 
 std::optional<double> rise_in_reach(std::vector<double> largest, double share, double target) {
   if (largest.empty()) return std::nullopt;

@@ -38,6 +38,9 @@ struct WhyNever {
                                          const Options& options,
                                          std::vector<double> largest);
 
+/// What ends a dough of which fewer than half get there. Errors: as foresee().
+[[nodiscard]] Result<Obstacle> what_ends_it(const formula::Bake& bake, const Options& options);
+
 /// The largest rise that this share of the doughs reach, to the twentieth below, where these are
 /// their largest rises; empty where that is no rise to speak of or the target itself.
 [[nodiscard]] std::optional<double> rise_in_reach(std::vector<double> largest,

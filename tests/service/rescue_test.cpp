@@ -164,6 +164,7 @@ TEST(RescueAnswer, AsksNoMoreOfARyeDoughThanItHolds) {
   const auto out = rescue(*batch, seen(at("5h", "17h"), 1.4));
   ASSERT_THAT(out, Holds());
   EXPECT_EQ(out->ways.front().way.remedy, forecast::Remedy::wait) << out->ways.front().what;
+  EXPECT_THAT(out->ways.front().what, HasSubstr("it is ready")) << "and not: wait";
   EXPECT_LT(out->rescue.target, 1.6);
   EXPECT_THAT(out->rests_on, HasSubstr("more than most such doughs can hold"));
 }

@@ -11,12 +11,10 @@ using service::span;
 
 namespace {
 
-constexpr Time at_once = 0.05 * hour;  // what is ready so soon is ready now
-
 std::string when(const forecast::WayOut& way, Time now, const time::WallClock& clock) {
   if (way.remedy == forecast::Remedy::flatbread) return "";
   if (!way.ready.p50) return "more than half of such doughs do not get there in the time left";
-  if (way.ready.p90 && *way.ready.p90 - now < at_once) return "ready now";
+  if (service::ready_now(way, now)) return "ready now";
   std::string text = "ready about " + clock.moment(*way.ready.p50);
   if (way.ready.p10 && way.ready.p90) {
     text += fmt::format(", {} to {} in 4 of 5",

@@ -200,9 +200,9 @@ Result<std::optional<double>> what_it_holds(const formula::Bake& bake,
   const auto forecast = forecast::foresee(bake, options);
   if (!forecast) return failure(forecast);
   if (forecast->ready.p50) return std::optional<double>();
-  const auto why = forecast::why_never(bake, options, forecast->largest_rises);
-  if (!why) return failure(why);
-  if (why->obstacle != forecast::Obstacle::cannot_hold) return std::optional<double>();
+  const auto obstacle = forecast::what_ends_it(bake, options);
+  if (!obstacle) return failure(obstacle);
+  if (*obstacle != forecast::Obstacle::cannot_hold) return std::optional<double>();
   return forecast::rise_in_reach(forecast->largest_rises, who_holds_it, forecast->target);
 }
 
@@ -286,12 +286,12 @@ Result<RescueAnswer> rescue(const Batch& asked, const RescueRequest& request) {
         });
     if (told_already && answer.rescue.options.places.empty()) continue;
     ToldWay told{way,
-                 internal::way_in_words(way),
+                 internal::way_in_words(way, answer.rescue),
                  internal::reason_of(way, answer.rescue),
                  "",
                  money(bake, way),
                  false};
-    told.cost = internal::cost_of(told, answer.currency);
+    told.cost = internal::cost_of(told, answer.rescue, answer.currency);
     answer.ways.push_back(std::move(told));
   }
   advise(answer.ways, answer.rescue.options);

@@ -55,6 +55,9 @@ struct RescueAnswer {
   std::vector<std::string> cautions;
 };
 
+/// Whether nearly all doughs are ready within minutes.
+[[nodiscard]] bool ready_now(const forecast::WayOut& way, Time now);
+
 /// Errors: bad_input (a moment that is none, hours in the wrong order, no dough that agrees),
 /// not_found, cancelled and what reading a bake says.
 [[nodiscard]] Result<RescueAnswer> rescue(const Batch& batch, const RescueRequest& request);

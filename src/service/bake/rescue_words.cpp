@@ -18,6 +18,11 @@ std::string_view name(Remedy remedy) {
   return names[static_cast<std::size_t>(remedy)];
 }
 
+bool ready_now(const WayOut& way, Time now) {
+  constexpr Time at_once = 0.05 * hour;
+  return way.ready.p90 && *way.ready.p90 - now < at_once;
+}
+
 namespace internal {
 
 namespace {
@@ -64,13 +69,18 @@ std::string rests_on_doughs(const forecast::Rescue& rescue, std::optional<double
       rescue.draws);
 }
 
+// A dough that is not ahead and is ready is not waited for.
+bool to_be_used(const WayOut& way, const forecast::Rescue& rescue) {
+  return !rescue.options.not_before && ready_now(way, rescue.options.now);
+}
+
 }  // namespace
 
-std::string way_in_words(const WayOut& way) {
+std::string way_in_words(const WayOut& way, const forecast::Rescue& rescue) {
   const forecast::Addition& add = way.addition;
   switch (way.remedy) {
     case Remedy::wait:
-      return "wait";
+      return to_be_used(way, rescue) ? "go on with it: it is ready" : "wait";
     case Remedy::warm:
       return "warm it: a place at " + warmth(*way.place);
     case Remedy::cool:
@@ -96,6 +106,7 @@ std::string reason_of(const WayOut& way, const forecast::Rescue& rescue) {
   const bool drinks = way.alcohol_before > strong;
   switch (way.remedy) {
     case Remedy::wait:
+      if (to_be_used(way, rescue)) return "it has risen as far as is wanted of it";
       return rescue.options.not_before
                  ? "it goes on as it is; the question is how long it stays good"
                  : "it goes on as it is, and nothing is spoilt by handling";
@@ -131,11 +142,13 @@ std::string reason_of(const WayOut& way, const forecast::Rescue& rescue) {
   return "";
 }
 
-std::string cost_of(const ToldWay& told, const std::string& currency) {
+std::string cost_of(const ToldWay& told,
+                    const forecast::Rescue& rescue,
+                    const std::string& currency) {
   const std::string price = told.money ? fmt::format(" ({:.2f} {})", *told.money, currency) : "";
   switch (told.way.remedy) {
     case Remedy::wait:
-      return "time, and a look now and then";
+      return to_be_used(told.way, rescue) ? "nothing" : "time, and a look now and then";
     case Remedy::warm:
       return "a warm place, and looking in more often";
     case Remedy::cool:

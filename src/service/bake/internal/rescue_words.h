@@ -9,13 +9,15 @@
 namespace barm::service::internal {
 
 /// "knead in 90 g of ripe levain".
-[[nodiscard]] std::string way_in_words(const forecast::WayOut& way);
+[[nodiscard]] std::string way_in_words(const forecast::WayOut& way, const forecast::Rescue& rescue);
 
 /// One sentence: what comes of it in the dough.
 [[nodiscard]] std::string reason_of(const forecast::WayOut& way, const forecast::Rescue& rescue);
 
 /// Its price in time, room and money.
-[[nodiscard]] std::string cost_of(const ToldWay& told, const std::string& currency);
+[[nodiscard]] std::string cost_of(const ToldWay& told,
+                                  const forecast::Rescue& rescue,
+                                  const std::string& currency);
 
 [[nodiscard]] std::vector<std::string> cautions_of(const RescueAnswer& answer,
                                                    const formula::Bowl& bowl);
