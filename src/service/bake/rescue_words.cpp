@@ -148,7 +148,8 @@ std::string cost_of(const ToldWay& told,
   const std::string price = told.money ? fmt::format(" ({:.2f} {})", *told.money, currency) : "";
   switch (told.way.remedy) {
     case Remedy::wait:
-      return to_be_used(told.way, rescue) ? "nothing" : "time, and a look now and then";
+      return to_be_used(told.way, rescue) ? "no time and no handling"
+                                          : "time, and a look now and then";
     case Remedy::warm:
       return "a warm place, and looking in more often";
     case Remedy::cool:
