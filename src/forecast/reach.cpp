@@ -1,5 +1,7 @@
 #include "forecast/reach.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "larder/larder.h"
@@ -17,9 +19,9 @@ std::string keys(const formula::Bake& bake) {
   return out;
 }
 
-formula::Portion* find_drink(formula::Bake& bake, const std::string& words) {
+const formula::Portion* find_drink(const formula::Bake& bake, const std::string& words) {
   const larder::Ingredient* meant = larder::find(words);
-  for (formula::Portion& portion : bake.bowl) {
+  for (const formula::Portion& portion : bake.bowl) {
     const bool same = portion.ingredient.name == words || portion.ingredient.key == words ||
                       (meant != nullptr && meant->key == portion.ingredient.key);
     if (same && portion.ingredient.is_liquid()) return &portion;
@@ -70,42 +72,82 @@ std::optional<std::string> main_drink(const formula::Bake& bake) {
   return main == nullptr ? std::nullopt : std::optional<std::string>(main->ingredient.name);
 }
 
-Poured poured(const formula::Bake& bake, const formula::Bowl& bowl, std::size_t line) {
-  const auto of_the_liquid = [&](std::size_t i) {
-    const formula::Measure measure = bake.bowl[i].measure;
-    return measure == formula::Measure::of_liquid || measure == formula::Measure::rest_of_liquid;
-  };
-  const double mine = bowl.lines[line].actual.si();
-  double water = 0;
-  double all = 0;
+namespace {
+
+struct Liquid {
+  double mine = 0, water = 0, all = 0;  // [kg]
+};
+
+bool of_the_liquid(const formula::Portion& portion) {
+  return portion.measure == formula::Measure::of_liquid ||
+         portion.measure == formula::Measure::rest_of_liquid;
+}
+
+// What the file calls the liquid, where line `line` is of that.
+Liquid liquid_of(const formula::Bake& bake, const formula::Bowl& bowl, std::size_t line) {
+  const bool named = of_the_liquid(bake.bowl[line]);
+  Liquid out{bowl.lines[line].actual.in(kilogram), 0, 0};
   for (std::size_t i = 0; i < bake.bowl.size(); ++i) {
-    const double here = bowl.lines[i].actual.si();
-    if (bake.bowl[i].ingredient.group == larder::Group::water) water += here;
-    // What the file calls the liquid, where it does.
-    if (of_the_liquid(line) ? of_the_liquid(i)
-                            : bake.bowl[i].ingredient.is_liquid() && !bake.bowl[i].levain)
-      all += here;
+    const formula::Portion& portion = bake.bowl[i];
+    const double here = bowl.lines[i].actual.in(kilogram);
+    if (portion.ingredient.group == larder::Group::water) out.water += here;
+    const bool counts =
+        named ? of_the_liquid(portion) : portion.ingredient.is_liquid() && !portion.levain;
+    if (counts) out.all += here;
   }
-  const double both = mine + water;
-  return {both > 0 ? mine / both : 0, all > 0 ? both / all : 1};
+  return out;
+}
+
+Poured poured_of(const Liquid& liquid) {
+  if (!(liquid.all > 0)) return {};
+  return {liquid.mine / liquid.all, std::min(1.0, (liquid.mine + liquid.water) / liquid.all)};
+}
+
+tl::unexpected<Error> not_held(const formula::Bake& bake, const std::string& drink) {
+  return failure(ErrorCode::not_found,
+                 bake.file,
+                 "'" + drink + "' is not a liquid of this bowl. It holds: " + keys(bake));
+}
+
+}  // namespace
+
+Poured poured(const formula::Bake& bake, const formula::Bowl& bowl, std::size_t line) {
+  return poured_of(liquid_of(bake, bowl, line));
+}
+
+Result<Poured> poured(const formula::Bake& bake, const std::string& drink) {
+  const formula::Portion* found = find_drink(bake, drink);
+  if (found == nullptr) return not_held(bake, drink);
+  const auto bowl = formula::in_the_bowl(bake);
+  if (!bowl) return failure(bowl);
+  return poured(bake, *bowl, static_cast<std::size_t>(found - bake.bowl.data()));
 }
 
 Result<formula::Bake> with_share(const formula::Bake& bake,
                                  const std::string& drink,
                                  double share) {
-  formula::Bake changed = bake;
-  if (find_drink(changed, drink) == nullptr) {
-    return failure(ErrorCode::not_found,
-                   bake.file,
-                   "'" + drink + "' is not a liquid of this bowl. It holds: " + keys(bake));
-  }
+  const formula::Portion* found = find_drink(bake, drink);
+  if (found == nullptr) return not_held(bake, drink);
+  const auto line = static_cast<std::size_t>(found - bake.bowl.data());
   const auto bowl = formula::in_the_bowl(bake);
   if (!bowl) return failure(bowl);
-  // From here on everything is in grams, so that only the drink and the water change.
+  const Liquid liquid = liquid_of(bake, *bowl, line);
+  const double room = poured_of(liquid).room;
+  constexpr double rounding = 1e-9;
+  if (share > room + rounding) {
+    return failure(ErrorCode::cannot_be_met,
+                   bake.file,
+                   fmt::format("{} can be {:.3g} % of the liquid at most: the rest is no water",
+                               drink,
+                               100 * room));
+  }
+  // From here on everything is in kilograms, so that only the drink and the water change.
+  formula::Bake changed = bake;
   for (std::size_t i = 0; i < changed.bowl.size(); ++i) {
     changed.bowl[i].measure = formula::Measure::mass;
     changed.bowl[i].amount = bowl->lines[i].actual.in(kilogram);
     changed.bowl[i].weighed.reset();
+    if (changed.bowl[i].ingredient.group == larder::Group::water) changed.bowl[i].amount = 0;
   }
   changed.pieces.reset();
   changed.piece.reset();
@@ -119,11 +161,9 @@ Result<formula::Bake> with_share(const formula::Bake& bake,
     water.measure = formula::Measure::mass;
     changed.bowl.push_back(water);
   }
-  formula::Portion* poured = find_drink(changed, drink);
-  formula::Portion* water = find_water(changed);
-  const double both = poured->amount + water->amount;
-  poured->amount = share * both;
-  water->amount = (1 - share) * both;
+  const double pours = share * liquid.all;
+  changed.bowl[line].amount = pours;
+  find_water(changed)->amount = std::max(0.0, liquid.mine + liquid.water - pours);
   return changed;
 }
 
@@ -156,14 +196,12 @@ Result<Reach> reach(const formula::Bake& bake,
   Reach result;
   result.drink = drink;
   result.within = within;
-  const auto bowl = formula::in_the_bowl(bake);
-  if (!bowl) return failure(bowl);
-  const auto line = bake.find(drink);
-  const Poured mine = line ? poured(bake, *bowl, *line) : Poured{};
-  result.room = mine.room;
-  result.now = mine.room * mine.share;
+  const auto mine = poured(bake, drink);
+  if (!mine) return failure(mine);
+  result.room = mine->room;
+  result.now = mine->share;
 
-  const auto now = at(mine.share);
+  const auto now = at(mine->share);
   if (!now) return failure(now);
   result.chance_now = now->chance;
   const auto plain = at(0);
@@ -172,14 +210,14 @@ Result<Reach> reach(const formula::Bake& bake,
   result.none = plain->chance < chance;
   auto best = plain;
   double low = 0;
-  double high = 1;
+  double high = mine->room;
   if (!result.none) {
-    const auto full = at(1);
+    const auto full = at(high);
     if (!full) return failure(full);
     result.all_of_it = full->chance >= chance;
     if (result.all_of_it) {
       best = full;
-      low = 1;
+      low = high;
     }
   }
   while (!result.none && !result.all_of_it && high - low > 0.005) {
@@ -193,7 +231,7 @@ Result<Reach> reach(const formula::Bake& bake,
       high = middle;
     }
   }
-  result.share = mine.room * low;
+  result.share = low;
   result.chance = best->chance;
   result.ready = best->middle;
   return result;

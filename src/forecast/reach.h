@@ -7,7 +7,7 @@ namespace barm::forecast {
 struct Reach {
   std::string drink;
   double share = 0;  ///< largest share of the liquid that still gets there with the wanted chance
-  double room = 1;  ///< what it and the water are of all the liquid: more of it than that cannot be
+  double room = 1;        ///< as Poured::room
   bool all_of_it = false;       ///< even in place of all the water it gets there
   bool none = false;            ///< not even without it
   Probability chance;           ///< at that share
@@ -20,15 +20,18 @@ struct Reach {
 
 /// How much of a liquid is poured.
 struct Poured {
-  double share = 0;  ///< of it and the water together
-  double room = 1;   ///< what these two are of all that is poured, the levain apart
+  double share = 0;  ///< of the liquid: what the file calls so, else all that is poured but levain
+  double room = 1;   ///< what it and the water are of that: more of it than this cannot be
 };
 
 /// Of line `line` of the bowl.
 [[nodiscard]] Poured poured(const formula::Bake& bake, const formula::Bowl& bowl, std::size_t line);
 
-/// The same bake with the drink as `share` of the drink and water it holds together, and water the
-/// rest. Errors: not_found when the bowl does not hold it.
+/// The same of a drink by its name. Errors: not_found, those of in_the_bowl().
+[[nodiscard]] Result<Poured> poured(const formula::Bake& bake, const std::string& drink);
+
+/// The same bake with the drink as `share` of the liquid, and water that much less or more. Errors:
+/// not_found when the bowl does not hold it, cannot_be_met where the water does not suffice.
 [[nodiscard]] Result<formula::Bake> with_share(const formula::Bake& bake,
                                                const std::string& drink,
                                                double share);

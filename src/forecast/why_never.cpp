@@ -88,10 +88,9 @@ formula::Bake with_temperature(formula::Bake bake, Temperature temperature) {
 Otherwise of_liquid(const formula::Bake& bake, const formula::Bowl& bowl, std::size_t i) {
   const std::string name = bake.bowl[i].ingredient.name;
   const Poured now = poured(bake, bowl, i);
-  const double of_all = now.share * now.room;
-  return {{Change::What::share_of_liquid, name, 0, of_all},
+  return {{Change::What::share_of_liquid, name, 0, now.share},
           [=](double x) { return with_share(bake, name, now.share * (1 - x)); },
-          [=](double x) { return of_all * (1 - x); }};
+          [=](double x) { return now.share * (1 - x); }};
 }
 
 Otherwise of_flour(const formula::Bake& bake, const formula::Bowl& bowl, std::size_t i) {

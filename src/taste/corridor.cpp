@@ -49,12 +49,12 @@ class Picture {
     const auto drink = internal::asked_drink(bake_, q_.drink);
     if (!drink) return failure(drink);
     out_.drink = drink->name;
-    const auto bowl = formula::in_the_bowl(bake_);
-    if (!bowl) return failure(bowl);
-    out_.now = forecast::poured(bake_, *bowl, drink->portion).share;
+    const auto poured = forecast::poured(bake_, out_.drink);
+    if (!poured) return failure(poured);
+    out_.now = poured->share;
+    room_ = poured->room;
     out_.points.resize(static_cast<std::size_t>(q_.shares));
-    for (std::size_t i = 0; i < out_.points.size(); ++i)
-      out_.points[i].share = static_cast<double>(i) / (q_.shares - 1);
+    for (std::size_t i = 0; i < out_.points.size(); ++i) out_.points[i].share = room_ * across(i);
     const auto rise = rise_of_all();
     if (!rise) return failure(rise);
     const auto taste = taste_of_all();
@@ -65,14 +65,14 @@ class Picture {
 
  private:
   Result<bool> rise_of_all() {
-    const auto base = forecast::with_share(bake_, out_.drink, 0.5);  // with a line for water
+    const auto base = forecast::with_share(bake_, out_.drink, 0.5 * room_);  // with its water
     if (!base) return failure(base);
     const auto made = forecast::draws(*base, q_.options, 0, q_.options.draws);
     if (!made) return failure(made);
     const std::vector<forecast::Draw>& draws = *made;
     std::vector<formula::Bake> bakes;
     for (const CorridorPoint& point : out_.points)
-      bakes.push_back(*forecast::with_share(*base, out_.drink, point.share));
+      bakes.push_back(*forecast::with_share(bake_, out_.drink, point.share));
     std::optional<Error> error;
     std::mutex guard;
     const auto fill = [&](std::size_t i, forecast::Case& to_fill) {
@@ -97,6 +97,11 @@ class Picture {
     return true;
   }
 
+  // From none of it to all that there can be.
+  [[nodiscard]] double across(std::size_t point) const {
+    return static_cast<double>(point) / (q_.shares - 1);
+  }
+
   [[nodiscard]] forecast::ManyOptions how() const {
     forecast::Options options = q_.options;
     options.horizon = q_.within;
@@ -115,14 +120,15 @@ class Picture {
   Result<bool> taste_of_all() {
     Luck luck(q_.options.draws, q_.options.seed);
     std::vector<Situation> ends;
-    for (const double share : {0.0, 1.0}) {
+    for (const double share : {0.0, room_}) {
       const auto bake = forecast::with_share(bake_, out_.drink, share);
       if (!bake) return failure(bake);
       auto end = situation_of(*bake, q_.oven, q_.options);
       if (!end) return failure(end);
       ends.push_back(*std::move(end));
     }
-    for (CorridorPoint& point : out_.points) {
+    for (std::size_t i = 0; i < out_.points.size(); ++i) {
+      CorridorPoint& point = out_.points[i];
       const auto bake = forecast::with_share(bake_, out_.drink, point.share);
       if (!bake) return failure(bake);
       const auto settled = formula::settle(*bake);
@@ -132,7 +138,7 @@ class Picture {
       const Contents in = contents(*bake, *bowl, *settled);
       Question question{.contents = &in,
                         .baking = ends.front().baking,
-                        .dough = between(ends[0].dough, ends[1].dough, point.share)};
+                        .dough = between(ends[0].dough, ends[1].dough, across(i))};
       question.baking.ph = question.dough.ph;
       const auto found = tasted(question, luck);
       if (!found) return failure(found);
@@ -181,6 +187,7 @@ class Picture {
   const formula::Bake& bake_;
   const CorridorQuestion& q_;
   Corridor out_;
+  double room_ = 1;  // of the drink and the water in the liquid
 };
 
 }  // namespace

@@ -16,11 +16,11 @@ struct CorridorQuestion {
   Time within = 14.0 * hour;
   double chance = 0.8;   ///< wanted, of being ready
   double noticed = 0.5;  ///< wanted, of tasters
-  int shares = 21;       ///< points from none to all of drink and water
+  int shares = 21;       ///< points from none to all that drink and water are of the liquid
 };
 
 struct CorridorPoint {
-  double share = 0;    ///< of drink and water together
+  double share = 0;    ///< of the liquid
   double ready = 0;    ///< chance
   double noticed = 0;  ///< share of tasters
   Range strength;

@@ -187,9 +187,11 @@ Route another(const Situation& now, const Asked& drink, std::string_view kin) {
   return out;
 }
 
-Result<Route> replace_more(const Situation& now, const Asked& drink, double share) {
+Result<Route> replace_more(const Situation& now, const Asked& drink) {
   Route out = begin("replace more", "all of the water replaced by it", now, drink);
-  auto bake = forecast::with_share(now.bake, drink.name, share);
+  const auto most = forecast::poured(now.bake, drink.name);
+  if (!most) return failure(most);
+  auto bake = forecast::with_share(now.bake, drink.name, most->room);
   if (!bake) return failure(bake);
   out.bake = *std::move(bake);
   out.bake.pieces = now.bake.pieces;
@@ -265,7 +267,7 @@ Result<std::vector<Route>> offers(const Situation& now,
   if (drink.family == "wine" || drink.family == "cider and mead" || drink.family == "juice")
     out.push_back(acid(now, drink, 1));
   if (holds_water(now)) {
-    auto more = replace_more(now, drink, 1);
+    auto more = replace_more(now, drink);
     if (!more) return failure(more);
     out.push_back(*std::move(more));
   }

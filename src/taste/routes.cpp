@@ -162,17 +162,19 @@ Result<InTime> as_much_within(const formula::Bake& bake,
     return middle->book.ready;
   };
   const auto in_time = [&](const std::optional<Time>& ready) { return ready && *ready <= within; };
+  const auto poured = forecast::poured(bake, ground->drink.name);
+  if (!poured) return failure(poured);
   double low = 0;
-  double high = 1;
-  for (const double end : {0.0, 1.0}) {
+  double high = poured->room;
+  for (const double end : {0.0, high}) {
     const auto ready = ready_at(end);
     if (!ready) return failure(ready);
     if (end == 0 && !in_time(*ready))
       return failure(ErrorCode::cannot_be_met, "within", "even with water alone it is ready later");
-    if (end == 1 && in_time(*ready)) low = 1;
+    if (end > 0 && in_time(*ready)) low = end;
   }
   constexpr double percent_of_liquid = 0.01;
-  while (low < 1 && high - low > percent_of_liquid) {
+  while (high - low > percent_of_liquid) {
     const double middle = 0.5 * (low + high);
     const auto ready = ready_at(middle);
     if (!ready) return failure(ready);

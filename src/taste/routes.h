@@ -66,7 +66,7 @@ struct RoutesQuestion {
 
 /// A smaller share of the drink in the dough and a route that makes the taste up.
 struct InTime {
-  double share = 0;      ///< of drink and water together
+  double share = 0;      ///< of the liquid
   Time ready;            ///< of the middle dough
   bool no_less = false;  ///< with the best route it is as strong as the bake is now
   RoutesAnswer with;     ///< the routes from there, held against the bake as it is now

@@ -78,7 +78,11 @@ class Mapping {
     map_.drink = *asked;
     const auto checked = check();
     if (!checked) return failure(checked);
-    auto start = forecast::with_share(own_, *asked, 0.5);  // with a line for water
+    const auto mine = forecast::poured(own_, *asked);
+    if (!mine) return failure(mine);
+    map_.now_share = mine->share;
+    map_.room = mine->room;
+    auto start = forecast::with_share(own_, *asked, 0.5 * map_.room);  // with a line for water
     if (!start) return failure(start);
     base_ = *std::move(start);
     const auto settled = formula::settle(base_);
@@ -101,8 +105,6 @@ class Mapping {
     const auto bad = [](const char* where, const char* message) {
       return failure(ErrorCode::bad_input, where, message);
     };
-    if (!(q_.least_share >= 0 && q_.most_share <= 1 && q_.least_share < q_.most_share))
-      return bad("share", "shares of the liquid from 0 % to 100 %, the first below the second");
     if (q_.columns < 3 || q_.rows < 3 || q_.columns > 400 || q_.rows > 400)
       return bad("cells", "3 to 400 each way");
     if (q_.draws < 20 || q_.draws > 5000) return bad("draws", "20 to 5000");
@@ -128,8 +130,6 @@ class Mapping {
     double starter = 0;
     for (const formula::Weighed& line : bowl->lines)
       if (line.levain) starter += line.actual.in(kilogram);
-    const auto drink = own_.find(map_.drink);
-    map_.now_share = drink ? forecast::poured(own_, *bowl, *drink).share : 0;
     map_.now_up = q_.upward == Upward::temperature ? own_.bulk_temperature().celsius()
                   : q_.upward == Upward::starter   ? starter / bowl->flour.in(kilogram)
                                                    : q_.within.in(hour);
@@ -147,8 +147,10 @@ class Mapping {
     return true;
   }
 
+  [[nodiscard]] forecast::Axis across() const { return {0, map_.room, q_.columns}; }
+
   [[nodiscard]] Bake bake_at(double share, double up) const {
-    Bake bake = *forecast::with_share(base_, map_.drink, share);
+    Bake bake = *forecast::with_share(own_, map_.drink, share);
     if (q_.upward == Upward::starter) {
       bake = with_starter(bake, *starter_, *bake.find(map_.drink), hydration_, flour_, up);
     }
@@ -173,7 +175,7 @@ class Mapping {
   /// The same, each dough made once where the second axis does not change what is in the bowl.
   void fill_once(double share, double up, int draw, Case& to_fill) {
     if (q_.upward == Upward::starter) return fill(share, up, draw, to_fill);
-    const forecast::Axis axis{q_.least_share, q_.most_share, q_.columns};
+    const forecast::Axis axis = across();
     const double step = (axis.last - axis.first) / (axis.count - 1);
     const auto column = static_cast<std::size_t>(std::lround((share - axis.first) / step));
     Made& made = made_[column * draws_.size() + static_cast<std::size_t>(draw)];
@@ -200,7 +202,7 @@ class Mapping {
 
   Result<forecast::Field> over_field() {
     forecast::FieldQuestion question;
-    question.across = {q_.least_share, q_.most_share, q_.columns};
+    question.across = across();
     question.up = {q_.least, q_.most, q_.rows};
     question.within = q_.within;
     question.draws = q_.draws;
@@ -214,7 +216,7 @@ class Mapping {
 
   /// One run of each share and draw gives the whole column.
   Result<forecast::Field> over_time() {
-    const forecast::Axis across{q_.least_share, q_.most_share, q_.columns};
+    const forecast::Axis shares = across();
     const forecast::Axis up{q_.least, q_.most, q_.rows};
     forecast::ManyOptions options = many();
     options.proving.horizon = q_.most * hour;
@@ -222,7 +224,7 @@ class Mapping {
     const auto runs = forecast::foresee_many(
         static_cast<std::size_t>(q_.columns) * draws,
         [&](std::size_t i, Case& c) {
-          fill(across.at(static_cast<int>(i / draws)), 0, static_cast<int>(i % draws), c);
+          fill(shares.at(static_cast<int>(i / draws)), 0, static_cast<int>(i % draws), c);
         },
         options);
     if (!runs) return failure(runs);

@@ -19,7 +19,6 @@ enum class Upward { temperature, starter, time };
 
 struct MapQuestion {
   std::string drink;                       ///< of the bowl; empty: the one that brings most alcohol
-  double least_share = 0, most_share = 1;  ///< of drink and water together
   Upward upward = Upward::temperature;
   double least = 18, most = 32;  ///< [C], starter as a share of flour, or [h]
   Time within = 14.0 * hour;     ///< not used where time is the second axis
@@ -35,7 +34,8 @@ struct MapQuestion {
 struct ReachMap {
   MapQuestion question;
   std::string drink;
-  forecast::Field field;
+  forecast::Field field;  ///< over shares of the liquid from none to `room`
+  double room = 1;        ///< the drink and the water together
   double now_share = 0;  ///< where the bake stands itself
   double now_up = 0;
   double chance_now = 0;

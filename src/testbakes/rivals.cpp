@@ -201,8 +201,17 @@ class Making {
     const auto at = static_cast<std::size_t>(portion - rival_.bake.bowl.data());
     const std::size_t water = water_of(rival_.bake);  // may move the portions
     const double both = rival_.bake.bowl[at].amount + rival_.bake.bowl[water].amount;
-    rival_.bake.bowl[at].amount = pour.share * both;
-    rival_.bake.bowl[water].amount = (1 - pour.share) * both;
+    double all = 0;
+    for (const Portion& one : rival_.bake.bowl)
+      all += one.ingredient.is_liquid() && !one.levain ? one.amount : 0;
+    constexpr double rounding = 1e-9;
+    if (pour.share * all > both + rounding) {
+      return cannot(fmt::format("{} can be {:.3g} % of the liquid at most: the rest is no water",
+                                pour.drink,
+                                100 * both / all));
+    }
+    rival_.bake.bowl[at].amount = pour.share * all;
+    rival_.bake.bowl[water].amount = std::max(0.0, both - pour.share * all);
     if (pour.share == 0)
       rival_.bake.bowl.erase(rival_.bake.bowl.begin() + static_cast<std::ptrdiff_t>(at));
     return true;

@@ -35,7 +35,7 @@ struct Simmer {
   Time lasts;
 };
 
-/// "dry mead 25 % of the liquid": of the drink and the water together, water the rest
+/// "dry mead 25 % of the liquid": and water that much less
 struct Pour {
   std::string drink;
   double share = 0;

@@ -7,6 +7,7 @@
 #include "forecast/feeding.h"
 #include "forecast/in_the_way.h"
 #include "forecast/reach.h"
+#include "formula/bakes.h"
 #include "formula/read.h"
 #include "larder/larder.h"
 #include "support/matchers.h"
@@ -156,6 +157,24 @@ TEST(Reach, LessChanceLetsTheDrinkGoFurther) {
   ASSERT_THAT(bold, test::Holds());
   EXPECT_LE(careful->share, bold->share);
   EXPECT_GE(careful->chance.value(), 0.9);
+}
+
+TEST(Reach, AShareIsOfAllTheLiquid) {
+  const formula::Bake bake = formula::test::bake(formula::test::two_drinks);
+  const auto changed = with_share(bake, "dry mead", 0.7);
+  ASSERT_THAT(changed, barm::test::Holds());
+  const formula::Bowl bowl = formula::test::bowl(*changed);
+  EXPECT_NEAR(formula::test::line(bowl, "dry mead").actual.in(gram), 490, 1e-6);
+  EXPECT_NEAR(formula::test::line(bowl, "apple juice").actual.in(gram), 140, 1e-6);
+  EXPECT_NEAR(formula::test::line(bowl, "water").actual.in(gram), 70, 1e-6);
+  const auto poured = forecast::poured(bake, "dry mead");
+  ASSERT_THAT(poured, barm::test::Holds());
+  EXPECT_NEAR(poured->share, 0.4, 1e-9);
+  EXPECT_NEAR(poured->room, 0.8, 1e-9);
+  EXPECT_THAT(with_share(bake, "dry mead", 0.85), barm::test::FailsWith(ErrorCode::cannot_be_met));
+  EXPECT_NEAR(reach(bake, "dry mead", 300.0 * hour, Probability(0.5), {.draws = 20})->share,
+              0.8,
+              1e-9);
 }
 
 TEST(Reach, RefusesWhatIsNotInTheBowl) {

@@ -69,4 +69,16 @@ salt = "2 %"
 strength = "11.5 % vol"
 )";
 
+/// A second drink beside it, which leaves mead and water four fifths of the liquid.
+inline const std::string two_drinks = R"(flour = "1 kg"
+[bowl]
+"white bread flour" = "100 %"
+liquid = "70 %"
+"dry mead" = "40 % of the liquid"
+"apple juice" = "20 % of the liquid"
+water = "rest of the liquid"
+salt = "2 %"
+"fresh yeast" = "1 %"
+)";
+
 }  // namespace barm::formula::test

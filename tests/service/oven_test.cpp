@@ -1,5 +1,6 @@
 #include "service/oven/oven.h"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 
 #include <cmath>
@@ -167,6 +168,20 @@ TEST(OneOven, TheTillsOvenRunsAsLongAsTheLoafTakesInIt) {
   EXPECT_EQ(sums->costing.load,
             oven.per_kilowatt_hour.scaled(oven.kilowatts * oven.duty * oven.bake.in(hour)));
   EXPECT_THAT(sums->doubts, Contains(HasSubstr("worked out from the bake's [oven]")));
+}
+
+TEST(OneOven, TheTillSaysWhatAUsualOvenTakesBesideThePriceFilesMinutes) {
+  const auto bake = formula::read_bake(BARM_ROOT "/examples/mead-loaf.toml");
+  ASSERT_THAT(bake, Holds());
+  const auto request = till_request(BARM_ROOT "/examples/marsh-prices.toml", {});
+  ASSERT_THAT(request, Holds());
+  const auto sums = till(*bake, *request);
+  const auto asked = oven(*bake, {}, {});
+  ASSERT_THAT(sums, Holds());
+  ASSERT_THAT(asked, Holds());
+  EXPECT_EQ(sums->prices.oven->bake.in(minute), 42);
+  EXPECT_THAT(sums->doubts,
+              Contains(HasSubstr(fmt::format("about {:.0f} min", asked->in_oven().p50 / 60))));
 }
 
 TEST(FurtherLoads, GoInOneAfterTheOtherAndProveMeanwhile) {

@@ -54,6 +54,17 @@ TEST(Corridor, WhereNothingHoldsThereIsNone) {
   EXPECT_FALSE(of_mead(question).from);
 }
 
+TEST(Corridor, WithASecondDrinkItEndsWhereNoWaterIsLeft) {
+  CorridorQuestion question;
+  question.drink = "dry mead";
+  question.options.draws = 40;
+  question.shares = 5;
+  const auto out = corridor(formula::test::bake(formula::test::two_drinks), question);
+  ASSERT_TRUE(out.has_value()) << out.error().text();
+  EXPECT_NEAR(out->now, 0.4, 1e-9);
+  EXPECT_NEAR(out->points.back().share, 0.8, 1e-9);
+}
+
 TEST(Corridor, TheBakesOwnShareIsSaid) { EXPECT_NEAR(of_mead().now, 0.5, 1e-6); }
 
 TEST(Corridor, ANumberOutsideItsRangeIsRefused) {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "forecast/reach.h"
+#include "formula/bakes.h"
 #include "formula/read.h"
 #include "mead_test.h"
 #include "support/matchers.h"
@@ -72,6 +73,16 @@ TEST(ReachMap, MoreStarterHelps) {
   EXPECT_GT(most, least + 0.5);
   EXPECT_NEAR(map->now_up, 0.2, 1e-6);
   EXPECT_NEAR(map->now_share, 0.5, 1e-6);
+}
+
+TEST(ReachMap, EndsWhereNoWaterIsLeft) {
+  const auto bake = formula::test::bake(formula::test::two_drinks);
+  auto question = small(Upward::temperature, 18, 30);
+  question.drink = "dry mead";
+  const auto map = reach_map(bake, question);
+  ASSERT_THAT(map, Holds());
+  EXPECT_NEAR(map->now_share, 0.4, 1e-9);
+  EXPECT_NEAR(map->room, 0.8, 1e-9);
 }
 
 TEST(ReachMap, ACultureThatIsKnownSharpensTheMap) {

@@ -2,6 +2,7 @@
 
 #include "forecast/course.h"
 #include "forecast/dough_of.h"
+#include "formula/bakes.h"
 #include "mead_test.h"
 #include "support/matchers.h"
 #include "testbakes/causes.h"
@@ -148,6 +149,17 @@ TEST(Rivals, AThinnedDrinkBringsItsShare) {
   const auto plain = made(base, "plain");
   const double own = (wine_dough.bowl.ethanol - plain->bowl.ethanol).in(gram);
   EXPECT_NEAR((half->bowl.ethanol - plain->bowl.ethanol).in(gram), own * 50 / 75, 0.01 * own);
+}
+
+TEST(Rivals, AShareIsOfAllTheLiquid) {
+  TestBake test;
+  test.base = formula::test::bake(formula::test::two_drinks);
+  const formula::Bake base = base_of(test).value();
+  const auto quarter = made(base, "dry mead 25 % of the liquid");
+  ASSERT_THAT(quarter, Holds());
+  EXPECT_NEAR(formula::test::line(quarter->bowl, "dry mead").actual.in(gram), 0.25 * 700, 1e-6);
+  EXPECT_NEAR(formula::test::line(quarter->bowl, "apple juice").actual.in(gram), 0.2 * 700, 1e-6);
+  EXPECT_THAT(made(base, "dry mead 90 % of the liquid"), FailsWith(ErrorCode::cannot_be_met));
 }
 
 TEST(Causes, DosesOfMatchedDoughsAreAlike) {

@@ -101,7 +101,7 @@ void print(Paper& paper, const service::MoreTasteAnswer& answer) {
   if (answer.by) wish = "ready by " + answer.clock.moment(*answer.by);
   paper.heading("MORE TASTE   " + routes.drink, wish);
   if (answer.in_time)
-    paper.wrapped(fmt::format("{} of drink and water as {}: the middle dough is ready {}; {}",
+    paper.wrapped(fmt::format("{} of the liquid as {}: the middle dough is ready {}; {}",
                               percent_of(answer.in_time->share),
                               routes.drink,
                               answer.clock.moment(answer.in_time->ready),

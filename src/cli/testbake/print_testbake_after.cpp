@@ -215,7 +215,7 @@ void print(Paper& paper, const service::TestBakeMap& answer) {
   if (!answer.culture.empty())
     paper.wrapped("starting from what " + answer.culture + " has taught");
   paper.line();
-  const double now_x = (map.now_share - q.least_share) / (q.most_share - q.least_share);
+  const double now_x = map.now_share / map.room;
   const double now_y = (map.now_up - q.least) / (q.most - q.least);
   for (int row = map_tall - 1; row >= 0; --row) {
     const double up = static_cast<double>(row) / (map_tall - 1);
@@ -235,7 +235,7 @@ void print(Paper& paper, const service::TestBakeMap& answer) {
   paper.line(axis);
   std::string labels = padded("", 11);
   for (int k = 0; k < 5; ++k) {
-    const double share = q.least_share + (q.most_share - q.least_share) * k * 15.0 / (map_wide - 1);
+    const double share = map.room * k * 15.0 / (map_wide - 1);
     labels += padded(fmt::format("{:.0f} %", 100 * share), k < 4 ? 15 : 0);
   }
   paper.line(labels);

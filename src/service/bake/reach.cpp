@@ -54,6 +54,7 @@ json to_json(const ReachAnswer& answer) {
   out["ready_p50_h"] = internal::hours(reach.ready);
   out["plain_p50_h"] = internal::hours(reach.without);
   out["share_now"] = reach.now;
+  out["most_share"] = reach.room;
   out["chance_now"] = reach.chance_now.value();
   out["draws"] = answer.draws;
   return out;

@@ -44,7 +44,7 @@ struct DayBake : KnownBake {
   std::vector<OtherWay> others;
   std::map<std::string, time::Instant> done;  ///< steps that have begun: "feed", "mix", …
   FilePlace place;
-  std::optional<OvenAnswer> oven;  ///< its_oven() of the bake
+  OvenAnswer oven;  ///< oven_as_written() of the bake, in so many loaves where it names none
 };
 
 /// How many of each, at once.

@@ -18,7 +18,6 @@ using dayplan::Minutes;
 constexpr unsigned long long other_luck =
     0x9E3779B97F4A7C15;             // of the seed: for the draws the chance is counted on
 constexpr int offered_draws = 100;  // of a way that is only tried (dayplan/remedy.h)
-constexpr int oven_draws = 100;
 
 forecast::Options drawing(const DayRequest& request, int draws, unsigned long long seed) {
   forecast::Options out;
@@ -30,17 +29,11 @@ forecast::Options drawing(const DayRequest& request, int draws, unsigned long lo
 }
 
 /// Once of all bakes with alcohol in them, and what holds of every plan.
-std::vector<std::string> day_cautions(const DayFile& file, const DayRequest& request) {
+std::vector<std::string> day_cautions(const DayFile& file) {
   std::vector<OvenAnswer> baked;
   for (const DayBake& each : file.bakes) {
     const auto same = [&](const OvenAnswer& one) { return one.name == each.bake.name; };
-    if (std::any_of(baked.begin(), baked.end(), same)) continue;
-    if (each.oven) {
-      baked.push_back(*each.oven);
-      continue;
-    }
-    auto one = oven(each.bake, {}, drawing(request, oven_draws, request.seed));
-    if (one) baked.push_back(std::move(*one));  // what the oven has no answer for is planned too
+    if (std::none_of(baked.begin(), baked.end(), same)) baked.push_back(each.oven);
   }
   auto out = alcohol_cautions(baked);
   out.emplace_back(
@@ -123,9 +116,6 @@ Result<LaidDay> lay_day(const DayFile& file, const DayRequest& request) {
   dayplan::Effort effort;
   effort.cancelled = request.cancelled;
   effort.progress = [&](double part) { tell(0.25 + 0.4 * part); };
-  // On one core the timetable is laid, on the other what does not hang on it is worked out.
-  auto cautions =
-      std::async(std::launch::async, [&file, &request] { return day_cautions(file, request); });
   auto planned = planned_for(file, *day, request, effort);
   if (!planned) return failure(planned);
   LaidDay out{file, std::move(*day), std::move(*planned), std::nullopt, request.draws, {}, {}, {}};
@@ -148,7 +138,7 @@ Result<LaidDay> lay_day(const DayFile& file, const DayRequest& request) {
     out.why_not = dayplan::why_not(out.day, out.planned, clock, offers);
   }
   tell(0.95);
-  out.cautions = cautions.get();
+  out.cautions = day_cautions(file);
   tell(1);
   if (request.cancelled && request.cancelled())
     return failure(ErrorCode::cancelled, "", "the plan was not wanted any more");

@@ -14,17 +14,14 @@ dayplan::Draws round_again(const std::vector<double>& hours, int draws) {
 
 }  // namespace
 
-OvenMinutes oven_minutes(const std::optional<OvenAnswer>& answer, int draws) {
-  if (!answer) return {};
-  const forecast::InTheOven hours = hours_of(*answer);
+OvenMinutes oven_minutes(const OvenAnswer& answer, int draws) {
+  const forecast::InTheOven hours = hours_of(answer);
   const bool typed = hours.bakes.size() == 1;
   return {round_again(hours.bakes, typed ? 1 : draws), round_again(hours.cut, draws)};
 }
 
-OvenMinutes oven_minutes_anew(const std::optional<OvenAnswer>& answer,
-                              const forecast::Options& options) {
-  if (!answer) return {};
-  OvenAnswer anew = *answer;
+OvenMinutes oven_minutes_anew(const OvenAnswer& answer, const forecast::Options& options) {
+  OvenAnswer anew = answer;
   anew.many = oven::many(anew.loaf,
                          anew.oven,
                          anew.known,
@@ -33,7 +30,7 @@ OvenMinutes oven_minutes_anew(const std::optional<OvenAnswer>& answer,
                          options.draws,
                          options.seed,
                          options.threads);
-  return oven_minutes(std::optional(std::move(anew)), options.draws);
+  return oven_minutes(anew, options.draws);
 }
 
 }  // namespace barm::service

@@ -125,10 +125,14 @@ forecast::InTheOven hours_of(const OvenAnswer& answer) {
           std::move(longer)};
 }
 
+Result<OvenAnswer> oven_as_written(const formula::Bake& bake, const forecast::Options& options) {
+  return oven(bake, {}, as_written(options));
+}
+
 Result<std::optional<OvenAnswer>> its_oven(const formula::Bake& bake,
                                            const forecast::Options& options) {
   if (!bake.oven) return std::optional<OvenAnswer>();
-  auto answer = oven(bake, {}, as_written(options));
+  auto answer = oven_as_written(bake, options);
   if (!answer) return failure(answer);
   return std::optional(*std::move(answer));
 }

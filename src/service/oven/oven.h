@@ -82,8 +82,13 @@ struct OvenAnswer {
                                                   const forecast::Options& options);
 
 /// The answer to which every screen, sheet and sum of a bake keeps: by its file's [oven] alone, of
-/// the dough as it is written. Empty without an [oven]. Of `options` count the bulk's temperature
-/// and target where they are another, threads, and what stops it. Errors: as oven().
+/// the dough as it is written; without an [oven] that of a usual one, all of it assumed. Of
+/// `options` count the bulk's temperature and target where they are another, threads, and what
+/// stops it. Errors: as oven().
+[[nodiscard]] Result<OvenAnswer> oven_as_written(const formula::Bake& bake,
+                                                 const forecast::Options& options = {});
+
+/// The same for what says nothing of an oven that nobody named: empty without an [oven].
 [[nodiscard]] Result<std::optional<OvenAnswer>> its_oven(const formula::Bake& bake,
                                                          const forecast::Options& options = {});
 

@@ -138,8 +138,21 @@ TillRequest in_its_oven(const std::optional<OvenLeaves>& leaves, TillRequest req
   return request;
 }
 
-void say_oven(const formula::Bake& bake, TillAnswer& answer) {
-  if (!bake.oven) return;
+/// The price file's minutes, beside those that every other screen has.
+Result<bool> say_usual_oven(const formula::Bake& bake, TillAnswer& answer) {
+  if (!answer.prices.oven || answer.prices.oven->metered) return true;
+  const auto usual = oven_as_written(bake);
+  if (!usual) return failure(usual);
+  answer.doubts.push_back(
+      fmt::format("the bake names no [oven]: the cost goes by the price file's {:.0f} min in it, a "
+                  "usual oven takes about {:.0f} min",
+                  answer.prices.oven->bake.in(minute),
+                  usual->in_oven().p50 / 60));
+  return true;
+}
+
+Result<bool> say_oven(const formula::Bake& bake, TillAnswer& answer) {
+  if (!bake.oven) return say_usual_oven(bake, answer);
   if (!bake.bake_loss_given) {
     answer.doubts.emplace_back(
         "how much lighter the loaf gets is worked out from the bake's [oven]: weigh one, and write "
@@ -151,6 +164,7 @@ void say_oven(const formula::Bake& bake, TillAnswer& answer) {
             ? "the oven's time is that of the bake's [oven], not the price file's"
             : "the oven's time is worked out from the bake's [oven], not the price file's");
   }
+  return true;
 }
 
 }  // namespace
@@ -209,7 +223,8 @@ Result<TillAnswer> till(const formula::Bake& as_written, const TillRequest& aske
   }
   say_old_prices(bake, answer);
   say_sizes_left_out(bake, answer);
-  say_oven(as_written, answer);
+  const auto said = say_oven(as_written, answer);
+  if (!said) return failure(said);
   return answer;
 }
 

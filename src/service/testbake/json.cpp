@@ -315,7 +315,7 @@ json to_json(const TestBakeMap& answer) {
   out["name"] = answer.name;
   out["culture"] = answer.culture;
   out["drink"] = answer.map.drink;
-  out["share"] = {{"least", q.least_share}, {"most", q.most_share}, {"cells", field.columns}};
+  out["share"] = {{"least", 0.0}, {"most", answer.map.room}, {"cells", field.columns}};
   out["up"] = {{"what", testbakes::name(q.upward)},
                {"least", q.least},
                {"most", q.most},

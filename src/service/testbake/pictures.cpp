@@ -281,11 +281,11 @@ Drawn map_picture(const TestBakeMap& answer, Format format) {
             {140, y + 50},
             picture.width() - 200,
             picture.height() - y - 230,
-            q.least_share,
-            q.most_share,
+            0,
+            answer.map.room,
             q.least,
             q.most);
-  const double dx = (q.most_share - q.least_share) / (field.columns - 1);
+  const double dx = answer.map.room / (field.columns - 1);
   const double dy = (q.most - q.least) / (field.rows - 1);
   for (int row = 0; row + 1 < field.rows; ++row) {
     for (int column = 0; column + 1 < field.columns; ++column) {
@@ -296,15 +296,15 @@ Drawn map_picture(const TestBakeMap& answer, Format format) {
       cell.line.reset();
       cell.fill = accent;
       cell.opacity = 0.6 * chance;
-      const Point upper = axes.at(q.least_share + column * dx, q.least + (row + 1) * dy);
-      const Point lower = axes.at(q.least_share + (column + 1) * dx, q.least + row * dy);
+      const Point upper = axes.at(column * dx, q.least + (row + 1) * dy);
+      const Point lower = axes.at((column + 1) * dx, q.least + row * dy);
       picture.box(upper, lower.x - upper.x, lower.y - upper.y, cell);
     }
   }
   for (const auto& contour : answer.contours) {
     std::vector<Point> line;
     for (const auto& p : contour.points)
-      line.push_back(axes.at(q.least_share + p.column * dx, q.least + p.row * dy));
+      line.push_back(axes.at(p.column * dx, q.least + p.row * dy));
     const std::size_t style = contour.level < 0.3 ? 2 : contour.level < 0.7 ? 4 : 0;
     Look look = line_look(style);
     look.line = ink;

@@ -1669,6 +1669,8 @@ export type ReachAnswer = {
   ready_p50_h: number | null;
   plain_p50_h: number | null;
   share_now: number;
+  /** of the liquid, with all of the water replaced */
+  most_share: number;
   chance_now: number;
   draws: number;
 };

@@ -106,7 +106,7 @@ function Picture({ map, habits }: { map: MapAnswer; habits: Habits }) {
             </text>
           ))}
           <text x={edge.left + w / 2} y={high - 6} text-anchor="middle">
-            {map.drink} in the drink and water together
+            {map.drink} in the liquid
           </text>
           {ticks(up).map((value) => (
             <text key={value} x={edge.left - 8} y={y(cell_of(value, up)) + 4} text-anchor="end">

@@ -98,6 +98,12 @@ export function percent(text: string): Typed<number> {
   return value.ok && value.value < 0 ? bad("A share cannot be below zero.") : value;
 }
 
+/** The same of a thing that cannot be more than so many percent. */
+export const percent_up_to = (most: number) => (text: string): Typed<number> => {
+  const value = percent(text);
+  return value.ok && value.value > most ? bad(`At most ${most} %.`) : value;
+};
+
 /** The time on the clock, in minutes after midnight: 7, 7:30, 730, 7h30, 7.30, 7 pm. */
 export function clock_time(text: string): Typed<number> {
   const found = /^\s*(\d{1,2})(?:\s*[:.h]\s*(\d{2})?|(\d{2}))?\s*(?:(am|pm|a\.m\.|p\.m\.)|uhr|h)?\s*$/i.exec(text);

@@ -84,7 +84,7 @@ function Drink({ record }: { record: Bake }) {
         ) : (
           <>
             {there.length > 1 && <Choice label="Which drink" value={drink} options={there.map((d) => [d, d] as const)} give={(name) => playing.set({ drink: name })} />}
-            {far ? <Share draft={draft} drink={drink} share={far.share_now} /> : reach.error ? <Failed error={reach.error} /> : <Waiting what="Weighing…" />}
+            {far ? <Share draft={draft} drink={drink} share={far.share_now} most={far.most_share} /> : reach.error ? <Failed error={reach.error} /> : <Waiting what="Weighing…" />}
             <Beside form={form} reach={far} taste={taste.answer} />
             <Figure label="Ready within (h)" shown={plain(playing.value.within_h, Number.isInteger(playing.value.within_h) ? 0 : 1, habits)} read={typed.lasting} give={(h) => playing.set({ within_h: h })} />
             <BeforeItGoesIn larder={larder} draft={draft} drink={drink} prepared_as={(line) => playing.set({ drink: line })} />
@@ -110,8 +110,8 @@ function Drink({ record }: { record: Bake }) {
   );
 }
 
-/** The share of the drink, slid or typed; the real water is held. */
-function Share({ draft, drink, share }: { draft: BakeDraft; drink: string; share: number }) {
+/** The drink's share of the liquid, slid or typed, `most` in place of all the water; the real water is held. */
+function Share({ draft, drink, share, most }: { draft: BakeDraft; drink: string; share: number; most: number }) {
   const habits = useHabits();
   const [wrong, set_wrong] = useState("");
   const [slid, set_slid] = useState<number | undefined>(undefined);
@@ -119,7 +119,7 @@ function Share({ draft, drink, share }: { draft: BakeDraft; drink: string; share
   const pour = async (percent: number) => {
     set_slid(percent);
     try {
-      const answer = await post<SwapAnswer>("/api/swap", { bake: draft.form, drink, share_of_liquid: percent / 100 });
+      const answer = await post<SwapAnswer>("/api/swap", { bake: draft.form, drink, share_of_liquid: Math.min(1, percent / 100 / most) });
       set_wrong("");
       draft.change(answer.form);
     } catch (error) {
@@ -129,8 +129,8 @@ function Share({ draft, drink, share }: { draft: BakeDraft; drink: string; share
   useEffect(() => set_slid(undefined), [share]);
   return (
     <div class="warmth">
-      <Figure label={`${drink}, % of liquid`} shown={plain(shown, 0, habits)} read={typed.percent} give={(n) => n <= 100 && void pour(n)} wrong={wrong || undefined} />
-      <input type="range" aria-label={`Slide the share of ${drink}, in percent of the liquid`} min={0} max={100} step={5} value={shown} onChange={(e) => void pour(Number(e.currentTarget.value))} />
+      <Figure label={`${drink}, % of liquid`} shown={plain(shown, 0, habits)} read={typed.percent_up_to(Math.round(100 * most))} give={(n) => void pour(n)} wrong={wrong || undefined} />
+      <input type="range" aria-label={`Slide the share of ${drink}, in percent of the liquid`} min={0} max={Math.round(100 * most)} step={5} value={shown} onChange={(e) => void pour(Number(e.currentTarget.value))} />
     </div>
   );
 }

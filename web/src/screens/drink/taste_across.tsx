@@ -34,7 +34,7 @@ export function TasteAcross({ asked, within_h }: { asked: Asked; within_h: numbe
 const corridor_words = (answer: TasteAcrossAnswer, habits: Habits) =>
   answer.from === null || answer.to === null
     ? `Nowhere do both hold: ${odds(answer.wanted_chance, 1000)} doughs ready within ${lasting(answer.within_h)} and ${odds(answer.wanted_noticed, 1000)} tasters.`
-    : `Both hold from ${percent(answer.from, habits)} to ${percent(answer.to, habits)} of drink and water: ${odds(answer.wanted_chance, 1000)} doughs ready in time, ${odds(answer.wanted_noticed, 1000)} tasters notice it.`;
+    : `Both hold from ${percent(answer.from, habits)} to ${percent(answer.to, habits)} of the liquid: ${odds(answer.wanted_chance, 1000)} doughs ready in time, ${odds(answer.wanted_noticed, 1000)} tasters notice it.`;
 
 function Picture({ answer, habits }: { answer: TasteAcrossAnswer; habits: Habits }) {
   const path = (of: "ready" | "noticed") => answer.points.map((point) => `${x(point.share)},${y(point[of])}`).join(" ");
@@ -60,7 +60,7 @@ function Picture({ answer, habits }: { answer: TasteAcrossAnswer; habits: Habits
           </text>
         ))}
         <text x={edge.left + w / 2} y={high - 6} text-anchor="middle">
-          {answer.drink} in drink and water
+          {answer.drink} in the liquid
         </text>
       </svg>
       <figcaption class="quiet small">
