@@ -300,6 +300,27 @@ TEST_F(ServiceDaybook, TodayNamesABakeWhoseFileCannotBeRead) {
   EXPECT_THAT(answer.doughs[0].next, StartsWith("mend its file: bake:2:"));
 }
 
+TEST_F(ServiceDaybook, ALevainSaysWhatPlannedDoughsTakeOfIt) {
+  storage::Culture sluice;
+  sluice.id = "sluice";
+  sluice.title = "Sluice";
+  sluice.starter = "stiff ripe levain";
+  sluice.flour = "white bread flour";
+  sluice.ripe_weight_g = 120;
+  sluice.feed_every_h = 12;
+  ASSERT_THAT(daybook().save(sluice, now_.at), Holds());
+  const time::Instant mixed = *moment_of("2026-11-29T07:00", now_.zone);
+  storage::Bake bake = kept("b", "planned", mixed);
+  EXPECT_THAT(todays(now_).levains, ElementsAre(testing::Field(&LevainToday::wanted, "")));
+  bake.culture = "sluice";
+  ASSERT_THAT(daybook().save(bake, now_.at), Holds());
+  const TodayAnswer answer = todays(now_);
+  EXPECT_THAT(
+      answer.levains,
+      ElementsAre(testing::Field(&LevainToday::wanted, "50 g Sun 02:00; a feeding makes 120 g")));
+  EXPECT_THAT(answer.feed_tonight, Contains(HasSubstr("ripe for doughs: 50 g Sun 02:00")));
+}
+
 TEST_F(ServiceDaybook, TheDemonstrationShowsSomethingOfEverything) {
   ASSERT_THAT(fill_with_demo(daybook(), now_), Holds());
   EXPECT_THAT(fill_with_demo(daybook(), now_), FailsWith(ErrorCode::bad_input));

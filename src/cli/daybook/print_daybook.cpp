@@ -68,6 +68,7 @@ void levains(Paper& paper, const service::TodayAnswer& answer, const time::Zone&
       if (levain.peak_at) words += ", at its best about " + said(*levain.peak_at, zone);
       paper.wrapped(words, 20);
     }
+    if (!levain.wanted.empty()) paper.wrapped("ripe for doughs: " + levain.wanted, 20);
   }
 }
 

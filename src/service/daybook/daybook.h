@@ -94,6 +94,7 @@ struct LevainToday {
   std::optional<time::Instant> peak_p10, peak_at, peak_p90;
   std::string next;
   std::optional<time::Instant> next_at;
+  std::string wanted;  ///< "150 g Tue 00:30; a feeding makes 120 g"; empty: by no planned bake
 };
 
 struct WeighToday {

@@ -41,7 +41,7 @@ Result<TodayAnswer> today(Daybook& daybook,
       answer.doughs.begin(), answer.doughs.end(), [](const DoughToday& a, const DoughToday& b) {
         return a.next_at && b.next_at ? *a.next_at < *b.next_at : a.next_at && !b.next_at;
       });
-  const auto levains = internal::add_levains(answer, tonight, daybook, now);
+  const auto levains = internal::add_levains(answer, tonight, daybook, *doughs, now);
   if (!levains) return failure(levains);
   std::sort(tonight.begin(), tonight.end());
   for (auto& [at, words] : tonight) answer.feed_tonight.push_back(std::move(words));

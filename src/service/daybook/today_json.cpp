@@ -40,7 +40,8 @@ json to_json(const TodayAnswer& answer) {
                        {"peak_at", moment_or_null(levain.peak_at)},
                        {"peak_p90_at", moment_or_null(levain.peak_p90)},
                        {"next", levain.next},
-                       {"next_at", moment_or_null(levain.next_at)}});
+                       {"next_at", moment_or_null(levain.next_at)},
+                       {"wanted", levain.wanted}});
   }
   json weigh = json::array();
   for (const WeighToday& line : answer.weigh)

@@ -1,6 +1,7 @@
 // The levains of today: when each is at its best, when it is to be fed.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "forecast/feeding.h"
@@ -16,6 +17,45 @@ using storage::Daybook;
 namespace {
 
 constexpr int levains_drawn = 100;
+
+/// When a planned dough takes ripe starter of its culture, and how much.
+struct Taken {
+  time::Instant at;
+  Mass ripe;
+};
+
+std::optional<Taken> taken_by(const Alive& alive, const Now& now) {
+  if (alive.record.state != "planned" || !alive.record.mixed_at) return std::nullopt;
+  if (alive.bake.levain && alive.bake.levain->yeasted()) return std::nullopt;
+  const auto feed = levain_of(alive);
+  Taken out{feed ? feed->at : *alive.record.mixed_at, feed ? feed->levain.ripe : Mass{}};
+  for (std::size_t i = 0; !feed && i < alive.bake.bowl.size(); ++i) {
+    if (alive.bake.bowl[i].ingredient.group == larder::Group::starter)
+      out.ripe = out.ripe + alive.bowl.lines[i].plan;
+  }
+  if (!(out.ripe.si() > 0) || out.at < now.at - an_hour) return std::nullopt;
+  return out;
+}
+
+std::string wanted_of(const storage::Culture& culture,
+                      const std::vector<Alive>& doughs,
+                      const Now& now) {
+  std::vector<Taken> all;
+  for (const Alive& alive : doughs) {
+    if (alive.record.culture != culture.id) continue;
+    if (const auto taken = taken_by(alive, now)) all.push_back(*taken);
+  }
+  std::sort(all.begin(), all.end(), [](const Taken& a, const Taken& b) { return a.at < b.at; });
+  std::string out;
+  for (const Taken& one : all) {
+    out +=
+        fmt::format("{}{} {}", out.empty() ? "" : ", ", weight(one.ripe), said(one.at, now.zone));
+  }
+  if (out.empty()) return out;
+  const auto feed = formula::parse_feed(culture.feed);
+  if (!feed || !culture.ripe_weight_g) return out;
+  return out + fmt::format("; a feeding makes {}", weight(*culture.ripe_weight_g * gram));
+}
 
 std::string fed_as_usual(const storage::Culture& culture) {
   const auto feed = formula::parse_feed(culture.feed);
@@ -75,7 +115,11 @@ std::optional<LevainToday> levain_today(const storage::Culture& culture,
 
 time::Instant tonight_ends(const Now& now) { return now.zone.noon(now.at, 1); }
 
-Result<bool> add_levains(TodayAnswer& answer, Feedings& tonight, Daybook& daybook, const Now& now) {
+Result<bool> add_levains(TodayAnswer& answer,
+                         Feedings& tonight,
+                         Daybook& daybook,
+                         const std::vector<Alive>& doughs,
+                         const Now& now) {
   const auto cultures = daybook.list<storage::Culture>();
   if (!cultures) return failure(cultures);
   for (const storage::Culture& culture : *cultures) {
@@ -83,18 +127,21 @@ Result<bool> add_levains(TodayAnswer& answer, Feedings& tonight, Daybook& dayboo
     of_culture.owner = culture.id;
     const auto feedings = daybook.list<storage::Feeding>(of_culture);
     if (!feedings) return failure(feedings);
-    const auto levain = levain_today(culture, *feedings, now);
+    auto levain = levain_today(culture, *feedings, now);
     if (!levain) continue;
+    levain->wanted = wanted_of(culture, doughs, now);
     answer.levains.push_back(*levain);
     if (!culture.feed_every_h) continue;
     const time::Instant due =
         levain->fed_at ? *levain->fed_at + std::llround(3600 * *culture.feed_every_h) : now.at;
     if (due > tonight_ends(now)) continue;
-    tonight.emplace_back(due,
-                         fmt::format("{}: {}, {}",
-                                     culture.title,
-                                     fed_as_usual(culture),
-                                     due <= now.at ? "due now" : said(due, now.zone)));
+    tonight.emplace_back(
+        due,
+        fmt::format("{}: {}, {}{}",
+                    culture.title,
+                    fed_as_usual(culture),
+                    due <= now.at ? "due now" : said(due, now.zone),
+                    levain->wanted.empty() ? "" : " · ripe for doughs: " + levain->wanted));
   }
   return true;
 }

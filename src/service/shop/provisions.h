@@ -16,6 +16,7 @@ namespace barm::service {
 struct FedLevain {
   Time before_mixing;  ///< the cold it waits in counted
   std::string words;   ///< "40 g stiff ripe levain, 80 g white bread flour, 40 g water"
+  Mass ripe;           ///< starter that it takes
   std::string flour;
   Mass flour_mass;
   std::string yeast;  ///< that a poolish or biga is raised with; a ripe starter is nothing to buy

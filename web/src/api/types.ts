@@ -2543,6 +2543,8 @@ export type Today = {
     next: string;
     /** 2026-11-28T06:00:00Z */
     next_at: string | null;
+    /** what planned doughs take of it: 150 g Tue 00:30; a feeding makes 120 g; empty when none does */
+    wanted: string;
   }[];
   feed_tonight: string[];
   buy: string[];

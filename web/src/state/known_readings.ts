@@ -14,7 +14,7 @@ export const readings_of_bake = (id: string) => `/api/readings?owner=${id}&limit
 export type Known = ReadingRecordChange & { id: string; on_the_way?: boolean };
 
 /** Of a bake that is in the daybook; `there` is false until the server has said, `sure` until it has said since the screen opened, or could not. */
-export function useKnownReadings(record: Bake): { all: Known[]; error: unknown; again: () => void; there: boolean; sure: boolean } {
+export function useKnownReadings(record: Pick<Bake, "id" | "revision">): { all: Known[]; error: unknown; again: () => void; there: boolean; sure: boolean } {
   const { id, revision } = record;
   const held = useAnswer<ReadingRecordList>(revision === 0 ? undefined : readings_of_bake(id), ["reading"]);
   const waiting = useOnTheWay(held.asked_ms);
@@ -51,9 +51,11 @@ export function read_of_it(all: readonly Known[], mixed: Moment | undefined): Re
 
 export const never_read: ReadOfIt = { count: 0, unsent: [], key: "" };
 
+const nowhere = { id: "", revision: 0 };
+
 /** Of a dough that stands; nothing until the server has said what it knows now: what is remembered from before may lack a reading. */
-export function useReadOfIt(record: Bake, mixed: Moment | undefined): ReadOfIt | undefined {
-  const { all, sure } = useKnownReadings(record);
-  if (record.state !== "live" || mixed === undefined) return never_read;
+export function useReadOfIt(record: Bake | undefined, mixed: Moment | undefined): ReadOfIt | undefined {
+  const { all, sure } = useKnownReadings(record ?? nowhere);
+  if (record?.state !== "live" || mixed === undefined) return never_read;
   return sure ? read_of_it(all, mixed) : undefined;
 }

@@ -129,6 +129,22 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
   });
 }
 
+test("of a dough that was read two bakes are compared by what was read, as everywhere", async () => {
+  const a = await bakery.bake("mead-loaf", { hours_ago: 5, state: "live" });
+  await bakery.read(a.id, 5, 60);
+  await bakery.read(a.id, 1, 63);
+  const b = await bakery.bake("plain-loaf");
+  const { after } = await bakery.ask("POST", "/api/read", { bake_id: a.id });
+  const by_its_file = await bakery.ask("POST", "/api/foresee", { bake_id: a.id });
+  assert.ok(Math.abs(after.ready.p50_h - by_its_file.ready.p50_h) > 1);
+  const visitor = await bakery.visit({ size: desk });
+  const page = await visitor.page(`#/compare?a=${a.id}&b=${b.id}`);
+  const said = await page.locator("tbody tr", { hasText: "most likely" }).locator("td").first().textContent();
+  const [, hours, minutes] = /^(\d+) h(?: (\d+))?$/.exec(said);
+  assert.ok(Math.abs(Number(hours) + Number(minutes ?? 0) / 60 - after.ready.p50_h) < 0.13, `${said}, ${after.ready.p50_h}`);
+  await visitor.leave();
+});
+
 test("the curves of two bakes on one picture, and in words", async () => {
   const a = await bakery.bake("mead-loaf");
   const b = await bakery.bake("plain-loaf");

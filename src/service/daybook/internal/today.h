@@ -61,10 +61,11 @@ using Feedings = std::vector<std::pair<time::Instant, std::string>>;
 /// Noon of the next day.
 [[nodiscard]] time::Instant tonight_ends(const Now& now);
 
-/// Every culture, and what of them is to be fed tonight.
+/// Every culture, what of them is to be fed tonight, and how much of them the planned doughs take.
 [[nodiscard]] Result<bool> add_levains(TodayAnswer& answer,
                                        Feedings& tonight,
                                        storage::Daybook& daybook,
+                                       const std::vector<Alive>& doughs,
                                        const Now& now);
 
 /// All ordinary breads of the next day on which some are mixed: today's while there are any.

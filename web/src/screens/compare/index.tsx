@@ -1,6 +1,5 @@
 // The curves of any two bakes on one picture, in hours after mixing.
-import { useEffect, useMemo, useState } from "preact/hooks";
-import { anew, post } from "../../api/ask";
+import { useMemo } from "preact/hooks";
 import { mixed_of, useBake } from "../../api/bakes";
 import type { BakeRecordList, ForeseeAnswer, ReadingRecordList } from "../../api/types";
 import { useAnswer } from "../../api/use";
@@ -11,7 +10,8 @@ import type { RiseRun } from "../../parts/rise_run";
 import { date, from_utc, now } from "../../say/clock";
 import { lasting, percent, useHabits } from "../../say/say";
 import { address, go, link } from "../../shell/router";
-import { readings_of_bake } from "../../state/known_readings";
+import { useForesight } from "../../state/foresight";
+import { readings_of_bake, useReadOfIt } from "../../state/known_readings";
 import { ratios } from "../../state/readings";
 
 interface Side {
@@ -24,18 +24,8 @@ interface Side {
 function useSide(id: string): Side {
   const bake = useBake(id || undefined).answer;
   const readings = useAnswer<ReadingRecordList>(id ? readings_of_bake(id) : undefined, ["reading"]).answer?.readings;
-  const [state, set_state] = useState<{ answer?: ForeseeAnswer; error?: unknown }>({});
-  useEffect(() => {
-    if (!bake) return undefined;
-    const stop = new AbortController();
-    post<ForeseeAnswer>("/api/foresee", { bake: bake.form, ...(bake.culture ? { culture_id: bake.culture } : {}) }, { signal: stop.signal }).then(
-      (answer) => set_state({ answer }),
-      (error: unknown) => stop.signal.aborted || set_state({ error }),
-    );
-    return () => stop.abort();
-  }, [bake?.id, bake?.revision, bake?.culture, anew.value]);
-  const { answer, error } = state;
   const mixed = bake ? mixed_of(bake, bake.form) : undefined;
+  const { answer, error } = useForesight(bake?.form, bake, useReadOfIt(bake, mixed));
   const run = useMemo(
     () => (answer && bake ? { name: bake.title, points: worth_seeing(answer), readings: ratios(readings ?? [], mixed) } : undefined),
     [answer, bake, readings, mixed],
@@ -49,12 +39,6 @@ export default function CompareScreen() {
   const bakes = useAnswer<BakeRecordList>("/api/bakes?limit=200", ["bake"]).answer?.bakes;
   const a = query.get("a") ?? (bakes?.[0]?.id ?? "");
   const b = query.get("b") ?? (bakes?.find((x) => x.id !== a)?.id ?? "");
-  const [first, second] = [useSide(a), useSide(b)];
-  const runs = useMemo(() => {
-    const both = [first.run, second.run].filter((r): r is RiseRun => r !== undefined);
-    // Two bakes of one name are told apart.
-    return both.map((run, i) => (both.findIndex((other) => other.name === run.name) === i ? run : { ...run, name: `${run.name} (second)` }));
-  }, [first.run, second.run]);
   if (!bakes) return <Waiting what="Turning the pages…" />;
   if (bakes.length < 2) {
     return (
@@ -79,6 +63,22 @@ export default function CompareScreen() {
         <Choice label="One bake" value={a} options={options} give={(id) => choose("a", id)} />
         <Choice label="Another" value={b} options={options} give={(id) => choose("b", id)} />
       </div>
+      <Pair key={`${a} ${b}`} a={a} b={b} />
+    </div>
+  );
+}
+
+/** Of two bakes that stay the same two. */
+function Pair({ a, b }: { a: string; b: string }) {
+  const habits = useHabits();
+  const [first, second] = [useSide(a), useSide(b)];
+  const runs = useMemo(() => {
+    const both = [first.run, second.run].filter((r): r is RiseRun => r !== undefined);
+    // Two bakes of one name are told apart.
+    return both.map((run, i) => (both.findIndex((other) => other.name === run.name) === i ? run : { ...run, name: `${run.name} (second)` }));
+  }, [first.run, second.run]);
+  return (
+    <>
       {[first, second].map((side, i) => (side.error ? <Failed key={i} error={side.error} /> : null))}
       {[first, second].some((side) => !side.answer && !side.error) && <Waiting what="Looking ahead for both…" />}
       {runs.length > 0 && <Rise runs={runs} mixed={undefined} habits={habits} title="Rise of two bakes, hours after mixing" />}
@@ -102,7 +102,7 @@ export default function CompareScreen() {
           </tbody>
         </table>
       )}
-    </div>
+    </>
   );
 
   function rows(x: ForeseeAnswer, y: ForeseeAnswer): [string, string, string][] {

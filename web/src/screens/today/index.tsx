@@ -4,7 +4,7 @@ import { NotYet } from "../../parts/not_yet";
 import { Waiting } from "../../parts/states";
 import type { BakeRecordList, Today } from "../../api/types";
 import { useAnswer } from "../../api/use";
-import { date, exact_moment, forecast_moment, from_utc, now, short_forecast, type Moment } from "../../say/clock";
+import { date, day_words, exact_moment, forecast_moment, from_utc, iso, now, short_forecast, type Moment } from "../../say/clock";
 import { useHabits, weight } from "../../say/say";
 import type { Habits } from "../../say/habits";
 import { link } from "../../shell/router";
@@ -47,7 +47,7 @@ export default function TodayScreen() {
             </p>
           ))}
         </section>
-        <ToDo today={today} habits={habits} />
+        <ToDo today={today} at={at} habits={habits} />
       </div>
       <details>
         <summary>Each dough and levain in words</summary>
@@ -98,6 +98,7 @@ function Levains({ levains, at, habits }: Listed & Pick<Today, "levains">) {
             </h3>
             <Next words={levain.next} when={levain.next_at} at={at} habits={habits} />
             {levain.peak_at && <p class="quiet">at its peak {said(levain.peak_at, habits)}, most likely</p>}
+            {levain.wanted && <p class="quiet">ripe for doughs: {levain.wanted}</p>}
           </li>
         ))}
       </ul>
@@ -137,19 +138,21 @@ function Quiet({ today, at }: { today: Today; at: Moment }) {
       <Head today={today} at={at} />
       <ByThePlan day={today.day} at={at} habits={habits} />
       <p>No dough and no levain is alive.</p>
-      <ToDo today={today} habits={habits} />
+      <ToDo today={today} at={at} habits={habits} />
     </div>
   );
 }
 
-function ToDo({ today, habits }: { today: Today; habits: Habits }) {
+const to_weigh = (day: string | undefined, at: Moment, habits: Habits) => (!day || day === iso(at).slice(0, 10) ? "Weigh for today's doughs" : `Weigh for the doughs of ${day_words(day, habits)}`);
+
+function ToDo({ today, at, habits }: { today: Today; at: Moment; habits: Habits }) {
   return (
     <div class="today-columns">
       <Words title="Feed tonight" lines={today.feed_tonight} none="Nothing to feed." />
       <Words title="Buy" lines={today.buy} none="Nothing is short." />
-      <Fold title="Weigh for today's doughs" fact={today.weigh.length === 0 ? "nothing planned" : `${weight(total(today.weigh), habits)} in all`}>
+      <Fold title={to_weigh(today.weigh_day, at, habits)} fact={today.weigh.length === 0 ? "nothing planned" : `${weight(total(today.weigh), habits)} in all`}>
         {today.weigh.length === 0 ? (
-          <p class="quiet">Nothing planned for today.</p>
+          <p class="quiet">No bread without a drink is planned.</p>
         ) : (
           <table>
             <thead class="unseen">
