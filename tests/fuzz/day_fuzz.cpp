@@ -13,9 +13,9 @@
 // The oven is left out: the text of a day says nothing to it that a bake file does not.
 namespace barm::service {
 
-Result<std::optional<OvenAnswer>> its_oven(const formula::Bake& /*bake*/,
-                                           const forecast::Options& /*options*/) {
-  return std::optional<OvenAnswer>();
+Result<OvenAnswer> oven_as_written(const formula::Bake& /*bake*/,
+                                   const forecast::Options& /*options*/) {
+  return OvenAnswer();
 }
 
 }  // namespace barm::service

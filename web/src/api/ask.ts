@@ -136,9 +136,18 @@ export const post = <Answer>(path: string, body: unknown, how?: Asking) => ask<A
 export const put = <Answer>(path: string, body: unknown, how?: Asking) => ask<Answer>("PUT", path, body, how);
 export const remove = (path: string, how?: Asking) => ask<undefined>("DELETE", path, undefined, how);
 
+/** Where a refusal points, as it is said: "line 2" for bake:2:23, "ripe, g" for ripe_g; nothing for an option of the terminal. */
+export function place_in_words(where: string): string {
+  const line = /:(\d+)(?::\d+)?$/.exec(where);
+  if (line) return `line ${line[1]}`;
+  if (where.startsWith("--")) return "";
+  return where.replace(/_(g|mL|h|mm|C|min)$/, (_, unit: string) => `, ${unit === "C" ? "°C" : unit}`).replaceAll("_", " ");
+}
+
 /** What went wrong, in one sentence for the screen. */
 export function words_of(error: unknown): string {
-  if (error instanceof Refusal && error.problem.where) return `${error.problem.where}: ${error.problem.detail}`;
+  const where = error instanceof Refusal ? place_in_words(error.problem.where ?? "") : "";
+  if (error instanceof Refusal && where) return `${where}: ${error.problem.detail}`;
   return error instanceof Error ? error.message : String(error);
 }
 

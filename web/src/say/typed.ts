@@ -18,12 +18,11 @@ export function number(text: string): Typed<number> {
   return good(Number(bare.replace(",", ".")));
 }
 
-/** How many: a whole number from none to so many. */
-export function count(text: string, most: number): Typed<number> {
+/** How many: a whole number from none, or `least`, to so many. */
+export function count(text: string, most: number, least = 0): Typed<number> {
   const value = number(text);
-  if (!value.ok) return value;
-  const whole = Number.isInteger(value.value) && value.value >= 0 && value.value <= most;
-  return whole ? value : bad(`A whole number from 0 to ${most}.`);
+  const whole = value.ok && Number.isInteger(value.value) && value.value >= least && value.value <= most;
+  return whole ? value : bad(`A whole number from ${least} to ${most}.`);
 }
 
 /** The height of a dough in its jar [mm]. */
@@ -46,7 +45,7 @@ function split(text: string): { figure: string; unit: string } {
 /** A weight: a bare number is in the baker's own unit; "12 oz" and "1.5 kg" always mean themselves. */
 export function weight(text: string, habits: Habits): Typed<Grams> {
   const { figure, unit } = split(text);
-  const value = number(figure);
+  const value = number(figure || text);
   if (!value.ok) return value;
   if (value.value < 0) return bad("A weight cannot be below zero.");
   switch (unit || habits.weight) {
@@ -61,7 +60,7 @@ export function weight(text: string, habits: Habits): Typed<Grams> {
 /** A temperature: a bare number is in the baker's own degrees. */
 export function warmth(text: string, habits: Habits): Typed<Celsius> {
   const { figure, unit } = split(text);
-  const value = number(figure);
+  const value = number(figure || text);
   if (!value.ok) return value;
   const degrees = unit.replace("°", "").toUpperCase() || habits.warmth;
   if (degrees === "C") return good(celsius(value.value));
@@ -71,6 +70,19 @@ export function warmth(text: string, habits: Habits): Typed<Celsius> {
 
 const per_hour: Record<string, number> = { "": 1, h: 1, hour: 1, hours: 1, min: 1 / 60, minutes: 1 / 60, m: 1 / 60, d: 24, day: 24, days: 24 };
 
+/** What can be read off a dough or its room, as the daybook keeps it (src/units/readable.h). */
+export function dough_warmth(text: string, habits: Habits): Typed<Celsius> {
+  const value = warmth(text, habits);
+  const between = habits.warmth === "F" ? "23 and 140 °F" : "-5 and 60 °C";
+  return value.ok && (value.value < -5 || value.value > 60) ? bad(`A dough or its room is between ${between}.`) : value;
+}
+
+/** The pH of a dough. */
+export function ph(text: string): Typed<number> {
+  const value = number(text);
+  return value.ok && (value.value < 2.5 || value.value > 8.5) ? bad("The pH of a dough is between 2.5 and 8.5.") : value;
+}
+
 /** A length of time; a bare number counts hours: 12, 12 h, 7h30, 7:30, 90 min, 2 days. */
 export function lasting(text: string): Typed<Hours> {
   const both = /^\s*(\d+)\s*(?:h|:)\s*(\d{1,2})\s*(?:m|min)?\s*$/i.exec(text);
@@ -79,7 +91,7 @@ export function lasting(text: string): Typed<Hours> {
     return good(hours(Number(both[1]) + Number(both[2]) / 60));
   }
   const { figure, unit } = split(text);
-  const value = number(figure);
+  const value = number(figure || text);
   if (!value.ok) return value;
   const factor = per_hour[unit];
   if (factor === undefined) return bad(`"${unit}" is no length of time. Write 5 h, 7:30, 90 min or 2 days.`);

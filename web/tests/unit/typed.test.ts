@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { as_kept } from "../../src/parts/measure";
-import { clock_time, count, height, lasting, number, percent, since_mixing, warmth, weight } from "../../src/say/typed";
+import { clock_time, count, dough_warmth, height, lasting, number, percent, percent_up_to, ph, since_mixing, warmth, weight } from "../../src/say/typed";
 import { usual } from "../../src/say/habits";
 
 const value = (read: { ok: boolean; value?: number; why?: string }) => (read.ok ? read.value : read.why);
@@ -47,9 +47,24 @@ describe("what a field's unit leaves out", () => {
     expect(h("-2")).toMatch(/below zero/);
   });
 
+  it("says of what is no number that it is none", () => {
+    for (const read of [weight("abc", usual), warmth("abc", usual), lasting("abc")]) expect(read.ok ? "" : read.why).toMatch(/"abc" is no number/);
+    for (const text of ["", "70.5", "x"]) expect(count(text, 40, 1)).toEqual({ ok: false, why: "A whole number from 1 to 40." });
+  });
+
+  it("refuses of a dough what the daybook would refuse", () => {
+    expect(ph("4.4")).toEqual({ ok: true, value: 4.4 });
+    expect(ph("44").ok).toBe(false);
+    expect(dough_warmth("24", usual)).toEqual({ ok: true, value: 24 });
+    expect(dough_warmth("75 F", usual).ok).toBe(true);
+    expect(dough_warmth("240", usual).ok).toBe(false);
+    expect(dough_warmth("0", { ...usual, warmth: "F" }).ok).toBe(false);
+  });
+
   it("reads a share with or without its sign", () => {
     for (const text of ["6.8", "6,8", "6.8 %", "6.8%"]) expect(percent(text)).toEqual({ ok: true, value: 6.8 });
     expect(percent("-1").ok).toBe(false);
+    expect(percent_up_to(80)("81 %")).toEqual({ ok: false, why: "At most 80 %." });
   });
 
   it("reads the clock of both habits", () => {

@@ -15,13 +15,6 @@ type Listed = BakeRecordList["bakes"][number];
 
 const most = 500;
 
-/** A whole number from `least` on. */
-export function count(text: string, least: number): typed.Typed<number> {
-  const read = typed.number(text);
-  if (!read.ok) return read;
-  return Number.isInteger(read.value) && read.value >= least && read.value <= most ? read : { ok: false, why: `A whole number from ${least} to ${most}.` };
-}
-
 const of_them = (n: number) => (n === 1 ? "1 bake" : `${n} bakes`);
 
 export function BakesOfDay(props: { bakes: readonly Listed[]; is_chosen: (bake: Listed) => boolean; typing: Typing<TypedDay>; open: boolean; turn: number }) {
@@ -63,7 +56,7 @@ function BakeLines({ kind, bakes, is_chosen, typing }: { kind: string; bakes: re
             <Figure<number | undefined>
               label={`Loaves of ${bake.title}`}
               shown={loaves[bake.id] === undefined ? "" : String(loaves[bake.id])}
-              read={typed.or_empty((text) => count(text, 1))}
+              read={typed.or_empty((text) => typed.count(text, most, 1))}
               give={(n) => typing.set({ loaves: { ...loaves, [bake.id]: n } })}
               input={{ inputMode: "numeric", placeholder: "as in its recipe" }}
             />
@@ -119,7 +112,7 @@ export function HouseOfDay({ typing, turn }: { typing: Typing<TypedDay>; turn: n
     <Fold title="The house" fact={`${typing.value.hands === 1 ? "1 pair" : `${typing.value.hands} pairs`} of hands, ${typing.value.decks} × ${typing.value.loaves_on_a_deck} loaves in the oven`} turn={turn}>
       <div class="day-counts">
         {fields.map(([key, label, least]) => (
-          <Figure key={key} label={label} shown={String(typing.value[key])} read={(text) => count(text, least)} give={(n) => typing.set({ [key]: n })} input={{ inputMode: "numeric" }} />
+          <Figure key={key} label={label} shown={String(typing.value[key])} read={(text) => typed.count(text, most, least)} give={(n) => typing.set({ [key]: n })} input={{ inputMode: "numeric" }} />
         ))}
       </div>
       <Tick label="Shaped loaves may wait in the fridge, 8 to 16 hours" value={typing.value.cold} give={(cold) => typing.set({ cold })} />

@@ -142,7 +142,7 @@ function OptionalFigure(props: { label: string; value: number | null | undefined
     <Figure<number | null>
       label={props.label}
       shown={shown}
-      read={(text) => (text.trim() === "" ? { ok: true, value: null } : props.warm ? typed.warmth(text, habits) : typed.number(text))}
+      read={(text) => (text.trim() === "" ? { ok: true, value: null } : props.warm ? typed.dough_warmth(text, habits) : typed.ph(text))}
       give={props.give}
     />
   );
