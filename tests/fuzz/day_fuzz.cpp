@@ -8,17 +8,6 @@
 #include "formula/read.h"
 #include "service/day/done.h"
 #include "service/day/file.h"
-#include "service/oven/oven.h"
-
-// The oven is left out: the text of a day says nothing to it that a bake file does not.
-namespace barm::service {
-
-Result<OvenAnswer> oven_as_written(const formula::Bake& /*bake*/,
-                                   const forecast::Options& /*options*/) {
-  return OvenAnswer();
-}
-
-}  // namespace barm::service
 
 // Nothing is forecast, from nothing that is known of a culture.
 namespace barm::service {

@@ -9,6 +9,7 @@
 #include <sstream>
 
 #include "service/day/drawn.h"
+#include "service/day/oven.h"
 #include "service/day/steps.h"
 #include "service/oven/oven.h"
 
@@ -25,7 +26,8 @@ using testing::StartsWith;
 const time::Zone winter = time::Zone::fixed(3600);
 
 DayFile saturday() {
-  return read_day(BARM_ROOT "/examples/saltmarsh-saturday.toml", winter).value();
+  return with_ovens(read_day(BARM_ROOT "/examples/saltmarsh-saturday.toml", winter).value())
+      .value();
 }
 
 DayRequest quick() {
@@ -97,7 +99,7 @@ TEST(ADay, IsPlannedFromItsFile) {
     });
     ASSERT_NE(bake, file.bakes.end()) << step.bake;
     if (step.what == "unload") {
-      const auto cool = static_cast<std::int64_t>(bake->oven.many.cut_after.p10);
+      const auto cool = static_cast<std::int64_t>(bake->oven->many.cut_after.p10);
       EXPECT_LE(step.begins + cool, bake->bread) << step.bake;
     }
   }

@@ -12,6 +12,7 @@
 #include "service/day/drawn.h"
 #include "service/day/laid_day.h"
 #include "service/day/moves.h"
+#include "service/day/oven.h"
 #include "service/day/rows.h"
 #include "service/day/under_way.h"
 #include "service/daybook/view.h"
@@ -78,7 +79,10 @@ Result<DayAnew> laid_anew(const MadePlan& made,
   forecast::Options options;
   options.draws = draws_again;
   options.cancelled = cancelled;
-  const auto day = drawn_day(file, options);
+  const auto with = with_ovens(file, options);
+  if (!with && with.error().code == ErrorCode::cancelled) return failure(with);
+  if (!with) return cannot_be_held(from, with.error().text());
+  const auto day = drawn_day(*with, options);
   if (!day && day.error().code == ErrorCode::cancelled) return failure(day);
   if (!day) return cannot_be_held(from, day.error().text());
   const auto before = plan_told(file, *day, made.plan);

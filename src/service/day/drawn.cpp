@@ -55,9 +55,9 @@ class Drawing {
 
  private:
   OvenMinutes oven_of(const DayBake& bake) {
-    if (!anew_) return oven_minutes(bake.oven, options_.draws);
+    if (!anew_) return oven_minutes(*bake.oven, options_.draws);
     const auto [found, is_new] = ovens_.try_emplace(std::tuple(bake.file, bake.made_from));
-    if (is_new) found->second = oven_minutes_anew(bake.oven, options_);
+    if (is_new) found->second = oven_minutes_anew(*bake.oven, options_);
     return found->second;
   }
 

@@ -16,8 +16,8 @@ namespace barm::service {
 /// The ways of a bake in the planner's order, its own first.
 [[nodiscard]] std::vector<OtherWay> ways_of(const DayBake& bake);
 
-/// The whole day, drawn so often; of a plan only the ways it takes. Errors: those of dough_draws()
-/// and steps_of().
+/// The whole day with_ovens(), drawn so often; of a plan only the ways it takes. Errors: those of
+/// dough_draws() and steps_of().
 [[nodiscard]] Result<dayplan::Day> drawn_day(const DayFile& file,
                                              const forecast::Options& options,
                                              const dayplan::Plan* plan = nullptr);

@@ -119,11 +119,6 @@ class DayReader {
     if (const Node* done = formula::find(table, "done")) {
       for (const Entry& each : done->entries) out.done[each.key] = moment(each.value);
     }
-    formula::Bake in_loaves = out.bake;
-    if (!in_loaves.pieces) in_loaves.pieces = out.loaves;
-    auto baked = oven_as_written(in_loaves);
-    if (!baked) stop(out.place, out.file + " in its oven: " + baked.error().text());
-    out.oven = *std::move(baked);
     day_.bakes.push_back(std::move(out));
   }
 

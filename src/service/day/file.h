@@ -44,7 +44,7 @@ struct DayBake : KnownBake {
   std::vector<OtherWay> others;
   std::map<std::string, time::Instant> done;  ///< steps that have begun: "feed", "mix", …
   FilePlace place;
-  OvenAnswer oven;  ///< oven_as_written() of the bake, in so many loaves where it names none
+  std::optional<OvenAnswer> oven;  ///< of with_ovens(); nothing as it is read
 };
 
 /// How many of each, at once.

@@ -6,6 +6,7 @@
 #include "dayplan/told.h"
 #include "service/day/drawn.h"
 #include "service/day/moves.h"
+#include "service/day/oven.h"
 #include "service/day/rows.h"
 #include "service/oven/alcohol_cautions.h"
 
@@ -33,7 +34,7 @@ std::vector<std::string> day_cautions(const DayFile& file) {
   std::vector<OvenAnswer> baked;
   for (const DayBake& each : file.bakes) {
     const auto same = [&](const OvenAnswer& one) { return one.name == each.bake.name; };
-    if (std::none_of(baked.begin(), baked.end(), same)) baked.push_back(each.oven);
+    if (std::none_of(baked.begin(), baked.end(), same)) baked.push_back(*each.oven);
   }
   auto out = alcohol_cautions(baked);
   out.emplace_back(
@@ -106,10 +107,13 @@ std::string said_minute(const DayFile& file, Minutes minute) {
   return local.date->weekday() + " " + local.of_day();
 }
 
-Result<LaidDay> lay_day(const DayFile& file, const DayRequest& request) {
+Result<LaidDay> lay_day(const DayFile& as_read, const DayRequest& request) {
   const auto tell = [&](double part) {
     if (request.progress) request.progress(part);
   };
+  const auto with = with_ovens(as_read, drawing(request, request.draws, request.seed));
+  if (!with) return failure(with);
+  const DayFile& file = *with;
   auto day = drawn_day(file, drawing(request, request.draws, request.seed));
   if (!day) return failure(day);
   tell(0.25);

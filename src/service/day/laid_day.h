@@ -20,9 +20,9 @@ struct LaidDay {
   std::vector<std::string> why_not, collisions, cautions;
 };
 
-/// With the plan of `request.from`, else the best that is found. Errors: those of drawn_day();
-/// bad_input for a plan that is none of this day or does not hold; cancelled.
-[[nodiscard]] Result<LaidDay> lay_day(const DayFile& file, const DayRequest& request);
+/// With the plan of `request.from`, else the best that is found. Errors: those of with_ovens() and
+/// drawn_day(); bad_input for a plan that is none of this day or does not hold; cancelled.
+[[nodiscard]] Result<LaidDay> lay_day(const DayFile& as_read, const DayRequest& request);
 
 /// What is told of it: of its plan or of `request.from`, which goes by the same ways, with the step
 /// of `request.move` elsewhere where it can be. Errors: bad_input for a plan that is none of this

@@ -14,6 +14,21 @@ dayplan::Draws round_again(const std::vector<double>& hours, int draws) {
 
 }  // namespace
 
+Result<DayFile> with_ovens(DayFile file, const forecast::Options& options) {
+  for (DayBake& each : file.bakes) {
+    formula::Bake bake = each.bake;
+    if (!bake.pieces) bake.pieces = each.loaves;
+    auto baked = oven_as_written(bake, options);
+    if (!baked && baked.error().code == ErrorCode::cancelled) return failure(baked);
+    if (!baked) {
+      return failure(
+          ErrorCode::bad_input, each.place, each.file + " in its oven: " + baked.error().text());
+    }
+    each.oven = *std::move(baked);
+  }
+  return file;
+}
+
 OvenMinutes oven_minutes(const OvenAnswer& answer, int draws) {
   const forecast::InTheOven hours = hours_of(answer);
   const bool typed = hours.bakes.size() == 1;

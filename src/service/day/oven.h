@@ -1,9 +1,13 @@
 #pragma once
-// How long a bake of a day takes in the oven and on the rack.
+// The ovens of a day: what each says of its bake, how long it takes in there and on the rack.
 #include "dayplan/day.h"
-#include "service/oven/oven.h"
+#include "service/day/file.h"
 
 namespace barm::service {
+
+/// Every bake with oven_as_written(), in its loaves of the day where its file names no pieces.
+/// Errors: those of oven(), at the bake's place.
+[[nodiscard]] Result<DayFile> with_ovens(DayFile file, const forecast::Options& options = {});
 
 /// [min], one alone or one of each loaf drawn.
 struct OvenMinutes {
