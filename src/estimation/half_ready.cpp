@@ -25,7 +25,7 @@ Result<DoughToRead> freed(DoughToRead dough, const std::vector<kinetics::Factor>
   dough.dough = drawn->dough;
   if (std::any_of(factors.begin(), factors.end(), forecast::of_the_place)) {
     dough.bulk.track = {};
-    dough.bulk.temperature = constants::room::usual.value;
+    dough.bulk.temperature = forecast::neither_cold_nor_warm(dough.bulk.temperature);
   }
   return dough;
 }

@@ -187,15 +187,26 @@ double hungry_hours(double lag) {
   return -kept::sleep.value.in(hour)*std::log(awake);
 }
 
+// [h] So long a levain may wait before its hunger is named; what it costs is told from there on, so
+// that it begins at nothing.
+constexpr double patient = 6;
+
+double lag_after(double hungry) {
+  namespace kept = constants::lag;
+  const double asleep = kept::asleep.value.si();
+  return asleep -
+         std::exp(-hungry / kept::sleep.value.in(hour)) * (asleep - kept::at_peak.value.si());
+}
+
 // As the levain was before it went hungry.
 void feed(larder::Composition& c) {
-  if (!(c[Property::lag] > constants::lag::at_peak.value.si())) return;
-  const double died =
-      constants::lag::hungry_death.value.in(1.0 / hour) * hungry_hours(c[Property::lag]);
+  const double beyond = hungry_hours(c[Property::lag]) - patient;
+  if (!(beyond > 0)) return;
+  const double died = constants::lag::hungry_death.value.in(1.0 / hour) * beyond;
   for (const Property count : {Property::wild_yeast, Property::lactic_bacteria})
     if (c[count] > 0) c[count] += died / std::numbers::ln10;
   if (from_a_levain(c)) c[Property::bakers_yeast] *= std::exp(died);
-  c[Property::lag] = constants::lag::at_peak.value.si();
+  c[Property::lag] = lag_after(patient);
 }
 
 double white_limit() {
@@ -266,7 +277,8 @@ bool hungry(std::span<const larder::Composition> settled) {
   return std::any_of(settled.begin(), settled.end(), [](const larder::Composition& c) {
     const bool levain =
         c[Property::wild_yeast] > 0 || (c[Property::bakers_yeast] > 0 && from_a_levain(c));
-    return levain && hungry_hours(c[Property::lag]) > 6;
+    // Doughs differ in hunger: where the middle one is not yet beyond it, some are.
+    return levain && hungry_hours(c[Property::lag]) > 0.6 * patient;
   });
 }
 

@@ -25,17 +25,21 @@ std::vector<Factor> present_in(const Draw& middle, Temperature bulk) {
 
 bool of_the_drinks(Factor factor) { return factor != Factor::salt && factor < Factor::hunger; }
 
-// In a place at the usual temperature where `but` names the place.
-Options in_the_place(const Options& options, const std::vector<Factor>& but) {
+// In a place neither cold nor warm where `but` names it.
+Options in_the_place(const Options& options, Temperature bulk, const std::vector<Factor>& but) {
   Options out = options;
   if (std::any_of(but.begin(), but.end(), of_the_place))
-    out.temperature = constants::room::usual.value;
+    out.temperature = neither_cold_nor_warm(bulk);
   return out;
 }
 
 }  // namespace
 
 bool of_the_place(Factor factor) { return factor == Factor::cold || factor == Factor::warmth; }
+
+Temperature neither_cold_nor_warm(Temperature place) {
+  return std::clamp(place, constants::room::cold.value, constants::room::warm.value);
+}
 
 std::string_view name(Factor factor) {
   switch (factor) {
@@ -67,12 +71,10 @@ std::string_view name(Factor factor) {
 
 namespace {
 
-// The doughs that share out, fewer the more combinations there are. One dough alone may stand on an
-// edge that hardly any other stands on.
-std::size_t sharing(std::size_t factors) {
-  constexpr std::size_t most_runs = 1024;
-  return std::clamp<std::size_t>(most_runs >> factors, 8, 32);
-}
+// The doughs that share out: as many with one thing more in the way, or all would share otherwise;
+// fewer where the combinations are very many. One dough alone may stand on an edge that hardly any
+// other stands on.
+std::size_t sharing(std::size_t factors) { return factors <= 7 ? 16 : 8; }
 
 // One dough with every combination of the factors: bit i of a place set where factor i is there.
 std::optional<Error> add_cases(const formula::Bake& bake,
@@ -90,7 +92,7 @@ std::optional<Error> add_cases(const formula::Bake& bake,
     one.dough = without_them->dough;
     one.parameters = dough.parameters;
     if (std::any_of(away.begin(), away.end(), of_the_place)) {
-      one.temperature = constants::room::usual.value;
+      one.temperature = neither_cold_nor_warm(as_it_is.temperature);
       one.track = {};
     }
     cases.push_back(std::move(one));
@@ -188,8 +190,9 @@ Result<InTheWay> in_the_way(const formula::Bake& asked,
                             const Options& options,
                             const std::optional<Spread>& ready,
                             Made& made) {
+  const Temperature bulk = options.temperature.value_or(asked.bulk_temperature());
   const auto half_ready = [&](const std::vector<Factor>& but) -> Result<std::optional<Time>> {
-    auto hours = hours_to_ready(asked, in_the_place(options, but), but, made);
+    auto hours = hours_to_ready(asked, in_the_place(options, bulk, but), but, made);
     if (!hours) return failure(hours);
     return spread(std::move(*hours)).p50;
   };
@@ -235,6 +238,9 @@ Result<InTheWay> in_the_way(const formula::Bake& asked,
     result.hindrances.push_back({factors[i], costs[i] * hour, {}});
   const double on_the_clock = bake.mixed_at ? bake.mixed_at->second_of_day : 0;
   round_together(result, on_the_clock * second);
+  std::erase_if(result.hindrances, [](const Hindrance& one) {
+    return one.factor == Factor::hunger && one.said == Time{};
+  });
   std::stable_sort(result.hindrances.begin(),
                    result.hindrances.end(),
                    [](const Hindrance& a, const Hindrance& b) { return a.costs > b.costs; });

@@ -54,6 +54,10 @@ using HalfReady =
 /// Whether it is of the place the dough stands in, and not of its bowl.
 [[nodiscard]] bool of_the_place(kinetics::Factor factor);
 
+/// What cold and warmth are told against: the nearest warmth of which neither is said, so that they
+/// begin at nothing.
+[[nodiscard]] Temperature neither_cold_nor_warm(Temperature place);
+
 /// "alcohol", "salt", …
 [[nodiscard]] std::string_view name(kinetics::Factor factor);
 

@@ -135,11 +135,11 @@ Result<formula::Bake> with_share(const formula::Bake& bake,
   const double room = poured_of(liquid).room;
   constexpr double rounding = 1e-9;
   if (share > room + rounding) {
-    return failure(ErrorCode::cannot_be_met,
-                   bake.file,
-                   fmt::format("{} can be {:.3g} % of the liquid at most: the rest is no water",
-                               drink,
-                               100 * room));
+    return failure(
+        ErrorCode::cannot_be_met,
+        bake.file,
+        fmt::format(
+            "{} can be {:.3g} % of the liquid at most: the rest is no water", drink, 100 * room));
   }
   // From here on everything is in kilograms, so that only the drink and the water change.
   formula::Bake changed = bake;

@@ -7,7 +7,7 @@ namespace barm::forecast {
 struct Reach {
   std::string drink;
   double share = 0;  ///< largest share of the liquid that still gets there with the wanted chance
-  double room = 1;        ///< as Poured::room
+  double room = 1;   ///< as Poured::room
   bool all_of_it = false;       ///< even in place of all the water it gets there
   bool none = false;            ///< not even without it
   Probability chance;           ///< at that share

@@ -18,7 +18,7 @@ enum class Upward { temperature, starter, time };
 [[nodiscard]] std::string_view name(Upward upward);
 
 struct MapQuestion {
-  std::string drink;                       ///< of the bowl; empty: the one that brings most alcohol
+  std::string drink;  ///< of the bowl; empty: the one that brings most alcohol
   Upward upward = Upward::temperature;
   double least = 18, most = 32;  ///< [C], starter as a share of flour, or [h]
   Time within = 14.0 * hour;     ///< not used where time is the second axis
@@ -36,7 +36,7 @@ struct ReachMap {
   std::string drink;
   forecast::Field field;  ///< over shares of the liquid from none to `room`
   double room = 1;        ///< the drink and the water together
-  double now_share = 0;  ///< where the bake stands itself
+  double now_share = 0;   ///< where the bake stands itself
   double now_up = 0;
   double chance_now = 0;
 };

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
+#include <cmath>
 #include <numeric>
 
 #include "forecast/feeding.h"
@@ -140,6 +142,59 @@ TEST(InTheWay, CostsNoMoreThanTheWholeDoughAndMovesWithTheDose) {
   }
 }
 
+// A tenth of a degree below 22 C the room was all at once told against 24 C, and a levain an hour
+// hungrier against a fresh one.
+TEST(InTheWay, ColdWarmthAndHungerBeginAtNothing) {
+  const auto at_warmth = [](double celsius) {
+    Made made;
+    return in_the_way(mead(),
+                      {.draws = 100, .temperature = Temperature::from_celsius(celsius)},
+                      std::nullopt,
+                      made);
+  };
+  const auto after_feeding = [](const std::string& hours) {
+    Made made;
+    const auto bake = formula::test::bake(
+        "flour = \"1 kg\"\n[bowl]\n\"white bread flour\" = \"100 %\"\nliquid = \"70 %\"\n\"dry "
+        "mead\" "
+        "= \"50 % of the liquid\"\nwater = \"rest of the liquid\"\nlevain = \"20 %\"\nsalt = \"2 "
+        "%\"\n"
+        "[levain]\nstarter = \"stiff ripe levain\"\nfeed = \"1:2:1\"\nflour = \"white bread "
+        "flour\"\n"
+        "temperature = \"26 C\"\nsince_feeding = \"" +
+        hours + "\"\n");
+    return in_the_way(bake, {.draws = 100}, std::nullopt, made);
+  };
+  const auto differ_little = [](const Result<InTheWay>& one, const Result<InTheWay>& other) {
+    ASSERT_THAT(one, test::Holds());
+    ASSERT_THAT(other, test::Holds());
+    ASSERT_NE(one->hindrances.size(), other->hindrances.size());
+    EXPECT_NEAR(one->bare->in(hour), other->bare->in(hour), 0.1);
+    std::array<double, kinetics::factor_count> difference{};
+    for (const auto& h : one->hindrances)
+      difference[static_cast<std::size_t>(h.factor)] += h.costs.in(hour);
+    for (const auto& h : other->hindrances)
+      difference[static_cast<std::size_t>(h.factor)] -= h.costs.in(hour);
+    for (std::size_t f = 0; f < difference.size(); ++f)
+      EXPECT_LT(std::abs(difference[f]), 0.15) << name(static_cast<kinetics::Factor>(f));
+  };
+  differ_little(at_warmth(22), at_warmth(21.9));
+  differ_little(at_warmth(30), at_warmth(30.1));
+  // From half an hour to half an hour hunger grows by less than what is said at first.
+  double hunger_before = 0;
+  for (const char* hours : {"8 h", "8.5 h", "9 h", "9.5 h", "10 h", "10.5 h", "11 h", "11.5 h"}) {
+    const auto way = after_feeding(hours);
+    ASSERT_THAT(way, test::Holds());
+    double hunger = 0;
+    for (const auto& h : way->hindrances)
+      hunger += h.factor == kinetics::Factor::hunger ? h.costs.in(hour) : 0;
+    EXPECT_GE(hunger, hunger_before) << hours;
+    EXPECT_LT(hunger, hunger_before + 0.25) << hours;
+    hunger_before = hunger;
+  }
+  EXPECT_GT(hunger_before, 0.25);
+}
+
 TEST(InTheWay, SulphiteOfAnOrdinaryDrinkCostsNothing) {
   Made made;
   const auto way = in_the_way(mead(), {}, std::nullopt, made);
@@ -172,9 +227,8 @@ TEST(Reach, AShareIsOfAllTheLiquid) {
   EXPECT_NEAR(poured->share, 0.4, 1e-9);
   EXPECT_NEAR(poured->room, 0.8, 1e-9);
   EXPECT_THAT(with_share(bake, "dry mead", 0.85), barm::test::FailsWith(ErrorCode::cannot_be_met));
-  EXPECT_NEAR(reach(bake, "dry mead", 300.0 * hour, Probability(0.5), {.draws = 20})->share,
-              0.8,
-              1e-9);
+  EXPECT_NEAR(
+      reach(bake, "dry mead", 300.0 * hour, Probability(0.5), {.draws = 20})->share, 0.8, 1e-9);
 }
 
 TEST(Reach, RefusesWhatIsNotInTheBowl) {
