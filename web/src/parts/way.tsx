@@ -52,7 +52,7 @@ export function InTheWay(props: { answer: ForeseeAnswer; mixed: Moment | undefin
       </dl>
       {nothing.length > 0 && (
         <p class="small quiet">
-          Nothing worth naming from {nothing.map(({ factor }) => factor).join(", ")}.
+          Nothing from {nothing.map(({ factor }) => factor).join(", ")}.
         </p>
       )}
       {costing.length === 0 && <p>Nothing slows this dough.</p>}
