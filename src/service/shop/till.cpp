@@ -145,9 +145,11 @@ Result<bool> say_usual_oven(const formula::Bake& bake, TillAnswer& answer) {
   if (!usual) return failure(usual);
   answer.doubts.push_back(
       fmt::format("the bake names no [oven]: the cost goes by the price file's {:.0f} min in it, a "
-                  "usual oven takes about {:.0f} min",
+                  "usual oven takes about {:.0f} min (4 of 5: {:.0f} to {:.0f})",
                   answer.prices.oven->bake.in(minute),
-                  usual->in_oven().p50 / 60));
+                  usual->in_oven().p50 / 60,
+                  usual->in_oven().p10 / 60,
+                  usual->in_oven().p90 / 60));
   return true;
 }
 
