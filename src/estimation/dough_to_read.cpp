@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "base/require.h"
+#include "estimation/internal/axes.h"
 #include "estimation/internal/world.h"
 #include "forecast/draw.h"
 #include "forecast/levain.h"
@@ -201,6 +202,7 @@ std::optional<Error> follow_bottles(DoughToRead& batch, const formula::Bake& bak
   const Eigen::MatrixXd covariance =
       scatter.transpose() * scatter / static_cast<double>(draws_of_bottles);
   const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(covariance);
+  const Eigen::MatrixXd directions = internal::facing_one_way(axes.eigenvectors());
   std::vector<Eigen::Index> kept;
   for (Eigen::Index i = axes.eigenvalues().size() - 1; i >= 0; --i) {
     if (axes.eigenvalues()(i) > least_share) kept.push_back(i);
@@ -210,8 +212,7 @@ std::optional<Error> follow_bottles(DoughToRead& batch, const formula::Bake& bak
   for (std::size_t j = 0; j < kept.size(); ++j) {
     const double length = std::sqrt(axes.eigenvalues()(kept[j]));
     for (std::size_t b = 0; b < brought_count; ++b) {
-      batch.own[b * kept.size() + j] =
-          length * axes.eigenvectors()(static_cast<Eigen::Index>(b), kept[j]);
+      batch.own[b * kept.size() + j] = length * directions(static_cast<Eigen::Index>(b), kept[j]);
     }
   }
   return std::nullopt;

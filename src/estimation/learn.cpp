@@ -18,8 +18,10 @@ using internal::Best;
 using internal::Posterior;
 using internal::Proposal;
 
-constexpr int adaptions = 3;
-constexpr int more_adaptions = 2;
+constexpr std::uint64_t adaptions = 3;
+constexpr std::uint64_t adaptions_that_help =
+    6;  // where weights hold by then: still quicker than to walk
+constexpr std::uint64_t more_adaptions = 2;
 constexpr double sure_enough = 0.3;      // of the draws: worth fewer, a seed moves a chance by 0.03
 constexpr double worth_gathering = 0.5;  // of the draws: gathered until worth so many
 constexpr int least_trial = 300;         // draws that only shape the proposal
@@ -57,11 +59,16 @@ Result<Weighed> weigh(const Posterior& posterior,
   return out;
 }
 
+bool weights_hold(const numerics::Smoothed& smoothed) {
+  return smoothed.k_hat < numerics::most_trusted(smoothed.weight.size());
+}
+
+double worth_trusting(const LearnOptions& options) {
+  return options.least_effective > 0 ? options.least_effective : 0.125 * options.draws;
+}
+
 bool trusted(const numerics::Smoothed& smoothed, const LearnOptions& options) {
-  const double enough =
-      options.least_effective > 0 ? options.least_effective : 0.125 * options.draws;
-  return smoothed.k_hat < numerics::most_trusted(smoothed.weight.size()) &&
-         smoothed.effective >= enough;
+  return weights_hold(smoothed) && smoothed.effective >= worth_trusting(options);
 }
 
 double worth_of(const std::vector<Weighed>& rounds) {
@@ -122,6 +129,26 @@ Result<Weighed> sought_on(Weighed first,
   }
   if (rounds.size() == 1) return std::move(rounds.front());
   return gathered(rounds, static_cast<std::size_t>(options.draws), options.seed);
+}
+
+// Where the first draws cannot be trusted the proposal is shaped anew, a few times, until a round
+// can be or those whose weights hold are worth as much together; the last round where none is.
+Result<Weighed> adapted(Weighed weighed,
+                        const Posterior& posterior,
+                        Proposal& proposal,
+                        const LearnOptions& options) {
+  std::vector<Weighed> held;
+  for (std::uint64_t round = 0; round < (held.empty() ? adaptions : adaptions_that_help); ++round) {
+    proposal.learn(weighed.z, weighed.smoothed.weight);
+    auto again = weigh(posterior, proposal, options, options.draws, round + 3);
+    if (!again || trusted(again->smoothed, options)) return again;
+    weighed = *std::move(again);
+    if (!weights_hold(weighed.smoothed)) continue;
+    held.push_back(weighed);
+    if (worth_of(held) >= worth_trusting(options))
+      return gathered(held, static_cast<std::size_t>(options.draws), options.seed);
+  }
+  return weighed;
 }
 
 void take(Learned& learned, Weighed weighed, Method method) {
@@ -299,19 +326,14 @@ Result<Learned> learn(const DoughToRead& batch,
   auto weighed = weigh(posterior, proposal, options, options.draws, 2);
   if (!weighed) return failure(weighed);
   Method method = Method::laplace;
-  for (int round = 0; round < adaptions && !trusted(weighed->smoothed, options); ++round) {
-    proposal.learn(weighed->z, weighed->smoothed.weight);
-    auto again =
-        weigh(posterior, proposal, options, options.draws, static_cast<std::uint64_t>(round) + 3);
-    if (!again) return failure(again);
-    method = Method::adapted;
-    weighed = std::move(again);
-  }
-  const bool enough = trusted(weighed->smoothed, options);
-  if (enough && method == Method::laplace) {
+  if (trusted(weighed->smoothed, options)) {
     weighed = sought_on(*std::move(weighed), method, posterior, proposal, options);
-    if (!weighed) return failure(weighed);
+  } else {
+    method = Method::adapted;
+    weighed = adapted(*std::move(weighed), posterior, proposal, options);
   }
+  if (!weighed) return failure(weighed);
+  const bool enough = trusted(weighed->smoothed, options);
   take(learned, std::move(*weighed), method);
   if (!enough && options.walk) {
     const auto error = walk_instead(learned, posterior, proposal, options);

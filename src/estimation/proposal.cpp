@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "estimation/internal/axes.h"
 #include "numerics/ln_gamma.h"
 
 namespace barm::estimation::internal {
@@ -53,17 +54,13 @@ Proposal::Proposal(const Posterior& posterior, const Best& best)
   const Eigen::MatrixXd curvature = jacobian.transpose() * weight.asDiagonal() * jacobian;
   curvature_ = kept(curvature);
   const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(curvature);
-  const Eigen::MatrixXd directions = axes.eigenvectors().rowwise().reverse();
+  spoken_of_ = static_cast<std::size_t>((axes.eigenvalues().array() > spoken_from).count());
+  const Eigen::MatrixXd directions = filled_up(
+      facing_one_way(axes.eigenvectors().rightCols(index(spoken_of_)).rowwise().reverse()));
   directions_.assign(directions.data(), directions.data() + directions.size());
-  Eigen::VectorXd lengths(index(dimension_));
-  for (std::size_t i = 0; i < dimension_; ++i) {
-    const double along = std::max(0.0, axes.eigenvalues()(index(dimension_ - 1 - i)));
-    lengths(index(i)) = 1 / std::sqrt(1 + along);
-    if (along > spoken_from)
-      ++spoken_of_;
-    else
-      rest_.push_back(lengths(index(i)));
-  }
+  const Eigen::VectorXd along = (directions.transpose() * curvature * directions).diagonal();
+  const Eigen::VectorXd lengths = (1 + along.array().max(0)).rsqrt();
+  for (std::size_t i = spoken_of_; i < dimension_; ++i) rest_.push_back(lengths(index(i)));
   best_ = best.z;
   turn(best_);
   const Eigen::MatrixXd a = jacobian * directions.leftCols(index(spoken_of_));

@@ -11,7 +11,7 @@ namespace barm::estimation::internal {
 
 /// z = directions (a, b): a along the directions about which the readings speak more than a fifth
 /// as loudly as the prior, b along the others.
-///     b ~ the normal law of Laplace's method
+///     b ~ the normal law of Laplace's method, along the coordinate axes as far as they go
 ///     a | b ~ t around  m(b),  where one or two Gauss-Newton steps lead from the best fit's a when
 ///             the rest is b:  m <- m - (A'WA + 1)^-1 (A'W r(m, b) + m)
 /// The density is known exactly, so that the weights are exact too.

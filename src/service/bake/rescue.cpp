@@ -104,7 +104,10 @@ std::optional<Error> add_look(estimation::Readings& readings, double risen, Time
 // A look that no dough comes near is a mistake, which the readings' long tail would pass over.
 std::optional<Error> mistaken(const forecast::Rescue& rescue, double risen) {
   const double misread = constants::rescue::misread.value.si();
-  if (std::abs(rescue.rise_middle / risen - 1) < farthest * misread) return std::nullopt;
+  const bool among_them =
+      risen * (1 + misread) > rescue.rise_low && risen * (1 - misread) < rescue.rise_high;
+  if (among_them || std::abs(rescue.rise_middle / risen - 1) < farthest * misread)
+    return std::nullopt;
   return Error{ErrorCode::bad_input,
                "risen",
                fmt::format("no dough of this bake stands at {:.2g} times its volume {} after "
