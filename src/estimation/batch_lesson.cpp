@@ -5,6 +5,7 @@
 #include "estimation/culture.h"
 #include "estimation/internal/doubt.h"
 #include "estimation/internal/world.h"
+#include "numerics/symmetric.h"
 
 namespace barm::estimation {
 
@@ -76,17 +77,17 @@ BatchLesson lesson_of(const DoughToRead& batch,
   const auto forwards = lower.triangularView<Eigen::Lower>();
   const MatrixXd half = forwards.solve(part(after));
   const MatrixXd left = forwards.solve(half.transpose().eval());
-  const Eigen::SelfAdjointEigenSolver<MatrixXd> axes(0.5 * (left + left.transpose()));
-  const VectorXd along = axes.eigenvectors().transpose() * forwards.solve(own).eval();
+  const numerics::Axes axes = numerics::axes_of(0.5 * (left + left.transpose()));
+  const VectorXd along = axes.directions.transpose() * forwards.solve(own).eval();
   VectorXd sharp = VectorXd::Zero(own.size());
   VectorXd pull = VectorXd::Zero(own.size());
   for (int i = 0; i < whole(there.size()); ++i) {
-    const double a = axes.eigenvalues()(i);
+    const double a = axes.lengths(i);
     if (a > internal::nothing_yet * internal::nothing_yet) continue;
     sharp(i) = 1 / a - 1;
     pull(i) = along(i) / a;
   }
-  const MatrixXd back = lower.transpose().triangularView<Eigen::Upper>().solve(axes.eigenvectors());
+  const MatrixXd back = lower.transpose().triangularView<Eigen::Upper>().solve(axes.directions);
   const MatrixXd sharpness = back * sharp.asDiagonal() * back.transpose();
   // x = start + own, and the push is told of x:
   const VectorXd push = back * pull + sharpness * start;

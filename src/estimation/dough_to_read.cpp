@@ -8,7 +8,6 @@
 #include <optional>
 
 #include "base/require.h"
-#include "estimation/internal/axes.h"
 #include "estimation/internal/world.h"
 #include "forecast/draw.h"
 #include "forecast/levain.h"
@@ -17,6 +16,7 @@
 #include "kinetics/terms.h"
 #include "numerics/quantiles.h"
 #include "numerics/random.h"
+#include "numerics/symmetric.h"
 
 namespace barm::estimation {
 
@@ -201,18 +201,18 @@ std::optional<Error> follow_bottles(DoughToRead& batch, const formula::Bake& bak
   }
   const Eigen::MatrixXd covariance =
       scatter.transpose() * scatter / static_cast<double>(draws_of_bottles);
-  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(covariance);
-  const Eigen::MatrixXd directions = internal::facing_one_way(axes.eigenvectors());
+  const numerics::Axes axes = numerics::axes_of(covariance);
   std::vector<Eigen::Index> kept;
-  for (Eigen::Index i = axes.eigenvalues().size() - 1; i >= 0; --i) {
-    if (axes.eigenvalues()(i) > least_share) kept.push_back(i);
+  for (Eigen::Index i = axes.lengths.size() - 1; i >= 0; --i) {
+    if (axes.lengths(i) > least_share) kept.push_back(i);
   }
   batch.own_count = kept.size();
   batch.own.assign(brought_count * kept.size(), 0.0);
   for (std::size_t j = 0; j < kept.size(); ++j) {
-    const double length = std::sqrt(axes.eigenvalues()(kept[j]));
+    const double length = std::sqrt(axes.lengths(kept[j]));
     for (std::size_t b = 0; b < brought_count; ++b) {
-      batch.own[b * kept.size() + j] = length * directions(static_cast<Eigen::Index>(b), kept[j]);
+      batch.own[b * kept.size() + j] =
+          length * axes.directions(static_cast<Eigen::Index>(b), kept[j]);
     }
   }
   return std::nullopt;

@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "estimation/internal/axes.h"
 #include "numerics/ln_gamma.h"
+#include "numerics/symmetric.h"
 
 namespace barm::estimation::internal {
 
@@ -53,10 +53,10 @@ Proposal::Proposal(const Posterior& posterior, const Best& best)
   const Eigen::Map<const Eigen::VectorXd> weight(best.weight.data(), index(data_));
   const Eigen::MatrixXd curvature = jacobian.transpose() * weight.asDiagonal() * jacobian;
   curvature_ = kept(curvature);
-  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(curvature);
-  spoken_of_ = static_cast<std::size_t>((axes.eigenvalues().array() > spoken_from).count());
-  const Eigen::MatrixXd directions = filled_up(
-      facing_one_way(axes.eigenvectors().rightCols(index(spoken_of_)).rowwise().reverse()));
+  const numerics::Axes axes = numerics::axes_of(curvature);
+  spoken_of_ = static_cast<std::size_t>((axes.lengths.array() > spoken_from).count());
+  const Eigen::MatrixXd directions =
+      numerics::filled_up(axes.directions.rightCols(index(spoken_of_)).rowwise().reverse());
   directions_.assign(directions.data(), directions.data() + directions.size());
   const Eigen::VectorXd along = (directions.transpose() * curvature * directions).diagonal();
   const Eigen::VectorXd lengths = (1 + along.array().max(0)).rsqrt();

@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <cmath>
+
+#include "numerics/symmetric.h"
 
 namespace barm::oven {
 
@@ -99,8 +101,7 @@ Mode mode_of(const std::vector<Measured>& bakes,
   Vector here = residuals(bakes, believed, mode.z);
   for (int round = 0; round < 20; ++round) {
     mode.slope = slopes(bakes, believed, mode.z, here);
-    const Vector step =
-        -(mode.slope.transpose() * mode.slope).ldlt().solve(mode.slope.transpose() * here);
+    const Vector step = -(numerics::pseudo_inverse(mode.slope).inverse * here);
     double share = 1;
     Vector next = mode.z + step;
     Vector there = residuals(bakes, believed, next);
@@ -183,7 +184,8 @@ Result<Learned> learn(const std::vector<Measured>& bakes) {
   if (!z.allFinite() || z.cwiseAbs().maxCoeff() >= most)
     return failure(
         ErrorCode::no_convergence, "", "no oven of ours bakes like that: look at the file");
-  const Matrix spread = (mode.slope.transpose() * mode.slope).inverse();
+  const Matrix solving = numerics::pseudo_inverse(mode.slope).inverse;
+  const Matrix spread = solving * solving.transpose();
   Learned out;
   out.known.middle = luck_from(z);
   out.known.doubt = {std::sqrt(spread(0, 0)),

@@ -1,6 +1,6 @@
 #include "oven/internal/laid.h"
 
-#include <Eigen/Dense>
+#include "numerics/symmetric.h"
 
 namespace barm::oven {
 
@@ -8,12 +8,10 @@ namespace {
 
 constexpr int coefficients = 1 + 2 * static_cast<int>(axes) + static_cast<int>(pairs) + 1;
 
-using Solved = Eigen::Matrix<double, coefficients, static_cast<int>(designed)>;
-
 // The coefficients of a design's answers: (X'X)^-1 X', X with a row of 1, z_i, z_i^2, z_i z_j and
 // z_0^3 for each loaf.
-Solved solve_design() {
-  Eigen::Matrix<double, static_cast<int>(designed), coefficients> x;
+Eigen::MatrixXd solve_design() {
+  Eigen::MatrixXd x(static_cast<int>(designed), coefficients);
   const auto places = design();
   for (std::size_t d = 0; d < designed; ++d) {
     const Z& z = places[d];
@@ -27,16 +25,15 @@ Solved solve_design() {
     }
     x(row, column) = z[0] * z[0] * z[0];
   }
-  return x.colPivHouseholderQr().solve(
-      Eigen::Matrix<double, static_cast<int>(designed), static_cast<int>(designed)>::Identity());
+  return numerics::pseudo_inverse(x).inverse;
 }
 
 }  // namespace
 
 Curve laid_through(const std::array<double, designed>& y) {
-  static const Solved by_loaf = solve_design();
-  const Eigen::Matrix<double, coefficients, 1> c =
-      by_loaf * Eigen::Map<const Eigen::Matrix<double, static_cast<int>(designed), 1>>(y.data());
+  static const Eigen::MatrixXd by_loaf = solve_design();
+  const Eigen::VectorXd c =
+      by_loaf * Eigen::Map<const Eigen::VectorXd>(y.data(), static_cast<Eigen::Index>(designed));
   Curve curve;
   int at = 0;
   curve.middle = c[at++];

@@ -10,6 +10,7 @@
 #include <set>
 
 #include "generated/constants.h"
+#include "numerics/symmetric.h"
 
 namespace barm::testbakes {
 
@@ -50,15 +51,17 @@ struct Solved {
   double left = 0;  // sum of squares
 };
 
-Solved robustly_solved(const Eigen::MatrixXd& x, const Eigen::VectorXd& y, double known_scatter) {
+Solved robustly_solved(const Eigen::MatrixXd& x,
+                       const Eigen::MatrixXd& inverse,
+                       const Eigen::VectorXd& y,
+                       double known_scatter) {
   constexpr double most = 3.5;
   constexpr double to_sd = 1.4826;  // of a median deviation
   constexpr int rounds = 30;
-  const Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(x);
   Eigen::VectorXd near = y;
   Solved out;
   for (int round = 0; round < rounds; ++round) {
-    out.found = qr.solve(near);
+    out.found = inverse * near;
     const Eigen::VectorXd r = y - x * out.found;
     std::vector<double> sizes(static_cast<std::size_t>(r.size()));
     for (std::size_t i = 0; i < sizes.size(); ++i)
@@ -93,15 +96,16 @@ std::optional<Comparison> contrasts_of(const std::string& what,
     const auto of_day = std::distance(days.begin(), days.find(values.day[at]));
     if (of_day > 0) x(i, static_cast<Eigen::Index>(doughs.size()) + of_day - 1) = 1;
   }
-  if (Eigen::ColPivHouseholderQR<Eigen::MatrixXd>(x).rank() < columns) return std::nullopt;
+  const auto [solving, rank] = numerics::pseudo_inverse(x);
+  if (rank < columns) return std::nullopt;
   Comparison out;
   out.what = what;
   out.freedom = static_cast<int>(n - columns) + weight;
   if (out.freedom < 1) return std::nullopt;
-  const Solved solved =
-      robustly_solved(x, Eigen::Map<const Eigen::VectorXd>(values.y.data(), n), known_scatter);
+  const Solved solved = robustly_solved(
+      x, solving, Eigen::Map<const Eigen::VectorXd>(values.y.data(), n), known_scatter);
   out.scatter = std::sqrt((solved.left + weight * known_scatter * known_scatter) / out.freedom);
-  const Eigen::MatrixXd inverse = (x.transpose() * x).inverse();
+  const Eigen::MatrixXd inverse = solving * solving.transpose();  // of x'x
   const boost::math::students_t t(out.freedom);
   const auto count = static_cast<double>(together > 0 ? together : doughs.size() - 1);
   const double reach = boost::math::quantile(t, 1 - (1 - level) / (2 * count));

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "numerics/symmetric.h"
 #include "testbakes/doughs_needed.h"
 
 namespace barm::testbakes::internal {
@@ -81,14 +82,12 @@ std::vector<double> chance_by_chance(const std::vector<Watched>& jars,
     }
     ++row;
   }
-  Eigen::CompleteOrthogonalDecomposition<Eigen::MatrixXd> parted;
-  parted.setThreshold(0.02);  // doughs matched on a kitchen scale agree no better
-  parted.compute(x);
-  const Eigen::MatrixXd inverse = parted.pseudoInverse();
+  // Doughs matched on a kitchen scale agree no better.
+  const auto [inverse, rank] = numerics::pseudo_inverse(x, 0.02);
   const Eigen::VectorXd found = inverse * y;
   const Scatter scatter = usual_scatter();
   const double known = std::hypot(scatter.dough, scatter.jar / std::sqrt(each));
-  const auto freedom = static_cast<double>(n - parted.rank() + worth_of_scatter);
+  const auto freedom = static_cast<double>(n - rank + worth_of_scatter);
   const double left = (y - x * found).squaredNorm() + worth_of_scatter * known * known;
   const boost::math::students_t t(freedom);
   std::vector<double> out;

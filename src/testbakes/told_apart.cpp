@@ -7,6 +7,8 @@
 #include <cmath>
 #include <limits>
 
+#include "numerics/symmetric.h"
+
 namespace barm::testbakes {
 
 namespace {
@@ -79,13 +81,15 @@ class Comparing {
 
  private:
   void decompose() {
-    const Eigen::JacobiSVD<Eigen::MatrixXd> svd(x_, Eigen::ComputeFullV);
-    const auto& sizes = svd.singularValues();
+    const numerics::Axes axes = numerics::axes_of(x_.transpose() * x_);
     out_.rank = 0;
-    for (Eigen::Index k = 0; k < sizes.size(); ++k) {
-      if (sizes(k) > no_direction) ++out_.rank;
+    for (Eigen::Index k = 0; k < x_.cols(); ++k) {
+      if (axes.lengths(k) > no_direction * no_direction) {
+        ++out_.rank;
+      } else {
+        null_.emplace_back(axes.directions.col(k));
+      }
     }
-    for (Eigen::Index k = out_.rank; k < x_.cols(); ++k) null_.emplace_back(svd.matrixV().col(k));
   }
 
   /// The causes that one direction of no change holds together; one alone does not vary.
@@ -129,12 +133,9 @@ class Comparing {
     }
     if (others.cols() == 0) return 1;
     // Directions that no dough can show do not count as an explanation.
-    Eigen::JacobiSVD<Eigen::MatrixXd> svd(others, Eigen::ComputeThinU | Eigen::ComputeThinV);
-    const double largest = svd.singularValues()(0);
-    if (largest < no_direction) return 1;
-    svd.setThreshold(no_direction / largest);
-    const Eigen::VectorXd fit = others * svd.solve(x_.col(j));
-    const double left = (x_.col(j) - fit).squaredNorm();
+    // Those that vary are of length 1, so the largest of their changes is 1 at least.
+    const auto inverse = numerics::pseudo_inverse(others, no_direction).inverse;
+    const double left = (x_.col(j) - others * (inverse * x_.col(j))).squaredNorm();
     return 1 / std::max(left, 1e-12);
   }
 

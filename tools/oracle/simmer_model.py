@@ -66,7 +66,7 @@ def main():
     begun = ethanol + water
     ends = lambda _, state: sum(state) - share * begun
     ends.terminal = True
-    run = solve_ivp(rate, (0, 1e7), [ethanol, water], method="Radau", rtol=1e-9, atol=1e-12, events=ends)
+    run = solve_ivp(rate, (0, 1e7), [ethanol, water], method="Radau", rtol=1e-7, atol=1e-10, events=ends)
     print(f"{run.t[-1]:.9e} {run.y[0, -1]:.9e} {run.y[1, -1]:.9e}")
 
 
