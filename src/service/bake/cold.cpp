@@ -5,12 +5,14 @@
 #include <nlohmann/json.hpp>
 
 #include "service/internal/json_parts.h"
+#include "service/internal/object.h"
 #include "service/words.h"
 
 namespace barm::service {
 
 using forecast::OutOfTheCold;
 using forecast::Spread;
+using internal::object;
 using nlohmann::json;
 
 namespace {
@@ -74,14 +76,14 @@ std::string out_of_the_cold_in_words(const forecast::Timeline& timeline) {
 json out_of_the_cold_json(const forecast::Timeline& timeline) {
   if (!timeline.out_of_the_cold) return {};
   const OutOfTheCold& cold = *timeline.out_of_the_cold;
-  return {{"words", out_of_the_cold_in_words(timeline)},
-          {"stage", cold.stage},
-          {"planned_h", cold.planned.in(hour)},
-          {"room_C", cold.room.celsius()},
-          {"straight", cold.straight.value()},
-          {"too_long", cold.too_long.value()},
-          {"stand", internal::spread(cold.stand)},
-          {"may_stay", internal::spread(cold.may_stay)}};
+  return object({{"words", out_of_the_cold_in_words(timeline)},
+                 {"stage", cold.stage},
+                 {"planned_h", cold.planned.in(hour)},
+                 {"room_C", cold.room.celsius()},
+                 {"straight", cold.straight.value()},
+                 {"too_long", cold.too_long.value()},
+                 {"stand", internal::spread(cold.stand)},
+                 {"may_stay", internal::spread(cold.may_stay)}});
 }
 
 }  // namespace barm::service

@@ -12,11 +12,13 @@
 #include "service/bake/internal/spoils.h"
 #include "service/bake/why.h"
 #include "service/internal/json_parts.h"
+#include "service/internal/object.h"
 #include "service/now.h"
 #include "service/words.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 
 namespace {
@@ -87,7 +89,7 @@ Result<ForeseeAnswer> foresee(const std::string& path, const forecast::Options& 
 
 json to_json(const ForeseeAnswer& answer) {
   const forecast::Forecast& forecast = answer.forecast;
-  json out = {{"schema", "barm.foresee/2"}};
+  json out = object({{"schema", "barm.foresee/2"}});
   out["bowl"] = to_json(answer.bowl)["bowl"];
   const time::WallClock clock = clock_of(answer.bowl.bake);
   out["mixed_at"] =
@@ -104,8 +106,8 @@ json to_json(const ForeseeAnswer& answer) {
   out["look_again_h"] = internal::hours(answer.look_again);
   json band = json::array();
   for (const forecast::Band& at : forecast.band) {
-    band.push_back(
-        {{"t_h", at.hours}, {"p10_ratio", at.p10}, {"p50_ratio", at.p50}, {"p90_ratio", at.p90}});
+    band.push_back(object(
+        {{"t_h", at.hours}, {"p10_ratio", at.p10}, {"p50_ratio", at.p50}, {"p90_ratio", at.p90}}));
   }
   out["rise"] = band;
   out["in_the_way"] = to_json(answer.in_the_way);

@@ -8,6 +8,7 @@
 
 #include "service/bake/cold.h"
 #include "service/internal/json_parts.h"
+#include "service/internal/object.h"
 #include "service/words.h"
 
 namespace barm::service {
@@ -16,6 +17,7 @@ using forecast::Act;
 using forecast::Spread;
 using forecast::Timeline;
 using forecast::ToDo;
+using internal::object;
 using nlohmann::json;
 
 namespace {
@@ -185,27 +187,27 @@ void add_timeline(json& out,
     return said;
   };
   const bool oven_follows = head.then && head.then->act == Act::into_the_oven;
-  out["head"] = {{"words", head.words},
-                 {"next_words", head.next_words},
-                 {"oven_words", oven_follows ? head.then_words : ""},
-                 {"then_words", head.then_words},
-                 {"late", head.late},
-                 {"next", act(head.next)},
-                 {"then", act(head.then)},
-                 {"oven", dated(head.oven, clock)}};
+  out["head"] = object({{"words", head.words},
+                        {"next_words", head.next_words},
+                        {"oven_words", oven_follows ? head.then_words : ""},
+                        {"then_words", head.then_words},
+                        {"late", head.late},
+                        {"next", act(head.next)},
+                        {"then", act(head.then)},
+                        {"oven", dated(head.oven, clock)}});
   json stages = json::array();
   for (const forecast::StageTimes& stage : timeline.stages) {
-    stages.push_back({{"step", formula::name(stage.step)},
-                      {"in_file", stage.in_file ? json(*stage.in_file) : json()},
-                      {"done", stage.done},
-                      {"load", stage.load > 0 ? json(stage.load) : json()},
-                      {"begin", dated(stage.begin, clock)},
-                      {"end", dated(stage.end, clock)},
-                      {"chance", stage.reached.value()},
-                      {"volume_ratio", internal::range(stage.rise)},
-                      {"ph", internal::range(stage.ph)},
-                      {"room_left", internal::range(stage.room_left)},
-                      {"dough_C", internal::range(stage.celsius)}});
+    stages.push_back(object({{"step", formula::name(stage.step)},
+                             {"in_file", stage.in_file ? json(*stage.in_file) : json()},
+                             {"done", stage.done},
+                             {"load", stage.load > 0 ? json(stage.load) : json()},
+                             {"begin", dated(stage.begin, clock)},
+                             {"end", dated(stage.end, clock)},
+                             {"chance", stage.reached.value()},
+                             {"volume_ratio", internal::range(stage.rise)},
+                             {"ph", internal::range(stage.ph)},
+                             {"room_left", internal::range(stage.room_left)},
+                             {"dough_C", internal::range(stage.celsius)}}));
   }
   out["stages"] = stages;
   json to_do = json::array();
@@ -222,9 +224,9 @@ void add_timeline(json& out,
   out["bread"] = json();
   if (!timeline.bread.empty()) {
     const forecast::Bread& first = timeline.bread.front();
-    out["bread"] = {{"out", dated(first.out, clock)},
-                    {"cut", dated(first.cut, clock)},
-                    {"bag", dated(first.bag, clock)}};
+    out["bread"] = object({{"out", dated(first.out, clock)},
+                           {"cut", dated(first.cut, clock)},
+                           {"bag", dated(first.bag, clock)}});
   }
 }
 
@@ -238,12 +240,12 @@ std::string kept_text(const Timeline& timeline) {
     in_file.push_back(stage.in_file ? json(*stage.in_file) : json());
     loads.push_back(stage.load);
   }
-  return json{{"ready", kept(timeline.ready)},
-              {"oven", kept(timeline.oven)},
-              {"horizon_h", timeline.horizon.in(hour)},
-              {"stages", in_file},
-              {"loads", loads},
-              {"to_do", to_do}}
+  return object({{"ready", kept(timeline.ready)},
+                 {"oven", kept(timeline.oven)},
+                 {"horizon_h", timeline.horizon.in(hour)},
+                 {"stages", in_file},
+                 {"loads", loads},
+                 {"to_do", to_do}})
       .dump();
 }
 

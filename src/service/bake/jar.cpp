@@ -5,11 +5,13 @@
 #include <nlohmann/json.hpp>
 
 #include "service/internal/json_parts.h"
+#include "service/internal/object.h"
 #include "service/now.h"
 #include "service/words.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 
 namespace {
@@ -62,27 +64,28 @@ Result<JarAnswer> jar(const formula::Bake& bake,
 json to_json(const JarAnswer& answer) {
   const forecast::JarMarks& marks = answer.marks;
   const auto mm = [&](double ratio) { return marks.at(ratio).in(millimetre); };
-  return {
-      {"schema", "barm.jar/1"},
-      {"name", answer.name},
-      {"mixed_at", answer.mixed_at ? answer.mixed_at->text() : ""},
-      {"diameter_mm", marks.jar.diameter.in(millimetre)},
-      {"height_mm", marks.jar.height ? json(marks.jar.height->in(millimetre)) : json()},
-      {"dough_g", marks.jar.dough.in(gram)},
-      {"suitable_dough_g", answer.suits.in(gram)},
-      {"target_volume_ratio", marks.target},
-      {"start_mark_mm", marks.start.in(millimetre)},
-      {"ready_mark_mm",
-       {{"p10", mm(marks.ratio.p10)}, {"p50", mm(marks.ratio.p50)}, {"p90", mm(marks.ratio.p90)}}},
-      {"ready_ratio", internal::range(marks.ratio)},
-      {"minutes_per_mm", internal::range(marks.minutes_per_mm)},
-      {"sample_at_ready_C", marks.sample_at_ready.celsius()},
-      {"bulk_at_ready_C", marks.bulk_at_ready.celsius()},
-      {"ready", internal::spread(marks.ready)},
-      {"chance_never", marks.never.value()},
-      {"ready_for", answer.ready_for ? to_json(*answer.ready_for) : json()},
-      {"cautions", answer.cautions},
-      {"draws", marks.draws}};
+  return object({{"schema", "barm.jar/1"},
+                 {"name", answer.name},
+                 {"mixed_at", answer.mixed_at ? answer.mixed_at->text() : ""},
+                 {"diameter_mm", marks.jar.diameter.in(millimetre)},
+                 {"height_mm", marks.jar.height ? json(marks.jar.height->in(millimetre)) : json()},
+                 {"dough_g", marks.jar.dough.in(gram)},
+                 {"suitable_dough_g", answer.suits.in(gram)},
+                 {"target_volume_ratio", marks.target},
+                 {"start_mark_mm", marks.start.in(millimetre)},
+                 {"ready_mark_mm",
+                  object({{"p10", mm(marks.ratio.p10)},
+                          {"p50", mm(marks.ratio.p50)},
+                          {"p90", mm(marks.ratio.p90)}})},
+                 {"ready_ratio", internal::range(marks.ratio)},
+                 {"minutes_per_mm", internal::range(marks.minutes_per_mm)},
+                 {"sample_at_ready_C", marks.sample_at_ready.celsius()},
+                 {"bulk_at_ready_C", marks.bulk_at_ready.celsius()},
+                 {"ready", internal::spread(marks.ready)},
+                 {"chance_never", marks.never.value()},
+                 {"ready_for", answer.ready_for ? to_json(*answer.ready_for) : json()},
+                 {"cautions", answer.cautions},
+                 {"draws", marks.draws}});
 }
 
 }  // namespace barm::service

@@ -12,11 +12,13 @@
 #include "formula/water_temperature.h"
 #include "generated/constants.h"
 #include "service/house/equipment.h"
+#include "service/internal/object.h"
 #include "service/words.h"
 #include "storage/record_json.h"
 
 namespace barm::service {
 
+using internal::object;
 using larder::Composition;
 using larder::Group;
 using larder::Property;
@@ -230,35 +232,36 @@ Result<heat::MixerReading> parse_mixer_reading(const std::string& text) {
 json to_json(const MixAnswer& answer) {
   json poured = json::array();
   for (const heat::Poured& one : answer.poured) {
-    poured.push_back({{"ingredient", one.name},
-                      {"g", one.mass.in(gram)},
-                      {"C", one.temperature.celsius()},
-                      {"capacity_J_per_kg_K", one.capacity.si()}});
+    poured.push_back(object({{"ingredient", one.name},
+                             {"g", one.mass.in(gram)},
+                             {"C", one.temperature.celsius()},
+                             {"capacity_J_per_kg_K", one.capacity.si()}}));
   }
   const auto difference = [](TemperatureDifference d) { return d.in(kelvin); };
-  return {{"schema", "barm.mix/1"},
-          {"name", answer.name},
-          {"wanted_C", answer.wanted.celsius()},
-          {"liquid_C", answer.liquid.liquid.celsius()},
-          {"liquid_of", answer.free},
-          {"ice_g", answer.liquid.ice.in(gram)},
-          {"poured", poured},
-          {"dough_C", answer.warmth.dough.celsius()},
-          {"by_mixing_alcohol_K", difference(answer.warmth.by_mixing_alcohol)},
-          {"by_friction_K", difference(answer.warmth.by_friction)},
-          {"by_ice_K", difference(answer.warmth.by_ice)},
-          {"by_room_K", difference(answer.warmth.by_room)},
-          {"runs_min", answer.request.runs.in(minute)},
-          {"friction_W_per_kg", answer.friction.power.si()},
-          {"friction_spread_W_per_kg", answer.friction.spread.si()},
-          {"friction_learned", answer.friction_learned},
-          {"friction_words", friction_in_words(answer)},
-          {"with", answer.with},
-          {"keep", answer.keep ? storage::to_json(*answer.keep) : json()},
-          {"by_factors_C", answer.by_factors ? json(answer.by_factors->celsius()) : json()},
-          {"no_rule", answer.no_rule},
-          {"factors_miss_K", answer.by_factors ? json(difference(answer.factors_miss)) : json()},
-          {"cautions", answer.cautions}};
+  return object(
+      {{"schema", "barm.mix/1"},
+       {"name", answer.name},
+       {"wanted_C", answer.wanted.celsius()},
+       {"liquid_C", answer.liquid.liquid.celsius()},
+       {"liquid_of", answer.free},
+       {"ice_g", answer.liquid.ice.in(gram)},
+       {"poured", poured},
+       {"dough_C", answer.warmth.dough.celsius()},
+       {"by_mixing_alcohol_K", difference(answer.warmth.by_mixing_alcohol)},
+       {"by_friction_K", difference(answer.warmth.by_friction)},
+       {"by_ice_K", difference(answer.warmth.by_ice)},
+       {"by_room_K", difference(answer.warmth.by_room)},
+       {"runs_min", answer.request.runs.in(minute)},
+       {"friction_W_per_kg", answer.friction.power.si()},
+       {"friction_spread_W_per_kg", answer.friction.spread.si()},
+       {"friction_learned", answer.friction_learned},
+       {"friction_words", friction_in_words(answer)},
+       {"with", answer.with},
+       {"keep", answer.keep ? storage::to_json(*answer.keep) : json()},
+       {"by_factors_C", answer.by_factors ? json(answer.by_factors->celsius()) : json()},
+       {"no_rule", answer.no_rule},
+       {"factors_miss_K", answer.by_factors ? json(difference(answer.factors_miss)) : json()},
+       {"cautions", answer.cautions}});
 }
 
 }  // namespace barm::service

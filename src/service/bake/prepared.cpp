@@ -4,9 +4,12 @@
 
 #include <nlohmann/json.hpp>
 
+#include "service/internal/object.h"
 #include "service/words.h"
 
 namespace barm::service {
+
+using internal::object;
 
 std::vector<ToPrepare> to_prepare(const formula::Bake& bake, const formula::Bowl& bowl) {
   std::vector<ToPrepare> out;
@@ -39,11 +42,11 @@ nlohmann::json to_json(const std::vector<ToPrepare>& all) {
   for (const ToPrepare& one : all) {
     nlohmann::json from = nlohmann::json::array();
     for (const ToPrepare::From& of : one.from)
-      from.push_back({{"ingredient", of.name}, {"mass_g", of.mass.in(gram)}});
-    out.push_back({{"ingredient", one.drink},
-                   {"mass_g", one.makes.in(gram)},
-                   {"from", from},
-                   {"how", one.how}});
+      from.push_back(object({{"ingredient", of.name}, {"mass_g", of.mass.in(gram)}}));
+    out.push_back(object({{"ingredient", one.drink},
+                          {"mass_g", one.makes.in(gram)},
+                          {"from", from},
+                          {"how", one.how}}));
   }
   return out;
 }

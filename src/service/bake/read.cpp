@@ -11,9 +11,12 @@
 #include "service/bake/head.h"
 #include "service/bake/why.h"
 #include "service/internal/json_parts.h"
+#include "service/internal/object.h"
 #include "service/words.h"
 
 namespace barm::service {
+
+using internal::object;
 
 namespace {
 
@@ -37,28 +40,28 @@ std::vector<std::pair<double, double>> seen_in(const estimation::Readings& readi
 nlohmann::json outlook(const estimation::Outlook& o) {
   nlohmann::json rise = nlohmann::json::array();
   for (const forecast::Band& band : o.band) {
-    rise.push_back({{"t_h", band.hours},
-                    {"p10_ratio", band.p10},
-                    {"p50_ratio", band.p50},
-                    {"p90_ratio", band.p90}});
+    rise.push_back(object({{"t_h", band.hours},
+                           {"p10_ratio", band.p10},
+                           {"p50_ratio", band.p50},
+                           {"p90_ratio", band.p90}}));
   }
   nlohmann::json next;
   if (o.next) {
-    next = {{"at_h", o.next->at.in(hour)},
-            {"range_now_h", o.next->width_now},
-            {"range_after_h", o.next->width_after}};
+    next = object({{"at_h", o.next->at.in(hour)},
+                   {"range_now_h", o.next->width_now},
+                   {"range_after_h", o.next->width_after}});
   }
-  return {{"ready", spread(o.ready)},
-          {"past_its_best", spread(o.past)},
-          {"chance_already", o.already.value()},
-          {"chance_never", o.never.value()},
-          {"good_from_h", hours(o.good_from)},
-          {"good_until_h", hours(o.good_until)},
-          {"best_at_h", hours(o.best_at)},
-          {"best_chance", o.best_chance.value()},
-          {"next_look", next},
-          {"rise_now_ratio", o.rise_now},
-          {"rise", rise}};
+  return object({{"ready", spread(o.ready)},
+                 {"past_its_best", spread(o.past)},
+                 {"chance_already", o.already.value()},
+                 {"chance_never", o.never.value()},
+                 {"good_from_h", hours(o.good_from)},
+                 {"good_until_h", hours(o.good_until)},
+                 {"best_at_h", hours(o.best_at)},
+                 {"best_chance", o.best_chance.value()},
+                 {"next_look", next},
+                 {"rise_now_ratio", o.rise_now},
+                 {"rise", rise}});
 }
 
 }  // namespace
@@ -142,7 +145,7 @@ void tell_as_read(ForeseeAnswer& foreseen, const ReadAnswer& read) {
 nlohmann::json to_json(const ReadAnswer& answer) {
   nlohmann::json rows = nlohmann::json::array();
   for (const estimation::Reading& row : answer.readings.rows) {
-    nlohmann::json one = {{"at_h", row.at.in(hour)}};
+    nlohmann::json one = object({{"at_h", row.at.in(hour)}});
     if (row.height) one["height_mm"] = row.height->in(millimetre);
     if (row.ratio) one["ratio"] = *row.ratio;
     if (row.sample) one["sample_C"] = row.sample->celsius();
@@ -156,39 +159,39 @@ nlohmann::json to_json(const ReadAnswer& answer) {
   for (const Error& error : answer.readings.left_out) left_out.push_back(error.text());
   nlohmann::json lessons = nlohmann::json::array();
   for (const estimation::Lesson& lesson : answer.lessons) {
-    lessons.push_back({{"about", std::string(estimation::name(lesson.topic))},
-                       {"doubt_left", lesson.left},
-                       {"over_the_book", lesson.factor},
-                       {"p10_over_the_book", lesson.low},
-                       {"p90_over_the_book", lesson.high},
-                       {"words", lesson.words}});
+    lessons.push_back(object({{"about", std::string(estimation::name(lesson.topic))},
+                              {"doubt_left", lesson.left},
+                              {"over_the_book", lesson.factor},
+                              {"p10_over_the_book", lesson.low},
+                              {"p90_over_the_book", lesson.high},
+                              {"words", lesson.words}}));
   }
   nlohmann::json doubts = nlohmann::json::array();
   for (const estimation::Suspicion& suspicion : answer.suspicions)
     doubts.push_back(suspicion.words);
   const auto& mark = answer.readings.start_mark;
   const auto& mixed = answer.bowl.bake.mixed_at;
-  nlohmann::json out = {
-      {"schema", "barm.read/2"},
-      {"bowl", to_json(answer.bowl)},
-      {"mixed_at", mixed ? mixed->text() : ""},
-      {"target_volume_ratio", answer.after.target},
-      {"temperature_C", answer.temperature.celsius()},
-      {"horizon_h", answer.after.horizon.in(hour)},
-      {"culture", answer.culture},
-      {"start_mark_mm", mark ? nlohmann::json(mark->in(millimetre)) : nlohmann::json()},
-      {"readings", rows},
-      {"left_out", left_out},
-      {"notes", answer.readings.notes},
-      {"before", outlook(answer.before)},
-      {"after", outlook(answer.after)},
-      {"in_the_way", to_json(answer.in_the_way)},
-      {"taught", lessons},
-      {"doubts", doubts},
-      {"method", std::string(estimation::name(answer.learned.method))},
-      {"k_hat", answer.learned.k_hat},
-      {"r_hat", answer.learned.r_hat},
-      {"effective_draws", answer.learned.effective}};
+  nlohmann::json out =
+      object({{"schema", "barm.read/2"},
+              {"bowl", to_json(answer.bowl)},
+              {"mixed_at", mixed ? mixed->text() : ""},
+              {"target_volume_ratio", answer.after.target},
+              {"temperature_C", answer.temperature.celsius()},
+              {"horizon_h", answer.after.horizon.in(hour)},
+              {"culture", answer.culture},
+              {"start_mark_mm", mark ? nlohmann::json(mark->in(millimetre)) : nlohmann::json()},
+              {"readings", rows},
+              {"left_out", left_out},
+              {"notes", answer.readings.notes},
+              {"before", outlook(answer.before)},
+              {"after", outlook(answer.after)},
+              {"in_the_way", to_json(answer.in_the_way)},
+              {"taught", lessons},
+              {"doubts", doubts},
+              {"method", std::string(estimation::name(answer.learned.method))},
+              {"k_hat", answer.learned.k_hat},
+              {"r_hat", answer.learned.r_hat},
+              {"effective_draws", answer.learned.effective}});
   out["oven"] = in_brief(answer.oven);
   add_timeline(out, answer.after.timeline, answer.bowl.bake, answer.clock, answer.now);
   return out;

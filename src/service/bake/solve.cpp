@@ -8,9 +8,11 @@
 #include "formula/amount.h"
 #include "formula/read.h"
 #include "service/internal/json_parts.h"
+#include "service/internal/object.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 
 namespace {
@@ -117,7 +119,8 @@ void add_solution(json& out, const formula::Bake& bake, const formula::Solution&
   out["masses"] = json::array();
   for (std::size_t i = 0; i < solution.masses.size(); ++i) {
     const std::string name = i < bake.bowl.size() ? bake.bowl[i].ingredient.name : "water";
-    out["masses"].push_back({{"ingredient", name}, {"mass_g", solution.masses[i].in(gram)}});
+    out["masses"].push_back(
+        object({{"ingredient", name}, {"mass_g", solution.masses[i].in(gram)}}));
   }
 }
 
@@ -126,9 +129,9 @@ json to_json(const SolveAnswer& answer) {
   out["name"] = answer.bake.name;
   out["aims"] = json::array();
   for (std::size_t i = 0; i < answer.targets.size(); ++i) {
-    out["aims"].push_back({{"aim", formula::name(answer.targets[i].aim)},
-                           {"wanted_si", answer.targets[i].value},
-                           {"reached_si", answer.solution.reached.at(i)}});
+    out["aims"].push_back(object({{"aim", formula::name(answer.targets[i].aim)},
+                                  {"wanted_si", answer.targets[i].value},
+                                  {"reached_si", answer.solution.reached.at(i)}}));
   }
   add_solution(out, answer.bake, answer.solution);
   return out;

@@ -8,11 +8,13 @@
 #include "forecast/ensemble.h"
 #include "forecast/feeding.h"
 #include "service/bake/aim.h"
+#include "service/internal/object.h"
 #include "service/oven/oven.h"
 #include "service/words.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 
 namespace {
@@ -153,34 +155,34 @@ json to_json(const WhenAnswer& answer) {
     const auto one = [&](const std::optional<Time>& time) {
       return time ? json(answer.clock.iso(*time)) : json();
     };
-    return json{{"p10_at", one(s.p10)}, {"p50_at", one(s.p50)}, {"p90_at", one(s.p90)}};
+    return object({{"p10_at", one(s.p10)}, {"p50_at", one(s.p50)}, {"p90_at", one(s.p90)}});
   };
   json bread = json::array();
   for (const forecast::Bread& load : answer.bread) {
-    bread.push_back({{"in", moments(load.in)},
-                     {"out", moments(load.out)},
-                     {"cut", moments(load.cut)},
-                     {"bag", moments(load.bag)}});
+    bread.push_back(object({{"in", moments(load.in)},
+                            {"out", moments(load.out)},
+                            {"cut", moments(load.cut)},
+                            {"bag", moments(load.bag)}}));
   }
   json mix = json::array();
   for (const MixingTimes& times : answer.mix) {
-    mix.push_back({{"chance", times.chance.value()},
-                   {"possible", times.latest.has_value()},
-                   {"mix_from_at", at(times.soonest)},
-                   {"mix_to_at", at(times.latest)},
-                   {"feed_from_at", fed(times.soonest)},
-                   {"feed_to_at", fed(times.latest)}});
+    mix.push_back(object({{"chance", times.chance.value()},
+                          {"possible", times.latest.has_value()},
+                          {"mix_from_at", at(times.soonest)},
+                          {"mix_to_at", at(times.latest)},
+                          {"feed_from_at", fed(times.soonest)},
+                          {"feed_to_at", fed(times.latest)}}));
   }
-  return {{"schema", "barm.when/1"},
-          {"name", answer.bake.name},
-          {"oven_at", answer.oven_at},
-          {"mix", mix},
-          {"best_chance", answer.best_chance.value()},
-          {"best_mix_at", at(answer.best)},
-          {"best_feed_at", fed(answer.best)},
-          {"bread", bread},
-          {"horizon_h", answer.horizon.in(hour)},
-          {"draws", answer.draws}};
+  return object({{"schema", "barm.when/1"},
+                 {"name", answer.bake.name},
+                 {"oven_at", answer.oven_at},
+                 {"mix", mix},
+                 {"best_chance", answer.best_chance.value()},
+                 {"best_mix_at", at(answer.best)},
+                 {"best_feed_at", fed(answer.best)},
+                 {"bread", bread},
+                 {"horizon_h", answer.horizon.in(hour)},
+                 {"draws", answer.draws}});
 }
 
 }  // namespace barm::service

@@ -6,12 +6,14 @@
 #include <nlohmann/json.hpp>
 
 #include "service/internal/json_parts.h"
+#include "service/internal/object.h"
 #include "service/words.h"
 
 namespace barm::service {
 
 using forecast::Change;
 using forecast::Obstacle;
+using internal::object;
 using nlohmann::json;
 
 namespace {
@@ -66,11 +68,11 @@ std::string at_most(double fraction) {
 }
 
 json change_json(const Change& change) {
-  return {{"what", key_of(change.what)},
-          {"of", change.of},
-          {"at_most", change.at_most},
-          {"instead_of", change.instead_of},
-          {"words", words(change)}};
+  return object({{"what", key_of(change.what)},
+                 {"of", change.of},
+                 {"at_most", change.at_most},
+                 {"instead_of", change.instead_of},
+                 {"words", words(change)}});
 }
 
 }  // namespace
@@ -141,32 +143,32 @@ std::string words(const Change& change) { return otherwise(change) + ", for 4 of
 json to_json(const forecast::InTheWay& way) {
   json costs = json::array();
   for (const forecast::Hindrance& hindrance : way.hindrances) {
-    costs.push_back({{"factor", forecast::name(hindrance.factor)},
-                     {"costs_h", hindrance.costs.in(hour)},
-                     {"said_h", hindrance.said.in(hour)}});
+    costs.push_back(object({{"factor", forecast::name(hindrance.factor)},
+                            {"costs_h", hindrance.costs.in(hour)},
+                            {"said_h", hindrance.said.in(hour)}}));
   }
-  return {{"costs", costs},
-          {"as_it_is_h", internal::hours(way.as_it_is)},
-          {"bare_h", internal::hours(way.bare)},
-          {"plain_h", internal::hours(way.plain)},
-          {"at_least", way.at_least}};
+  return object({{"costs", costs},
+                 {"as_it_is_h", internal::hours(way.as_it_is)},
+                 {"bare_h", internal::hours(way.bare)},
+                 {"plain_h", internal::hours(way.plain)},
+                 {"at_least", way.at_least}});
 }
 
 void add_limits(json& out,
                 const forecast::Forecast& forecast,
                 const std::optional<forecast::WhyNever>& why,
                 const time::WallClock& clock) {
-  out["limit"] = {{"p10_ratio", forecast.limit.p10},
-                  {"p50_ratio", forecast.limit.p50},
-                  {"p90_ratio", forecast.limit.p90},
-                  {"fallen", internal::spread(forecast.fallen)},
-                  {"words", limit_words(forecast, why, clock)}};
+  out["limit"] = object({{"p10_ratio", forecast.limit.p10},
+                         {"p50_ratio", forecast.limit.p50},
+                         {"p90_ratio", forecast.limit.p90},
+                         {"fallen", internal::spread(forecast.fallen)},
+                         {"words", limit_words(forecast, why, clock)}});
   out["why_never"] = nullptr;
   if (!why) return;
-  out["why_never"] = {{"obstacle", key_of(why->obstacle)},
-                      {"words", words(why->obstacle)},
-                      {"in_place_of_ready", in_place_of_ready(forecast, why)},
-                      {"change", why->change ? change_json(*why->change) : json()}};
+  out["why_never"] = object({{"obstacle", key_of(why->obstacle)},
+                             {"words", words(why->obstacle)},
+                             {"in_place_of_ready", in_place_of_ready(forecast, why)},
+                             {"change", why->change ? change_json(*why->change) : json()}});
 }
 
 }  // namespace barm::service

@@ -16,8 +16,11 @@
 #include "service/day/rows.h"
 #include "service/day/under_way.h"
 #include "service/daybook/view.h"
+#include "service/internal/object.h"
 
 namespace barm::service {
+
+using internal::object;
 
 namespace {
 
@@ -112,11 +115,11 @@ json to_json(const DayAnew& anew) {
     for (const time::Instant& at : one.begins) begins.push_back(at.seconds);
     plan.push_back({one.bake, one.way, begins});
   }
-  return {{"made_from", anew.made_from},
-          {"told", anew.told},
-          {"begins", anew.begins.seconds},
-          {"plan", plan},
-          {"steps", steps}};
+  return object({{"made_from", anew.made_from},
+                 {"told", anew.told},
+                 {"begins", anew.begins.seconds},
+                 {"plan", plan},
+                 {"steps", steps}});
 }
 
 time::Instant instant_in(const json& seconds) { return {seconds.get<std::int64_t>()}; }

@@ -4,8 +4,11 @@
 
 #include "service/day/anew.h"
 #include "service/day/under_way.h"
+#include "service/internal/object.h"
 
 namespace barm::service {
+
+using internal::object;
 
 namespace {
 
@@ -114,7 +117,8 @@ Result<storage::Setting> keep_day(storage::Daybook& daybook,
   }
   if (!before && before.error().code != ErrorCode::not_found) return failure(before);
   if (before) setting.revision = before->revision;
-  const json kept = {{"schema", "barm.kept_day/1"}, {"day", text}, {"answer", to_json(answer)}};
+  const json kept =
+      object({{"schema", "barm.kept_day/1"}, {"day", text}, {"answer", to_json(answer)}});
   setting.value = kept.dump(-1, ' ', false, json::error_handler_t::replace);
   return daybook.save(std::move(setting), now.at);
 }
@@ -184,22 +188,23 @@ Result<storage::Setting> stay_with_kept(Daybook& daybook, const Now& now) {
 }
 
 json to_json(const DayAgain& again) {
-  return {{"schema", "barm.day_again/1"},
-          {"told", again.told},
-          {"made_from", again.made_from},
-          {"day", again.day ? to_json(*again.day) : json()}};
+  return object({{"schema", "barm.day_again/1"},
+                 {"told", again.told},
+                 {"made_from", again.made_from},
+                 {"day", again.day ? to_json(*again.day) : json()}});
 }
 
 json to_json(const std::optional<KeptDay>& day) {
   if (!day) return {};
   json next = json::array();
   for (const KeptStep& step : day->next) {
-    next.push_back({{"bake", step.bake},
-                    {"step", step.step},
-                    {"begins", step.begins.text()},
-                    {"ends", step.ends.text()}});
+    next.push_back(object({{"bake", step.bake},
+                           {"step", step.step},
+                           {"begins", step.begins.text()},
+                           {"ends", step.ends.text()}}));
   }
-  return {{"name", day->name}, {"bread", day->bread.text()}, {"next", next}, {"anew", day->anew}};
+  return object(
+      {{"name", day->name}, {"bread", day->bread.text()}, {"next", next}, {"anew", day->anew}});
 }
 
 }  // namespace barm::service

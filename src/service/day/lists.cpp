@@ -7,9 +7,12 @@
 #include "service/day/day.h"
 #include "service/day/drawn.h"
 #include "service/day/steps.h"
+#include "service/internal/object.h"
 #include "service/shop/provisions.h"
 
 namespace barm::service {
+
+using internal::object;
 
 namespace {
 
@@ -51,9 +54,9 @@ std::optional<time::Instant> begin_of_step(const DayFile& file,
 }
 
 json line_json(const DayLine& line) {
-  return {{"ingredient", line.ingredient},
-          {"mass_g", line.mass.in(gram)},
-          {"volume_mL", line.volume ? json(line.volume->in(millilitre)) : json()}};
+  return object({{"ingredient", line.ingredient},
+                 {"mass_g", line.mass.in(gram)},
+                 {"volume_mL", line.volume ? json(line.volume->in(millilitre)) : json()}});
 }
 
 json lines_json(const std::vector<DayLine>& lines) {
@@ -101,18 +104,18 @@ DayLists day_lists(const DayFile& file,
 json to_json(const DayLists& lists) {
   json feedings = json::array();
   for (const DayFeeding& one : lists.feedings)
-    feedings.push_back({{"bake", one.bake}, {"at", one.at.text()}, {"words", one.words}});
+    feedings.push_back(object({{"bake", one.bake}, {"at", one.at.text()}, {"words", one.words}}));
   json weighings = json::array();
   for (const DayWeighing& one : lists.weighings) {
-    weighings.push_back({{"bake", one.bake},
-                         {"loaves", one.loaves},
-                         {"at", one.at.text()},
-                         {"lines", lines_json(one.lines)}});
+    weighings.push_back(object({{"bake", one.bake},
+                                {"loaves", one.loaves},
+                                {"at", one.at.text()},
+                                {"lines", lines_json(one.lines)}}));
   }
-  return {{"feed", feedings},
-          {"weigh", weighings},
-          {"needs", lines_json(lists.needs)},
-          {"buy", lists.buy ? json(*lists.buy) : json()}};
+  return object({{"feed", feedings},
+                 {"weigh", weighings},
+                 {"needs", lines_json(lists.needs)},
+                 {"buy", lists.buy ? json(*lists.buy) : json()}});
 }
 
 }  // namespace barm::service

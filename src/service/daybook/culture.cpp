@@ -5,8 +5,11 @@
 #include <nlohmann/json.hpp>
 
 #include "formula/read.h"
+#include "service/internal/object.h"
 
 namespace barm::service {
+
+using internal::object;
 
 namespace {
 
@@ -125,38 +128,38 @@ Result<CultureAnswer> relearn(const estimation::Culture& culture,
 nlohmann::json to_json(const CultureAnswer& answer) {
   nlohmann::json differences = nlohmann::json::array();
   for (const estimation::Difference& d : answer.differences) {
-    differences.push_back({{"about", d.about},
-                           {"over_the_book", d.factor},
-                           {"p10_over_the_book", d.low},
-                           {"p90_over_the_book", d.high},
-                           {"doubt_left", d.left},
-                           {"between_batches_ln_sd", d.between},
-                           {"known", d.known},
-                           {"words", d.words}});
+    differences.push_back(object({{"about", d.about},
+                                  {"over_the_book", d.factor},
+                                  {"p10_over_the_book", d.low},
+                                  {"p90_over_the_book", d.high},
+                                  {"doubt_left", d.left},
+                                  {"between_batches_ln_sd", d.between},
+                                  {"known", d.known},
+                                  {"words", d.words}}));
   }
   nlohmann::json batches = nlohmann::json::array();
   for (const estimation::BatchLesson& b : answer.culture.batches) {
-    batches.push_back({{"name", b.batch},
-                       {"date", date_of(b.day)},
-                       {"readings", b.readings},
-                       {"levain_past_peak_h",
-                        b.levain_age_h ? nlohmann::json(*b.levain_age_h) : nlohmann::json()},
-                       {"bake", b.bake},
-                       {"readings_file", b.readings_file}});
+    batches.push_back(object({{"name", b.batch},
+                              {"date", date_of(b.day)},
+                              {"readings", b.readings},
+                              {"levain_past_peak_h",
+                               b.levain_age_h ? nlohmann::json(*b.levain_age_h) : nlohmann::json()},
+                              {"bake", b.bake},
+                              {"readings_file", b.readings_file}}));
   }
-  return {{"schema", "barm.culture/2"},
-          {"name", answer.culture.name},
-          {"batches", batches},
-          {"differences", differences},
-          {"levain_age",
-           {{"past_peak_h", answer.by_age.past.in(hour)},
-            {"later_h", answer.by_age.later.in(hour)},
-            {"p10_later_h", answer.by_age.low.in(hour)},
-            {"p90_later_h", answer.by_age.high.in(hour)},
-            {"typical_later_h", answer.by_age.typical.in(hour)},
-            {"doubt_left", answer.by_age.left},
-            {"words", answer.by_age.words}}},
-          {"done", answer.done}};
+  return object({{"schema", "barm.culture/2"},
+                 {"name", answer.culture.name},
+                 {"batches", batches},
+                 {"differences", differences},
+                 {"levain_age",
+                  object({{"past_peak_h", answer.by_age.past.in(hour)},
+                          {"later_h", answer.by_age.later.in(hour)},
+                          {"p10_later_h", answer.by_age.low.in(hour)},
+                          {"p90_later_h", answer.by_age.high.in(hour)},
+                          {"typical_later_h", answer.by_age.typical.in(hour)},
+                          {"doubt_left", answer.by_age.left},
+                          {"words", answer.by_age.words}})},
+                 {"done", answer.done}});
 }
 
 }  // namespace barm::service

@@ -8,10 +8,12 @@
 
 #include "base/letters.h"
 #include "service/bake/mixed_line.h"
+#include "service/internal/object.h"
 #include "storage/record_json.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 using storage::Daybook;
 using storage::Kind;
@@ -251,7 +253,7 @@ Result<json> list_records(Daybook& daybook, Kind kind, const storage::Query& que
   const std::string key = plural(kind);
   const auto total = daybook.count(kind, query);
   if (!total) return failure(total);
-  json answer = {{"schema", "barm." + key + "/1"}, {"total", *total}};
+  json answer = object({{"schema", "barm." + key + "/1"}, {"total", *total}});
   json& list = answer[key] = json::array();
   if (kind == Kind::bake) {
     const auto lines = daybook.list_bakes(query);

@@ -8,9 +8,11 @@
 #include "base/digest.h"
 #include "service/daybook/daybook.h"
 #include "service/daybook/kept_bake.h"
+#include "service/internal/object.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 using storage::Daybook;
 
@@ -27,7 +29,7 @@ struct Heard {
 };
 
 std::string written(const Heard& heard) {
-  json out = {{"words", heard.words}, {"trouble", heard.trouble}};
+  json out = object({{"words", heard.words}, {"trouble", heard.trouble}});
   if (heard.lesson) out["lesson"] = estimation::to_toml({"", {*heard.lesson}});
   return out.dump();
 }
@@ -212,21 +214,21 @@ json to_json(const KeptCulture& kept) {
   out.erase("done");
   json batches = json::array();
   for (const KeptBatch& batch : kept.batches) {
-    batches.push_back({{"bake", batch.bake},
-                       {"title", batch.title},
-                       {"mixed_at", batch.mixed_at.text()},
-                       {"readings", batch.readings},
-                       {"left_out", batch.left_out},
-                       {"levain_past_peak_h",
-                        batch.levain_past_peak_h ? json(*batch.levain_past_peak_h) : json()},
-                       {"taught", batch.taught},
-                       {"trouble", batch.trouble}});
+    batches.push_back(object({{"bake", batch.bake},
+                              {"title", batch.title},
+                              {"mixed_at", batch.mixed_at.text()},
+                              {"readings", batch.readings},
+                              {"left_out", batch.left_out},
+                              {"levain_past_peak_h",
+                               batch.levain_past_peak_h ? json(*batch.levain_past_peak_h) : json()},
+                              {"taught", batch.taught},
+                              {"trouble", batch.trouble}}));
   }
   out["batches"] = batches;
   out["from_elsewhere"] = json::array();
   for (const estimation::BatchLesson& one : from_elsewhere(kept)) {
     out["from_elsewhere"].push_back(
-        {{"name", one.batch}, {"date", date_of(one.day)}, {"readings", one.readings}});
+        object({{"name", one.batch}, {"date", date_of(one.day)}, {"readings", one.readings}}));
   }
   return out;
 }

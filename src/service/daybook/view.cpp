@@ -6,10 +6,12 @@
 #include <nlohmann/json.hpp>
 
 #include "base/letters.h"
+#include "service/internal/object.h"
 #include "storage/record_json.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 using storage::Daybook;
 
@@ -112,37 +114,38 @@ Result<CheckAnswer> check(Daybook& daybook) {
 }
 
 json to_json(const BakesAnswer& answer) {
-  return {{"schema", "barm.bakes/1"}, {"total", answer.total}, {"bakes", all(answer.lines)}};
+  return object(
+      {{"schema", "barm.bakes/1"}, {"total", answer.total}, {"bakes", all(answer.lines)}});
 }
 
 json to_json(const BakeView& view) {
-  return {{"schema", "barm.bake_view/1"},
-          {"bake", storage::to_json(view.bake)},
-          {"readings", all(view.readings)},
-          {"marks", all(view.marks)},
-          {"loaves", all(view.loaves)},
-          {"remarks", all(view.remarks)},
-          {"photos", all(view.photos)},
-          {"versions", all(view.versions)}};
+  return object({{"schema", "barm.bake_view/1"},
+                 {"bake", storage::to_json(view.bake)},
+                 {"readings", all(view.readings)},
+                 {"marks", all(view.marks)},
+                 {"loaves", all(view.loaves)},
+                 {"remarks", all(view.remarks)},
+                 {"photos", all(view.photos)},
+                 {"versions", all(view.versions)}});
 }
 
 json to_json(const TrashAnswer& answer) {
-  return {{"schema", "barm.trash/1"}, {"deleted", all(answer.deleted)}};
+  return object({{"schema", "barm.trash/1"}, {"deleted", all(answer.deleted)}});
 }
 
 json to_json(const Done& done) {
-  json object = {{"schema", "barm.done/1"}, {"done", done.words}};
-  if (!done.id.empty()) object["id"] = done.id;
-  return object;
+  json out = object({{"schema", "barm.done/1"}, {"done", done.words}});
+  if (!done.id.empty()) out["id"] = done.id;
+  return out;
 }
 
 json to_json(const CheckAnswer& answer) {
-  return {{"schema", "barm.daybook_check/1"},
-          {"daybook", answer.path},
-          {"faults", answer.faults},
-          {"bakes", answer.bakes},
-          {"readings", answer.readings},
-          {"photos", answer.photos}};
+  return object({{"schema", "barm.daybook_check/1"},
+                 {"daybook", answer.path},
+                 {"faults", answer.faults},
+                 {"bakes", answer.bakes},
+                 {"readings", answer.readings},
+                 {"photos", answer.photos}});
 }
 
 }  // namespace barm::service

@@ -6,10 +6,12 @@
 #include <nlohmann/json.hpp>
 
 #include "base/letters.h"
+#include "service/internal/object.h"
 #include "storage/record_json.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 using storage::Equipment;
 
@@ -111,7 +113,7 @@ json to_json(const EquipmentAnswer& answer) {
     record["said"] = said(one, answer.zone);
     list.push_back(std::move(record));
   }
-  return {{"schema", "barm.equipment/1"}, {"total", list.size()}, {"equipment", list}};
+  return object({{"schema", "barm.equipment/1"}, {"total", list.size()}, {"equipment", list}});
 }
 
 }  // namespace barm::service

@@ -5,9 +5,11 @@
 #include <nlohmann/json.hpp>
 
 #include "service/house/equipment.h"
+#include "service/internal/object.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 
 namespace {
@@ -26,25 +28,27 @@ json measured_json(const oven::Measured& measured) {
   json core = json::array();
   for (const heat::ProbeReading& one : measured.core)
     core.push_back(pair_of(one.at.in(minute), one.temperature.celsius()));
-  return {{"loaf",
-           {{"g", loaf.mass.in(gram)},
-            {"form", oven::name(loaf.form)},
-            {"C", loaf.temperature.celsius()},
-            {"gas", loaf.gas},
-            {"room", loaf.room},
-            {"makeup", {m.water, m.protein, m.fat, m.carbohydrate, m.fibre, m.ash, m.ethanol}}}},
-          {"oven",
-           {{"set", set},
-            {"fan", oven.fan},
-            {"steam_min", oven.steam.in(minute)},
-            {"lid_min", oven.lid.in(minute)},
-            {"on_stone", oven.on_stone},
-            {"loaves", oven.loaves},
-            {"cavity_L", oven.cavity.in(litre)},
-            {"power_W", oven.power ? json(oven.power->si()) : json()}}},
-          {"min", measured.lasts.in(minute)},
-          {"core", core},
-          {"lighter_by", measured.loss ? json(*measured.loss) : json()}};
+  return object(
+      {{"loaf",
+        object({{"g", loaf.mass.in(gram)},
+                {"form", oven::name(loaf.form)},
+                {"C", loaf.temperature.celsius()},
+                {"gas", loaf.gas},
+                {"room", loaf.room},
+                {"makeup",
+                 json{m.water, m.protein, m.fat, m.carbohydrate, m.fibre, m.ash, m.ethanol}}})},
+       {"oven",
+        object({{"set", set},
+                {"fan", oven.fan},
+                {"steam_min", oven.steam.in(minute)},
+                {"lid_min", oven.lid.in(minute)},
+                {"on_stone", oven.on_stone},
+                {"loaves", oven.loaves},
+                {"cavity_L", oven.cavity.in(litre)},
+                {"power_W", oven.power ? json(oven.power->si()) : json()}})},
+       {"min", measured.lasts.in(minute)},
+       {"core", core},
+       {"lighter_by", measured.loss ? json(*measured.loss) : json()}});
 }
 
 oven::Loaf loaf_in(const json& said) {
@@ -112,7 +116,7 @@ std::string lessons_text(const std::vector<Lesson>& lessons) {
   const std::size_t from = lessons.size() - std::min(lessons.size(), most_lessons);
   for (std::size_t i = from; i < lessons.size(); ++i) {
     const Lesson& one = lessons[i];
-    json said = {{"at", one.at.text()}, {"bake", one.bake}};
+    json said = object({{"at", one.at.text()}, {"bake", one.bake}});
     if (one.baked) said["baked"] = measured_json(*one.baked);
     out.push_back(std::move(said));
   }

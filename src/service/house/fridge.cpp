@@ -11,10 +11,12 @@
 #include "generated/constants.h"
 #include "heat/probe.h"
 #include "service/house/equipment.h"
+#include "service/internal/object.h"
 #include "storage/record_json.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 
 namespace {
@@ -162,29 +164,29 @@ json to_json(const FridgeAnswer& answer) {
   json course = json::array();
   for (std::size_t i = 0; i < answer.course.size(); i += 5) {
     const heat::Chilled& one = answer.course[i];
-    course.push_back(
-        {{"at_h", one.hours}, {"air_C", one.air}, {"middle_C", one.middle}, {"mean_C", one.mean}});
+    course.push_back(object(
+        {{"at_h", one.hours}, {"air_C", one.air}, {"middle_C", one.middle}, {"mean_C", one.mean}}));
   }
-  return {{"schema", "barm.fridge/1"},
-          {"name", answer.name},
-          {"pieces", answer.request.pieces},
-          {"piece_g", answer.each.in(gram)},
-          {"start_C", answer.start.celsius()},
-          {"set_C", answer.fridge.set.celsius()},
-          {"power_W", answer.fridge.power},
-          {"capacity_J_per_K", answer.fridge.capacity},
-          {"air_peak_C", answer.air_peak},
-          {"air_peak_h", answer.air_peak_h},
-          {"wanted_C", answer.wanted.celsius()},
-          {"within_h", answer.within.in(hour)},
-          {"looked_h", answer.request.lasts.in(hour)},
-          {"cold_after_h", answer.cold_after ? json(answer.cold_after->in(hour)) : json()},
-          {"pieces_at_once", answer.at_once},
-          {"notes", answer.notes},
-          {"air_off_K", answer.air_off ? json(*answer.air_off) : json()},
-          {"with", answer.with},
-          {"keep", answer.keep ? storage::to_json(*answer.keep) : json()},
-          {"course", course}};
+  return object({{"schema", "barm.fridge/1"},
+                 {"name", answer.name},
+                 {"pieces", answer.request.pieces},
+                 {"piece_g", answer.each.in(gram)},
+                 {"start_C", answer.start.celsius()},
+                 {"set_C", answer.fridge.set.celsius()},
+                 {"power_W", answer.fridge.power},
+                 {"capacity_J_per_K", answer.fridge.capacity},
+                 {"air_peak_C", answer.air_peak},
+                 {"air_peak_h", answer.air_peak_h},
+                 {"wanted_C", answer.wanted.celsius()},
+                 {"within_h", answer.within.in(hour)},
+                 {"looked_h", answer.request.lasts.in(hour)},
+                 {"cold_after_h", answer.cold_after ? json(answer.cold_after->in(hour)) : json()},
+                 {"pieces_at_once", answer.at_once},
+                 {"notes", answer.notes},
+                 {"air_off_K", answer.air_off ? json(*answer.air_off) : json()},
+                 {"with", answer.with},
+                 {"keep", answer.keep ? storage::to_json(*answer.keep) : json()},
+                 {"course", course}});
 }
 
 }  // namespace barm::service

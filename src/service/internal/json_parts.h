@@ -6,13 +6,14 @@
 #include <string>
 
 #include "forecast/spread.h"
+#include "service/internal/object.h"
 #include "units/units.h"
 
 namespace barm::service::internal {
 
 /// An answer of that kind, in its first version.
 [[nodiscard]] inline nlohmann::json document(const char* kind) {
-  return {{"schema", std::string("barm.") + kind + "/1"}};
+  return object({{"schema", std::string("barm.") + kind + "/1"}});
 }
 
 /// [h], or null where it never comes.
@@ -22,11 +23,11 @@ namespace barm::service::internal {
 
 /// [h] Ten, fifty, ninety of a hundred doughs, and the two ends.
 [[nodiscard]] inline nlohmann::json spread(const forecast::Spread& s) {
-  return {{"p05_h", hours(s.p05)},
-          {"p10_h", hours(s.p10)},
-          {"p50_h", hours(s.p50)},
-          {"p90_h", hours(s.p90)},
-          {"p95_h", hours(s.p95)}};
+  return object({{"p05_h", hours(s.p05)},
+                 {"p10_h", hours(s.p10)},
+                 {"p50_h", hours(s.p50)},
+                 {"p90_h", hours(s.p90)},
+                 {"p95_h", hours(s.p95)}});
 }
 
 /// Ten, fifty, ninety of a hundred doughs; null for what is not finite.
@@ -34,7 +35,8 @@ namespace barm::service::internal {
   const auto finite = [](double value) {
     return std::isfinite(value) ? nlohmann::json(value) : nlohmann::json();
   };
-  return {{"p10", finite(range.p10)}, {"p50", finite(range.p50)}, {"p90", finite(range.p90)}};
+  return object(
+      {{"p10", finite(range.p10)}, {"p50", finite(range.p50)}, {"p90", finite(range.p90)}});
 }
 
 }  // namespace barm::service::internal

@@ -8,9 +8,11 @@
 #include "base/letters.h"
 #include "larder/larder.h"
 #include "service/internal/json_parts.h"
+#include "service/internal/object.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 
 namespace {
@@ -55,21 +57,21 @@ json to_json(const std::vector<larder::Ingredient>& ingredients) {
     for (std::size_t i = 0; i < larder::property_count; ++i) {
       const auto& value = ingredient.known[i];
       if (!value) continue;
-      known[std::string(larder::name(static_cast<larder::Property>(i)))] = {
-          {"typical_si", value->typical},
-          {"low_si", value->low},
-          {"high_si", value->high},
-          {"source", value->source->key},
-          {"at", value->at},
-          {"standing", data::name(value->source->standing)}};
+      known[std::string(larder::name(static_cast<larder::Property>(i)))] =
+          object({{"typical_si", value->typical},
+                  {"low_si", value->low},
+                  {"high_si", value->high},
+                  {"source", value->source->key},
+                  {"at", value->at},
+                  {"standing", data::name(value->source->standing)}});
     }
-    out["ingredients"].push_back({{"key", ingredient.key},
-                                  {"name", ingredient.name},
-                                  {"also", ingredient.also},
-                                  {"group", larder::name(ingredient.group)},
-                                  {"allergens", ingredient.allergens},
-                                  {"note", ingredient.note},
-                                  {"known", known}});
+    out["ingredients"].push_back(object({{"key", ingredient.key},
+                                         {"name", ingredient.name},
+                                         {"also", ingredient.also},
+                                         {"group", larder::name(ingredient.group)},
+                                         {"allergens", ingredient.allergens},
+                                         {"note", ingredient.note},
+                                         {"known", known}}));
   }
   return out;
 }
@@ -78,11 +80,11 @@ json to_list(const std::vector<larder::Ingredient>& ingredients) {
   json out = internal::document("larder-list");
   out["ingredients"] = json::array();
   for (const larder::Ingredient& ingredient : ingredients) {
-    out["ingredients"].push_back({{"key", ingredient.key},
-                                  {"name", ingredient.name},
-                                  {"also", ingredient.also},
-                                  {"group", larder::name(ingredient.group)},
-                                  {"note", ingredient.note}});
+    out["ingredients"].push_back(object({{"key", ingredient.key},
+                                         {"name", ingredient.name},
+                                         {"also", ingredient.also},
+                                         {"group", larder::name(ingredient.group)},
+                                         {"note", ingredient.note}}));
   }
   return out;
 }

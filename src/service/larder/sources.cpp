@@ -8,9 +8,11 @@
 #include "formula/read.h"
 #include "larder/larder.h"
 #include "service/internal/json_parts.h"
+#include "service/internal/object.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 
 Result<std::vector<data::Entry>> sources_of(const std::string& words) {
@@ -49,16 +51,16 @@ json to_json(const std::vector<data::Entry>& entries) {
   json out = internal::document("source");
   out["values"] = json::array();
   for (const data::Entry& entry : entries) {
-    out["values"].push_back({{"name", entry.name},
-                             {"value", entry.value},
-                             {"unit", entry.unit},
-                             {"doubt_ln_sd", entry.doubt},
-                             {"standing", data::name(entry.source->standing)},
-                             {"source", entry.source->key},
-                             {"title", entry.source->title},
-                             {"at", entry.at},
-                             {"note", entry.note},
-                             {"file", entry.file}});
+    out["values"].push_back(object({{"name", entry.name},
+                                    {"value", entry.value},
+                                    {"unit", entry.unit},
+                                    {"doubt_ln_sd", entry.doubt},
+                                    {"standing", data::name(entry.source->standing)},
+                                    {"source", entry.source->key},
+                                    {"title", entry.source->title},
+                                    {"at", entry.at},
+                                    {"note", entry.note},
+                                    {"file", entry.file}}));
   }
   return out;
 }

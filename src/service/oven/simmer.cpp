@@ -9,10 +9,12 @@
 #include "formula/amount.h"
 #include "larder/composition.h"
 #include "larder/larder.h"
+#include "service/internal/object.h"
 #include "service/words.h"
 
 namespace barm::service {
 
+using internal::object;
 using larder::Composition;
 using larder::Ingredient;
 using larder::Property;
@@ -127,34 +129,36 @@ Result<SimmerAnswer> simmer(const SimmerRequest& request) {
 
 json to_json(const SimmerAnswer& answer) {
   const auto held_json = [](const Held& held) {
-    return json{{"alcohol_g", held.alcohol.in(gram)},
-                {"acid_g", held.acid.in(gram)},
-                {"sugar_g", held.sugar.in(gram)},
-                {"sulphite_mg", {{"low", held.sulphite_low}, {"high", held.sulphite_high}}}};
+    return object(
+        {{"alcohol_g", held.alcohol.in(gram)},
+         {"acid_g", held.acid.in(gram)},
+         {"sugar_g", held.sugar.in(gram)},
+         {"sulphite_mg", object({{"low", held.sulphite_low}, {"high", held.sulphite_high}})}});
   };
   json course = json::array();
   for (const drink::Boiling& at : answer.simmered.course) {
-    course.push_back({{"minutes", at.after.in(minute)},
-                      {"left_g", at.left.in(gram)},
-                      {"C", at.temperature.celsius()},
-                      {"strength_percent_vol", at.strength.percent()}});
+    course.push_back(object({{"minutes", at.after.in(minute)},
+                             {"left_g", at.left.in(gram)},
+                             {"C", at.temperature.celsius()},
+                             {"strength_percent_vol", at.strength.percent()}}));
   }
-  return {{"schema", "barm.simmer/1"},
-          {"drink", answer.drink},
-          {"in_g", answer.request.pan.drink.in(gram)},
-          {"heat_W", answer.request.pan.heat.si()},
-          {"left_g", answer.simmered.mass.in(gram)},
-          {"left_mL", answer.volume_after.in(millilitre)},
-          {"to_the_boil_min", answer.simmered.to_the_boil.in(minute)},
-          {"minutes", answer.simmered.lasts.in(minute)},
-          {"strength_before_percent_vol", answer.strength_before.percent()},
-          {"strength_after_percent_vol", answer.strength_after.percent()},
-          {"before", held_json(answer.before)},
-          {"after", held_json(answer.after)},
-          {"acetic_kept", answer.simmered.acetic_kept},
-          {"flash_point_C", answer.flash_point ? json(answer.flash_point->celsius()) : json()},
-          {"course", course},
-          {"cautions", answer.cautions}};
+  return object(
+      {{"schema", "barm.simmer/1"},
+       {"drink", answer.drink},
+       {"in_g", answer.request.pan.drink.in(gram)},
+       {"heat_W", answer.request.pan.heat.si()},
+       {"left_g", answer.simmered.mass.in(gram)},
+       {"left_mL", answer.volume_after.in(millilitre)},
+       {"to_the_boil_min", answer.simmered.to_the_boil.in(minute)},
+       {"minutes", answer.simmered.lasts.in(minute)},
+       {"strength_before_percent_vol", answer.strength_before.percent()},
+       {"strength_after_percent_vol", answer.strength_after.percent()},
+       {"before", held_json(answer.before)},
+       {"after", held_json(answer.after)},
+       {"acetic_kept", answer.simmered.acetic_kept},
+       {"flash_point_C", answer.flash_point ? json(answer.flash_point->celsius()) : json()},
+       {"course", course},
+       {"cautions", answer.cautions}});
 }
 
 }  // namespace barm::service

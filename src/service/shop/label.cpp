@@ -8,10 +8,12 @@
 #include "forecast/journey.h"
 #include "generated/constants.h"
 #include "numerics/random.h"
+#include "service/internal/object.h"
 #include "service/oven/oven.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 
 namespace {
@@ -116,13 +118,13 @@ Result<shop::LoafDraw> loaf(const formula::Bake& bake,
 // --- JSON ---
 
 json ranged(const shop::Ranged& value) {
-  return {{"middle", value.middle}, {"low", value.low}, {"high", value.high}};
+  return object({{"middle", value.middle}, {"low", value.low}, {"high", value.high}});
 }
 
 json pieces(const shop::LabelText& text) {
   json out = json::array();
   for (const shop::TextPiece& piece : text)
-    out.push_back({{"text", piece.text}, {"strong", piece.strong}});
+    out.push_back(object({{"text", piece.text}, {"strong", piece.strong}}));
   return out;
 }
 
@@ -130,22 +132,22 @@ json rules(const std::vector<std::string>& ids, shop::Law law) {
   json out = json::array();
   for (const std::string& id : ids) {
     const shop::LabelRule rule = shop::label_rule(id, law);
-    out.push_back({{"id", rule.id},
-                   {"law", rule.law},
-                   {"says", rule.says},
-                   {"source", rule.source},
-                   {"standing", rule.standing},
-                   {"harm", rule.harm}});
+    out.push_back(object({{"id", rule.id},
+                          {"law", rule.law},
+                          {"says", rule.says},
+                          {"source", rule.source},
+                          {"standing", rule.standing},
+                          {"harm", rule.harm}}));
   }
   return out;
 }
 
 json line(const shop::LabelLine& one, shop::Law law) {
-  return {{"field", one.field},
-          {"text", shop::plain(one.text)},
-          {"pieces", pieces(one.text)},
-          {"rules", rules(one.rules, law)},
-          {"unknown", one.unknown}};
+  return object({{"field", one.field},
+                 {"text", shop::plain(one.text)},
+                 {"pieces", pieces(one.text)},
+                 {"rules", rules(one.rules, law)},
+                 {"unknown", one.unknown}});
 }
 
 json lines(const std::vector<shop::LabelLine>& list, shop::Law law) {
@@ -155,50 +157,51 @@ json lines(const std::vector<shop::LabelLine>& list, shop::Law law) {
 }
 
 json ingredient(const shop::Listed& item, shop::Law law) {
-  return {{"name", shop::plain(item.name)},
-          {"pieces", pieces(item.name)},
-          {"used_g", item.used.in(gram)},
-          {"counted_g", item.counted.in(gram)},
-          {"left_g", item.left.in(gram)},
-          {"of_loaf", item.of_loaf},
-          {"quantity", item.quantity_said},
-          {"under_two_percent", item.under_two_percent},
-          {"may_be_left_out", item.may_be_left_out},
-          {"set_off", item.set_off},
-          {"rules", rules(item.rules, law)}};
+  return object({{"name", shop::plain(item.name)},
+                 {"pieces", pieces(item.name)},
+                 {"used_g", item.used.in(gram)},
+                 {"counted_g", item.counted.in(gram)},
+                 {"left_g", item.left.in(gram)},
+                 {"of_loaf", item.of_loaf},
+                 {"quantity", item.quantity_said},
+                 {"under_two_percent", item.under_two_percent},
+                 {"may_be_left_out", item.may_be_left_out},
+                 {"set_off", item.set_off},
+                 {"rules", rules(item.rules, law)}});
 }
 
 json nutrition(const shop::NutritionLine& one) {
-  return {{"name", one.name},
-          {"unit", one.unit},
-          {"indented", one.indent > 0},
-          {"indent", one.indent},
-          {"in_100_g", one.known ? ranged(one.in_100_g) : json(nullptr)},
-          {"said_100_g", one.said_100_g},
-          {"said_portion", one.said_portion},
-          {"daily_value_percent", one.daily_value.empty() ? json(nullptr) : json(one.daily_value)},
-          {"said_whole", one.said_whole},
-          {"daily_value_percent_whole",
-           one.daily_whole.empty() ? json(nullptr) : json(one.daily_whole)}};
+  return object(
+      {{"name", one.name},
+       {"unit", one.unit},
+       {"indented", one.indent > 0},
+       {"indent", one.indent},
+       {"in_100_g", one.known ? ranged(one.in_100_g) : json(nullptr)},
+       {"said_100_g", one.said_100_g},
+       {"said_portion", one.said_portion},
+       {"daily_value_percent", one.daily_value.empty() ? json(nullptr) : json(one.daily_value)},
+       {"said_whole", one.said_whole},
+       {"daily_value_percent_whole",
+        one.daily_whole.empty() ? json(nullptr) : json(one.daily_whole)}});
 }
 
 json fields_of(const formula::LabelFields& fields) {
-  return {{"legal_name", fields.legal_name},
-          {"maker", fields.maker},
-          {"address", fields.address},
-          {"storage", fields.storage},
-          {"lot", fields.lot},
-          {"best_before", fields.best_before},
-          {"origin", fields.origin},
-          {"language", fields.language}};
+  return object({{"legal_name", fields.legal_name},
+                 {"maker", fields.maker},
+                 {"address", fields.address},
+                 {"storage", fields.storage},
+                 {"lot", fields.lot},
+                 {"best_before", fields.best_before},
+                 {"origin", fields.origin},
+                 {"language", fields.language}});
 }
 
 json serving_of(const shop::Label& label) {
   if (label.law != shop::Law::us) return nullptr;
-  return {{"measure", label.serving.measure},
-          {"grams", label.serving.mass.in(gram)},
-          {"servings", label.serving.number},
-          {"whole_too", label.serving.whole_too}};
+  return object({{"measure", label.serving.measure},
+                 {"grams", label.serving.mass.in(gram)},
+                 {"servings", label.serving.number},
+                 {"whole_too", label.serving.whole_too}});
 }
 
 const char* word(shop::Sulphites sulphites) {
@@ -238,32 +241,33 @@ Result<LabelAnswer> label(const formula::Bake& as_written, const LabelRequest& r
 
 json to_json(const LabelAnswer& answer) {
   const shop::Label& label = answer.label;
-  json out = {{"schema", "barm.label/1"},
-              {"draft", label.draft},
-              {"rules_of", shop::name(label.law)},
-              {"name", label.name},
-              {"loaf_g", label.loaf.si() > 0 ? json(label.loaf.in(gram)) : json(nullptr)},
-              {"portion_g", label.portion.si() > 0 ? json(label.portion.in(gram)) : json(nullptr)},
-              {"draws", answer.draws},
-              {"lines", lines(label.lines, label.law)},
-              {"questions", lines(label.questions, label.law)},
-              {"missing", label.missing},
-              {"remembered", rules(label.remembered, label.law)},
-              {"language", shop::code(label.tongue)},
-              {"fields", fields_of(label.fields)},
-              {"serving", serving_of(label)},
-              {"weight_height_mm", shop::weight_height(label).in(millimetre)},
-              {"allergens", label.allergens},
-              {"sulphites",
-               {{"named", word(label.sulphites)}, {"at_most_mg_per_kg", ranged(label.sulphite)}}},
-              {"alcohol_g_in_100_g", ranged(label.alcohol)},
-              {"least_x_height_mm", shop::least_x_height(label.law, false).in(millimetre)},
-              {"small_pack_x_height_mm", shop::least_x_height(label.law, true).in(millimetre)}};
-  out["ingredients"] = {{"text", shop::plain(label.ingredients.text)},
-                        {"pieces", pieces(label.ingredients.text)},
-                        {"by_what_is_left", label.ingredients.by_what_is_left},
-                        {"order_depends", label.ingredients.order_depends},
-                        {"items", json::array()}};
+  json out = object(
+      {{"schema", "barm.label/1"},
+       {"draft", label.draft},
+       {"rules_of", shop::name(label.law)},
+       {"name", label.name},
+       {"loaf_g", label.loaf.si() > 0 ? json(label.loaf.in(gram)) : json(nullptr)},
+       {"portion_g", label.portion.si() > 0 ? json(label.portion.in(gram)) : json(nullptr)},
+       {"draws", answer.draws},
+       {"lines", lines(label.lines, label.law)},
+       {"questions", lines(label.questions, label.law)},
+       {"missing", label.missing},
+       {"remembered", rules(label.remembered, label.law)},
+       {"language", shop::code(label.tongue)},
+       {"fields", fields_of(label.fields)},
+       {"serving", serving_of(label)},
+       {"weight_height_mm", shop::weight_height(label).in(millimetre)},
+       {"allergens", label.allergens},
+       {"sulphites",
+        object({{"named", word(label.sulphites)}, {"at_most_mg_per_kg", ranged(label.sulphite)}})},
+       {"alcohol_g_in_100_g", ranged(label.alcohol)},
+       {"least_x_height_mm", shop::least_x_height(label.law, false).in(millimetre)},
+       {"small_pack_x_height_mm", shop::least_x_height(label.law, true).in(millimetre)}});
+  out["ingredients"] = object({{"text", shop::plain(label.ingredients.text)},
+                               {"pieces", pieces(label.ingredients.text)},
+                               {"by_what_is_left", label.ingredients.by_what_is_left},
+                               {"order_depends", label.ingredients.order_depends},
+                               {"items", json::array()}});
   for (const shop::Listed& item : label.ingredients.items)
     out["ingredients"]["items"].push_back(ingredient(item, label.law));
   out["nutrition"] = json::array();

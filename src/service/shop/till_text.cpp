@@ -4,11 +4,13 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "service/internal/object.h"
 #include "service/shop/till.h"
 #include "shop/csv.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 using shop::Cash;
 
@@ -30,14 +32,14 @@ std::string shown(std::int64_t minor, const shop::Currency& currency) {
 }
 
 json part_of(const shop::CostPart& part, const shop::Currency& currency) {
-  json out = {{"name", part.name},
-              {"words", part.words},
-              {"batch", shown(part.shown_batch, currency)},
-              {"loaf", shown(part.shown_loaf, currency)},
-              {"batch_exact", exact(part.batch, currency)},
-              {"loaf_exact", exact(part.loaf, currency)},
-              {"mass_g", part.mass ? json(part.mass->in(gram)) : json(nullptr)},
-              {"gram_exact", nullptr}};
+  json out = object({{"name", part.name},
+                     {"words", part.words},
+                     {"batch", shown(part.shown_batch, currency)},
+                     {"loaf", shown(part.shown_loaf, currency)},
+                     {"batch_exact", exact(part.batch, currency)},
+                     {"loaf_exact", exact(part.loaf, currency)},
+                     {"mass_g", part.mass ? json(part.mass->in(gram)) : json(nullptr)},
+                     {"gram_exact", nullptr}});
   if (part.mass && part.mass->si() > 0) {
     const auto mg = std::int64_t{std::llround(part.mass->in(milligram))};
     if (mg > 0) out["gram_exact"] = shop::digits_of(part.batch.times(1000, mg), currency, 6);
@@ -56,19 +58,19 @@ json or_null(const std::optional<std::int64_t>& count) {
 }
 
 json offer_of(const shop::Offer& offer, const shop::Currency& currency) {
-  return {{"basis", offer.basis},
-          {"net", money(offer.net, currency)},
-          {"tax", money(offer.tax, currency)},
-          {"shelf", money(offer.shelf, currency)},
-          {"profit", money(offer.profit, currency)},
-          {"margin", offer.margin},
-          {"mark_up", offer.mark_up},
-          {"an_hour", or_null(offer.an_hour, currency)},
-          {"slice", or_null(offer.slice, currency)},
-          {"wholesale_net", money(offer.wholesale, currency)},
-          {"wholesale_profit", money(offer.wholesale_profit, currency)},
-          {"break_even_loaves_of_batch", or_null(offer.break_even_batch)},
-          {"break_even_loaves_of_month", or_null(offer.break_even_month)}};
+  return object({{"basis", offer.basis},
+                 {"net", money(offer.net, currency)},
+                 {"tax", money(offer.tax, currency)},
+                 {"shelf", money(offer.shelf, currency)},
+                 {"profit", money(offer.profit, currency)},
+                 {"margin", offer.margin},
+                 {"mark_up", offer.mark_up},
+                 {"an_hour", or_null(offer.an_hour, currency)},
+                 {"slice", or_null(offer.slice, currency)},
+                 {"wholesale_net", money(offer.wholesale, currency)},
+                 {"wholesale_profit", money(offer.wholesale_profit, currency)},
+                 {"break_even_loaves_of_batch", or_null(offer.break_even_batch)},
+                 {"break_even_loaves_of_month", or_null(offer.break_even_month)}});
 }
 
 json plan_of(const shop::BottlePlan& plan,
@@ -76,23 +78,23 @@ json plan_of(const shop::BottlePlan& plan,
              const shop::Currency& currency) {
   json bottles = json::array();
   for (std::size_t i = 0; i < sizes.size(); ++i) {
-    bottles.push_back({{"size", sizes[i]}, {"count", plan.bottles[i]}});
+    bottles.push_back(object({{"size", sizes[i]}, {"count", plan.bottles[i]}}));
   }
-  return {{"loaves", plan.loaves},
-          {"bottles", bottles},
-          {"rest_mL", static_cast<double>(plan.rest_tenths) / 10},
-          {"price", money(plan.price, currency)},
-          {"rest", money(plan.rest, currency)},
-          {"loaf", money(plan.loaf, currency)}};
+  return object({{"loaves", plan.loaves},
+                 {"bottles", bottles},
+                 {"rest_mL", static_cast<double>(plan.rest_tenths) / 10},
+                 {"price", money(plan.price, currency)},
+                 {"rest", money(plan.rest, currency)},
+                 {"loaf", money(plan.loaf, currency)}});
 }
 
 json bottles_of(const shop::DrinkInBottles& drink, const shop::Currency& currency) {
-  json out = {{"drink", drink.drink},
-              {"loaf_mL", drink.loaf.in(millilitre)},
-              {"looked_at_loaves", drink.most},
-              {"this_batch", plan_of(drink.batch, drink.sizes, currency)},
-              {"cheapest", plan_of(drink.cheapest, drink.sizes, currency)},
-              {"whole", nullptr}};
+  json out = object({{"drink", drink.drink},
+                     {"loaf_mL", drink.loaf.in(millilitre)},
+                     {"looked_at_loaves", drink.most},
+                     {"this_batch", plan_of(drink.batch, drink.sizes, currency)},
+                     {"cheapest", plan_of(drink.cheapest, drink.sizes, currency)},
+                     {"whole", nullptr}});
   if (!drink.whole.empty()) out["whole"] = plan_of(drink.whole.front(), drink.sizes, currency);
   return out;
 }
@@ -100,28 +102,28 @@ json bottles_of(const shop::DrinkInBottles& drink, const shop::Currency& currenc
 json buyers_of(const shop::Buyers& buyers, const shop::Currency& currency) {
   json shares = json::array();
   for (const shop::Share& share : buyers.shares) {
-    shares.push_back({{"price", money(share.price, currency)},
-                      {"asked", share.asked},
-                      {"yes", share.yes},
-                      {"share", share.share},
-                      {"share_p10", share.low},
-                      {"share_p90", share.high},
-                      {"falling_share", share.falling},
-                      {"profit_of_100_people", money(share.profit, currency)}});
+    shares.push_back(object({{"price", money(share.price, currency)},
+                             {"asked", share.asked},
+                             {"yes", share.yes},
+                             {"share", share.share},
+                             {"share_p10", share.low},
+                             {"share_p90", share.high},
+                             {"falling_share", share.falling},
+                             {"profit_of_100_people", money(share.profit, currency)}}));
   }
-  json out = {{"people", buyers.people},
-              {"shares", shares},
-              {"too_few", buyers.too_few},
-              {"word", buyers.word},
-              {"best", nullptr}};
+  json out = object({{"people", buyers.people},
+                     {"shares", shares},
+                     {"too_few", buyers.too_few},
+                     {"word", buyers.word},
+                     {"best", nullptr}});
   if (buyers.shares.empty()) return out;
   const auto price = [&](std::size_t i) { return money(buyers.shares[i].price, currency); };
-  out["best"] = {{"price", price(buyers.best)},
-                 {"p10", price(buyers.best_low)},
-                 {"p90", price(buyers.best_high)},
-                 {"p025", price(buyers.wide_low)},
-                 {"p975", price(buyers.wide_high)},
-                 {"at_the_edge", buyers.at_the_edge}};
+  out["best"] = object({{"price", price(buyers.best)},
+                        {"p10", price(buyers.best_low)},
+                        {"p90", price(buyers.best_high)},
+                        {"p025", price(buyers.wide_low)},
+                        {"p975", price(buyers.wide_high)},
+                        {"at_the_edge", buyers.at_the_edge}});
   return out;
 }
 
@@ -144,38 +146,40 @@ void add_part(shop::CsvText& csv,
 
 json to_json(const TillAnswer& answer) {
   const shop::Currency& currency = answer.prices.currency;
-  json out = {{"schema", "barm.till/2"},
-              {"name", answer.name},
-              {"prices", answer.prices.name},
-              {"currency", currency.code},
-              {"minor_digits", currency.digits},
-              {"prices_from", answer.prices.oldest()},
-              {"prices_to", answer.prices.newest()},
-              {"tax", {{"name", answer.prices.tax.name}, {"on_bread", answer.prices.tax.on_bread}}},
-              {"loaves", answer.costing.pieces},
-              {"loaves_sold", answer.costing.sold()},
-              {"loaf_g", answer.costing.loaf.in(gram)},
-              {"worked_h", answer.costing.worked.in(hour)},
-              {"slices", answer.prices.selling.slices},
-              {"cost", part_of(answer.costing.all, currency)},
-              {"fixed", money(answer.costing.fixed, currency)},
-              {"not_counted", answer.costing.not_counted},
-              {"doubts", answer.doubts}};
+  json out = object(
+      {{"schema", "barm.till/2"},
+       {"name", answer.name},
+       {"prices", answer.prices.name},
+       {"currency", currency.code},
+       {"minor_digits", currency.digits},
+       {"prices_from", answer.prices.oldest()},
+       {"prices_to", answer.prices.newest()},
+       {"tax",
+        object({{"name", answer.prices.tax.name}, {"on_bread", answer.prices.tax.on_bread}})},
+       {"loaves", answer.costing.pieces},
+       {"loaves_sold", answer.costing.sold()},
+       {"loaf_g", answer.costing.loaf.in(gram)},
+       {"worked_h", answer.costing.worked.in(hour)},
+       {"slices", answer.prices.selling.slices},
+       {"cost", part_of(answer.costing.all, currency)},
+       {"fixed", money(answer.costing.fixed, currency)},
+       {"not_counted", answer.costing.not_counted},
+       {"doubts", answer.doubts}});
   out["yields"] = json::array();
   for (const shop::Yield& one : answer.costing.yields) {
-    out["yields"].push_back({{"step", one.step},
-                             {"before_g", one.before.in(gram)},
-                             {"after_g", one.after.in(gram)},
-                             {"loaves_before", one.loaves_before},
-                             {"loaves_after", one.loaves_after},
-                             {"sunk", money(one.sunk, currency)}});
+    out["yields"].push_back(object({{"step", one.step},
+                                    {"before_g", one.before.in(gram)},
+                                    {"after_g", one.after.in(gram)},
+                                    {"loaves_before", one.loaves_before},
+                                    {"loaves_after", one.loaves_after},
+                                    {"sunk", money(one.sunk, currency)}}));
   }
   out["effects"] = json::array();
   for (const shop::Effect& one : answer.effects) {
-    out["effects"].push_back({{"part", one.part},
-                              {"change", one.change},
-                              {"loaf_exact", exact(one.loaf, currency)},
-                              {"kilogram_exact", exact(one.kilogram, currency)}});
+    out["effects"].push_back(object({{"part", one.part},
+                                     {"change", one.change},
+                                     {"loaf_exact", exact(one.loaf, currency)},
+                                     {"kilogram_exact", exact(one.kilogram, currency)}}));
   }
   out["offers"] = json::array();
   for (const shop::Offer& one : answer.offers) out["offers"].push_back(offer_of(one, currency));
@@ -184,13 +188,13 @@ json to_json(const TillAnswer& answer) {
   out["price_rises"] = json::array();
   for (const shop::PriceRise& one : answer.price_rises) {
     out["price_rises"].push_back(
-        {{"drink", one.drink},
-         {"bottle", money(one.by, currency)},
-         {"loaf_exact", exact(one.loaf, currency)},
-         {"slice_exact", one.slice ? json(exact(*one.slice, currency)) : json()},
-         {"shelf_exact", exact(one.shelf, currency)},
-         {"shelf_slice_exact",
-          one.shelf_slice ? json(exact(*one.shelf_slice, currency)) : json()}});
+        object({{"drink", one.drink},
+                {"bottle", money(one.by, currency)},
+                {"loaf_exact", exact(one.loaf, currency)},
+                {"slice_exact", one.slice ? json(exact(*one.slice, currency)) : json()},
+                {"shelf_exact", exact(one.shelf, currency)},
+                {"shelf_slice_exact",
+                 one.shelf_slice ? json(exact(*one.shelf_slice, currency)) : json()}}));
   }
   out["buyers"] = answer.buyers ? buyers_of(*answer.buyers, currency) : json(nullptr);
   return out;

@@ -4,11 +4,13 @@
 #include <nlohmann/json.hpp>
 
 #include "base/markup.h"
+#include "service/internal/object.h"
 #include "service/testbake/show.h"
 #include "service/words.h"
 
 namespace barm::service {
 
+using internal::object;
 using nlohmann::json;
 using testbakes::Rival;
 
@@ -90,14 +92,14 @@ json recipe(const TestBakePlan& plan, const Rival& rival) {
     if (stage.step != formula::Step::mix) words += " at " + warmth(stage.temperature);
     if (stage.lasts) words += " for " + span(*stage.lasts);
     if (stage.until) words += " until " + risen(*stage.until);
-    steps.push_back({{"@type", "HowToStep"}, {"text", words}});
+    steps.push_back(object({{"@type", "HowToStep"}, {"text", words}}));
   }
-  return {{"@context", "https://schema.org"},
-          {"@type", "Recipe"},
-          {"name", plan.test.name + ": " + rival.name},
-          {"recipeIngredient", ingredients},
-          {"recipeInstructions", steps},
-          {"recipeYield", weight(rival.bowl.dough) + " dough"}};
+  return object({{"@context", "https://schema.org"},
+                 {"@type", "Recipe"},
+                 {"name", plan.test.name + ": " + rival.name},
+                 {"recipeIngredient", ingredients},
+                 {"recipeInstructions", steps},
+                 {"recipeYield", weight(rival.bowl.dough) + " dough"}});
 }
 
 std::string linked_data(const TestBakePlan& plan) {
@@ -211,8 +213,8 @@ Result<TestBakeShow> testbake_show(const testbakes::TestBake& test,
 json to_json(const TestBakeShow& answer) {
   json files = json::array();
   for (const auto& file : answer.files)
-    files.push_back({{"name", file.name}, {"bytes", file.bytes.size()}});
-  return {{"schema", "barm.testbake-show/1"}, {"folder", answer.folder}, {"files", files}};
+    files.push_back(object({{"name", file.name}, {"bytes", file.bytes.size()}}));
+  return object({{"schema", "barm.testbake-show/1"}, {"folder", answer.folder}, {"files", files}});
 }
 
 }  // namespace barm::service
