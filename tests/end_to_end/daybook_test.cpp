@@ -82,7 +82,7 @@ TEST_F(DaybookProgram, LearnsAnOvenKeepsItAndUsesItInEveryBake) {
               HasSubstr("Stone oven"));
   EXPECT_THAT(oven("oven " + bake + home).out, HasSubstr("from 1 bake"));
   EXPECT_THAT(oven("oven " + bake + " --daybook house.barm --named 'Deck'").out,
-              HasSubstr("no oven is called 'Deck': there is Stone oven"));
+              testing::StartsWith("--named  no oven is called 'Deck': there is Stone oven"));
   EXPECT_THAT(oven("oven " + bake + " --keep").out, HasSubstr("goes with --daybook FILE"));
   EXPECT_THAT(oven("mix " + bake + " --keep --daybook house.barm").out,
               testing::StartsWith("--named  is needed to keep it, such as 'deck mixer'"));

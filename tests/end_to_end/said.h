@@ -28,9 +28,7 @@ inline Said said_by(const std::string& command) {
 
 /// Runs barm in the project's folder; of standard error nothing is kept, or nothing else when
 /// `errors` is set. `with`: variables of the environment, as the shell takes them.
-inline Said barm(const std::string& arguments,
-                 bool errors = false,
-                 const std::string& with = "") {
+inline Said barm(const std::string& arguments, bool errors = false, const std::string& with = "") {
   return said_by("cd '" BARM_ROOT "' && NO_COLOR=1 " + with + " '" BARM_BINARY "' " + arguments +
                  (errors ? " 2>&1 >/dev/null" : " 2>/dev/null"));
 }

@@ -165,6 +165,7 @@ TEST(RescueAnswer, AsksNoMoreOfARyeDoughThanItHolds) {
   ASSERT_THAT(out, Holds());
   EXPECT_EQ(out->ways.front().way.remedy, forecast::Remedy::wait) << out->ways.front().what;
   EXPECT_THAT(out->ways.front().what, HasSubstr("it is ready")) << "and not: wait";
+  EXPECT_EQ(out->giving_up, "nothing to give up: it is ready") << "and not: too early to give up";
   EXPECT_LT(out->rescue.target, 1.6);
   EXPECT_THAT(out->rests_on, HasSubstr("more than most such doughs can hold"));
 }

@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "cli/answer.h"
 #include "formula/read.h"
 
 namespace barm::cli {
@@ -48,11 +49,10 @@ Result<std::optional<storage::Equipment>> Home::own(const std::string& what,
   const std::string& name = arguments_.named.empty() ? in_file : arguments_.named;
   auto found = arguments_.keep ? service::of_house_or_new(house_, what, name)
                                : service::of_house(house_, what, name);
-  if (!found && arguments_.keep)
-    return failure(ErrorCode::bad_input, "--named", found.error().message);
   // A name that only the file has is told by the answer.
-  if (!found && arguments_.named.empty()) return std::optional<storage::Equipment>();
-  return found;
+  if (!found && !arguments_.keep && arguments_.named.empty())
+    return std::optional<storage::Equipment>();
+  return of_option("--named", std::move(found));
 }
 
 Result<bool> Home::keep(std::optional<storage::Equipment>& one) {

@@ -112,11 +112,12 @@ std::optional<Error> mistaken(const forecast::Rescue& rescue, double risen) {
                "risen",
                fmt::format("no dough of this bake stands at {:.2g} times its volume {} after "
                            "mixing, most at {:.1f} to {:.1f}; look at the hour, the temperature "
-                           "and the bake",
+                           "and the bake{}",
                            risen,
                            span(rescue.options.now),
                            rescue.rise_low,
-                           rescue.rise_high)};
+                           rescue.rise_high,
+                           risen < rescue.rise_low ? ", and whether the levain was ripe" : "")};
 }
 
 // Price of the flour of an addition, where the bake names it.

@@ -14,7 +14,7 @@ using nlohmann::json;
 
 namespace {
 
-json of_way(const WayOut& way) {
+json of_way(const WayOut& way, Time now) {
   const forecast::Addition& add = way.addition;
   return object({{"way", name(way.remedy)},
                  {"place_C", way.place ? json(way.place->celsius()) : json(nullptr)},
@@ -26,6 +26,7 @@ json of_way(const WayOut& way) {
                           {"yeast_g", add.yeast.in(gram)}})},
                  {"chance_in_time", way.in_time.value()},
                  {"ready", spread(way.ready)},
+                 {"ready_now", ready_now(way, now)},
                  {"past_its_best", spread(way.past)},
                  {"too_warm", way.too_warm},
                  {"alcohol_in_water_before_g_per_L", way.alcohol_before},
@@ -59,7 +60,7 @@ json to_json(const RescueAnswer& answer) {
        {"cautions", answer.cautions}});
   out["ways"] = json::array();
   for (const ToldWay& told : answer.ways) {
-    json way = of_way(told.way);
+    json way = of_way(told.way, rescue.options.now);
     way["what"] = told.what;
     way["reason"] = told.reason;
     way["cost"] = told.cost;
@@ -68,7 +69,7 @@ json to_json(const RescueAnswer& answer) {
     out["ways"].push_back(way);
   }
   out["tried"] = json::array();
-  for (const WayOut& way : answer.all) out["tried"].push_back(of_way(way));
+  for (const WayOut& way : answer.all) out["tried"].push_back(of_way(way, rescue.options.now));
   return out;
 }
 

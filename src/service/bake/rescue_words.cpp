@@ -210,6 +210,9 @@ std::string giving_up_in_words(const RescueAnswer& answer, const time::WallClock
                                              *answer.bowl_money,
                                              answer.currency)
                                : "";
+  const WayOut& advised = answer.ways.front().way;
+  if (advised.remedy == Remedy::wait && to_be_used(advised, answer.rescue))
+    return "nothing to give up: it is ready";
   if (!up.at)
     return fmt::format(
         "too early to give up before {}: a late start may still come good{}", by, lost);

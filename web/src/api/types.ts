@@ -2610,6 +2610,8 @@ export type Way = {
   };
   chance_in_time: number;
   ready: Spread;
+  /** nine of ten such doughs are */
+  ready_now: boolean;
   past_its_best?: Spread;
   too_warm?: boolean;
   alcohol_in_water_before_g_per_L?: number;

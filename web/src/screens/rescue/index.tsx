@@ -119,9 +119,6 @@ function Rescue({ record }: { record: Bake }) {
   );
 }
 
-/** What is ready so soon is ready now, as the terminal says it. [h] */
-const at_once = 0.05;
-
 const moment_words = (text: string, habits: Habits) => {
   const at = moment_of(text);
   return at === undefined ? text : exact_moment(at, habits);
@@ -153,7 +150,7 @@ function Ways({ answer, mixed }: { answer: RescueAnswer; mixed: Moment }) {
                 <p>{way.reason}</p>
                 <p hidden={in_any_case(way)}>
                   {odds(way.chance_in_time, answer.draws)} doughs are ready by {by}
-                  {way.ready.p90_h !== null && way.ready.p90_h - answer.now_h < at_once ? ": they are ready now" : way.ready.p50_h !== null && (
+                  {way.ready_now ? ": they are ready now" : way.ready.p50_h !== null && (
                     <>
                       ; most likely at {when(way.ready.p50_h, mixed, habits)}
                       {way.ready.p10_h !== null && when(way.ready.p10_h, mixed, habits) !== (way.ready.p90_h === null ? "" : when(way.ready.p90_h, mixed, habits)) && (
