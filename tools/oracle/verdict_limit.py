@@ -5,8 +5,8 @@
 
 of doses (a list for each cause, of each dough), half, doubt (in ln) and power of each cause, sd of ln speed of a dough as it was
 mixed, days, named (weight from which a cause is named), runs. The reader sees the speed of every dough without error, knows the law, the prior of every
-half-speed dose and how doughs scatter, and weighs all combinations of causes, each to act at one in two, by Bayes: no reader of heights can
-name more. Prints the share of runs with the right cause named, and with a wrong one.
+half-speed dose and how doughs scatter, and weighs all combinations of causes, each to act at one in two, by Bayes; of
+heights less can be known. A cause acts by its dose after mixing alone, as in doughs of the rival law. Prints the share of runs with the right cause named, and with a wrong one.
 """
 
 import json
