@@ -24,7 +24,7 @@ namespace {
 
 using kinetics::Parameter;
 
-constexpr int draws_of_bottles = 640;
+constexpr std::size_t draws_of_bottles = 640;
 constexpr std::uint64_t seed_of_bottles = 1;
 constexpr double least_share = 1e-5;  // of a variance in ln, that is 0.3 %: not worth an unknown
 
@@ -170,15 +170,15 @@ kinetics::Parameters<double> parameters_at(const DoughToRead& batch, std::size_t
 // way.
 std::optional<Error> follow_parameters(DoughToRead& batch, const formula::Bake& bake) {
   if (!bake.levain || !bake.levain->since_feeding) return std::nullopt;
-  const auto none = [] { return 0.0; };
   const std::size_t n = batch.parameters.size();
+  const auto asked = [&](std::size_t i) -> Result<forecast::Asked> {
+    return forecast::Asked{parameters_at(batch, i / 2, i % 2 == 0 ? 1 : -1), forecast::all_typical};
+  };
+  const auto moved = forecast::doughs_of(bake, 2 * n, asked, {});
+  if (!moved) return moved.error();
   for (std::size_t j = 0; j < n; ++j) {
-    const auto more = forecast::draw_of(bake, parameters_at(batch, j, 1), none);
-    if (!more) return more.error();
-    const auto less = forecast::draw_of(bake, parameters_at(batch, j, -1), none);
-    if (!less) return less.error();
-    const auto up = compared(more->dough, batch.dough);
-    const auto down = compared(less->dough, batch.dough);
+    const auto up = compared((*moved)[2 * j].dough, batch.dough);
+    const auto down = compared((*moved)[2 * j + 1].dough, batch.dough);
     for (std::size_t b = 0; b < brought_count; ++b) {
       const double slope = 0.5 * (up[b] - down[b]);
       if (std::abs(slope) > 1e-4) batch.by_parameter[b * n + j] = slope;
@@ -190,14 +190,17 @@ std::optional<Error> follow_parameters(DoughToRead& batch, const formula::Bake& 
 // What the bottles may hold: the directions in which draws of the larder scatter.
 std::optional<Error> follow_bottles(DoughToRead& batch, const formula::Bake& bake) {
   const auto parameters = parameters_at(batch, batch.dimension(), 0);
+  const auto asked = [&](std::size_t i) -> Result<forecast::Asked> {
+    numerics::Random random(seed_of_bottles, i + 1);
+    return forecast::Asked{parameters, [random]() mutable { return random.normal(); }};
+  };
+  const auto drawn = forecast::doughs_of(bake, draws_of_bottles, asked, {});
+  if (!drawn) return drawn.error();
   Eigen::MatrixXd scatter(draws_of_bottles, brought_count);
-  for (int i = 0; i < draws_of_bottles; ++i) {
-    numerics::Random random(seed_of_bottles, static_cast<std::uint64_t>(i) + 1);
-    const auto drawn = forecast::draw_of(bake, parameters, [&] { return random.normal(); });
-    if (!drawn) return drawn.error();
-    const auto row = compared(drawn->dough, batch.dough);
+  for (std::size_t i = 0; i < draws_of_bottles; ++i) {
+    const auto row = compared((*drawn)[i].dough, batch.dough);
     for (std::size_t b = 0; b < brought_count; ++b)
-      scatter(i, static_cast<Eigen::Index>(b)) = row[b];
+      scatter(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(b)) = row[b];
   }
   const Eigen::MatrixXd covariance =
       scatter.transpose() * scatter / static_cast<double>(draws_of_bottles);
@@ -249,11 +252,10 @@ Result<DoughToRead> prepare(const formula::Bake& bake,
     return prepare(asked, belief_of(*told), bulk);
   }
   // The typical dough first, to see what matters; then the dough of the belief's own middle.
-  const auto none = [] { return 0.0; };
-  const auto book = forecast::draw_of(bake, kinetics::book(), none);
+  const auto book = forecast::draw_of(bake, kinetics::book());
   if (!book) return failure(book);
   DoughToRead batch = prepare(book->dough, belief, bulk);
-  const auto middle = forecast::draw_of(bake, parameters_at(batch, batch.dimension(), 0), none);
+  const auto middle = forecast::draw_of(bake, parameters_at(batch, batch.dimension(), 0));
   if (!middle) return failure(middle);
   batch.dough = middle->dough;
   batch.like = forecast::Walking::of(*middle);

@@ -18,8 +18,7 @@ Result<DoughToRead> freed(DoughToRead dough, const std::vector<kinetics::Factor>
   if (factors.empty()) return dough;
   const std::vector<double> middle(dough.dimension(), 0.0);
   const formula::Bake& bake = dough.plan.bake;
-  auto drawn =
-      forecast::draw_of(bake, internal::parameters_of(dough, middle.data()), [] { return 0.0; });
+  auto drawn = forecast::draw_of(bake, internal::parameters_of(dough, middle.data()));
   if (drawn) drawn = forecast::without(bake, *std::move(drawn), factors);
   if (!drawn) return failure(drawn);
   dough.dough = drawn->dough;

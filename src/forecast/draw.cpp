@@ -145,32 +145,47 @@ Result<kinetics::Parameters<double>> parameters_of(const formula::Bake& bake,
   return parameters_drawn(bake, random, index, prior);
 }
 
-Result<std::vector<Draw>> draws(const formula::Bake& bake,
-                                const Options& options,
-                                int first,
-                                int count) {
-  std::vector<Begun> begun(static_cast<std::size_t>(count));
+double all_typical() { return 0; }
+
+Result<std::vector<Draw>> doughs_of(const formula::Bake& bake,
+                                    std::size_t count,
+                                    const std::function<Result<Asked>(std::size_t)>& asked,
+                                    const Together& together) {
+  std::vector<Begun> begun(count);
   const auto every = [&](const auto& one) {
-    return internal::for_each(begun.size(), options.threads, options.cancelled, one);
+    return internal::for_each(count, together.threads, together.cancelled, one);
   };
   auto wrong = every([&](std::size_t i) -> std::optional<Error> {
-    const int index = first + static_cast<int>(i);
-    numerics::Random random = random_of(options.seed, index);
-    const auto parameters = parameters_drawn(bake, random, index, *options.prior);
-    if (!parameters) return parameters.error();
-    auto one =
-        begin(bake, *parameters, [&]() -> double { return index < 0 ? 0 : random.normal(); });
+    const auto dough = asked(i);
+    if (!dough) return dough.error();
+    auto one = begin(bake, dough->parameters, dough->normal);
     if (!one) return one.error();
     begun[i] = std::move(*one);
     return std::nullopt;
   });
-  if (!wrong) wrong = ferment_levains(bake, begun, {options.threads, options.cancelled});
+  if (!wrong) wrong = ferment_levains(bake, begun, together);
   if (!wrong) wrong = every([&](std::size_t i) { return mix(bake, begun[i].draw); });
   if (wrong) return failure(*wrong);
   std::vector<Draw> out;
-  out.reserve(begun.size());
+  out.reserve(count);
   for (Begun& one : begun) out.push_back(std::move(one.draw));
   return out;
+}
+
+Result<std::vector<Draw>> draws(const formula::Bake& bake,
+                                const Options& options,
+                                int first,
+                                int count) {
+  const auto asked = [&](std::size_t i) -> Result<Asked> {
+    const int index = first + static_cast<int>(i);
+    numerics::Random random = random_of(options.seed, index);
+    const auto parameters = parameters_drawn(bake, random, index, *options.prior);
+    if (!parameters) return failure(parameters);
+    if (index < 0) return Asked{*parameters, all_typical};
+    return Asked{*parameters, [random]() mutable { return random.normal(); }};
+  };
+  return doughs_of(
+      bake, static_cast<std::size_t>(count), asked, {options.threads, options.cancelled});
 }
 
 Result<Draw> draw(const formula::Bake& bake,
@@ -189,13 +204,10 @@ Result<Draw> draw(const formula::Bake& bake,
 Result<Draw> draw_of(const formula::Bake& bake,
                      const kinetics::Parameters<double>& parameters,
                      const std::function<double()>& normal) {
-  auto one = begin(bake, parameters, normal);
+  auto one = doughs_of(
+      bake, 1, [&](std::size_t) -> Result<Asked> { return Asked{parameters, normal}; }, {1});
   if (!one) return failure(one);
-  std::vector<Begun> alone{std::move(*one)};
-  auto wrong = ferment_levains(bake, alone, {1});
-  if (!wrong) wrong = mix(bake, alone.front().draw);
-  if (wrong) return failure(*wrong);
-  return std::move(alone.front().draw);
+  return std::move(one->front());
 }
 
 Result<Draw> without(const formula::Bake& bake,

@@ -1,8 +1,10 @@
 #pragma once
 // One dough out of the many that the bake may turn out to be.
+#include <functional>
 #include <vector>
 
 #include "base/result.h"
+#include "forecast/levain.h"
 #include "forecast/options.h"
 #include "formula/bowl.h"
 #include "kinetics/dough.h"
@@ -43,11 +45,28 @@ struct Draw {
     int index,
     const kinetics::JointPrior& prior = kinetics::day_one());
 
-/// The dough of these parameters, what is not known of its bottles and its levain settled by
-/// standard normal numbers; with all of them 0 they are as typical.
+/// What a dough is to be: its parameters, and standard normal numbers, asked one after the other,
+/// that settle what is not known of its bottles and its levain.
+struct Asked {
+  kinetics::Parameters<double> parameters;
+  std::function<double()> normal;
+};
+
+/// For Asked::normal: all as it is typical.
+[[nodiscard]] double all_typical();
+
+/// Doughs of a bake, their levains run in lanes: `asked` says what each of them is to be. Errors:
+/// those of `asked`, bad_input (from the bowl), those of fermented().
+[[nodiscard]] Result<std::vector<Draw>> doughs_of(
+    const formula::Bake& bake,
+    std::size_t count,
+    const std::function<Result<Asked>(std::size_t)>& asked,
+    const Together& together);
+
+/// One of them alone.
 [[nodiscard]] Result<Draw> draw_of(const formula::Bake& bake,
                                    const kinetics::Parameters<double>& parameters,
-                                   const std::function<double()>& normal);
+                                   const std::function<double()>& normal = all_typical);
 
 /// The same dough without these things in its bowl (dough_of.h). Errors: bad_input.
 [[nodiscard]] Result<Draw> without(const formula::Bake& bake,
