@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 
 #include "base/require.h"
 
@@ -38,6 +37,55 @@ std::vector<double> sorted(std::vector<double> sample) {
   return sample;
 }
 
+namespace {
+
+struct Weighted {
+  double value = 0, weight = 0;
+
+  bool operator<(const Weighted& other) const {
+    return value != other.value ? value < other.value : weight < other.weight;
+  }
+};
+
+// Puts in order what lies about the wanted shares of the weight, each within half of a value's
+// weight; what lies between is smaller than what comes after it and in no order.
+class InOrderAbout {
+ public:
+  InOrderAbout(std::span<const double> wanted, double most) : wanted_(wanted), most_(most) {}
+
+  // `before` is the weight of all that is smaller.
+  void put(std::span<Weighted> values, double before) const {
+    constexpr std::size_t few = 48;
+    if (values.size() <= few) return std::sort(values.begin(), values.end());
+    const std::size_t half = values.size() / 2;
+    std::nth_element(
+        values.begin(), values.begin() + static_cast<std::ptrdiff_t>(half), values.end());
+    const auto left = values.first(half);
+    const auto right = values.subspan(half);
+    const double of_left = weight(left);
+    if (asked_for(before, before + of_left)) put(left, before);
+    if (asked_for(before + of_left, before + of_left + weight(right))) put(right, before + of_left);
+  }
+
+ private:
+  static double weight(std::span<const Weighted> values) {
+    double sum = 0;
+    for (const Weighted& one : values) sum += one.weight;
+    return sum;
+  }
+
+  [[nodiscard]] bool asked_for(double from, double until) const {
+    return std::any_of(wanted_.begin(), wanted_.end(), [&](double one) {
+      return one >= from - most_ && one <= until + most_;
+    });
+  }
+
+  std::span<const double> wanted_;  // weights
+  double most_;                     // of one value
+};
+
+}  // namespace
+
 double weighted_quantile(std::span<const double> values,
                          std::span<const double> weights,
                          double p) {
@@ -49,31 +97,37 @@ std::vector<double> weighted_quantiles(std::span<const double> values,
                                        std::span<const double> shares) {
   require(!values.empty() && values.size() == weights.size(),
           "a quantile needs values and as many weights");
-  std::vector<std::pair<double, double>> pairs;
-  pairs.reserve(values.size());
+  std::vector<Weighted> kept;
+  kept.reserve(values.size());
   double all = 0;
+  double most = 0;
   for (std::size_t i = 0; i < values.size(); ++i) {
     if (!(weights[i] > 0)) continue;
-    pairs.emplace_back(values[i], weights[i]);
+    kept.push_back({values[i], weights[i]});
     all += weights[i];
+    most = std::max(most, weights[i]);
   }
-  require(!pairs.empty(), "all weights are 0");
-  std::sort(pairs.begin(), pairs.end());
-  const auto at = [&](double p) {
+  require(!kept.empty(), "all weights are 0");
+  std::vector<double> wanted;
+  for (const double p : shares) {
     require(p >= 0 && p <= 1, "a share of a sample");
+    wanted.push_back(p * all);
+  }
+  InOrderAbout(wanted, most).put(kept, 0);
+  const auto at = [&](double p) {
     double below = 0;
     double last_middle = 0;
-    for (std::size_t i = 0; i < pairs.size(); ++i) {
-      const double middle = (below + 0.5 * pairs[i].second) / all;
+    for (std::size_t i = 0; i < kept.size(); ++i) {
+      const double middle = (below + 0.5 * kept[i].weight) / all;
       if (middle >= p) {
-        if (i == 0 || std::isinf(pairs[i].first)) return pairs[i].first;
+        if (i == 0 || std::isinf(kept[i].value)) return kept[i].value;
         const double part = (p - last_middle) / (middle - last_middle);
-        return pairs[i - 1].first + part * (pairs[i].first - pairs[i - 1].first);
+        return kept[i - 1].value + part * (kept[i].value - kept[i - 1].value);
       }
-      below += pairs[i].second;
+      below += kept[i].weight;
       last_middle = middle;
     }
-    return pairs.back().first;
+    return kept.back().value;
   };
   std::vector<double> out;
   for (const double p : shares) out.push_back(at(p));

@@ -9,10 +9,6 @@ namespace barm::testbakes::internal {
 
 namespace {
 
-// Guesses of ours.
-constexpr double chance_of_one = 0.1;
-constexpr double by = 0.5;  // ln of the speed
-
 /// ln R for a mean m and variance v of u.
 double log_ratio(double m, double v, double wide) {
   const double sharp = 1 / v + 1 / wide - 1;
@@ -39,10 +35,10 @@ OwnWays own_ways(const JointModel& model, std::size_t doughs, const Fit& fit) {
       for (const std::size_t b : paces[d])
         v += fit.covariance(static_cast<Eigen::Index>(a), static_cast<Eigen::Index>(b)) / n;
     }
-    ratio[d] = std::exp(log_ratio(m, v, 1 + n * std::pow(by / scatter, 2)));
+    ratio[d] = std::exp(log_ratio(m, v, 1 + n * std::pow(ln_own_way / scatter, 2)));
   }
-  double all = 1 - chance_of_one;
-  for (double& r : ratio) all += r *= chance_of_one / static_cast<double>(mixed);
+  double all = 1 - chance_of_own_way;
+  for (double& r : ratio) all += r *= chance_of_own_way / static_cast<double>(mixed);
   OwnWays out;
   out.log_gain = std::log(all);
   for (const double r : ratio) out.chance.push_back(r / all);

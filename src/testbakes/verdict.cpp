@@ -36,19 +36,8 @@ constexpr double farthest_astray = 10;
 // Ours: how surely the jars alone must show a cause that is named, and without any one of the
 // doughs that hold it: of a full factorial two doughs hold its sulphite, and one is left without
 // the other.
-constexpr double shown_from = 0.03;
+constexpr double shown_from = 0.05;
 constexpr double still_shown_from = 0.45;
-
-// Ours: where they show it so surely without any one dough that holds it, no dough's own way does.
-constexpr double still_surely_from = 0.02;
-
-// What the jars leave of the odds that a cause does not act, of 1 to 1, if it would come about by
-// chance so rarely: at best -e p ln p for p below 1/e (Sellke, Bayarri & Berger, American
-// Statistician 2001; from memory). Whatever the model's curves have of it.
-double least_where_shown(double p) {
-  const double rare = std::max(p, 1e-12);
-  return 1 / (1 - std::numbers::e * rare * std::log(rare));
-}
 
 // ln of a half-speed dose by which doughs of other laws of growth are off besides what the fit
 // knows: found by tools/sound.
@@ -268,9 +257,12 @@ class Judging {
       astray.push_back(own_ways.chance);
       logs.push_back(fits_[h].log_evidence + own_ways.log_gain + log_prior);
     }
+    std::vector<Doses> doses;
+    for (const Rival& rival : rivals_) doses.push_back(doses_of(rival));
+    const auto by_the_hours = internal::chance_to_act(observed_, doses, model_->causes());
     for (std::size_t c = 0; c < model_->causes().size(); ++c) {
-      by_the_jars_.push_back(by_the_jars(c));
-      believe_the_jars(c, logs);
+      shown_.push_back(shown(c, by_the_hours[c]));
+      if (shown_[c]) believe_the_jars(c, by_the_hours[c], logs);
     }
     const double all = ln_sum(logs, [](Hypothesis) { return true; });
     out_.own_way.assign(rivals_.size(), 0);
@@ -311,15 +303,14 @@ class Judging {
     return most + std::log(sum);
   }
 
-  /// A cause that the jars show surely has its least weight, the hypotheses in which it acts as
-  /// they were among each other.
-  void believe_the_jars(std::size_t c, std::vector<double>& logs) const {
-    const ByTheJars& jars = by_the_jars_[c];
-    if (!jars.shown || jars.without_one >= still_surely_from) return;
-    const double least_weight = least_where_shown(jars.by_chance);
+  /// A cause that the jars show has the weight at least that their hours alone give it, the
+  /// hypotheses in which it acts as they were among each other: a curve that no hypothesis has
+  /// speaks against none.
+  void believe_the_jars(std::size_t c, double least_weight, std::vector<double>& logs) const {
     const auto acts = [c](Hypothesis h) { return ((h >> c) & 1U) != 0; };
     const auto is_idle = [&](Hypothesis h) { return !acts(h); };
-    const double least = ln_sum(logs, is_idle) + std::log(least_weight / (1 - least_weight));
+    const double odds = least_weight / std::max(1e-12, 1 - least_weight);
+    const double least = ln_sum(logs, is_idle) + std::log(odds);
     const double more = std::max(0.0, least - ln_sum(logs, acts));
     for (Hypothesis h = 0; h < count_; ++h)
       if (acts(h)) logs[h] += more;
@@ -420,15 +411,10 @@ class Judging {
     found.half_high = quantile_of(values, high_share);
   }
 
-  struct ByTheJars {
-    bool shown = false;
-    double by_chance = 1;    ///< how often chance alone would show as much
-    double without_one = 1;  ///< the same without one of the doughs that hold it; 1: one alone does
-  };
-
-  /// Whether the jars alone show a cause, and go on showing it without any one of the doughs that
-  /// hold it, where there are several: one dough may be slow for a reason of its own.
-  [[nodiscard]] ByTheJars by_the_jars(std::size_t c) const {
+  /// Whether the jars alone show a cause. One dough may be slow for a reason of its own: their
+  /// hours speak for it with that in mind, or they go on showing it without any one of the doughs
+  /// that hold it, where there are several.
+  [[nodiscard]] bool shown(std::size_t c, double chance_by_the_hours) const {
     const auto& causes = out_.told_apart.causes;
     const auto of = static_cast<std::size_t>(causes[c]);
     std::vector<Doses> doses;
@@ -446,22 +432,22 @@ class Judging {
     std::set<std::size_t> holders;
     for (const Watched& jar : observed_)
       if (doses[jar.dough][of] > 0.5 * most) holders.insert(jar.dough);
-    if (holders.size() < 2) return {by_chance <= shown_from, by_chance};
+    if (by_chance > shown_from) return false;
+    if (chance_by_the_hours > options_.named || holders.size() < 2) return true;
     double without_one = 0;
     for (const std::size_t dough : holders) {
       auto others = observed_;
       std::erase_if(others, [&](const Watched& jar) { return jar.dough == dough; });
       without_one = std::max(without_one, internal::chance_by_chance(others, doses, named)[c]);
     }
-    return {by_chance <= shown_from && without_one < still_shown_from, by_chance, without_one};
+    return without_one < still_shown_from;
   }
 
   /// A cause is named, or cleared, by these doughs and not by what was believed before: it must be
   /// one that they can tell from the others and that the jars alone show, and cleared it is only
   /// where they speak against it and do not show it by themselves.
   void decide() {
-    for (std::size_t c = 0; c < out_.causes.size(); ++c)
-      out_.causes[c].shown = by_the_jars_[c].shown;
+    for (std::size_t c = 0; c < out_.causes.size(); ++c) out_.causes[c].shown = shown_[c];
     for (CauseFound& found : out_.causes) {
       found.can_be_named = out_.told_apart.can_name(found.prior.cause);
       if (!found.can_be_named || out_.beyond) continue;
@@ -469,7 +455,7 @@ class Judging {
       const double odds_before = found.prior.chance / (1 - found.prior.chance);
       if (found.weight > options_.named && found.shown) {
         found.finding = Finding::acts;
-      } else if (found.weight < 1 - options_.named && !found.shown &&
+      } else if (found.weight < options_.cleared && !found.shown &&
                  odds < speaks_against * odds_before) {
         found.finding = Finding::does_not;
       }
@@ -558,7 +544,7 @@ class Judging {
   std::vector<bool> suspect_;
   Fit full_;
   std::vector<Fit> fits_;
-  std::vector<ByTheJars> by_the_jars_;  // of each cause
+  std::vector<bool> shown_;  // of each cause, by the jars alone
   Verdict out_;
 };
 

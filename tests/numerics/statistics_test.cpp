@@ -1,8 +1,10 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numeric>
+#include <utility>
 #include <vector>
 
 #include "numerics/generic.h"
@@ -110,6 +112,51 @@ TEST(WeightedQuantile, LeavesOutWhatWeighsNothingAndKeepsWhatNeverHappens) {
   EXPECT_LT(weighted_quantile(values, weights, 0.5), 5);
   EXPECT_EQ(weighted_quantile(values, weights, 0.9), never);
   EXPECT_LE(weighted_quantile(values, weights, 0.6), never);
+}
+
+TEST(WeightedQuantile, OfManyValuesIsThatOfAllInOrder) {
+  const double shares[] = {0, 0.003, 0.1, 0.5, 0.9, 0.999, 1};
+  for (const std::size_t n : {1U, 40U, 500U, 6001U}) {
+    Random random(n, 0);
+    std::vector<double> values;
+    std::vector<double> weights;
+    for (std::size_t i = 0; i < n; ++i) {
+      // Some alike, some never, some that weigh nothing, one in fifty that outweighs the rest.
+      values.push_back(i % 7 == 0 ? 3 : i % 11 == 0 ? HUGE_VAL : random.normal());
+      weights.push_back(i % 5 == 4 ? 0 : i % 50 == 3 ? 40 : std::exp(2 * random.normal()));
+    }
+    std::vector<std::size_t> order(n);
+    std::iota(order.begin(), order.end(), 0);
+    std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+      return std::pair(values[a], weights[a]) < std::pair(values[b], weights[b]);
+    });
+    const double all = std::accumulate(weights.begin(), weights.end(), 0.0);
+    const auto found = weighted_quantiles(values, weights, shares);
+    for (std::size_t s = 0; s < std::size(shares); ++s) {
+      double below = 0;
+      double last_middle = 0;
+      double last = std::nan("");
+      double wanted = std::nan("");
+      for (const std::size_t i : order) {
+        if (weights[i] == 0) continue;
+        const double middle = (below + weights[i] / 2) / all;
+        if (std::isnan(wanted) && middle >= shares[s]) {
+          const double part = (shares[s] - last_middle) / (middle - last_middle);
+          wanted = std::isnan(last) || std::isinf(values[i]) ? values[i]
+                                                             : last + part * (values[i] - last);
+        }
+        below += weights[i];
+        last_middle = middle;
+        last = values[i];
+      }
+      if (std::isnan(wanted)) wanted = last;
+      if (std::isinf(wanted)) {
+        EXPECT_EQ(found[s], wanted) << n << ", share " << shares[s];
+      } else {
+        EXPECT_NEAR(found[s], wanted, 1e-9) << n << ", share " << shares[s];
+      }
+    }
+  }
 }
 
 TEST(WeightedQuantile, AgreesWithTheNormalLawOfManyDraws) {

@@ -100,8 +100,7 @@ TEST(Verdict, EvidenceIsThatOfDrawingFromThePrior) {
     }
     by_draws[h] = std::log(sum / draws) - errors.log_volume();
   }
-  // Nine to one names a cause. Laplace may be off by a factor of three, half of the way there from
-  // even odds, but no more.
+  // A cause is named at nearly six to one: Laplace may be off by a factor of three, but no more.
   const double a_third = std::log(3.0);
   for (const int h : {0, 1}) EXPECT_NEAR(by_laplace[h], by_draws[h], a_third) << h;
   EXPECT_NEAR(by_laplace[1] - by_laplace[0], by_draws[1] - by_draws[0], a_third);

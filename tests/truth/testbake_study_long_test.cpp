@@ -18,7 +18,7 @@ namespace {
 
 constexpr double target_right = 0.8;     // of the runs whose cause the design can tell
 constexpr double target_wrong = 0.05;    // of all runs
-constexpr double target_of_named = 0.9;  // a cause is named at nine to one
+constexpr double target_of_named = 0.9;  // a cause is named at nearly six to one at least
 
 double share(int part, int whole) { return whole > 0 ? static_cast<double>(part) / whole : 0; }
 

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "testbakes/causes.h"
+#include "testbakes/joint_model.h"
 #include "testbakes/observed.h"
 
 namespace barm::testbakes::internal {
@@ -18,5 +19,16 @@ namespace barm::testbakes::internal {
 [[nodiscard]] std::vector<double> chance_by_chance(const std::vector<Watched>& jars,
                                                    const std::vector<Doses>& doses,
                                                    const std::vector<Cause>& causes);
+
+/// For each cause the chance that it acts, by the same hours and what was believed before:
+///
+///     ln(hours to a height) = day + sum over causes that act ln(1 + (z / z50)^k) + scatter,
+///
+/// ln z50 as each cause's prior has it, scatter as doughs and jars usually have, every combination
+/// of causes weighed by Bayes, each also with one dough going its own way (own_way.h). By 4096
+/// half-speed doses of each cause, evenly spread (Sobol), days as blocks.
+[[nodiscard]] std::vector<double> chance_to_act(const std::vector<Watched>& jars,
+                                                const std::vector<Doses>& doses,
+                                                const std::vector<CausePrior>& causes);
 
 }  // namespace barm::testbakes::internal

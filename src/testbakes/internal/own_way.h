@@ -9,6 +9,10 @@
 
 namespace barm::testbakes::internal {
 
+// Guesses of ours.
+inline constexpr double chance_of_own_way = 0.1;  ///< of one among the doughs
+inline constexpr double ln_own_way = 0.5;         ///< sd of the ln of its speed against the others
+
 /// One hypothesis with and without such a dough.
 struct OwnWays {
   double log_gain = 0;         ///< of the evidence, all ways together
