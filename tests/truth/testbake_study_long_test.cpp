@@ -16,9 +16,9 @@ namespace barm::testbakes {
 
 namespace {
 
-constexpr double target_right = 0.8;     // of the runs whose cause the design can tell
-constexpr double target_wrong = 0.05;    // of all runs
-constexpr double target_of_named = 0.9;  // a cause is named at nearly six to one at least
+constexpr double target_right = 0.8;   // of the runs whose cause the design can tell
+constexpr double target_wrong = 0.05;  // of all runs
+constexpr double target_of_named = 0.9;
 
 double share(int part, int whole) { return whole > 0 ? static_cast<double>(part) / whole : 0; }
 
@@ -85,7 +85,7 @@ double named_by_the_best_reader(const test::Design& design) {
       fmt::join(power, ","),
       std::hypot(scatter.dough, scatter.jar),
       test.days.size(),
-      target_of_named);
+      VerdictOptions().named);
   std::istringstream said(test::output_of(
       fmt::format("/usr/bin/python3 '{}/tools/oracle/verdict_limit.py' '{}'", BARM_ROOT, asked)));
   double right = 0;

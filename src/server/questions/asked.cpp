@@ -88,7 +88,10 @@ service::ForeseeAnswer Asked::foreseen() const {
 
 KnownDoughs::Read Asked::known_read(const service::Batch& as_read) const {
   const auto work = [&] {
-    return std::make_shared<const service::ReadAnswer>(got(service::read(as_read, options)));
+    // A dough is read seldom and takes its second: all of the machine's threads share it.
+    forecast::Options by_all = options;
+    by_all.threads = 0;
+    return std::make_shared<const service::ReadAnswer>(got(service::read(as_read, by_all)));
   };
   return dough_.empty() ? work() : doughs_->read.to(dough_, work);
 }

@@ -9,7 +9,7 @@ namespace barm::server {
 namespace {
 
 service::Asking asking_of(const Watch& watch) {
-  return {.threads = 1, .cancelled = watch.cancelled, .progress = watch.progress};
+  return {.cancelled = watch.cancelled, .progress = watch.progress};
 }
 
 }  // namespace
