@@ -67,7 +67,7 @@ TEST(JarsAlone, WeighByTheHoursOfTwoDoughsAsNormalChancesDo) {
 
 // Two causes whose half-speed doses nobody knows, on two days, one of them without one dough:
 // against sums over a fine grid of both doses.
-TEST(JarsAlone, DrawsOfHalfSpeedDosesComeToWhatAGridDoes) {
+TEST(JarsAlone, SpreadHalfSpeedDosesComeToWhatAGridDoes) {
   const std::vector<Doses> doses{
       dosed_with(0, 0), dosed_with(50, 0), dosed_with(0, 0.5), dosed_with(50, 0.5)};
   const auto priors = std::vector{cause_prior(Cause::alcohol, 55, 0.25, 4.5),
@@ -78,11 +78,10 @@ TEST(JarsAlone, DrawsOfHalfSpeedDosesComeToWhatAGridDoes) {
     for (std::size_t dough = 0; dough < hours[day].size(); ++dough)
       jars.push_back(seen_at(day, dough, hours[day][dough]));
 
-  // ln p of the hours, each day's level free, dough `own` going its own way if there is one: by
-  // the determinant and the inverse of what the differences to the day's first dough scatter by.
+  // p of the hours up to a constant, each day's level free, dough `own` going its own way if there
+  // is one.
   const auto likelihood = [&](double alcohol, double sulphite, int own) {
     const double s = variance_of_a_dough();
-    double ln = 0;
     std::vector<double> off;
     std::vector<std::size_t> of_dough;
     std::vector<std::size_t> of_day;
@@ -115,9 +114,10 @@ TEST(JarsAlone, DrawsOfHalfSpeedDosesComeToWhatAGridDoes) {
     };
     if (own < 0) return given(0);
     constexpr double step = 0.02;
+    double all = 0;
     for (double delta = -3; delta <= 3; delta += step)
-      ln += given(delta) * normal_at(delta, 0.25) * step;
-    return ln;
+      all += given(delta) * normal_at(delta, 0.25) * step;
+    return all;
   };
   const auto with_ways = [&](double alcohol, double sulphite) {
     double all = 0.9 * likelihood(alcohol, sulphite, -1);
