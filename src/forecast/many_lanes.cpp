@@ -521,8 +521,8 @@ BARM_INLINE void run_lanes(const LanesChunk& chunk, const Present& present) {
   runner.go();
 }
 
-using Doubles = Pack<double, 1>;
-using Floats = Pack<float, 1>;
+using Doubles = Pack<double>;
+using Floats = Pack<float>;
 
 void run_doubles(const LanesChunk& chunk, const Present& present) {
   run_lanes<Doubles>(chunk, present);

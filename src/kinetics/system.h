@@ -24,7 +24,14 @@ class System {
 
   /// dy/dt [per hour]; time itself does not enter.
   void operator()(double, const State& y, State& dy) const {
-    dy = State{};
+    for (const std::size_t may_rest : {wild_yeast,
+                                       wild_awake,
+                                       bakers_yeast,
+                                       bakers_awake,
+                                       pentosans,
+                                       inside_fruit,
+                                       free_sulphite})
+      dy[may_rest] = T(0.0);
     const Water w = water(y);
     const Food food = food_in(y);
     Ferment ferment;
