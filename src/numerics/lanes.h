@@ -63,8 +63,7 @@ class Mask {
   // have to know.
   BARM_INLINE Mask(const Mask& other) : bits_(other.bits_) {}
 
-  // One assigned to itself stays what it is.
-  // NOLINTNEXTLINE(bugprone-unhandled-self-assignment)
+  // NOLINTNEXTLINE(modernize-use-equals-default)
   BARM_INLINE Mask& operator=(const Mask& other) {
     bits_ = other.bits_;
     return *this;
@@ -128,7 +127,7 @@ class Pack {
 
   BARM_INLINE Pack(const Pack& other) : values_(other.values_) {}
 
-  // NOLINTNEXTLINE(bugprone-unhandled-self-assignment)
+  // NOLINTNEXTLINE(modernize-use-equals-default)
   BARM_INLINE Pack& operator=(const Pack& other) {
     values_ = other.values_;
     return *this;

@@ -95,7 +95,7 @@ BARM_INLINE Pack<Real> log(const Pack<Real>& argument) {
   const Bits whole = biased | reinterpret_cast<Bits>(Values{} + F::one_ulp_is_one);
   const auto e = reinterpret_cast<Values>(whole) - (F::one_ulp_is_one + static_cast<Real>(F::bias));
   const Bits fraction = bits - ((biased - static_cast<Signed>(F::bias)) << F::fraction_bits);
-  const Values m = reinterpret_cast<Values>(fraction);
+  const auto m = reinterpret_cast<Values>(fraction);
   const auto s = (m - Real(1)) / (m + Real(1));
   const auto square = s * s;
   auto series =
