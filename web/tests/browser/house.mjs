@@ -2,7 +2,7 @@
 // too, live at its hour.
 import assert from "node:assert/strict";
 import { spawn, execFileSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -28,6 +28,12 @@ function set_ahead(by_ms) {
       return True.now() + Date.ahead_ms;
     }
   };
+}
+
+function browser_here() {
+  const found = ["chromium-headless-shell", "chromium"].flatMap((name) => process.env.PATH.split(":").map((folder) => join(folder, name))).find((path) => existsSync(path));
+  assert.ok(found, "no browser is here: install Debian's chromium-headless-shell");
+  return found;
 }
 
 // For quick rounds: the address of `npm run dev`, whose page is shown in place of the one in the program.
@@ -67,7 +73,7 @@ export class Bakery {
     bakery.folder = mkdtempSync(join(tmpdir(), "barm-page-"));
     bakery.daybook = join(bakery.folder, "test.daybook");
     if (demo) execFileSync(barm, ["daybook", "demo", bakery.daybook]);
-    const executablePath = execFileSync("sh", ["-c", "command -v chromium-headless-shell || command -v chromium"], { encoding: "utf8" }).trim();
+    const executablePath = browser_here();
     const launch = chromium.launch({ executablePath, args: flags, env: browser_environment, timeout: patience });
     const [browser, server] = await Promise.allSettled([launch, bakery.start(0)]);
     bakery.browser = browser.value;
