@@ -24,6 +24,7 @@ class System {
 
   /// dy/dt [per hour]; time itself does not enter.
   void operator()(double, const State& y, State& dy) const {
+    // What not every dough has; all else is written below.
     for (const std::size_t may_rest : {wild_yeast,
                                        wild_awake,
                                        bakers_yeast,

@@ -57,6 +57,19 @@ double carbon(const StateOf<double>& y) {
          2 * lab_ethanol + lab_gas + cells;
 }
 
+// Whoever asks for the change brings the place for it as it is, and a dough may have none of what
+// others have.
+TEST(System, WritesTheChangeOfEveryComponent) {
+  const Dough dough = test::plain_dough();
+  const auto t = terms(dough, book(), 24.0, 24.0);
+  for (const Present& has : {Present{.wild_yeast = false}, present(dough)}) {
+    StateOf<double> dy;
+    dy.fill(std::nan(""));
+    System<double>(t, has)(0, at_mixing(dough, book()), dy);
+    for (std::size_t i = 0; i < state_count; ++i) EXPECT_TRUE(std::isfinite(dy[i])) << i;
+  }
+}
+
 TEST(Carbon, InEqualsCarbonOut) {
   for (const Dough& dough : {test::plain_dough(), test::wine_dough()}) {
     const Ran run = run_for(dough, 48);
