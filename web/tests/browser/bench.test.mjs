@@ -1,13 +1,13 @@
 // The bench sheet: ticks and weights that survive, the mend, one printed page.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, phone } from "./house.mjs";
+import { Bakery, desk, phone, sizes } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`ticks and what was really poured survive a reload; an over-pour has its mend (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf");
     const visitor = await bakery.visit({ size });

@@ -2,7 +2,7 @@
 // that starts from it.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, phone, settled, unfolded } from "./house.mjs";
+import { Bakery, desk, settled, sizes, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -13,7 +13,7 @@ const a_culture = async (title) =>
 
 const middle = async (bake, culture_id) => (await bakery.ask("POST", "/api/foresee", { bake, culture_id, draws: 100 })).ready.p50_h;
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`a bake left out has never taught, and taken in again it has (${name})`, async () => {
     const culture = await a_culture(`Marsh ${name}`);
     await bakery.taught(culture, "mead-loaf", { hours_ago: 60, mm_an_hour: 3 });

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { count, morning, see_all_of, tick_only } from "./day_asked.mjs";
-import { Bakery, desk, keeps_its_colours, keeps_the_rules, phone, picture, set_when, settled, unfolded } from "./house.mjs";
+import { Bakery, keeps_its_colours, keeps_the_rules, phone, picture, set_when, settled, sizes, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => {
@@ -13,7 +13,7 @@ after(() => bakery?.close());
 
 const titles = async () => (await bakery.ask("GET", "/api/bakes?limit=200")).bakes.filter((bake) => bake.state === "planned").map((bake) => bake.title);
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`two planned bakes become a day (${name})`, async () => {
     const visitor = await bakery.visit({ size });
     const page = await visitor.page("");

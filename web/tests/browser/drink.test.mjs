@@ -1,7 +1,7 @@
 // The drink's screen: a drink for the water, the alcohol of another bake, what is done to a drink before it goes in, how far it can go.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, picture, unfolded } from "./house.mjs";
+import { Bakery, desk, keeps_the_rules, picture, sizes, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -98,7 +98,7 @@ test("a drink let go flat, simmered or thinned before it goes in moves the answe
   await visitor.leave();
 });
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`something is steeped in the drink, and what it takes stands here and on the bench (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf");
     const visitor = await bakery.visit({ size });

@@ -1,7 +1,7 @@
 // A house in which nothing is written down yet: every place says so once, says what to do, and says it only when it is known.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, picture, settled } from "./house.mjs";
+import { Bakery, keeps_the_rules, phone, picture, settled, sizes } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -10,7 +10,7 @@ after(() => bakery?.close());
 const to_the_first = ["bakes", "compare", "tests"];
 const places = [...to_the_first, "day", "cultures", "larder", "equipment", "trash"];
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`each place of an empty house says what to do first (${name})`, async () => {
     const visitor = await bakery.visit({ size });
     const page = await visitor.page("#/guide");

@@ -1,13 +1,13 @@
 // A fridge and a mixer of the house: asked on the page, learned there from what was measured, and known from then on.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, picture } from "./house.mjs";
+import { Bakery, keeps_the_rules, picture, sizes } from "./house.mjs";
 
 /** Air that warms by 5 K in the first half hour and is back after three. */
 const air = ["minutes,celsius", ...Array.from({ length: 37 }, (_, i) => `${5 * i},${(4 + 5 * Math.min(1, i / 6) * Math.max(0, 1 - i / 36)).toFixed(2)}`)].join("\n");
 const csv = (text) => ({ name: "air.csv", mimeType: "text/csv", buffer: Buffer.from(text) });
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`a fridge says how many go in, and is learned from a probe in its air (${name})`, async (t) => {
     const house = await Bakery.open();
     t.after(() => house.close());

@@ -1,13 +1,11 @@
 // The first minute in an empty house: a first bake with few taps and no refusal, or a bakery to look round in.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, picture, settled } from "./house.mjs";
+import { Bakery, keeps_the_rules, picture, settled, sizes } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
-
-const sizes = [["phone", phone], ["desk", desk]];
 
 for (const [name, size] of sizes) {
   test(`a first bake takes at most 10 taps and 4 typed fields, and nothing is refused (${name})`, async () => {

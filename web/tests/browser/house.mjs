@@ -65,6 +65,10 @@ const flags = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-ru
 export const phone = { width: 390, height: 844 };
 export const desk = { width: 1280, height: 900 };
 
+/** The windows in which a walk is gone that is the same in both: both, or the one that BARM_SIZE names (./test draws one). */
+export const sizes = [["phone", phone], ["desk", desk]].filter(([name]) => [undefined, name].includes(process.env.BARM_SIZE));
+assert.ok(sizes.length > 0, `BARM_SIZE: phone or desk, not ${process.env.BARM_SIZE}`);
+
 /** Starts `barm open` on a daybook of its own, empty or the invented bakery; ends it with its own signal. */
 export class Bakery {
   static async open({ demo = false, lan = false } = {}) {

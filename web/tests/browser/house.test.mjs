@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
-import { Bakery, amount, desk, phone, set_when, settled, unfolded } from "./house.mjs";
+import { Bakery, amount, desk, set_when, settled, sizes, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -104,7 +104,7 @@ test("a culture is written down, fed, and asked how much to feed", async () => {
   await visitor.leave();
 });
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`a finished loaf: weighed, scored by a score of one's own, photographed (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf", { state: "finished" });
     const visitor = await bakery.visit({ size });

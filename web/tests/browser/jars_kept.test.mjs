@@ -1,13 +1,11 @@
 // What is typed of a test bake and of its jars is lost neither by a screen left nor by a server that is away.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, for_later, keeps_the_rules, no_drafts, phone, picture, settled, unfolded } from "./house.mjs";
+import { Bakery, for_later, keeps_the_rules, no_drafts, picture, settled, sizes, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
-
-const sizes = [["phone", phone], ["desk", desk]];
 
 let tests = 0;
 async function a_test_bake(base_id) {

@@ -1,13 +1,11 @@
 // Nothing typed is lost: on whatever screen, whether it is left, reloaded or the server is away.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, amount, desk, for_later, keeps_the_rules, no_drafts, phone, picture, settled } from "./house.mjs";
+import { Bakery, amount, for_later, keeps_the_rules, no_drafts, phone, picture, settled, sizes } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
-
-const sizes = [["phone", phone], ["desk", desk]];
 
 const drafts = (page) => page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith("barm.draft.")));
 

@@ -1,13 +1,13 @@
 // The loaf in its oven: asked when its part is opened, and again with what is changed; its pictures at both widths.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, picture, unfolded } from "./house.mjs";
+import { Bakery, keeps_the_rules, phone, picture, sizes, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`the oven answers, follows what is changed, and says what cannot be (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf");
     const visitor = await bakery.visit({ size });
@@ -56,7 +56,7 @@ test("the bench says how warm the liquid must be, and follows the room", async (
 const in_oven = { set: ["250 C", "15 min 220 C"], bake: "45 min", steam: "10 min", loaves: 2 };
 const with_oven = async (id, oven = in_oven) => bakery.change(id, (form) => ({ ...form, oven }));
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`with an oven in its file a bake's stages and bench sheet go on to the bag (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf");
     await with_oven(id);
@@ -81,7 +81,7 @@ for (const [name, size] of [["phone", phone], ["desk", desk]]) {
   });
 }
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`pieces that proof in the cold are told straight into the oven or not, and how long they may stay (${name})`, async () => {
     const { id } = await bakery.bake("cold-coffee-loaf");
     const visitor = await bakery.visit({ size });
@@ -141,7 +141,7 @@ test("loaves that do not all fit go in by loads, each with its hours and its dou
   await visitor.leave();
 });
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`an oven is learned once, and every bake in it says so (${name})`, async (t) => {
     const house = await Bakery.open();
     t.after(() => house.close());

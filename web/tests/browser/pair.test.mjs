@@ -2,13 +2,13 @@
 // machine is on no network.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, settled } from "./house.mjs";
+import { Bakery, keeps_the_rules, settled, sizes } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open({ demo: true, lan: true })));
 after(() => bakery?.close());
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`the key of the terminal opens the bakery, a wrong one does not, and a reload asks no more (${name})`, async (t) => {
     if (!bakery.on_a_network) return t.skip("on no network");
     const visitor = await bakery.visit({ size });

@@ -1,13 +1,13 @@
 // Reading a dough: with one thumb, with the server away, with the window opening.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, for_later, phone, settled, unfolded } from "./house.mjs";
+import { Bakery, for_later, settled, sizes, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`slide, note; type, note; the jar follows (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf", { hours_ago: 3, state: "live" });
     const visitor = await bakery.visit({ size });

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { after, before, test } from "node:test";
-import { Bakery, amount, barm, desk, keeps_the_rules, phone, settled, unfolded } from "./house.mjs";
+import { Bakery, amount, barm, desk, keeps_the_rules, settled, sizes, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
@@ -11,7 +11,7 @@ after(() => bakery?.close());
 const ready = (page) => page.getByTestId("ready").first().innerText();
 const changes_from = (page, before) => page.waitForFunction((b) => document.querySelector("[data-testid=ready]")?.textContent !== b, before);
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`a blank bake begins with flour, water, salt, levain and an answer (${name})`, async () => {
     const visitor = await bakery.visit({ size });
     const page = await visitor.page("#/new");

@@ -1,7 +1,7 @@
 // A dough that is late: the ways out, best first, by what was read of it or by what is typed.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_its_colours, keeps_the_rules, phone, picture, unfolded } from "./house.mjs";
+import { Bakery, keeps_its_colours, keeps_the_rules, picture, sizes, unfolded } from "./house.mjs";
 
 let bakery;
 let read;
@@ -18,7 +18,7 @@ const chance = (words) => {
   return part === undefined ? 0 : Number(part) / Number(whole);
 };
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`the ways are ranked, and the readings count (${name})`, async () => {
     const visitor = await bakery.visit({ size });
     const page = await visitor.page(`#/bake/${read.id}/rescue`);

@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { fileURLToPath } from "node:url";
-import { Bakery, desk, keeps_the_rules, phone, picture, unfolded } from "./house.mjs";
+import { Bakery, desk, keeps_the_rules, phone, picture, sizes, unfolded } from "./house.mjs";
 
 const example = (name) => readFileSync(fileURLToPath(new URL(`../../../examples/${name}`, import.meta.url)), "utf8");
 const prices = example("marsh-prices.toml");
@@ -25,7 +25,7 @@ async function till(visitor, text = prices) {
   return page;
 }
 
-for (const [at, size] of [["phone", phone], ["desk", desk]]) {
+for (const [at, size] of sizes) {
   test(`a price typed changes what a loaf costs, ${at}`, async () => {
     const visitor = await bakery.visit({ size });
     const page = await till(visitor);

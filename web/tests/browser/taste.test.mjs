@@ -1,13 +1,13 @@
 // What of the drink comes through: said on the drink's screen, its corridor, and what would bring more.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, phone, picture, settled } from "./house.mjs";
+import { Bakery, picture, settled, sizes } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`the taste of a mead loaf, its corridor and its routes (${name})`, async () => {
     const { id } = await bakery.bake("mead-loaf");
     const visitor = await bakery.visit({ size });

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, settled } from "./house.mjs";
+import { Bakery, keeps_the_rules, settled, sizes } from "./house.mjs";
 
 const days = ["2026-11-21", "2026-11-28"];
 const hours = [2, 4, 6, 8, 11, 14, 18];
@@ -75,7 +75,7 @@ test("what the doughs cannot tell is said before flour is wasted, and the plan c
 });
 
 test("the verdict is one sentence, with the cause that acts weighed above the one that does not", async () => {
-  for (const size of [phone, desk]) {
+  for (const [, size] of sizes) {
     const visitor = await bakery.visit({ size });
     const page = await visitor.page(`#/test/${id}`);
     await settled(page);

@@ -1,7 +1,7 @@
 // Today, on the invented bakery: every dough and levain alive with what to do next, what to feed, buy and weigh.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, settled, unfolded } from "./house.mjs";
+import { Bakery, keeps_the_rules, settled, sizes, unfolded } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open({ demo: true })));
@@ -18,7 +18,7 @@ async function weighed_together(titles) {
   return sum;
 }
 
-for (const [name, size] of [["phone", phone], ["desk", desk]]) {
+for (const [name, size] of sizes) {
   test(`every live dough and levain with its next thing to do (${name})`, async () => {
     const { bakes } = await bakery.ask("GET", "/api/bakes?state=live");
     const { cultures } = await bakery.ask("GET", "/api/cultures");

@@ -2,13 +2,12 @@
 // put back from a copy. The test stands between page and server and lets it say so.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, amount, desk, keeps_the_rules, phone, picture, settled } from "./house.mjs";
+import { Bakery, amount, keeps_the_rules, picture, settled, sizes } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
 
-const sizes = [["phone", phone], ["desk", desk]];
 const problem = (status, code, detail, more = {}) => ({
   status,
   contentType: "application/problem+json",

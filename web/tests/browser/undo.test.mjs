@@ -1,13 +1,11 @@
 // What is thrown away, wiped or unticked is offered back at once; an address of what is not there says so.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { Bakery, desk, keeps_the_rules, phone, picture, settled } from "./house.mjs";
+import { Bakery, desk, keeps_the_rules, phone, picture, settled, sizes } from "./house.mjs";
 
 let bakery;
 before(async () => (bakery = await Bakery.open()));
 after(() => bakery?.close());
-
-const sizes = [["phone", phone], ["desk", desk]];
 
 for (const [name, size] of sizes) {
   test(`starting over on a dough that runs is asked first, and can be taken back (${name})`, async () => {
