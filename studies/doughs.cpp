@@ -20,7 +20,7 @@ namespace barm {
 
 namespace {
 
-// One line of docs/validation.md; true when it agrees.
+// One line of docs/validation.md; true when it agrees, or misses as is known.
 bool line(const std::string& what,
           const std::string& target,
           double ours,

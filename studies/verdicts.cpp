@@ -23,7 +23,7 @@ using testbakes::Cause;
 const std::string group = "Simulated doughs of outside laws";
 const std::string source = "studies/verdicts.cpp";
 
-// One line of docs/validation.md; true when it agrees.
+// One line of docs/validation.md; true when it agrees, or misses as is known.
 bool line(const std::string& what, const std::string& target, double ours, bool agrees) {
   return row_of_validation(group, source, what, target, ours, "share", agrees);
 }
