@@ -1,4 +1,5 @@
 // The day of several bakes: planned on the page, read as a sentence, a list and a picture; told why there is no plan.
+// Half a minute: a dozen days are planned, each with the forecasts of its doughs.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { count, morning, see_all_of, tick_only } from "./day_asked.mjs";

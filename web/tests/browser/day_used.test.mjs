@@ -1,4 +1,5 @@
 // The plan of a day in use: a step moved by tap and by mouse, the plan kept for Today, its calendar, the paper for the wall.
+// Half a minute: a plan is made anew at each move and at each thing that comes in.
 import assert from "node:assert/strict";
 import { writeFileSync } from "node:fs";
 import { after, before, test } from "node:test";

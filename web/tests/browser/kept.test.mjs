@@ -1,4 +1,5 @@
 // Nothing typed is lost: on whatever screen, whether it is left, reloaded or the server is away.
+// Twenty seconds and more: every form is filled in, left and reloaded, and the server goes away and comes back.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { Bakery, amount, for_later, keeps_the_rules, no_drafts, phone, picture, settled, sizes } from "./house.mjs";

@@ -1,4 +1,5 @@
 // Reading a dough: with one thumb, with the server away, with the window opening.
+// Near half a minute: after each look the dough is read anew, and with the server away a page waits as long as it would for a baker.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { Bakery, for_later, settled, sizes, unfolded } from "./house.mjs";

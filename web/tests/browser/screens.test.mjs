@@ -2,6 +2,7 @@
 // things to press are 48 px high, what is written can be read; in the windows of the narrowest phone and of a desk at 200 % nothing is
 // wider either, nor taken away by what sticks. On a phone nothing that stands open is below 1500 px; below it are only the title lines
 // of what is folded, each with its key fact, and the whole is at most 600 px more.
+// The better part of a minute: thirty screens, two windows, two colours.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { demo_screens } from "./demo_screens.mjs";
